@@ -1,0 +1,114 @@
+/* arena.c: memory in growing blocks, given back together.
+ *
+ * Invariant: `used` is the sum of what was handed out from all blocks of the chain, padding included, and
+ * equals block->before + block->used of the newest block. A mark is such a sum; rewinding drops newer blocks. */
+#include "base/base.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+enum { ALIGN = 16, FIRST_BLOCK = 1 << 16, LARGEST_STEP = 1 << 24 };
+
+typedef struct block {
+    struct block *older;
+    size_t size, used, before; /* bytes of data[]; handed out of it; handed out of all older blocks */
+    _Alignas(ALIGN) unsigned char data[];
+} block;
+
+struct sw_arena {
+    block *newest;
+    size_t ceiling, held;  /* held: bytes of all blocks */
+    size_t takes, fail_in; /* fail_in: requests until the one refused on purpose, 0 = never */
+};
+
+static block *new_block(sw_arena *arena, size_t least)
+{
+    size_t size = arena->newest == NULL ? FIRST_BLOCK : arena->newest->size * 2;
+    if (size > LARGEST_STEP) size = LARGEST_STEP;
+    if (size < least) size = least;
+    if (size > arena->ceiling - arena->held) size = arena->ceiling - arena->held;
+    if (size < least) return NULL;
+    block *b = malloc(sizeof *b + size);
+    if (b == NULL) return NULL;
+    b->older = arena->newest;
+    b->size = size;
+    b->used = 0;
+    b->before = b->older == NULL ? 0 : b->older->before + b->older->used;
+    arena->newest = b;
+    arena->held += size;
+    return b;
+}
+
+sw_arena *sw_arena_open(size_t ceiling_bytes)
+{
+    sw_arena *arena = calloc(1, sizeof *arena);
+    if (arena == NULL) return NULL;
+    arena->ceiling = ceiling_bytes;
+    if (new_block(arena, ALIGN) == NULL) {
+        free(arena);
+        return NULL;
+    }
+    return arena;
+}
+
+void sw_arena_close(sw_arena *arena)
+{
+    if (arena == NULL) return;
+    while (arena->newest != NULL) {
+        block *older = arena->newest->older;
+        free(arena->newest);
+        arena->newest = older;
+    }
+    free(arena);
+}
+
+static bool refused_on_purpose(sw_arena *arena)
+{
+    arena->takes++;
+    if (arena->fail_in == 0) return false;
+    return --arena->fail_in == 0;
+}
+
+void *sw_arena_take(sw_arena *arena, size_t count, size_t size)
+{
+    if (refused_on_purpose(arena)) return NULL;
+    if (size != 0 && count > (SIZE_MAX - ALIGN) / size) return NULL;
+    size_t bytes = (count * size + ALIGN - 1) / ALIGN * ALIGN;
+    if (bytes == 0) bytes = ALIGN;
+    block *b = arena->newest;
+    if (bytes > b->size - b->used) b = new_block(arena, bytes);
+    if (b == NULL) return NULL;
+    void *taken = b->data + b->used;
+    b->used += bytes;
+    return memset(taken, 0, bytes);
+}
+
+size_t sw_arena_mark(const sw_arena *arena)
+{
+    return arena->newest->before + arena->newest->used;
+}
+
+void sw_arena_rewind(sw_arena *arena, size_t mark)
+{
+    SW_ASSERT(mark <= sw_arena_mark(arena));
+    while (arena->newest->before > mark || (arena->newest->before == mark && arena->newest->older != NULL)) {
+        block *gone = arena->newest;
+        arena->newest = gone->older;
+        arena->held -= gone->size;
+        free(gone);
+    }
+    arena->newest->used = mark - arena->newest->before;
+}
+
+size_t sw_arena_bytes(const sw_arena *arena)
+{
+    return sw_arena_mark(arena);
+}
+size_t sw_arena_takes(const sw_arena *arena)
+{
+    return arena->takes;
+}
+void sw_arena_fail_at(sw_arena *arena, size_t nth)
+{
+    arena->fail_in = nth;
+}
