@@ -86,8 +86,10 @@ int sw_test_main(const sw_test_case *cases, size_t count, int argc, char **argv)
     size_t passed = 0, failed = 0;
     for (size_t i = 0; i < count; i++) {
         if (only != NULL && strstr(cases[i].name, only) == NULL) continue;
-        if (run_case(&cases[i])) passed++;
-        else failed++;
+        if (run_case(&cases[i]))
+            passed++;
+        else
+            failed++;
         (void)fflush(stdout);
     }
     if (record != NULL) (void)fclose(record);
