@@ -23,6 +23,9 @@ size_t sw_grade_count(void);
 const sw_grade *sw_grade_at(size_t i);
 const sw_grade *sw_grade_find(const char *name); /* NULL = unknown */
 
+/* Mass of a flat piece of sheet. density kg/m3 */
+static inline double sw_sheet_mass_kg(double density, double area_mm2, double thickness_mm) { return density * sw_m3_from_mm3(area_mm2 * thickness_mm); }
+
 /* Least inside radius for bending, mm, by DIN 6935 (1975-10), bend across the rolling direction and angle up
  * to 120 degrees; along the rolling direction, or above 120, the next thicker column. NAN outside the table
  * (thickness over 12 mm, Rm over 640 MPa, not steel). rm_mpa is the grade's minimum tensile strength. */
