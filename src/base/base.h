@@ -27,10 +27,13 @@ static inline double sw_m3_from_mm3(double mm3) { return mm3 * 1e-9; }
 static inline double sw_mm2_from_m2(double m2) { return m2 * 1e6; }
 static inline double sw_rad_from_deg(double deg) { return deg * (SW_PI / 180.0); }
 static inline double sw_deg_from_rad(double rad) { return rad * (180.0 / SW_PI); }
+static inline double sw_pa_from_bar(double bar) { return bar * 1e5; }
 static inline double sw_k_from_c(double c) { return c + 273.15; }
 static inline double sw_c_from_k(double k) { return k - 273.15; }
 static inline double sw_h_from_s(double s) { return s / 3600.0; }
+static inline double sw_s_from_h(double h) { return h * 3600.0; }
 static inline double sw_min_from_s(double s) { return s / 60.0; }
+static inline double sw_s_from_min(double min) { return min * 60.0; }
 static inline double sw_mm_s_from_m_min(double m_min) { return m_min * (1000.0 / 60.0); }
 static inline double sw_m_min_from_mm_s(double mm_s) { return mm_s * (60.0 / 1000.0); }
 
@@ -180,6 +183,7 @@ typedef struct sw_folder {
 } sw_folder;
 
 sw_status sw_folder_open(sw_run *run, const char *path, sw_folder *folder); /* SW_IO: why, what to do */
+sw_status sw_folder_open_new(sw_run *run, const char *path, sw_folder *folder); /* as open, but refuses any folder that is there */
 sw_status sw_folder_sub(sw_run *run, const sw_folder *folder, const char *name, const char **path);
 sw_status sw_folder_publish(sw_run *run, sw_folder *folder);
 void sw_folder_discard(sw_folder *folder); /* removes what was written; safe after publish */

@@ -23,6 +23,7 @@ typedef struct sw_nest_input {
     const sw_nest_shape *shapes; size_t shape_count;
     const sw_stock *const *stock; size_t stock_count; /* all of that material and thickness; remnants are used first */
     double web_mm, margin_mm;
+    double remnant_least_length_mm, remnant_least_width_mm; /* smaller leftovers are scrap, not remnants */
     double density_kg_mm2; /* kg per mm2 of this sheet: for costs of scrap */
     double scrap_price;    /* per kg */
 } sw_nest_input;
@@ -57,6 +58,10 @@ typedef struct sw_nest_result {
     double seconds;
     bool stopped;            /* by cancel or budget before it was done */
 } sw_nest_result;
+
+/* What the steel of some sheets costs, works currency: price paid, less what is paid for the skeleton as scrap and what a kept
+ * remnant is worth (factor 0..1 of its share of the price). skeleton = sheet - parts - remnant, kg. */
+double sw_steel_cost(double price, double sheet_kg, double parts_kg, double remnant_kg, double remnant_factor, double scrap_price);
 
 /* SW_OUT_OF_RANGE (option named), SW_NO_SOLUTION (a shape fits no sheet at any turn: named with the largest usable
  * sheet; or the stock runs out: how many are left over), SW_INTERNAL (the verifier refused: never a result).

@@ -1,0 +1,61 @@
+/* app.h: the command line: turns words into a request, runs the studies, prints or writes what they say.
+ *
+ * Exit codes: 0 every finding holds (or is only to be watched), 1 some finding fails, 2 the input is wrong,
+ * 3 the program could not work (memory, disk, stopped). */
+#ifndef SW_APP_APP_H
+#define SW_APP_APP_H
+
+#include "design/design.h"
+#include "papers/papers.h"
+
+enum { SW_EXIT_HOLDS = 0, SW_EXIT_FAILS = 1, SW_EXIT_INPUT = 2, SW_EXIT_TROUBLE = 3, SW_WORDS_MAX = 64 };
+
+/* What the command line asks. Texts lend from argv. */
+typedef struct sw_request {
+    const char *command;             /* "check", "make", "sheet", ... */
+    const char *words[SW_WORDS_MAX]; /* what stands there without an option: STOVE, or NAME key=value ... */
+    size_t word_count;
+    const char *settings[SW_WORDS_MAX]; /* --set */
+    size_t setting_count;
+    const char *works, *house, *out; /* NULL = not given */
+    double batch, seconds, seed, threads, memory_mb;
+    bool json, all, help;
+    atomic_int *stop; /* the run's cancel flag: cleared when a stop has been honoured by a good-enough answer */
+} sw_request;
+
+/* Fills the request from argv. SW_BAD_INPUT: every wrong word is recorded, with the nearest known one. */
+sw_status sw_request_read(sw_run *run, int argc, char **argv, sw_request *request);
+void sw_request_help(sw_writer *out, const char *command); /* NULL or unknown: the overview */
+
+/* How far the studies go. */
+typedef enum sw_depth { SW_DEPTH_SHEET, SW_DEPTH_HEFT, SW_DEPTH_NEST, SW_DEPTH_CUT } sw_depth;
+
+/* Reads the descriptions and runs the studies up to `depth`. What was not run stays NULL / empty in the dossier.
+ * SW_BAD_INPUT and so on as the parts give them. date is kept for the papers. */
+sw_status sw_dossier_make(sw_run *run, const sw_request *request, sw_depth depth, const char *date,
+                          sw_dossier *dossier);
+
+/* Cutting plans for every nested sheet of the dossier; its findings are added. */
+sw_status sw_dossier_cut(sw_run *run, sw_dossier *dossier);
+
+/* Single commands; each gives its exit code. */
+int sw_command_check(sw_run *run, const sw_request *request, sw_writer *out);
+int sw_command_study(sw_run *run, const sw_request *request, sw_writer *out);
+int sw_command_make(sw_run *run, const sw_request *request, sw_writer *out);
+int sw_command_reckon(sw_run *run, const sw_request *request, sw_writer *out);
+int sw_command_new(sw_run *run, const sw_request *request, sw_writer *out);
+
+/* The screen: headline, figures, findings worst first. study NULL = all; all: also those that hold. */
+void sw_report_findings(sw_writer *out, const sw_dossier *dossier, const char *study, bool all);
+void sw_report_errors(sw_run *run, const sw_request *request, sw_writer *errors, sw_writer *out);
+int sw_exit_of_status(sw_status status);
+int sw_exit_of_findings(const sw_findings *findings, const char *study);
+
+/* A progress line on stderr while it is a terminal; end wipes it. */
+void sw_progress_listen(sw_run *run);
+void sw_progress_end(sw_run *run);
+
+/* Whole program: argv in, exit code out. */
+int sw_app(int argc, char **argv);
+
+#endif

@@ -1,0 +1,225 @@
+/* arguments.c: the words of the command line, by table. */
+#include "app/app.h"
+
+#include <errno.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+typedef enum option_kind { FLAG, TEXT, NUMBER, SETTING } option_kind;
+
+typedef struct option_row {
+    const char *name;
+    option_kind kind;
+    size_t offset; /* in sw_request */
+    double low, high;
+    bool whole;
+    const char *value, *meaning;
+} option_row;
+
+#define AT(field) offsetof(sw_request, field)
+
+static const option_row options[] = {
+    {"--works", TEXT, AT(works), 0, 0, false, "FILE", "the works' description (*.works.lua): stock, laser, press"},
+    {"--house", TEXT, AT(house), 0, 0, false, "FILE", "the house's description (*.house.lua)"},
+    {"--set", SETTING, 0, 0, 0, false, "NAME=VALUE",
+     "override a parameter within its bounds, e.g. firebox_width=420mm; may be repeated"},
+    {"--batch", NUMBER, AT(batch), 1, 10000, true, "N", "how many stoves (default 1)"},
+    {"--out", TEXT, AT(out), 0, 0, false, "FOLDER",
+     "where the dossier goes (default dossier); written whole or not at all"},
+    {"--seconds", NUMBER, AT(seconds), 0, 86400, false, "S",
+     "time to improve the nests after the first answer (default 0)"},
+    {"--seed", NUMBER, AT(seed), 0, 1e15, true, "K", "start of the random numbers (default 1): same seed, same answer"},
+    {"--threads", NUMBER, AT(threads), 1, 256, true, "T", "processor cores to use (default 1)"},
+    {"--memory", NUMBER, AT(memory_mb), 64, 1e6, true, "MB", "memory limit (default 2048)"},
+    {"--all", FLAG, AT(all), 0, 0, false, "", "list the findings that hold, too"},
+    {"--json", FLAG, AT(json), 0, 0, false, "", "machine-readable answer (docs/json.md)"},
+    {"--help", FLAG, AT(help), 0, 0, false, "", "this page, or the page of a command"},
+};
+enum { OPTION_COUNT = sizeof options / sizeof *options };
+
+typedef struct command_row {
+    const char *name, *words, *meaning, *more;
+} command_row;
+
+static const command_row commands[] = {
+    {"check", "STOVE", "all findings of a stove on one screen",
+     "Reads the descriptions, runs every study and lists what fails or is near its limit, worst first.\n"
+     "Example: stovewright check demo/a.stove.lua --works demo/demo.works.lua --set firebox_width=420mm"},
+    {"make", "STOVE", "the whole dossier: drawings, nest maps, cut files, piece list, findings",
+     "Example: stovewright make demo/a.stove.lua --works demo/demo.works.lua --batch 20 --out dossier-a\n"
+     "Ctrl-C while nests are improved: goes on with the best so far. Ctrl-C again: stops and leaves nothing half-written."},
+    {"sheet", "STOVE", "flats, bend tables, bending limits, fit of the pieces",
+     "Needs no works; with one, its bend trials and dies count."},
+    {"nest", "STOVE", "pieces on stock sheets", "Needs --works. --seconds gives time to improve."},
+    {"cut", "STOVE", "laser path, time, gas and cost of every nested sheet", "Needs --works."},
+    {"heft", "STOVE", "mass and centre of gravity of pieces, groups and stove", ""},
+    {"reckon", "[NAME key=value ...]", "one handbook formula; without a name, the list of them",
+     "Example: stovewright reckon din6935_length r=4 s=3 beta=90 a=60 b=40"},
+    {"new", "FOLDER", "start from a commented example",
+     "Writes example.stove.lua and example.works.lua into a new folder."},
+};
+enum { COMMAND_COUNT = sizeof commands / sizeof *commands };
+
+static const option_row *find_option(const char *name, size_t length)
+{
+    for (size_t i = 0; i < OPTION_COUNT; i++)
+        if (strlen(options[i].name) == length && strncmp(options[i].name, name, length) == 0) return &options[i];
+    return NULL;
+}
+
+static sw_status wrong_word(sw_run *run, const char *word, const char *kind, const char *const *names, size_t count)
+{
+    const char *near = sw_text_nearest(word, names, count);
+    if (near != NULL) return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, word, "is no %s; did you mean %s?", kind, near);
+    return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, word, "is no %s; see stovewright --help", kind);
+}
+
+static sw_status unknown_option(sw_run *run, const char *word)
+{
+    const char *names[OPTION_COUNT];
+    for (size_t i = 0; i < OPTION_COUNT; i++) names[i] = options[i].name;
+    return wrong_word(run, word, "option", names, OPTION_COUNT);
+}
+
+static sw_status check_command(sw_run *run, const char *word)
+{
+    const char *names[COMMAND_COUNT];
+    for (size_t i = 0; i < COMMAND_COUNT; i++) {
+        names[i] = commands[i].name;
+        if (strcmp(word, names[i]) == 0) return SW_OK;
+    }
+    return wrong_word(run, word, "command", names, COMMAND_COUNT);
+}
+
+static sw_status set_number(sw_run *run, const option_row *o, const char *text, sw_request *request)
+{
+    char *end = NULL;
+    errno = 0;
+    double value = strtod(text, &end);
+    bool number = end != text && *end == '\0' && errno == 0 && isfinite(value);
+    if (!number || value < o->low || value > o->high || (o->whole && value != floor(value)))
+        return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, o->name, "\"%s\" is not a %snumber from %g to %g", text,
+                       o->whole ? "whole " : "", o->low, o->high);
+    memcpy((char *)request + o->offset, &value, sizeof value);
+    return SW_OK;
+}
+
+static sw_status add_setting(sw_run *run, const char *text, sw_request *request)
+{
+    const char *equals = strchr(text, '=');
+    if (equals == NULL || equals == text || equals[1] == '\0')
+        return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "--set",
+                       "\"%s\" is not of the form name=value, e.g. firebox_width=420mm", text);
+    if (request->setting_count == SW_WORDS_MAX)
+        return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "--set", "more than %d settings", SW_WORDS_MAX);
+    request->settings[request->setting_count++] = text;
+    return SW_OK;
+}
+
+static sw_status set_option(sw_run *run, const option_row *o, const char *value, sw_request *request)
+{
+    const bool yes = true;
+    switch (o->kind) {
+    case FLAG:
+        memcpy((char *)request + o->offset, &yes, sizeof yes);
+        return SW_OK;
+    case NUMBER:
+        return set_number(run, o, value, request);
+    case SETTING:
+        return add_setting(run, value, request);
+    case TEXT:
+        if (value[0] == '\0')
+            return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, o->name, "is empty; give a %s", o->value);
+        memcpy((char *)request + o->offset, &value, sizeof value);
+        return SW_OK;
+    }
+    return SW_INTERNAL;
+}
+
+/* Takes argv[*i] (and its value); a fault is recorded and reading goes on. */
+static void take_option(sw_run *run, int argc, char **argv, int *i, sw_request *request)
+{
+    const char *word = argv[*i];
+    const char *equals = strchr(word, '=');
+    size_t length = equals == NULL ? strlen(word) : (size_t)(equals - word);
+    const option_row *o = find_option(word, length);
+    if (o == NULL) {
+        (void)unknown_option(run, word);
+        return;
+    }
+    const char *value = equals == NULL ? NULL : equals + 1;
+    if (o->kind == FLAG && value != NULL) {
+        (void)sw_fail(run, SW_BAD_INPUT, (sw_place){0}, o->name, "takes no value");
+        return;
+    }
+    if (o->kind != FLAG && value == NULL) {
+        if (*i + 1 >= argc) {
+            (void)sw_fail(run, SW_BAD_INPUT, (sw_place){0}, o->name, "needs a value: %s %s", o->name, o->value);
+            return;
+        }
+        value = argv[++*i];
+    }
+    (void)set_option(run, o, value, request);
+}
+
+static void take_word(sw_run *run, const char *word, sw_request *request)
+{
+    if (request->command == NULL)
+        request->command = word;
+    else if (request->word_count < SW_WORDS_MAX)
+        request->words[request->word_count++] = word;
+    else
+        (void)sw_fail(run, SW_BAD_INPUT, (sw_place){0}, word, "is one word too many");
+}
+
+sw_status sw_request_read(sw_run *run, int argc, char **argv, sw_request *request)
+{
+    *request = (sw_request){.batch = 1, .seed = 1, .threads = 1, .memory_mb = 2048};
+    for (int i = 1; i < argc; i++) {
+        if (!sw_text_is_utf8(argv[i], strlen(argv[i])))
+            (void)sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "command line", "word %d is not UTF-8 text", i);
+        else if (argv[i][0] == '-' && argv[i][1] != '\0')
+            take_option(run, argc, argv, &i, request);
+        else
+            take_word(run, argv[i], request);
+    }
+    if (request->command != NULL) (void)check_command(run, request->command);
+    return run->error_count == 0 ? SW_OK : SW_BAD_INPUT;
+}
+
+static void print_options(sw_writer *out)
+{
+    sw_print(out, "\nOptions:\n");
+    for (size_t i = 0; i < OPTION_COUNT; i++)
+        sw_print(out, "  %-9s %-11s %s\n", options[i].name, options[i].value, options[i].meaning);
+}
+
+static void print_overview(sw_writer *out)
+{
+    sw_print(out, "stovewright " SW_VERSION ": a steel wood stove from one description to cut sheets\n\n"
+                  "  stovewright COMMAND [WORDS] [OPTIONS]\n\nCommands:\n");
+    for (size_t i = 0; i < COMMAND_COUNT; i++)
+        sw_print(out, "  %-7s %-21s %s\n", commands[i].name, commands[i].words, commands[i].meaning);
+    print_options(out);
+    sw_print(
+        out,
+        "\nStart here:\n"
+        "  stovewright new my-stove\n"
+        "  stovewright check my-stove/example.stove.lua --works my-stove/example.works.lua\n"
+        "  stovewright make my-stove/example.stove.lua --works my-stove/example.works.lua --out my-dossier\n\n"
+        "Exit codes: 0 all findings hold, 1 some finding fails, 2 the input is wrong, 3 could not work.\n"
+        "Results support and never replace type testing by an accredited body, local codes and licensed practice.\n");
+}
+
+void sw_request_help(sw_writer *out, const char *command)
+{
+    for (size_t i = 0; command != NULL && i < COMMAND_COUNT; i++) {
+        if (strcmp(commands[i].name, command) != 0) continue;
+        sw_print(out, "stovewright %s %s [OPTIONS]\n\n%s.\n", command, commands[i].words, commands[i].meaning);
+        if (commands[i].more[0] != '\0') sw_print(out, "%s\n", commands[i].more);
+        print_options(out);
+        return;
+    }
+    print_overview(out);
+}

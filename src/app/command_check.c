@@ -1,0 +1,125 @@
+/* command_check.c: `check`, and one study alone: figures and findings on one screen. */
+#include "app/app.h"
+
+#include <string.h>
+
+static size_t sheet_pieces(const sw_stove *stove)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < stove->piece_count; i++) count += stove->pieces[i].count;
+    return count;
+}
+
+static void print_headline(sw_writer *out, const sw_dossier *d)
+{
+    const sw_stove *stove = d->model.stove;
+    sw_print(out, "%s\n", stove->title[0] != '\0' ? stove->title : stove->name);
+    if (stove->note[0] != '\0') sw_print(out, "%s\n", stove->note);
+    sw_print(out, "%zu sheet pieces of %zu kinds, %.1f kg of sheet", sheet_pieces(stove), stove->piece_count,
+             d->sheet->mass_kg);
+    if (d->heft != NULL) sw_print(out, "; stove %.1f kg with fittings and lining", d->heft->stove.mass_kg);
+    sw_print(out, "\n");
+}
+
+static void print_sheet(sw_writer *out, const sw_dossier *d)
+{
+    sw_print(out, "\n%-8s %-28s %3s %-8s %5s %5s %9s %9s %8s\n", "number", "piece", "n", "grade", "t mm", "bends",
+             "flat x mm", "flat y mm", "mass kg");
+    for (size_t i = 0; i < d->sheet->piece_count; i++) {
+        const sw_sheet_piece *p = &d->sheet->pieces[i];
+        sw_print(out, "%-8s %-28s %3zu %-8s %5g %5zu %9.1f %9.1f %8.3f\n", p->piece->number, p->piece->name,
+                 p->piece->count, p->piece->grade->name, p->piece->thickness_mm, p->flat.bend_count,
+                 p->flat.box.x1_mm - p->flat.box.x0_mm, p->flat.box.y1_mm - p->flat.box.y0_mm, p->mass_kg);
+    }
+}
+
+static void print_heft(sw_writer *out, const sw_dossier *d)
+{
+    sw_print(out, "\n%-28s %8s   centre of gravity x, y, z mm\n", "group", "mass kg");
+    for (size_t i = 0; i < d->heft->group_count; i++) {
+        const sw_heft_line *g = &d->heft->groups[i];
+        sw_print(out, "%-28s %8.2f   %7.1f %7.1f %7.1f\n", g->name, g->body.mass_kg, g->body.centre.x_mm,
+                 g->body.centre.y_mm, g->body.centre.z_mm);
+    }
+    const sw_body *s = &d->heft->stove;
+    sw_print(out, "%-28s %8.2f   %7.1f %7.1f %7.1f\n", "whole stove", s->mass_kg, s->centre.x_mm, s->centre.y_mm,
+             s->centre.z_mm);
+}
+
+static void print_nests(sw_writer *out, const sw_dossier *d)
+{
+    sw_print(out, "\nNests for a batch of %zu\n%-14s %7s %9s %9s %9s %11s\n", d->batch, "sheet", "sheets", "used %",
+             "bound %", "seconds", "cost");
+    for (size_t i = 0; i < d->nest_count; i++) {
+        const sw_nest_result *r = d->nests[i].result;
+        if (r == NULL)
+            sw_print(out, "%-14s not nested: %s\n", d->nests[i].name, d->nests[i].why);
+        else
+            sw_print(out, "%-14s %7zu %9.1f %9.1f %9.2f %11.2f\n", d->nests[i].name, r->sheets_total, r->density * 100,
+                     r->bound_density * 100, r->seconds, r->cost);
+    }
+}
+
+static void print_cuts(sw_writer *out, const sw_dossier *d)
+{
+    sw_print(out, "\n%-22s %5s %6s %8s %8s %8s %8s %9s\n", "cut", "times", "pieces", "cut m", "pierces", "min",
+             "gas m3", "cost");
+    for (size_t i = 0; i < d->nest_count; i++) {
+        const sw_nested *n = &d->nests[i];
+        for (size_t k = 0; n->result != NULL && n->plans != NULL && k < n->result->sheet_count; k++) {
+            const sw_cut_plan *p = n->plans[k];
+            if (p == NULL) continue;
+            sw_print(out, "%-22s %5zu %6zu %8.2f %8zu %8.2f %8.2f %9.2f\n", n->cuts[k]->name,
+                     n->result->sheets[k].repeat, n->cuts[k]->part_count, sw_m_from_mm(p->cut_mm), p->pierces,
+                     sw_min_from_s(p->total_s), p->gas_m3, p->cost);
+        }
+    }
+}
+
+typedef struct study_row {
+    const char *name;
+    sw_depth depth;
+    bool needs_works;
+    void (*print)(sw_writer *out, const sw_dossier *d);
+} study_row;
+
+static const study_row studies[] = {
+    {"sheet", SW_DEPTH_SHEET, false, print_sheet},
+    {"heft", SW_DEPTH_HEFT, false, print_heft},
+    {"nest", SW_DEPTH_NEST, true, print_nests},
+    {"cut", SW_DEPTH_CUT, true, print_cuts},
+};
+
+static int answer(sw_run *run, const sw_request *request, sw_writer *out, const sw_dossier *d, const study_row *study)
+{
+    const char *name = study == NULL ? NULL : study->name;
+    if (request->json) {
+        sw_status status = sw_paper_json(run, d, out);
+        return status == SW_OK ? sw_exit_of_findings(&d->findings, name) : sw_exit_of_status(status);
+    }
+    print_headline(out, d);
+    if (study != NULL) study->print(out, d);
+    if (study == NULL && d->nest_count > 0) print_nests(out, d);
+    if (study == NULL && d->nest_count > 0) print_cuts(out, d);
+    sw_report_findings(out, d, name, request->all);
+    return sw_exit_of_findings(&d->findings, name);
+}
+
+int sw_command_check(sw_run *run, const sw_request *request, sw_writer *out)
+{
+    sw_dossier d;
+    sw_status status = sw_dossier_make(run, request, SW_DEPTH_CUT, "", &d);
+    return status == SW_OK ? answer(run, request, out, &d, NULL) : sw_exit_of_status(status);
+}
+
+int sw_command_study(sw_run *run, const sw_request *request, sw_writer *out)
+{
+    const study_row *study = studies;
+    while (strcmp(study->name, request->command) != 0) study++;
+    if (study->needs_works && request->works == NULL)
+        return sw_exit_of_status(sw_fail(run, SW_BAD_INPUT, (sw_place){0}, request->command,
+                                         "needs the works: add --works FILE, e.g. --works demo/demo.works.lua"));
+    sw_dossier d;
+    sw_status status = sw_dossier_make(run, request, study->depth, "", &d);
+    return status == SW_OK ? answer(run, request, out, &d, study) : sw_exit_of_status(status);
+}

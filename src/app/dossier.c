@@ -1,0 +1,245 @@
+/* dossier.c: runs the studies one after another over one model. The only place that knows their order. */
+#include "app/app.h"
+
+#include <math.h>
+#include <string.h>
+
+typedef struct dossier_job {
+    sw_run *run;
+    const sw_request *request;
+    sw_dossier *d;
+    bool request_stopped; /* Ctrl-C while nests were improved */
+} dossier_job;
+
+static sw_status add_all(sw_run *run, sw_findings *into, const sw_findings *from)
+{
+    for (size_t i = 0; i < from->count; i++) {
+        sw_finding *items = sw_grow(run, run->keep, into->items, into->count, &into->room, sizeof *items);
+        if (items == NULL) return SW_NO_MEMORY;
+        into->items = items;
+        into->items[into->count++] = from->items[i];
+    }
+    return SW_OK;
+}
+
+static sw_status read_descriptions(dossier_job *job)
+{
+    const sw_request *q = job->request;
+    if (q->word_count != 1)
+        return sw_fail(job->run, SW_BAD_INPUT, (sw_place){0}, q->command,
+                       "needs one stove description, %zu given; e.g. stovewright %s demo/a.stove.lua", q->word_count,
+                       q->command);
+    const sw_design_input in = {.stove_path = q->words[0],
+                                .works_path = q->works,
+                                .house_path = q->house,
+                                .settings = q->settings,
+                                .setting_count = q->setting_count};
+    const sw_model *model = NULL;
+    SW_TRY(sw_design_read(job->run, &in, &model));
+    job->d->model = *model;
+    return SW_OK;
+}
+
+static sw_status run_sheet(dossier_job *job)
+{
+    sw_sheet_options opt = sw_sheet_options_defaults();
+    SW_TRY(sw_sheet_solve(job->run, &job->d->model, &opt, &job->d->sheet));
+    return add_all(job->run, &job->d->findings, &job->d->sheet->findings);
+}
+
+static sw_status run_heft(dossier_job *job)
+{
+    const sw_sheet_result *sheet = job->d->sheet;
+    sw_body *bodies = SW_KEEP(job->run, sheet->piece_count, sw_body);
+    if (bodies == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < sheet->piece_count; i++) {
+        bodies[i].mass_kg = sheet->pieces[i].mass_kg;
+        bodies[i].centre = sheet->pieces[i].solid.centroid;
+        memcpy(bodies[i].inertia_kg_mm2, sheet->pieces[i].solid.inertia_kg_mm2, sizeof bodies[i].inertia_kg_mm2);
+    }
+    const sw_heft_input in = {.stove = job->d->model.stove, .pieces = bodies};
+    SW_TRY(sw_heft_solve(job->run, &in, &job->d->heft));
+    return add_all(job->run, &job->d->findings, &job->d->heft->findings);
+}
+
+/* ---- nests ---------------------------------------------------------------------------- */
+
+static bool same_sheet(const sw_grade *a, double a_mm, const sw_grade *b, double b_mm)
+{
+    return a == b && fabs(a_mm - b_mm) < SW_SAME_POINT_MM;
+}
+
+/* One entry for each material and thickness, in the order of the stove. */
+static sw_status list_sheets(dossier_job *job)
+{
+    const sw_stove *stove = job->d->model.stove;
+    sw_nested *nests = SW_KEEP(job->run, stove->piece_count, sw_nested);
+    if (nests == NULL) return SW_NO_MEMORY;
+    size_t count = 0;
+    for (size_t i = 0; i < stove->piece_count; i++) {
+        const sw_piece *p = &stove->pieces[i];
+        size_t k = 0;
+        while (k < count && !same_sheet(nests[k].grade, nests[k].thickness_mm, p->grade, p->thickness_mm)) k++;
+        if (k < count) continue;
+        nests[count].grade = p->grade;
+        nests[count].thickness_mm = p->thickness_mm;
+        nests[count].name = sw_text_format(job->run, job->run->keep, "%g mm %s", p->thickness_mm, p->grade->name);
+        if (nests[count++].name == NULL) return SW_NO_MEMORY;
+    }
+    job->d->nests = nests;
+    job->d->nest_count = count;
+    return SW_OK;
+}
+
+static sw_status list_shapes(dossier_job *job, const sw_nested *nest, sw_nest_input *in)
+{
+    const sw_sheet_result *sheet = job->d->sheet;
+    sw_nest_shape *shapes = SW_KEEP(job->run, sheet->piece_count, sw_nest_shape);
+    if (shapes == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < sheet->piece_count; i++) {
+        const sw_piece *p = sheet->pieces[i].piece;
+        if (!same_sheet(nest->grade, nest->thickness_mm, p->grade, p->thickness_mm)) continue;
+        shapes[in->shape_count++] = (sw_nest_shape){.name = p->name,
+                                                    .tag = (int)i,
+                                                    .region = sheet->pieces[i].flat.region,
+                                                    .count = p->count * job->d->batch,
+                                                    .turns = p->turns,
+                                                    .may_flip = p->may_flip};
+    }
+    in->shapes = shapes;
+    return SW_OK;
+}
+
+static sw_status list_stock(dossier_job *job, const sw_nested *nest, sw_nest_input *in)
+{
+    const sw_works *works = job->d->model.works;
+    const sw_stock **stock = SW_KEEP(job->run, works->stock_count, const sw_stock *);
+    if (stock == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < works->stock_count; i++)
+        if (same_sheet(nest->grade, nest->thickness_mm, works->stock[i].grade, works->stock[i].thickness_mm))
+            stock[in->stock_count++] = &works->stock[i];
+    in->stock = stock;
+    return SW_OK;
+}
+
+static sw_status describe_nest(dossier_job *job, sw_nested *nest)
+{
+    const sw_works *works = job->d->model.works;
+    sw_nest_input *in = SW_KEEP(job->run, 1, sw_nest_input);
+    if (in == NULL) return SW_NO_MEMORY;
+    const sw_laser_row *row = sw_works_laser_row(works, nest->grade, nest->thickness_mm);
+    in->name = nest->name;
+    in->density_kg_mm2 = nest->grade->density * sw_m3_from_mm3(nest->thickness_mm);
+    in->scrap_price = works->scrap_price;
+    in->web_mm = row == NULL ? nest->thickness_mm : row->web_mm;
+    in->margin_mm = row == NULL ? nest->thickness_mm : row->margin_mm;
+    in->remnant_least_length_mm = works->remnant_length_mm;
+    in->remnant_least_width_mm = works->remnant_width_mm;
+    SW_TRY(list_shapes(job, nest, in));
+    SW_TRY(list_stock(job, nest, in));
+    nest->input = in;
+    nest->why = "";
+    return SW_OK;
+}
+
+static sw_status note_unnested(dossier_job *job, sw_nested *nest, size_t first_error)
+{
+    sw_run *run = job->run;
+    const char *why =
+        first_error < run->error_count && first_error < SW_ERROR_MAX ? run->errors[first_error].text : "no stock given";
+    run->error_count = first_error; /* told as a finding instead */
+    nest->why = why;
+    const sw_finding finding = {.study = "nest",
+                                .check = "placed",
+                                .where = nest->name,
+                                .sense = SW_STATED,
+                                .value = NAN,
+                                .limit = NAN,
+                                .what =
+                                    sw_text_format(run, run->keep, "pieces of %s are not nested: %s", nest->name, why),
+                                .unit = "",
+                                .verdict = SW_FAILS,
+                                .source = "the works' stock",
+                                .remedy = "add a larger or another sheet to the works, or split the piece"};
+    if (finding.what == NULL) return SW_NO_MEMORY;
+    return sw_finding_add(run, &job->d->findings, finding, 0);
+}
+
+static sw_status note_nested(dossier_job *job, const sw_nested *nest)
+{
+    sw_run *run = job->run;
+    const sw_nest_result *r = nest->result;
+    const sw_finding finding = {
+        .study = "nest",
+        .check = "density",
+        .where = nest->name,
+        .sense = SW_STATED,
+        .value = NAN,
+        .limit = NAN,
+        .unit = "%",
+        .what = sw_text_format(
+            run, run->keep,
+            "every piece is placed on %zu sheet%s: %.1f %% of the steel used, no layout can use more than %.1f %%",
+            r->sheets_total, r->sheets_total == 1 ? "" : "s", r->density * 100, r->bound_density * 100),
+        .verdict = SW_HOLDS,
+        .source = "every layout checked apart from the search; bound: area of pieces against whole sheets",
+        .remedy = ""};
+    if (finding.what == NULL) return SW_NO_MEMORY;
+    return sw_finding_add(run, &job->d->findings, finding, 0);
+}
+
+static sw_status solve_nest(dossier_job *job, sw_nested *nest, double budget_s)
+{
+    sw_nest_options opt = sw_nest_options_defaults();
+    opt.budget_s = budget_s;
+    opt.seed = (uint64_t)job->request->seed;
+    size_t errors = job->run->error_count;
+    sw_status status =
+        nest->input->stock_count == 0 ? SW_NO_SOLUTION : sw_nest_solve(job->run, nest->input, &opt, &nest->result);
+    if (status == SW_NO_SOLUTION) return note_unnested(job, nest, errors);
+    SW_TRY(status);
+    if (nest->result->stopped && sw_run_cancelled(job->run) && job->request->stop != NULL) {
+        job->request_stopped = true; /* what there is, is good enough to go on with; later nests get no time */
+        atomic_store(job->request->stop, 0);
+    }
+    return note_nested(job, nest);
+}
+
+static double piece_area_mm2(const sw_nest_input *in)
+{
+    double area_mm2 = 0;
+    for (size_t i = 0; i < in->shape_count; i++)
+        area_mm2 += (double)in->shapes[i].count * sw_region_area(&in->shapes[i].region);
+    return area_mm2;
+}
+
+/* Improvement time is shared out by area: where most steel lies, most can be saved. */
+static sw_status run_nests(dossier_job *job)
+{
+    if (job->d->model.works == NULL) return SW_OK;
+    SW_TRY(list_sheets(job));
+    sw_nested *nests = (sw_nested *)job->d->nests;
+    double all_mm2 = 0;
+    for (size_t i = 0; i < job->d->nest_count; i++) {
+        SW_TRY(describe_nest(job, &nests[i]));
+        all_mm2 += piece_area_mm2(nests[i].input);
+    }
+    for (size_t i = 0; i < job->d->nest_count; i++) {
+        double share = piece_area_mm2(nests[i].input) / all_mm2;
+        SW_TRY(solve_nest(job, &nests[i], job->request_stopped ? 0 : job->request->seconds * share));
+    }
+    return SW_OK;
+}
+
+sw_status sw_dossier_make(sw_run *run, const sw_request *request, sw_depth depth, const char *date, sw_dossier *dossier)
+{
+    *dossier = (sw_dossier){.batch = (size_t)request->batch, .date = date};
+    dossier_job job = {run, request, dossier, false};
+    SW_TRY(read_descriptions(&job));
+    SW_TRY(run_sheet(&job));
+    if (depth == SW_DEPTH_HEFT || depth == SW_DEPTH_CUT) SW_TRY(run_heft(&job));
+    if (depth >= SW_DEPTH_NEST) SW_TRY(run_nests(&job));
+    if (depth >= SW_DEPTH_CUT) SW_TRY(sw_dossier_cut(run, dossier));
+    sw_findings_sort(&dossier->findings);
+    return SW_OK;
+}

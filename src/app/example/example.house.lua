@@ -1,0 +1,2 @@
+-- The house the stove is meant for. Invented for demonstration.
+house { name = "example house", note = "Invented for demonstration." }
