@@ -1,0 +1,186 @@
+/* The program as a person or a script meets it: exit codes, messages, files. */
+#include "sw_test.h"
+
+#include <fcntl.h>
+#include <jansson.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#define DEMO SW_SOURCE_DIR "/demo/"
+
+typedef struct outcome {
+    int code;         /* exit code, or 128 + signal */
+    const char *text; /* stdout and stderr together */
+} outcome;
+
+/* Runs the program through the shell with these words; text is cut at 1 MiB. */
+static outcome said(sw_test *t, const char *words)
+{
+    const char *command =
+        sw_text_format(&t->run, t->run.keep, "cd '%s' && '%s' %s 2>&1", SW_SOURCE_DIR, SW_PROGRAM, words);
+    char *text = sw_keep(&t->run, 1 << 20, 1);
+    FILE *pipe = popen(command, "r");
+    size_t length = fread(text, 1, (1 << 20) - 1, pipe);
+    text[length] = '\0';
+    int status = pclose(pipe);
+    return (outcome){WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status), text};
+}
+
+static void expect(sw_test *t, const char *words, int code, const char *part)
+{
+    outcome o = said(t, words);
+    if (o.code != code) printf("    %s -> exit %d, want %d\n    %.600s\n", words, o.code, code, o.text);
+    sw_true(t, o.code == code);
+    sw_contains(t, o.text, part);
+}
+
+static void help_teaches(sw_test *t)
+{
+    expect(t, "--help", 0, "Exit codes");
+    expect(t, "make --help", 0, "Ctrl-C");
+    expect(t, "", 2, "stovewright COMMAND");
+    expect(t, "reckon din6935_length --help", 0, "opening angle");
+}
+
+typedef struct wrong {
+    const char *words;
+    int code;
+    const char *part;
+} wrong;
+
+static const wrong wrong_lines[] = {
+    {"chek demo/a.stove.lua", 2, "did you mean check?"},
+    {"check demo/a.stove.lua --workz x", 2, "did you mean --works?"},
+    {"check demo/a.stove.lua --batch", 2, "needs a value"},
+    {"check demo/a.stove.lua --batch 0", 2, "from 1 to 10000"},
+    {"check demo/a.stove.lua --batch 2.5", 2, "whole number"},
+    {"check demo/a.stove.lua --seconds nan", 2, "is not a number"},
+    {"check demo/a.stove.lua --threads 1e9", 2, "from 1 to 256"},
+    {"check demo/a.stove.lua --json=yes", 2, "takes no value"},
+    {"check demo/a.stove.lua --set width", 2, "name=value"},
+    {"check demo/a.stove.lua --set nonsense_here=3mm", 2, "nonsense_here"},
+    {"check", 2, "needs one stove description"},
+    {"check demo/a.stove.lua demo/b.stove.lua", 2, "needs one stove description"},
+    {"check demo/none.stove.lua", 3, "No such file"},
+    {"check demo", 3, "directory"},
+    {"check demo/a.stove.lua --works demo/a.stove.lua", 2, ""},
+    {"nest demo/a.stove.lua", 2, "needs the works"},
+    {"cut demo/a.stove.lua", 2, "needs the works"},
+    {"make demo/a.stove.lua --out /proc/nothing", 3, "--out"},
+    {"make demo/a.stove.lua --out /dev/null", 3, "is no folder"},
+    {"make demo/none.stove.lua --out /tmp/sw-never", 3, "No such file"},
+    {"new", 2, "one folder"},
+    {"new demo", 3, "left alone"},
+    {"reckon din6935_lenght r=1", 2, "did you mean din6935_length?"},
+    {"reckon din6935_k r=4", 2, "is missing"},
+    {"check demo/a.stove.lua --memory 1", 2, "from 64"},
+    {"check \"$(printf 'bad\\377name')\"", 2, "UTF-8"},
+};
+
+static void every_wrong_command_line_is_explained(sw_test *t)
+{
+    for (size_t i = 0; i < sizeof wrong_lines / sizeof *wrong_lines; i++)
+        expect(t, wrong_lines[i].words, wrong_lines[i].code, wrong_lines[i].part);
+}
+
+static void errors_come_as_json_when_asked(sw_test *t)
+{
+    const char *command =
+        sw_text_format(&t->run, t->run.keep, "'%s' check none.stove.lua --json 2>/dev/null", SW_PROGRAM);
+    FILE *pipe = popen(command, "r");
+    json_t *root = json_loadf(pipe, 0, NULL);
+    (void)pclose(pipe);
+    const json_t *first = json_array_get(json_object_get(root, "errors"), 0);
+    sw_same_text(t, json_string_value(json_object_get(first, "status")), "io");
+    json_decref(root);
+}
+
+static const char *place(sw_test *t, const char *name)
+{
+    const char *base = getenv("TMPDIR");
+    return sw_text_format(&t->run, t->run.keep, "%s/swc-%ld-%s", base == NULL ? "/tmp" : base, (long)getpid(), name);
+}
+
+static void clear_away(sw_test *t, const char *path)
+{
+    (void)!system(sw_text_format(&t->run, t->run.keep, "rm -rf '%s'", path));
+}
+
+static void a_new_example_checks_and_makes(sw_test *t)
+{
+    const char *path = place(t, "new"), *out = place(t, "dossier");
+    expect(t, sw_text_format(&t->run, t->run.keep, "new '%s'", path), 0, "Next");
+    expect(
+        t,
+        sw_text_format(&t->run, t->run.keep, "check '%s/example.stove.lua' --works '%s/example.works.lua'", path, path),
+        0, "0 fail");
+    expect(t,
+           sw_text_format(&t->run, t->run.keep, "make '%s/example.stove.lua' --works '%s/example.works.lua' --out '%s'",
+                          path, path, out),
+           0, "files in");
+    sw_true(t, access(sw_text_format(&t->run, t->run.keep, "%s/dossier.html", out), R_OK) == 0);
+    sw_true(t, access(sw_text_format(&t->run, t->run.keep, "%s/dossier.pdf", out), R_OK) == 0);
+    clear_away(t, path);
+    clear_away(t, out);
+}
+
+static bool nothing_like(sw_test *t, const char *path)
+{
+    return system(sw_text_format(&t->run, t->run.keep, "ls -d '%s'* >/dev/null 2>&1", path)) != 0;
+}
+
+static void a_wrong_description_leaves_no_folder(sw_test *t)
+{
+    const char *out = place(t, "half"), *file = place(t, "wrong.stove.lua");
+    (void)!system(sw_text_format(&t->run, t->run.keep, "echo 'stove { name = }' > '%s'", file));
+    expect(t, sw_text_format(&t->run, t->run.keep, "make '%s' --out '%s'", file, out), 2, ":1:");
+    sw_true(t, nothing_like(t, out));
+    clear_away(t, file);
+}
+
+/* A file size limit stands for a full disk: writes fail, nothing may be left behind. */
+static void a_full_disk_leaves_no_folder(sw_test *t)
+{
+    const char *out = place(t, "full");
+    const char *command = sw_text_format(
+        &t->run, t->run.keep,
+        "cd '%s' && trap '' XFSZ && ulimit -f 20 && '%s' make demo/a.stove.lua --works demo/demo.works.lua --out '%s' 2>&1",
+        SW_SOURCE_DIR, SW_PROGRAM, out);
+    char *text = sw_keep(&t->run, 1 << 16, 1);
+    FILE *pipe = popen(command, "r");
+    size_t length = fread(text, 1, (1 << 16) - 1, pipe);
+    text[length] = '\0';
+    int status = pclose(pipe);
+    sw_true(t, WIFEXITED(status) && WEXITSTATUS(status) == 3);
+    sw_contains(t, text, "cannot be written");
+    sw_true(t, nothing_like(t, out));
+}
+
+static void memory_limit_ends_in_a_message(sw_test *t)
+{
+    outcome o = said(t, "check demo/a.stove.lua --works demo/demo.works.lua --batch 10000 --memory 64");
+    sw_true(t, o.code == 3);
+    sw_contains(t, o.text, "memory");
+}
+
+static void interrupt_while_nesting_goes_on_with_the_best_so_far(sw_test *t)
+{
+    const char *words = sw_text_format(
+        &t->run, t->run.keep,
+        "cd '%s' && '%s' nest demo/a.stove.lua --works demo/demo.works.lua --batch 5 --seconds 120 >/dev/null 2>&1 & p=$!; sleep 2; kill -INT $p; wait $p",
+        SW_SOURCE_DIR, SW_PROGRAM);
+    double started_s = sw_seconds();
+    FILE *pipe = popen(words, "r");
+    int status = pclose(pipe);
+    sw_true(t, WIFEXITED(status) && WEXITSTATUS(status) <= 1);
+    sw_true(t, sw_seconds() - started_s < 20);
+}
+
+SW_TESTS(SW_CASE(help_teaches), SW_CASE(every_wrong_command_line_is_explained), SW_CASE(errors_come_as_json_when_asked),
+         SW_CASE(a_new_example_checks_and_makes), SW_CASE(a_wrong_description_leaves_no_folder),
+         SW_CASE(a_full_disk_leaves_no_folder), SW_CASE(memory_limit_ends_in_a_message),
+         SW_CASE(interrupt_while_nesting_goes_on_with_the_best_so_far))
