@@ -31,5 +31,5 @@ double sw_min_bend_radius_mm(double rm_mpa, double thickness_mm, bool along_roll
     int column = band_of(thickness_mm, thickness_to_mm, COLUMNS);
     bool next = along_rolling || fabs(angle_rad) > sw_rad_from_deg(120.0) + 1e-9;
     if (next) column++;
-    return row < ROWS && column < COLUMNS ? radius_mm[row][column] : NAN;
+    return row < ROWS && column < COLUMNS ? radius_mm[row][column] : (double)NAN;
 }

@@ -37,7 +37,7 @@ static double table_value_mm(const tolerance_table *t, double thickness_mm, doub
     size_t row = 0, column = 0;
     while (row < t->count && !(thickness_mm <= t->rows[row].to_mm + 1e-9)) row++;
     while (column < 3 && !(width_mm <= t->widths_mm[column] + 1e-9)) column++;
-    return row < t->count ? t->rows[row].plus_minus_mm[column] : NAN;
+    return row < t->count ? t->rows[row].plus_minus_mm[column] : (double)NAN;
 }
 
 static double category_factor(double re_min_mpa)
@@ -45,7 +45,7 @@ static double category_factor(double re_min_mpa)
     if (re_min_mpa <= 300.0) return 1.0;
     if (re_min_mpa <= 360.0) return 1.15;
     if (re_min_mpa <= 420.0) return 1.30;
-    return re_min_mpa <= 900.0 ? 1.40 : NAN;
+    return re_min_mpa <= 900.0 ? 1.40 : (double)NAN;
 }
 
 double sw_thickness_tolerance_mm(const sw_grade *grade, double thickness_mm, double sheet_width_mm)
