@@ -1,0 +1,112 @@
+/* frames.c: where faces, zones and edges come to lie when the piece is folded. Mid-surface, piece frame. */
+#include "making/sheet/sheet_parts.h"
+
+#include <math.h>
+
+/* Axes at the bend in the parent's frame: x along the child's x, y out of the parent, z the parent's; origin at `to`. */
+static sw_frame bend_axes(const sw_bend *b)
+{
+    double w_mm = hypot(b->to.x_mm - b->from.x_mm, b->to.y_mm - b->from.y_mm);
+    double ux = (b->to.x_mm - b->from.x_mm) / w_mm, uy = (b->to.y_mm - b->from.y_mm) / w_mm;
+    return (sw_frame){{-ux, -uy, 0.0}, {uy, -ux, 0.0}, {0.0, 0.0, 1.0}, {b->to.x_mm, b->to.y_mm, 0.0}};
+}
+
+static double side_of(const sw_bend *b)
+{
+    return b->angle_rad > 0.0 ? 1.0 : -1.0;
+}
+
+/* Round the bend by theta: y turns towards the side the child folds to. */
+static sw_frame frame_round(const sw_bend *b, double middle_mm, double theta_rad)
+{
+    double c = cos(theta_rad), s = sin(theta_rad), side = side_of(b);
+    return (sw_frame){
+        {1.0, 0.0, 0.0}, {0.0, c, side * s}, {0.0, -side * s, c}, {0.0, middle_mm * s, side * middle_mm * (1.0 - c)}};
+}
+
+void sw_sheet_frames(const sw_tree *tree, sw_frame *frames)
+{
+    frames[0] = sw_frame_world();
+    for (size_t f = 1; f < tree->piece->face_count; f++) {
+        const sw_bend *b = &tree->piece->bends[tree->bend_of[f]];
+        sw_frame local = frame_round(b, tree->zones[tree->bend_of[f]].middle_mm, fabs(b->angle_rad));
+        frames[f] = sw_frame_in(frames[b->parent], sw_frame_in(bend_axes(b), local));
+    }
+}
+
+sw_frame sw_sheet_zone_frame(const sw_tree *tree, const sw_frame *frames, int bend)
+{
+    const sw_bend *b = &tree->piece->bends[bend];
+    return sw_frame_in(frames[b->parent], bend_axes(b));
+}
+
+sw_vec3 sw_sheet_part_point(const sw_tree *tree, const sw_frame *frames, int part, sw_point p, double height_mm)
+{
+    int faces = (int)tree->piece->face_count;
+    if (part < faces) return sw_frame_point(frames[part], (sw_vec3){p.x_mm, p.y_mm, height_mm});
+    const sw_bend *b = &tree->piece->bends[part - faces];
+    const sw_zone *z = &tree->zones[part - faces];
+    sw_frame round = frame_round(b, z->middle_mm, p.y_mm / z->allowance_mm * fabs(b->angle_rad));
+    sw_vec3 local = sw_frame_point(round, (sw_vec3){p.x_mm, 0.0, height_mm});
+    return sw_frame_point(sw_sheet_zone_frame(tree, frames, part - faces), local);
+}
+
+/* Chords of a segment so that none is farther than chord_mm from the arc. */
+static size_t chords_of(sw_vertex from, sw_point to, double chord_mm)
+{
+    if (fabs(from.bulge) <= SW_FLAT_BULGE) return 1;
+    sw_arc arc = sw_segment_arc(from, to);
+    double step_rad = 2.0 * acos(fmax(0.0, 1.0 - chord_mm / arc.radius_mm));
+    return (size_t)ceil(fabs(arc.sweep_rad) / step_rad - 1e-9);
+}
+
+static sw_vertex outline_at(const sw_contour *c, size_t i)
+{
+    return c->v[i % c->n];
+}
+
+static sw_status fold_edge(sw_run *run, const sw_contour *c, sw_frame frame, const sw_edge *edge, double chord_mm,
+                           sw_folded_edge *out)
+{
+    size_t most = 1, n = 0;
+    for (size_t i = edge->first; i < edge->first + edge->count; i++) {
+        sw_vertex next = outline_at(c, i + 1);
+        most += chords_of(outline_at(c, i), (sw_point){next.x_mm, next.y_mm}, chord_mm);
+    }
+    sw_vec3 *points = SW_KEEP(run, most, sw_vec3);
+    if (points == NULL) return SW_NO_MEMORY;
+    sw_vertex start = outline_at(c, edge->first);
+    points[n++] = sw_frame_point(frame, (sw_vec3){start.x_mm, start.y_mm, 0.0});
+    *out = (sw_folded_edge){.name = edge->name, .points = points};
+    for (size_t i = edge->first; i < edge->first + edge->count; i++) {
+        sw_vertex v = outline_at(c, i), next = outline_at(c, i + 1);
+        sw_point to = {next.x_mm, next.y_mm};
+        size_t chords = chords_of(v, to, chord_mm);
+        for (size_t k = 1; k <= chords; k++) {
+            sw_point p = sw_segment_point(v, to, (double)k / (double)chords);
+            points[n++] = sw_frame_point(frame, (sw_vec3){p.x_mm, p.y_mm, 0.0});
+        }
+        out->length_mm += sw_segment_length(v, to);
+    }
+    out->count = n;
+    return SW_OK;
+}
+
+sw_status sw_sheet_edges(sw_run *run, const sw_tree *tree, const sw_frame *frames, double chord_mm,
+                         const sw_folded_edge **edges)
+{
+    const sw_piece *piece = tree->piece;
+    sw_folded_edge *out = SW_KEEP(run, piece->edge_count, sw_folded_edge);
+    if (out == NULL) return SW_NO_MEMORY;
+    for (size_t e = 0; e < piece->edge_count; e++) {
+        const sw_edge *edge = &piece->edges[e];
+        size_t n =
+            edge->face >= 0 && (size_t)edge->face < piece->face_count ? piece->faces[edge->face].region.outline.n : 0;
+        if (edge->first >= n || edge->count == 0 || edge->count > n)
+            return sw_fail(run, SW_BAD_INPUT, piece->place, edge->name, "%s %s: edge '%s' names no segments of a face",
+                           piece->number, piece->name, edge->name);
+        SW_TRY(fold_edge(run, &piece->faces[edge->face].region.outline, frames[edge->face], edge, chord_mm, &out[e]));
+    }
+    *edges = out;
+    return SW_OK;
+}

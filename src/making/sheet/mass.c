@@ -1,0 +1,174 @@
+/* mass.c: exact area, centroid and inertia of a folded piece, in closed form for faces and by boundary integrals
+ * for zones: over the plane of x and theta, the integral of f is the line integral of F dtheta round the border,
+ * F the primitive of f in x (Green). Gauss-Legendre points make these exact to rounding. */
+#include "making/sheet/sheet_parts.h"
+
+#include <math.h>
+
+typedef struct bulk { /* volume, first and second moments about the origin of its axes: mm3, mm4, mm5 */
+    double v, x, y, z, xx, yy, zz, xy, yz, zx;
+} bulk;
+
+typedef struct round_sums { /* integrals over x and theta of 1, x, x2, sin, cos, sin2, cos2, sin cos, x sin, x cos */
+    double one, x, x2, s, c, s2, c2, sc, xs, xc;
+} round_sums;
+
+/* Gauss-Legendre, 8 points on (-1, 1): Abramowitz & Stegun (1964), table 25.4. */
+static const double gauss_at[4] = {0.1834346424956498, 0.5255324099163290, 0.7966664774136267, 0.9602898564975363};
+static const double gauss_weight[4] = {0.3626837833783620, 0.3137066458778873, 0.2223810344533745, 0.1012285362903763};
+
+static void add_sample(round_sums *sum, double x, double theta, double dtheta)
+{
+    double s = sin(theta), c = cos(theta), half = x * x / 2.0 * dtheta, plain = x * dtheta;
+    sum->one += plain;
+    sum->x += half;
+    sum->x2 += x * half * (2.0 / 3.0);
+    sum->s += s * plain;
+    sum->c += c * plain;
+    sum->s2 += s * s * plain;
+    sum->c2 += c * c * plain;
+    sum->sc += s * c * plain;
+    sum->xs += s * half;
+    sum->xc += c * half;
+}
+
+/* One border segment; theta_per_mm turns y into theta. */
+static void add_segment(round_sums *sum, sw_vertex from, sw_point to, double theta_per_mm)
+{
+    bool straight = fabs(from.bulge) <= SW_FLAT_BULGE;
+    sw_arc arc = {0};
+    double turn_rad = fabs(to.y_mm - from.y_mm) * theta_per_mm;
+    if (!straight) {
+        arc = sw_segment_arc(from, to);
+        turn_rad = fabs(arc.sweep_rad) * (1.0 + arc.radius_mm * theta_per_mm);
+    }
+    size_t pieces = (size_t)fmax(1.0, ceil(turn_rad / 0.5));
+    for (size_t i = 0; i < 8 * pieces; i++) {
+        double at = i % 2 == 0 ? gauss_at[i % 8 / 2] : -gauss_at[i % 8 / 2];
+        double t = ((double)(i / 8) + 0.5 + at / 2.0) / (double)pieces;
+        double dt = gauss_weight[i % 8 / 2] / 2.0 / (double)pieces;
+        if (straight) {
+            double x = from.x_mm + t * (to.x_mm - from.x_mm), y = from.y_mm + t * (to.y_mm - from.y_mm);
+            add_sample(sum, x, y * theta_per_mm, (to.y_mm - from.y_mm) * dt * theta_per_mm);
+            continue;
+        }
+        double phi = arc.from_rad + t * arc.sweep_rad;
+        double x = arc.centre.x_mm + arc.radius_mm * cos(phi), y = arc.centre.y_mm + arc.radius_mm * sin(phi);
+        add_sample(sum, x, y * theta_per_mm, arc.radius_mm * cos(phi) * arc.sweep_rad * dt * theta_per_mm);
+    }
+}
+
+static void add_contour(round_sums *sum, sw_contour c, sw_point shift, double theta_per_mm)
+{
+    for (size_t i = 0; i < c.n; i++) {
+        sw_vertex v = c.v[i], next = c.v[(i + 1) % c.n];
+        v.x_mm += shift.x_mm;
+        v.y_mm += shift.y_mm;
+        add_segment(sum, v, (sw_point){next.x_mm + shift.x_mm, next.y_mm + shift.y_mm}, theta_per_mm);
+    }
+}
+
+static round_sums zone_sums(const sw_tree *tree, int bend)
+{
+    const sw_bend *b = &tree->piece->bends[bend];
+    const sw_zone *z = &tree->zones[bend];
+    double per_mm = fabs(b->angle_rad) / z->allowance_mm, w = z->width_mm, l = z->allowance_mm;
+    sw_vertex corners[4] = {{0.0, 0.0, 0.0}, {w, 0.0, 0.0}, {w, l, 0.0}, {0.0, l, 0.0}};
+    round_sums sum = {0};
+    add_contour(&sum, (sw_contour){corners, 4}, (sw_point){0.0, 0.0}, per_mm);
+    for (size_t h = 0; h < b->hole_count; h++)
+        add_contour(&sum, b->holes[h].contour, (sw_point){b->holes[h].along_mm, b->holes[h].angle_rad / per_mm},
+                    per_mm);
+    return sum;
+}
+
+/* Zone axes: a point at radius rho from the bend's axis is (x, rho sin, side (R - rho cos)), dV = rho drho dtheta dx. */
+static bulk zone_bulk(const sw_tree *tree, int bend)
+{
+    round_sums q = zone_sums(tree, bend);
+    double R = tree->zones[bend].middle_mm, side = tree->piece->bends[bend].angle_rad > 0.0 ? 1.0 : -1.0;
+    double in = tree->piece->bends[bend].radius_mm, out = in + tree->piece->thickness_mm;
+    double i1 = (out * out - in * in) / 2.0, i2 = (pow(out, 3.0) - pow(in, 3.0)) / 3.0;
+    double i3 = (pow(out, 4.0) - pow(in, 4.0)) / 4.0;
+    bulk b = {.v = i1 * q.one, .x = i1 * q.x, .y = i2 * q.s, .z = side * (R * i1 * q.one - i2 * q.c)};
+    b.xx = i1 * q.x2;
+    b.yy = i3 * q.s2;
+    b.zz = R * R * i1 * q.one - 2.0 * R * i2 * q.c + i3 * q.c2;
+    b.xy = i2 * q.xs;
+    b.yz = side * (R * i2 * q.s - i3 * q.sc);
+    b.zx = side * (R * i1 * q.x - i2 * q.xc);
+    return b;
+}
+
+static bulk face_bulk(const sw_region *r, double thickness_mm)
+{
+    double area = sw_region_area(r), xx = 0.0, yy = 0.0, xy = 0.0;
+    if (!(area > 0.0)) return (bulk){0};
+    sw_point c = sw_region_centroid(r);
+    sw_region_moments(r, &xx, &yy, &xy);
+    bulk b = {.v = area * thickness_mm};
+    b.x = b.v * c.x_mm;
+    b.y = b.v * c.y_mm;
+    b.xx = xx * thickness_mm + b.x * c.x_mm;
+    b.yy = yy * thickness_mm + b.y * c.y_mm;
+    b.xy = xy * thickness_mm + b.x * c.y_mm;
+    b.zz = b.v * thickness_mm * thickness_mm / 12.0;
+    return b;
+}
+
+/* Entry (i, j) of the second moments seen from the outer axes: R M R^T + (R m) o^T + o (R m)^T + v o o^T. */
+static double turned(const bulk *b, const double r[2][3], const double o[2])
+{
+    const double m[3][3] = {{b->xx, b->xy, b->zx}, {b->xy, b->yy, b->yz}, {b->zx, b->yz, b->zz}};
+    const double first[3] = {b->x, b->y, b->z};
+    double sum = b->v * o[0] * o[1];
+    for (int i = 0; i < 3; i++) {
+        sum += r[0][i] * first[i] * o[1] + r[1][i] * first[i] * o[0];
+        for (int j = 0; j < 3; j++) sum += r[0][i] * m[i][j] * r[1][j];
+    }
+    return sum;
+}
+
+static void add_bulk(bulk *to, const bulk *b, sw_frame f)
+{
+    const double r[3][3] = {
+        {f.x.x_mm, f.y.x_mm, f.z.x_mm}, {f.x.y_mm, f.y.y_mm, f.z.y_mm}, {f.x.z_mm, f.y.z_mm, f.z.z_mm}};
+    const double o[3] = {f.origin.x_mm, f.origin.y_mm, f.origin.z_mm};
+    double *first[3] = {&to->x, &to->y, &to->z};
+    double *second[6] = {&to->xx, &to->yy, &to->zz, &to->xy, &to->yz, &to->zx};
+    static const int pair[6][2] = {{0, 0}, {1, 1}, {2, 2}, {0, 1}, {1, 2}, {2, 0}};
+    for (int i = 0; i < 3; i++) *first[i] += r[i][0] * b->x + r[i][1] * b->y + r[i][2] * b->z + b->v * o[i];
+    for (int k = 0; k < 6; k++) {
+        int i = pair[k][0], j = pair[k][1];
+        const double rows[2][3] = {{r[i][0], r[i][1], r[i][2]}, {r[j][0], r[j][1], r[j][2]}};
+        const double at[2] = {o[i], o[j]};
+        *second[k] += turned(b, rows, at);
+    }
+    to->v += b->v;
+}
+
+void sw_sheet_mass(const sw_tree *tree, const sw_frame *frames, sw_solid *solid)
+{
+    const sw_piece *p = tree->piece;
+    bulk all = {0};
+    for (size_t f = 0; f < p->face_count; f++) {
+        bulk b = face_bulk(&p->faces[f].region, p->thickness_mm);
+        add_bulk(&all, &b, frames[f]);
+    }
+    for (size_t i = 0; i < p->bend_count; i++) {
+        bulk b = zone_bulk(tree, (int)i);
+        add_bulk(&all, &b, sw_sheet_zone_frame(tree, frames, (int)i));
+    }
+    solid->mid_area_mm2 = all.v / p->thickness_mm;
+    if (!(all.v > 0.0)) return;
+    double cx = all.x / all.v, cy = all.y / all.v, cz = all.z / all.v;
+    double kg_per_mm3 = p->grade == NULL ? 0.0 : sw_m3_from_mm3(p->grade->density);
+    double xx = all.xx - all.x * cx, yy = all.yy - all.y * cy, zz = all.zz - all.z * cz;
+    solid->centroid = (sw_vec3){cx, cy, cz};
+    solid->inertia_kg_mm2[0] = kg_per_mm3 * (yy + zz);
+    solid->inertia_kg_mm2[1] = kg_per_mm3 * (zz + xx);
+    solid->inertia_kg_mm2[2] = kg_per_mm3 * (xx + yy);
+    solid->inertia_kg_mm2[3] = -kg_per_mm3 * (all.xy - all.x * cy);
+    solid->inertia_kg_mm2[4] = -kg_per_mm3 * (all.yz - all.y * cz);
+    solid->inertia_kg_mm2[5] = -kg_per_mm3 * (all.zx - all.z * cx);
+}
