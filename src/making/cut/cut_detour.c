@@ -1,0 +1,190 @@
+/* cut_detour.c: a way round what may stand up: shortest way over the corners of the grown hulls of what is in the
+ * way (Dijkstra 1959 on a visibility graph, edges tested only when they would help). Tried with the loops the straight
+ * way crosses, then with all in the box between the two ends. */
+#include "making/cut/cut_parts.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+enum { NODES_MAX = 240, HULL_MAX = 256, BLOCKERS_MAX = 16 };
+
+static const double longest_factor = 2, longest_extra_mm = 100; /* a way round longer than this is not cheap (ours) */
+
+typedef struct graph {
+    const cut_danger *danger;
+    sw_point nodes[NODES_MAX]; /* 0 = from, 1 = to */
+    size_t count;
+    double best_mm[NODES_MAX];
+    size_t before[NODES_MAX];
+    bool settled[NODES_MAX];
+    double limit_mm;
+} graph;
+
+static double distance(sw_point a, sw_point b)
+{
+    return hypot(a.x_mm - b.x_mm, a.y_mm - b.y_mm);
+}
+
+/* ---- hulls ---- */
+
+static int by_x_then_y(const void *a, const void *b)
+{
+    const sw_point *p = a, *q = b;
+    if (p->x_mm != q->x_mm) return p->x_mm < q->x_mm ? -1 : 1;
+    if (p->y_mm != q->y_mm) return p->y_mm < q->y_mm ? -1 : 1;
+    return 0;
+}
+
+static double turn(sw_point a, sw_point b, sw_point c)
+{
+    return (b.x_mm - a.x_mm) * (c.y_mm - a.y_mm) - (b.y_mm - a.y_mm) * (c.x_mm - a.x_mm);
+}
+
+/* Vertices of the path, arcs by points with about 1 mm to the chord. */
+static size_t sample_path(sw_contour path, sw_point *out)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < path.n && count < HULL_MAX; i++) {
+        const sw_vertex *next = &path.v[(i + 1) % path.n];
+        sw_point to = {next->x_mm, next->y_mm};
+        sw_arc arc = sw_segment_arc(path.v[i], to);
+        double steps = 1;
+        if (isfinite(arc.radius_mm)) {
+            double step_rad = arc.radius_mm <= 2 ? SW_PI / 4 : 2 * acos(1 - 1 / arc.radius_mm);
+            steps = fmax(1, ceil(fabs(arc.sweep_rad) / step_rad));
+        }
+        for (double k = 0; k < steps && count < HULL_MAX; k++)
+            out[count++] = sw_segment_point(path.v[i], to, k / steps);
+    }
+    return count;
+}
+
+/* Andrew 1979, monotone chain (from memory). Counter-clockwise; hull holds up to 2 count points. */
+static size_t convex_hull(sw_point *points, size_t count, sw_point *hull)
+{
+    size_t n = 0;
+    qsort(points, count, sizeof *points, by_x_then_y);
+    for (size_t i = 0; i < count; i++) {
+        while (n >= 2 && turn(hull[n - 2], hull[n - 1], points[i]) <= 0) n--;
+        hull[n++] = points[i];
+    }
+    size_t lower = n + 1;
+    for (size_t i = count - 1; i-- > 0;) {
+        while (n >= lower && turn(hull[n - 2], hull[n - 1], points[i]) <= 0) n--;
+        hull[n++] = points[i];
+    }
+    return n > 1 ? n - 1 : n;
+}
+
+static sw_point edge_normal(sw_point a, sw_point b)
+{
+    double length_mm = distance(a, b);
+    return (sw_point){(b.y_mm - a.y_mm) / length_mm, -(b.x_mm - a.x_mm) / length_mm};
+}
+
+/* The corner moved out so that both edges move out by clear_mm, at most twice as far itself. */
+static sw_point pushed(sw_point before, sw_point corner, sw_point after, double clear_mm)
+{
+    sw_point n1 = edge_normal(before, corner), n2 = edge_normal(corner, after);
+    double dot = n1.x_mm * n2.x_mm + n1.y_mm * n2.y_mm;
+    double k = clear_mm / fmax(1 + dot, 0.5);
+    return (sw_point){corner.x_mm + k * (n1.x_mm + n2.x_mm), corner.y_mm + k * (n1.y_mm + n2.y_mm)};
+}
+
+static bool on_sheet(sw_box sheet, sw_point p)
+{
+    return p.x_mm >= sheet.x0_mm && p.x_mm <= sheet.x1_mm && p.y_mm >= sheet.y0_mm && p.y_mm <= sheet.y1_mm;
+}
+
+static void add_blocker(graph *g, const cut_loop *loop)
+{
+    sw_point points[HULL_MAX], hull[2 * HULL_MAX];
+    size_t n = convex_hull(points, sample_path(loop->path, points), hull);
+    if (n < 3) return;
+    for (size_t i = 0; i < n && g->count < NODES_MAX; i++) {
+        sw_point p = pushed(hull[(i + n - 1) % n], hull[i], hull[(i + 1) % n], g->danger->clear_mm);
+        if (on_sheet(g->danger->sheet, p)) g->nodes[g->count++] = p;
+    }
+}
+
+/* ---- shortest way ---- */
+
+static size_t nearest_open(const graph *g)
+{
+    size_t best = g->count;
+    for (size_t i = 0; i < g->count; i++)
+        if (!g->settled[i] && g->best_mm[i] <= g->limit_mm && (best == g->count || g->best_mm[i] < g->best_mm[best]))
+            best = i;
+    return best;
+}
+
+static void reach_from(graph *g, size_t at)
+{
+    for (size_t i = 0; i < g->count; i++) {
+        double length_mm = g->best_mm[at] + distance(g->nodes[at], g->nodes[i]);
+        if (g->settled[i] || length_mm >= g->best_mm[i]) continue;
+        if (length_mm + distance(g->nodes[i], g->nodes[1]) > g->limit_mm) continue;
+        if (cut_any_crossed(g->danger, g->nodes[at], g->nodes[i])) continue;
+        g->best_mm[i] = length_mm;
+        g->before[i] = at;
+    }
+}
+
+static bool shortest(graph *g)
+{
+    for (size_t i = 0; i < g->count; i++) {
+        g->best_mm[i] = i == 0 ? 0 : INFINITY;
+        g->settled[i] = false;
+    }
+    for (;;) {
+        size_t at = nearest_open(g);
+        if (at == g->count) return false;
+        if (at == 1) return true;
+        g->settled[at] = true;
+        reach_from(g, at);
+    }
+}
+
+static sw_status way_points(sw_run *run, const graph *g, const sw_point **points, size_t *count)
+{
+    size_t n = 0;
+    for (size_t i = g->before[1]; i != 0; i = g->before[i]) n++;
+    sw_point *out = SW_SCRATCH(run, n, sw_point);
+    if (out == NULL) return SW_NO_MEMORY;
+    size_t k = n;
+    for (size_t i = g->before[1]; i != 0; i = g->before[i]) out[--k] = g->nodes[i];
+    *points = out;
+    *count = n;
+    return SW_OK;
+}
+
+static bool box_between(const cut_loop *loop, sw_point a, sw_point b)
+{
+    return loop->box.x0_mm <= fmax(a.x_mm, b.x_mm) && loop->box.x1_mm >= fmin(a.x_mm, b.x_mm) &&
+           loop->box.y0_mm <= fmax(a.y_mm, b.y_mm) && loop->box.y1_mm >= fmin(a.y_mm, b.y_mm);
+}
+
+sw_status cut_detour(sw_run *run, const cut_danger *danger, sw_point a, sw_point b, const sw_point **points,
+                     size_t *count)
+{
+    *points = NULL;
+    *count = 0;
+    graph *g = SW_SCRATCH(run, 1, graph);
+    if (g == NULL) return SW_NO_MEMORY;
+    g->danger = danger;
+    g->nodes[0] = a;
+    g->nodes[1] = b;
+    g->limit_mm = longest_factor * distance(a, b) + longest_extra_mm;
+    for (int wide = 0; wide < 2; wide++) {
+        size_t blockers = 0;
+        g->count = 2;
+        for (size_t i = 0; i < danger->count && blockers < BLOCKERS_MAX; i++) {
+            const cut_loop *loop = danger->loops[i];
+            if (wide == 1 ? !box_between(loop, a, b) : !cut_crosses(loop, a, b)) continue;
+            add_blocker(g, loop);
+            blockers++;
+        }
+        if (shortest(g)) return way_points(run, g, points, count);
+    }
+    return SW_OK;
+}

@@ -1,0 +1,86 @@
+/* cut_station.c: places on a loop where the beam could enter it. */
+#include "making/cut/cut_stations.h"
+
+#include <math.h>
+
+enum { EVEN_STATIONS = 32, MIDDLE_STATIONS = 32 };
+
+static sw_point vertex_point(sw_contour c, size_t i)
+{
+    return (sw_point){c.v[i % c.n].x_mm, c.v[i % c.n].y_mm};
+}
+
+static sw_point path_direction(sw_contour c, size_t segment, double t)
+{
+    return sw_segment_direction(c.v[segment], vertex_point(c, segment + 1), t);
+}
+
+/* A corner is where the direction turns by more than 10 degrees (ours). */
+static bool is_corner(sw_contour c, size_t i)
+{
+    sw_point before = path_direction(c, (i + c.n - 1) % c.n, 1), after = path_direction(c, i, 0);
+    double dot = before.x_mm * after.x_mm + before.y_mm * after.y_mm;
+    return dot < cos(sw_rad_from_deg(10));
+}
+
+static double corner_distance(const cut_stations *s, double at_mm)
+{
+    double best = INFINITY;
+    for (size_t i = 0; i < s->corner_count; i++) {
+        double d = fabs(at_mm - s->corners_mm[i]);
+        best = fmin(best, fmin(d, s->length_mm - d));
+    }
+    return best;
+}
+
+/* Within a hundredth of a joint it is the joint: no slivers of moves. */
+static void add_at(cut_stations *s, sw_contour path, double at_mm)
+{
+    const double joint_mm = 0.01;
+    double start_mm = 0;
+    for (size_t i = 0; i < path.n; i++) {
+        double length_mm = sw_segment_length(path.v[i], vertex_point(path, i + 1));
+        double along_mm = at_mm - start_mm;
+        start_mm += length_mm;
+        if (along_mm >= length_mm - joint_mm) continue;
+        double t = along_mm <= joint_mm ? 0 : along_mm / length_mm;
+        sw_point direction = path_direction(path, i, t);
+        cut_station *station = &s->stations[s->count++];
+        *station = (cut_station){.segment = i, .t = t, .at_mm = start_mm - length_mm + t * length_mm};
+        station->at = sw_segment_point(path.v[i], vertex_point(path, i + 1), t);
+        station->along = direction;
+        station->scrap = (sw_point){direction.y_mm, -direction.x_mm};
+        station->corner_mm = corner_distance(s, station->at_mm);
+        return;
+    }
+}
+
+static void add_middles(cut_stations *s, sw_contour path, double least_mm)
+{
+    double start_mm = 0;
+    size_t added = 0;
+    for (size_t i = 0; i < path.n && added < MIDDLE_STATIONS; i++) {
+        double length_mm = sw_segment_length(path.v[i], vertex_point(path, i + 1));
+        if (length_mm >= least_mm) {
+            add_at(s, path, start_mm + length_mm / 2);
+            added++;
+        }
+        start_mm += length_mm;
+    }
+}
+
+sw_status cut_stations_make(sw_run *run, sw_contour path, double lead_mm, cut_stations *s)
+{
+    *s = (cut_stations){.length_mm = sw_contour_length(path)};
+    s->corners_mm = SW_SCRATCH(run, path.n, double);
+    s->stations = SW_SCRATCH(run, EVEN_STATIONS + MIDDLE_STATIONS, cut_station);
+    if (s->corners_mm == NULL || s->stations == NULL) return SW_NO_MEMORY;
+    double start_mm = 0;
+    for (size_t i = 0; i < path.n; i++) {
+        if (is_corner(path, i)) s->corners_mm[s->corner_count++] = start_mm;
+        start_mm += sw_segment_length(path.v[i], vertex_point(path, i + 1));
+    }
+    for (int k = 0; k < EVEN_STATIONS; k++) add_at(s, path, (k + 0.5) / EVEN_STATIONS * s->length_mm);
+    add_middles(s, path, 2 * lead_mm);
+    return SW_OK;
+}
