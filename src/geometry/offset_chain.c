@@ -48,7 +48,7 @@ static sw_status follow(const offset_job *job, const stretches *kept, bool *used
     for (;;) {
         size_t next = find_next(kept, used, at);
         v[n++] = kept->items[at].from;
-        used[at] = true;
+        used[next < kept->n ? next : first] = true;
         if (next == first) break;
         if (next == kept->n) return not_closed(job, kept->items[at].to);
         at = next;

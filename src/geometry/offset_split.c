@@ -9,7 +9,7 @@
 
 /* How much nearer a point may be: far above rounding at 2e4 mm, below what the folded tails at the least
  * turning corners of offset_raw.c fall short. ours */
-#define SHORT_MM 1e-9
+#define SHORT_MM 3e-10
 
 typedef struct cut {
     size_t index; /* of the raw stretch */
