@@ -23,7 +23,8 @@ typedef struct sw_nest_input {
     const sw_nest_shape *shapes; size_t shape_count;
     const sw_stock *const *stock; size_t stock_count; /* all of that material and thickness; remnants are used first */
     double web_mm, margin_mm;
-    double remnant_least_length_mm, remnant_least_width_mm; /* smaller leftovers are scrap, not remnants */
+    double remnant_least_length_mm, remnant_least_width_mm; /* smaller leftovers are scrap, not remnants; 0 = 500, 300 */
+    double remnant_factor;     /* share of the sheet's price that a kept remnant is worth, 0..1 */
     double density_kg_mm2; /* kg per mm2 of this sheet: for costs of scrap */
     double scrap_price;    /* per kg */
 } sw_nest_input;

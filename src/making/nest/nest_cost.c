@@ -1,9 +1,35 @@
-#include "making/nest/nest.h"
+/* nest_cost.c: what is left of a sheet and what it cost.
+ *   cost = p_sheet - p_scrap m_skeleton - f p_sheet A_remnant / A_sheet,  m_skeleton = m_sheet - m_parts - m_remnant
+ * Source: handbook workshop.md 5.4; that a remnant counts only from 300 x 500 mm is common practice, no source. */
+#include "making/nest/nest_parts.h"
 
-double sw_steel_cost(double price, double sheet_kg, double parts_kg, double remnant_kg, double remnant_factor,
-                     double scrap_price)
+#include <math.h>
+
+static const double usual_length_mm = 500, usual_width_mm = 300;
+
+nest_rest nest_rest_of(const nest_core *core, const nest_layout *layout)
 {
-    if (sheet_kg <= 0) return price;
-    double skeleton_kg = sheet_kg - parts_kg - remnant_kg;
-    return price - scrap_price * skeleton_kg - remnant_factor * price * remnant_kg / sheet_kg;
+    const sw_nest_input *in = core->in;
+    if (core->sheets[layout->stock].block != SIZE_MAX) return (nest_rest){0, 0};
+    sw_box box = sw_contour_box(in->stock[layout->stock]->shape.outline);
+    double length_mm = box.x1_mm - layout->reach_mm - in->margin_mm, width_mm = box.y1_mm - box.y0_mm;
+    double least_length_mm = in->remnant_least_length_mm > 0 ? in->remnant_least_length_mm : usual_length_mm;
+    double least_width_mm = in->remnant_least_width_mm > 0 ? in->remnant_least_width_mm : usual_width_mm;
+    bool kept = fmax(length_mm, width_mm) >= fmax(least_length_mm, least_width_mm) &&
+                fmin(length_mm, width_mm) >= fmin(least_length_mm, least_width_mm);
+    return kept ? (nest_rest){length_mm, width_mm} : (nest_rest){0, 0};
+}
+
+double nest_layout_scrap_kg(const nest_core *core, const nest_layout *layout)
+{
+    nest_rest rest = nest_rest_of(core, layout);
+    double skeleton_mm2 = core->sheets[layout->stock].area_mm2 - layout->area_mm2 - rest.length_mm * rest.width_mm;
+    return fmax(skeleton_mm2, 0) * core->in->density_kg_mm2;
+}
+
+double nest_layout_cost(const nest_core *core, const nest_layout *layout, double price)
+{
+    nest_rest rest = nest_rest_of(core, layout);
+    double share = rest.length_mm * rest.width_mm / core->sheets[layout->stock].area_mm2;
+    return price * (1 - core->in->remnant_factor * share) - core->in->scrap_price * nest_layout_scrap_kg(core, layout);
 }

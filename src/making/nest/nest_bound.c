@@ -1,0 +1,61 @@
+/* nest_bound.c: the least area of whole sheets that could hold the pieces: their areas must add up to no more
+ * than the sheets less their margins. Exact over the sheet sizes where these are few, else the fraction of the
+ * best size. Source: area bound, handbook workshop.md 6.1; the margin is derived. */
+#include "making/nest/nest_parts.h"
+
+#include <math.h>
+
+enum { STEPS_MOST = 20000 };
+
+typedef struct cover {
+    const nest_core *core;
+    double best; /* least sheet area found */
+    size_t steps;
+} cover;
+
+static double most_of(const nest_core *core, size_t stock)
+{
+    const sw_stock *s = core->in->stock[stock];
+    return s->count == 0 && !s->remnant ? (double)INFINITY : (double)s->count;
+}
+
+/* Sheet area per usable area of the best size from `stock` on. */
+static double best_ratio(const nest_core *core, size_t stock)
+{
+    double ratio = INFINITY;
+    for (size_t i = stock; i < core->in->stock_count; i++)
+        if (core->sheets[i].usable_area_mm2 > 0 && most_of(core, i) > 0)
+            ratio = fmin(ratio, core->sheets[i].area_mm2 / core->sheets[i].usable_area_mm2);
+    return ratio;
+}
+
+static void search(cover *c, size_t stock, double need, double spent)
+{
+    if (need <= 0) {
+        c->best = fmin(c->best, spent);
+        return;
+    }
+    if (stock == c->core->in->stock_count || ++c->steps > STEPS_MOST) return;
+    if (spent + need * best_ratio(c->core, stock) >= c->best) return;
+    const nest_sheet *s = &c->core->sheets[stock];
+    double most = s->usable_area_mm2 > 0 ? fmin(ceil(need / s->usable_area_mm2), most_of(c->core, stock)) : 0;
+    for (double n = most; n >= 0 && c->steps <= STEPS_MOST; n--)
+        search(c, stock + 1, need - n * s->usable_area_mm2, spent + n * s->area_mm2);
+}
+
+static double pieces_area(const nest_core *core)
+{
+    double area = 0;
+    for (size_t i = 0; i < core->in->shape_count; i++)
+        area += (double)core->in->shapes[i].count * core->kinds[i].area_mm2;
+    return area;
+}
+
+double nest_bound_area(const nest_core *core)
+{
+    double need = pieces_area(core) * (1 - 1e-9); /* rounding must not ask for one sheet more */
+    double fraction = fmax(need * best_ratio(core, 0), need);
+    cover c = {.core = core, .best = INFINITY};
+    search(&c, 0, need, 0);
+    return c.steps > STEPS_MOST || !isfinite(c.best) ? fraction : fmax(c.best, fraction);
+}

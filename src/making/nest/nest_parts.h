@@ -1,0 +1,187 @@
+/* nest_parts.h: what the files of making/nest share. Nobody else includes it.
+ *
+ * Collision core (outline, convex, turned, pair, scan): every piece at every allowed turn is a set of convex
+ * polygons that together contain the piece grown by half the web. Two pieces collide exactly when a polygon of
+ * one meets a polygon of the other, so the forbidden positions of B beside A are the union of the Minkowski
+ * sums a (+) -b: a list of convex polygons, never joined. Holes, pieces within holes and sheets of any
+ * outline need no special case.
+ * Search (fill, plan, improve): asks the core for free positions and knows nothing of polygons.
+ * Lengths mm; a "position" is that of the lower left corner of the turned piece's exact box. */
+#ifndef SW_MAKING_NEST_NEST_PARTS_H
+#define SW_MAKING_NEST_NEST_PARTS_H
+
+#include "making/nest/nest.h"
+
+#define NEST_TOUCH_MM 1e-6 /* two edges nearer than this touch: far above rounding at 2e4 mm, far below the web */
+
+/* Convex, counter-clockwise; p[0] is the lowest of the leftmost, p[right] the lowest of the rightmost. */
+typedef struct nest_poly {
+    const sw_point *p;
+    uint32_t n, right;
+    sw_box box;
+} nest_poly;
+
+/* A growing list of points and rings over it. */
+typedef struct nest_rings {
+    sw_point *points;
+    size_t point_count, point_room;
+    size_t *ends; /* ring i is points[ends[i-1] .. ends[i]) ; ring 0 the outline, the rest holes */
+    size_t ring_count, ring_room;
+} nest_rings;
+
+typedef struct nest_turned { /* one piece at one turn, or what blocks a sheet (shape = SIZE_MAX) */
+    size_t shape;
+    double turn_rad;
+    bool mirror;
+    sw_point base; /* lower left of the turned exact box in turned flat coordinates: d = position - base */
+    double width_mm, height_mm;
+    const nest_poly *parts; /* relative to the position, grown by half the web */
+    size_t part_count;
+} nest_turned;
+
+typedef struct nest_kind {  /* per shape of the input */
+    size_t first, count;    /* its turned entries; the first `quick` are those of the first answer */
+    size_t quick;
+    double area_mm2, least_mm, most_mm; /* exact area, sides of the box */
+} nest_kind;
+
+typedef struct nest_sheet { /* per stock of the input */
+    sw_box usable;          /* box less margin */
+    size_t block;           /* turned entry of what blocks it, SIZE_MAX = a plain rectangle */
+    double area_mm2, usable_area_mm2;
+    double price;           /* for choosing; area where the works gives none */
+} nest_sheet;
+
+typedef struct nest_pair { /* forbidden positions of B relative to A's position */
+    const nest_poly *parts;
+    size_t count;
+} nest_pair;
+
+typedef struct nest_core {
+    sw_run *run;
+    const sw_nest_input *in;
+    const sw_nest_options *opt;
+    nest_turned *turned;
+    size_t turned_count, turned_room;
+    nest_kind *kinds;    /* [in->shape_count] */
+    nest_sheet *sheets;  /* [in->stock_count] */
+    sw_arena *pair_arena;     /* own: emptied when pairs grow beyond a limit */
+    const nest_pair ***pairs; /* [turned_count] rows of [turned_count], NULL = not made yet */
+    uint64_t tests;
+    double stop_at_s;    /* sw_seconds() after which work is given up; INFINITY for the first answer */
+} nest_core;
+
+typedef struct nest_spot { size_t turned; sw_point at; } nest_spot;
+
+typedef struct nest_layout { /* spots of one sheet being filled or finished */
+    size_t stock;
+    size_t first, count; /* in nest_plan.spots */
+    size_t repeat;
+    double area_mm2, reach_mm; /* of the pieces; x of the last piece's end */
+    double cost;
+} nest_layout;
+
+typedef struct nest_plan { /* a whole answer */
+    nest_spot *spots;
+    size_t spot_count, spot_room;
+    nest_layout *layouts;
+    size_t layout_count, layout_room;
+    size_t left_over; /* pieces without a place: stock ran out */
+    double cost, reach_mm; /* of all sheets */
+} nest_plan;
+
+typedef struct nest_way { /* what the improvement varies */
+    size_t *order;        /* [shape_count] kinds, first placed first */
+    double *lean;         /* [shape_count] share of the piece's length in the score of a position */
+    uint64_t *turns;      /* [shape_count] bit i: turned entry first + i is tried (entries beyond 63 follow bit 63) */
+    double share;         /* of each kind put on a sheet before any gets more; 0 = no limit */
+    double step_mm;       /* between scan lines, as far as the piece's size allows */
+} nest_way;
+
+typedef struct nest_block { /* one forbidden polygon on the sheet, for one scan */
+    const nest_poly *poly;
+    sw_point at;
+    double x0_mm, x1_mm;
+    uint32_t low, high;       /* current edges of the lower and upper chain */
+    double from_mm, to_mm;    /* forbidden y at the current line */
+} nest_block;
+
+typedef struct nest_scan { /* a vertical line walking right over the sheet for one turned piece */
+    size_t turned;
+    double x_mm, last_x_mm, y_mm; /* line, line before, lowest y not yet refused on it */
+    double step_mm;
+    sw_box fit;               /* positions that keep the piece's box on the usable box */
+    nest_block *wait, *live;  /* wait[next ..) sorted by x0 */
+    size_t wait_count, wait_room, next, live_count, live_room;
+    bool done;
+} nest_scan;
+
+typedef struct nest_bench { /* working memory of fill and plan, kept between sheets */
+    nest_scan *scans;       /* [scan_count] */
+    size_t scan_count;      /* most turns of one kind */
+    size_t scans_open;
+    size_t *left;           /* [shape_count] still to place */
+    size_t *used, *chosen;  /* [shape_count] placed on the trial sheet, on the best trial */
+    bool *full;             /* [shape_count] nothing more of the kind fits the trial sheet */
+    size_t *stock_left;     /* [stock_count] */
+    nest_plan trial, best;  /* one layout each */
+} nest_bench;
+
+/* nest_check.c */
+sw_status nest_check(sw_run *run, const sw_nest_input *in, const sw_nest_options *opt);
+
+/* nest_outline.c: rings that contain the region's material, arcs as chords; pockets up to fill_mm2 and holes that
+ * hold none of the pieces are filled. */
+sw_status nest_outline(sw_run *run, const sw_region *r, double error_mm, double fill_mm2, nest_rings *rings);
+sw_status nest_outline_ring(sw_run *run, sw_contour c, bool reversed, double error_mm, nest_rings *rings);
+void nest_outline_fill(nest_rings *rings, double fill_mm2); /* of the last ring */
+
+/* nest_convex.c: rings cut into convex polygons, each grown by grow_mm (mitred, blunted where sharp). */
+sw_status nest_convex(sw_run *run, const nest_rings *rings, double grow_mm, const nest_poly **parts, size_t *count);
+sw_status nest_poly_make(sw_run *run, sw_arena *into, const sw_point *p, size_t n, nest_poly *out);
+
+/* nest_turned.c, nest_sheets.c: fill core->turned, kinds and sheets. */
+sw_status nest_turned_make(nest_core *core);
+sw_status nest_turned_add(nest_core *core, nest_turned t);
+sw_status nest_sheets_make(nest_core *core);
+/* Whether any turn of the kind fits the empty sheet's usable box. */
+bool nest_fits_box(const nest_core *core, size_t kind, size_t stock);
+
+/* nest_pair.c */
+sw_status nest_pair_find(nest_core *core, size_t a, size_t b, const nest_pair **pair);
+void nest_pair_trim(nest_core *core); /* forgets all pairs when they have grown too many; not during a scan */
+
+/* nest_scan.c */
+sw_status nest_scan_open(nest_core *core, nest_scan *scan, const nest_spot *spots, size_t count);
+sw_status nest_scan_add(nest_core *core, nest_scan *scan, nest_spot spot);
+/* Goes on to the first free position with x <= most_x_mm; found = false: none (yet). The caller sets scan->turned,
+ * step_mm and fit before opening. */
+sw_status nest_scan_find(nest_core *core, nest_scan *scan, double most_x_mm, sw_point *at, bool *found);
+
+/* nest_fill.c: one sheet. bench->used and trial.layouts[0] are the answer. SW_CANCELLED when time is up. */
+bool nest_time_is_up(const nest_core *core);
+sw_status nest_bench_make(nest_core *core, nest_bench *bench);
+sw_status nest_fill(nest_core *core, nest_bench *bench, const nest_way *way, size_t stock);
+
+/* nest_plan.c: all sheets. */
+sw_status nest_plan_make(nest_core *core, nest_bench *bench, const nest_way *way, nest_plan *plan);
+bool nest_plan_better(const nest_plan *a, const nest_plan *b); /* fewer left over, then cheaper, then shorter */
+sw_status nest_plan_copy(sw_run *run, const nest_plan *from, nest_plan *to);
+
+/* nest_cost.c */
+typedef struct nest_rest { double length_mm, width_mm; } nest_rest;
+nest_rest nest_rest_of(const nest_core *core, const nest_layout *layout);
+double nest_layout_cost(const nest_core *core, const nest_layout *layout, double price);
+double nest_layout_scrap_kg(const nest_core *core, const nest_layout *layout);
+
+/* nest_improve.c */
+sw_status nest_way_first(nest_core *core, nest_way *way);
+sw_status nest_improve(nest_core *core, nest_bench *bench, nest_way *first, nest_plan *best, bool *stopped);
+
+/* nest_bound.c: least sheet area that could hold the pieces, mm2. */
+double nest_bound_area(const nest_core *core);
+
+/* nest_result.c */
+sw_status nest_result_make(nest_core *core, const nest_plan *plan, sw_nest_result **result);
+
+#endif

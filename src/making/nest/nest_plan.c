@@ -1,0 +1,177 @@
+/* nest_plan.c: sheet after sheet until every piece has a place.
+ *
+ * Each round fills one sheet of every size still there from the pieces left and keeps the one with the lowest
+ * cost per area placed; among full sheets, one that takes all the rest beats those that do not. A remnant goes
+ * first when it costs no more per area than the best full sheet. The same layout is then cut as often as the
+ * pieces left and the stock allow. */
+#include "making/nest/nest_parts.h"
+
+#include <math.h>
+#include <string.h>
+
+typedef struct choice {
+    size_t stock;
+    double ratio, cost;
+    bool finishes;
+} choice; /* stock SIZE_MAX = none */
+
+static bool anything_left(const nest_core *core, const nest_bench *bench)
+{
+    for (size_t i = 0; i < core->in->shape_count; i++)
+        if (bench->left[i] > 0) return true;
+    return false;
+}
+
+static bool finishes(const nest_core *core, const nest_bench *bench)
+{
+    for (size_t i = 0; i < core->in->shape_count; i++)
+        if (bench->left[i] > bench->used[i]) return false;
+    return true;
+}
+
+static bool better(choice a, choice b)
+{
+    if (b.stock == SIZE_MAX) return true;
+    if (a.finishes != b.finishes) return a.finishes;
+    return a.finishes ? a.cost < b.cost - 1e-12 : a.ratio < b.ratio - 1e-12;
+}
+
+static void keep_trial(nest_core *core, nest_bench *bench)
+{
+    nest_plan swap = bench->best;
+    bench->best = bench->trial;
+    bench->trial = swap;
+    memcpy(bench->chosen, bench->used, core->in->shape_count * sizeof *bench->chosen);
+}
+
+static sw_status try_stock(nest_core *core, nest_bench *bench, const nest_way *way, size_t stock, choice *best)
+{
+    SW_TRY(nest_fill(core, bench, way, stock));
+    const nest_layout *layout = &bench->trial.layouts[0];
+    if (layout->count == 0) return SW_OK;
+    double cost = nest_layout_cost(core, layout, core->sheets[stock].price);
+    choice c = {stock, cost / layout->area_mm2, cost, finishes(core, bench)};
+    if (!better(c, *best)) return SW_OK;
+    *best = c;
+    keep_trial(core, bench);
+    return SW_OK;
+}
+
+static sw_status try_all(nest_core *core, nest_bench *bench, const nest_way *way, bool remnants, choice *best)
+{
+    for (size_t i = 0; i < core->in->stock_count; i++)
+        if (bench->stock_left[i] > 0 && core->in->stock[i]->remnant == remnants)
+            SW_TRY(try_stock(core, bench, way, i, best));
+    return SW_OK;
+}
+
+/* bench->best, chosen: the sheet to cut next. */
+static sw_status choose(nest_core *core, nest_bench *bench, const nest_way *way, choice *best)
+{
+    choice full = {.stock = SIZE_MAX};
+    *best = full;
+    SW_TRY(try_all(core, bench, way, true, best));
+    if (best->stock != SIZE_MAX && core->sheets[best->stock].price <= 0) return SW_OK;
+    double remnant_ratio = best->stock == SIZE_MAX ? (double)INFINITY : best->ratio;
+    choice remnant = *best;
+    SW_TRY(try_all(core, bench, way, false, &full));
+    *best = full;
+    if (remnant.stock == SIZE_MAX || (full.stock != SIZE_MAX && full.ratio < remnant_ratio)) return SW_OK;
+    *best = remnant; /* its layout was overwritten: fill it again */
+    SW_TRY(nest_fill(core, bench, way, remnant.stock));
+    keep_trial(core, bench);
+    return SW_OK;
+}
+
+static size_t repeats(const nest_core *core, const nest_bench *bench, size_t stock)
+{
+    size_t most = bench->stock_left[stock];
+    for (size_t i = 0; i < core->in->shape_count; i++)
+        if (bench->chosen[i] > 0 && bench->left[i] / bench->chosen[i] < most) most = bench->left[i] / bench->chosen[i];
+    return most;
+}
+
+static sw_status grow_for(sw_run *run, nest_plan *plan, size_t more)
+{
+    nest_layout *layouts =
+        sw_grow(run, run->scratch, plan->layouts, plan->layout_count, &plan->layout_room, sizeof *layouts);
+    if (layouts == NULL) return SW_NO_MEMORY;
+    plan->layouts = layouts;
+    if (plan->spot_count + more <= plan->spot_room) return SW_OK;
+    size_t room = 2 * (plan->spot_count + more);
+    nest_spot *spots = SW_SCRATCH(run, room, nest_spot);
+    if (spots == NULL) return SW_NO_MEMORY;
+    if (plan->spot_count > 0) memcpy(spots, plan->spots, plan->spot_count * sizeof *spots);
+    plan->spots = spots;
+    plan->spot_room = room;
+    return SW_OK;
+}
+
+/* Copies the chosen sheet into the plan, without the block of the sheet. */
+static sw_status commit(nest_core *core, nest_bench *bench, nest_plan *plan, choice best)
+{
+    nest_layout layout = bench->best.layouts[0];
+    SW_TRY(grow_for(core->run, plan, layout.count));
+    layout.first = plan->spot_count;
+    layout.repeat = repeats(core, bench, best.stock);
+    layout.cost = best.cost;
+    size_t skip = bench->best.spot_count - layout.count;
+    memcpy(plan->spots + plan->spot_count, bench->best.spots + skip, layout.count * sizeof *plan->spots);
+    plan->spot_count += layout.count;
+    plan->layouts[plan->layout_count++] = layout;
+    plan->cost += (double)layout.repeat * layout.cost;
+    plan->reach_mm += (double)layout.repeat * layout.reach_mm;
+    bench->stock_left[best.stock] -= layout.repeat;
+    for (size_t i = 0; i < core->in->shape_count; i++) bench->left[i] -= layout.repeat * bench->chosen[i];
+    return SW_OK;
+}
+
+static void start_over(const nest_core *core, nest_bench *bench, nest_plan *plan)
+{
+    plan->spot_count = plan->layout_count = plan->left_over = 0;
+    plan->cost = plan->reach_mm = 0;
+    for (size_t i = 0; i < core->in->shape_count; i++) bench->left[i] = core->in->shapes[i].count;
+    for (size_t i = 0; i < core->in->stock_count; i++) {
+        const sw_stock *stock = core->in->stock[i];
+        bench->stock_left[i] = stock->count == 0 && !stock->remnant ? SIZE_MAX : stock->count;
+    }
+}
+
+sw_status nest_plan_make(nest_core *core, nest_bench *bench, const nest_way *way, nest_plan *plan)
+{
+    start_over(core, bench, plan);
+    while (anything_left(core, bench)) {
+        choice best;
+        SW_TRY(choose(core, bench, way, &best));
+        if (best.stock == SIZE_MAX) break;
+        SW_TRY(commit(core, bench, plan, best));
+    }
+    for (size_t i = 0; i < core->in->shape_count; i++) plan->left_over += bench->left[i];
+    return SW_OK;
+}
+
+bool nest_plan_better(const nest_plan *a, const nest_plan *b)
+{
+    if (a->left_over != b->left_over) return a->left_over < b->left_over;
+    double same = 1e-9 * (fabs(a->cost) + fabs(b->cost));
+    if (fabs(a->cost - b->cost) > same) return a->cost < b->cost;
+    return a->reach_mm < b->reach_mm - NEST_TOUCH_MM;
+}
+
+sw_status nest_plan_copy(sw_run *run, const nest_plan *from, nest_plan *to)
+{
+    to->spot_count = to->layout_count = 0;
+    SW_TRY(grow_for(run, to, from->spot_count));
+    while (to->layout_room < from->layout_count) {
+        to->layout_count = to->layout_room;
+        SW_TRY(grow_for(run, to, from->spot_count));
+    }
+    memcpy(to->layouts, from->layouts, from->layout_count * sizeof *to->layouts);
+    memcpy(to->spots, from->spots, from->spot_count * sizeof *to->spots);
+    to->spot_count = from->spot_count;
+    to->layout_count = from->layout_count;
+    to->left_over = from->left_over;
+    to->cost = from->cost;
+    to->reach_mm = from->reach_mm;
+    return SW_OK;
+}

@@ -1,0 +1,103 @@
+/* nest_sheets.c: what of each stock sheet may be used. A sheet that is no plain rectangle gets blocks: convex
+ * polygons over everything in its box that is not sheet, grown so that the margin is kept. */
+#include "making/nest/nest_parts.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Frame of blocked ground laid round the sheet's box, so that no block is thin where the outline meets it. Ours. */
+static const double frame_mm = 20;
+
+static bool is_plain(const sw_stock *stock)
+{
+    sw_box box = sw_contour_box(stock->shape.outline);
+    double box_area = (box.x1_mm - box.x0_mm) * (box.y1_mm - box.y0_mm);
+    return stock->shape.hole_count == 0 && fabs(box_area - sw_contour_area(stock->shape.outline)) <= 1e-9 * box_area;
+}
+
+/* Blocks are grown by what the margin exceeds the half web that the pieces already carry. */
+static sw_status rings_to_blocks(nest_core *core, const nest_rings *rings, nest_poly *room, size_t *count)
+{
+    const nest_poly *parts = NULL;
+    size_t n = 0;
+    double grow_mm = fmax(core->in->margin_mm - core->in->web_mm / 2, 0);
+    SW_TRY(nest_convex(core->run, rings, grow_mm, &parts, &n));
+    if (room != NULL) memcpy(room + *count, parts, n * sizeof *parts);
+    *count += n;
+    return SW_OK;
+}
+
+static sw_status frame_ring(nest_core *core, sw_box box, nest_rings *rings)
+{
+    double x0 = box.x0_mm - frame_mm, x1 = box.x1_mm + frame_mm, y0 = box.y0_mm - frame_mm, y1 = box.y1_mm + frame_mm;
+    const sw_vertex v[] = {{x0, y0, 0}, {x1, y0, 0}, {x1, y1, 0}, {x0, y1, 0}};
+    return nest_outline_ring(core->run, (sw_contour){v, 4}, false, core->opt->exactness_mm, rings);
+}
+
+/* Counts the blocks (room NULL) or writes them. */
+static sw_status blocks(nest_core *core, const sw_stock *stock, nest_poly *room, size_t *count)
+{
+    nest_rings rings = {0};
+    double error_mm = core->opt->exactness_mm;
+    *count = 0;
+    SW_TRY(frame_ring(core, sw_contour_box(stock->shape.outline), &rings));
+    SW_TRY(nest_outline_ring(core->run, stock->shape.outline, true, error_mm, &rings));
+    SW_TRY(rings_to_blocks(core, &rings, room, count));
+    for (size_t i = 0; i < stock->shape.hole_count; i++) {
+        rings.point_count = rings.ring_count = 0;
+        SW_TRY(nest_outline_ring(core->run, stock->shape.holes[i], true, error_mm, &rings));
+        SW_TRY(rings_to_blocks(core, &rings, room, count));
+    }
+    return SW_OK;
+}
+
+static sw_status block_sheet(nest_core *core, const sw_stock *stock, nest_sheet *sheet)
+{
+    nest_turned block = {.shape = SIZE_MAX};
+    SW_TRY(blocks(core, stock, NULL, &block.part_count));
+    nest_poly *room = SW_SCRATCH(core->run, block.part_count, nest_poly);
+    if (room == NULL) return SW_NO_MEMORY;
+    SW_TRY(blocks(core, stock, room, &block.part_count));
+    block.parts = room;
+    sheet->block = core->turned_count;
+    return nest_turned_add(core, block);
+}
+
+/* The works' price; without one a full sheet counts by its area and a remnant is free, so that it is used first. */
+static double choice_price(const sw_stock *stock, double area_mm2)
+{
+    if (stock->price > 0) return stock->price;
+    return stock->remnant ? 0 : sw_m2_from_mm2(area_mm2);
+}
+
+sw_status nest_sheets_make(nest_core *core)
+{
+    core->sheets = SW_SCRATCH(core->run, core->in->stock_count, nest_sheet);
+    if (core->sheets == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < core->in->stock_count; i++) {
+        const sw_stock *stock = core->in->stock[i];
+        nest_sheet *sheet = &core->sheets[i];
+        sw_box box = sw_contour_box(stock->shape.outline);
+        double m = core->in->margin_mm;
+        *sheet = (nest_sheet){.block = SIZE_MAX, .area_mm2 = sw_region_area(&stock->shape)};
+        sheet->usable = (sw_box){box.x0_mm + m, box.y0_mm + m, box.x1_mm - m, box.y1_mm - m};
+        sheet->usable_area_mm2 =
+            fmax(sheet->usable.x1_mm - sheet->usable.x0_mm, 0) * fmax(sheet->usable.y1_mm - sheet->usable.y0_mm, 0);
+        sheet->usable_area_mm2 = fmin(sheet->usable_area_mm2, sheet->area_mm2);
+        sheet->price = choice_price(stock, sheet->area_mm2);
+        if (!is_plain(stock)) SW_TRY(block_sheet(core, stock, sheet));
+    }
+    return SW_OK;
+}
+
+bool nest_fits_box(const nest_core *core, size_t kind, size_t stock)
+{
+    const nest_kind *k = &core->kinds[kind];
+    sw_box u = core->sheets[stock].usable;
+    for (size_t i = 0; i < k->count; i++) {
+        const nest_turned *t = &core->turned[k->first + i];
+        if (t->width_mm <= u.x1_mm - u.x0_mm + NEST_TOUCH_MM && t->height_mm <= u.y1_mm - u.y0_mm + NEST_TOUCH_MM)
+            return true;
+    }
+    return false;
+}
