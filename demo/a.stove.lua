@@ -10,21 +10,29 @@ stove { name = "a", title = "Convection heater (a)", note = "Invented for demons
 
 -- ---- what the designer may change ------------------------------------------------------------------------------
 
-local W = parameter("firebox_width", 360*mm, { min = 320*mm, max = 420*mm }, "clear width between the side linings")
-local D = parameter("firebox_depth", 290*mm, { min = 250*mm, max = 330*mm }, "clear depth from front frame to back lining")
-local H = parameter("box_height", 530*mm, { min = 500*mm, max = 600*mm }, "inside height of the furnace, floor to roof")
+local W = parameter("firebox_width", 340*mm, { min = 320*mm, max = 420*mm }, "clear width between the side linings")
+local D = parameter("firebox_depth", 270*mm, { min = 245*mm, max = 330*mm },
+                    "clear depth from front frame to back lining")
+local H = parameter("box_height", 505*mm, { min = 480*mm, max = 600*mm },
+                    "inside height of the furnace, floor to roof")
 local wall = parameter("wall", 4*mm, { min = 3*mm, max = 4*mm }, "sheet of the furnace and the door")
 local skin = parameter("skin", 2*mm, { min = 2*mm, max = 3*mm }, "sheet of the shell and the light parts")
 local duct = parameter("duct", 3*mm, { min = 2*mm, max = 3*mm }, "sheet of air boxes, stands and brackets")
 local lining = parameter("lining", 25*mm, { min = 20*mm, max = 30*mm }, "thickness of the lining boards")
-local gap = parameter("convection_gap", 36*mm, { min = 36*mm, max = 50*mm }, "from front frame side to the shell's outside")
+local gap = parameter("convection_gap", 36*mm, { min = 36*mm, max = 50*mm },
+                      "from front frame side to the shell's outside")
 local fit = parameter("fit", 0.5*mm, { min = 0.3*mm, max = 0.8*mm }, "clearance where one sheet slides in another")
 local flue = parameter("flue_diameter", 150*mm, { min = 130*mm, max = 160*mm }, "inside of the flue collar")
-local floor_z = parameter("floor_height", 330*mm, { min = 320*mm, max = 420*mm }, "top of the furnace floor above the room's floor")
-local head = parameter("top_space", 72*mm, { min = 72*mm, max = 120*mm }, "between roof and top plate, where the warm air leaves")
-local rear_gap = parameter("rear_gap", 44*mm, { min = 40*mm, max = 70*mm }, "between furnace rear and rear panel outside")
-local throat_gap = parameter("throat_gap", 65*mm, { min = 50*mm, max = 80*mm }, "opening in front of the throat plate")
-local glass_lap = parameter("glass_lap", 12*mm, { min = 10*mm, max = 13*mm }, "the pane overlaps its window by this on each side")
+local floor_z = parameter("floor_height", 330*mm, { min = 320*mm, max = 420*mm },
+                          "top of the furnace floor above the room's floor")
+local head = parameter("top_space", 72*mm, { min = 72*mm, max = 120*mm },
+                       "between roof and top plate, where the warm air leaves")
+local rear_gap = parameter("rear_gap", 44*mm, { min = 40*mm, max = 70*mm },
+                           "between furnace rear and rear panel outside")
+local throat_gap = parameter("throat_gap", 65*mm, { min = 50*mm, max = 80*mm },
+                             "opening in front of the throat plate")
+local glass_lap = parameter("glass_lap", 12*mm, { min = 10*mm, max = 13*mm },
+                            "the pane overlaps its window by this on each side")
 local jets = parameter("jet_count", 9, { min = 5, max = 13 }, "air jets through the back wall")
 
 -- ---- what follows from it ---------------------------------------------------------------------------------------
@@ -32,8 +40,9 @@ local jets = parameter("jet_count", 9, { min = 5, max = 13 }, "air jets through 
 local base_t, glass_t = 6*mm, 4*mm
 -- Inside radius that the works' dies make, about 0.16 of the die opening (handbook 2.2).
 local function bent(sheet)
-    if sheet < 2.5*mm then return 2.5*mm elseif sheet < 3.5*mm then return 4*mm elseif sheet < 4.5*mm then return 5*mm end
-    return 8*mm
+    if sheet < 2.5*mm then return 2.5*mm end
+    if sheet < 3.5*mm then return 4*mm end
+    return sheet < 4.5*mm and 5*mm or 8*mm
 end
 local r_wall, r_skin, r_duct = bent(wall), bent(skin), bent(duct)
 local set_wall, set_skin, set_duct = r_wall + wall, r_skin + skin, r_duct + duct -- setback of a right angle
@@ -68,7 +77,8 @@ local baffle_z = H - 55*mm            -- underside of the upper baffle, above th
 local wash_y = box_y + lip            -- rear of the airwash channel
 local throat_y = wash_y + throat_gap  -- front edge of the throat plate
 local door_x, door_y, door_deep = open_x + 20*mm, front_y - 43*mm, 40*mm
-local curve, curve_angle, strip = 110*mm, 45*deg, 10*mm -- rolled front corner of the shell: inside radius, angle, flat end
+-- Rolled front corner of the shell: inside radius, angle, flat end.
+local curve, curve_angle, strip = 110*mm, 45*deg, 10*mm
 local curve_y = front_y + 64*mm       -- where the rolled corner begins
 
 -- Ash and air below the floor.
@@ -104,7 +114,8 @@ group("door", { title = "Door", explode = { 0*mm, -350*mm, 0*mm } })
 -- ---- the furnace ------------------------------------------------------------------------------------------------
 
 -- Floor: carries the walls; the grate lies in its window, three slots let air up into the rear jacket.
-piece { number = "A-01", name = "furnace floor", group = "furnace", role = "firebox floor", material = "S235", thickness = wall,
+piece { number = "A-01", name = "furnace floor", group = "furnace", role = "firebox floor", material = "S235",
+        thickness = wall,
     face = { outline = rectangle { 2*plate_x, end_y - front_y + 12*mm, corner = 8*mm },
              holes = { window { outline = rectangle { grate_w, grate_d, corner = 6*mm },
                                 at = { plate_x - grate_w/2, grate_y - grate_d/2 - front_y + 6*mm } },
@@ -112,16 +123,19 @@ piece { number = "A-01", name = "furnace floor", group = "furnace", role = "fire
     place = { at = { -plate_x, front_y - 6*mm, floor_z }, x = "right", y = "back", surface = "front" } }
 
 -- Back wall: its edges are bent to the rear and are caught in the hooks of the side walls; air jets in a row.
-piece { number = "A-02", name = "back wall", group = "furnace", role = "firebox wall", material = "S235", thickness = wall,
+piece { number = "A-02", name = "back wall", group = "furnace", role = "firebox wall", material = "S235",
+        thickness = wall,
     face = { outline = rectangle { 2*(in_x - fit), H },
-             holes = { row { hole { at = { in_x - fit - jet_x, jet_z }, d = jet_d }, step = { jet_pitch, 0*mm }, count = jets } },
+             holes = { row { hole { at = { in_x - fit - jet_x, jet_z }, d = jet_d }, step = { jet_pitch, 0*mm },
+                             count = jets } },
              bends = { { on = "left", name = "left flange", height = hook, radius = r_wall },
                        { on = "right", name = "right flange", height = hook, radius = r_wall } } },
     place = { at = { in_x - fit, back_y, floor_z }, x = "left", y = "up", surface = "rear" } }
 
 -- Side wall: both upright edges bent twice. In front a flange against the front frame and a lip that holds the
 -- lining; behind a flange and a return that hooks round the back wall's flange.
-piece { number = "A-03", name = "left side", group = "furnace", role = "firebox wall", material = "S235", thickness = wall,
+piece { number = "A-03", name = "left side", group = "furnace", role = "firebox wall", material = "S235",
+        thickness = wall,
     face = { outline = rectangle { end_y - box_y, H }, number_at = { 120*mm, 60*mm },
              bends = { { on = "left", name = "front flange", height = web, radius = r_wall,
                          face = { bends = { { on = "tip", name = "lining lip", height = lip, radius = r_wall } } } },
@@ -139,7 +153,8 @@ piece { number = "A-05", name = "roof", group = "furnace", role = "firebox roof"
 -- Front frame: door opening, slots for the airwash above it; its sides lap over the side walls.
 piece { number = "A-06", name = "front frame", group = "furnace", role = "front", material = "S235", thickness = wall,
     face = { outline = rectangle { 2*frame_x, H }, number_at = { frame_x - 20*mm, H - 40*mm },
-             holes = { window { outline = rectangle { 2*open_x, open_top - sill, corner = 12*mm }, at = { frame_x - open_x, sill } },
+             holes = { window { outline = rectangle { 2*open_x, open_top - sill, corner = 12*mm },
+                                at = { frame_x - open_x, sill } },
                        slots(wash_slots, slot_pitch, frame_x, open_top + 68*mm, slot_l, slot_w) },
              bends = { { on = "left", name = "left lap", angle = -90*deg, height = 30*mm, radius = r_wall },
                        { on = "right", name = "right lap", angle = -90*deg, height = 30*mm, radius = r_wall } } },
@@ -148,7 +163,8 @@ piece { number = "A-06", name = "front frame", group = "furnace", role = "front"
 -- Flue collar: a strip rolled to a ring; both ends keep a short flat, the seam stays open half a millimetre.
 local collar_t, ring_flat = 3*mm, 8*mm
 local collar_r = flue/2 + collar_t/2
-piece { number = "A-07", name = "flue collar", group = "furnace", role = "flue collar", material = "S235", thickness = collar_t,
+piece { number = "A-07", name = "flue collar", group = "furnace", role = "flue collar", material = "S235",
+        thickness = collar_t,
     turns = "half",
     face = { outline = rectangle { ring_flat, head + 20*mm }, number_at = false,
              bends = { { on = "right", name = "ring", kind = "roll", radius = flue/2, height = ring_flat,
@@ -156,7 +172,8 @@ piece { number = "A-07", name = "flue collar", group = "furnace", role = "flue c
     place = { at = { -ring_flat, collar_y + collar_r, roof_z + wall }, x = "right", y = "up" } }
 
 -- Throat plate: lies loose on three rests, its front edge turned up; the gas goes round its front.
-piece { number = "A-08", name = "throat plate", group = "furnace", role = "baffle", material = "S235", thickness = wall,
+piece { number = "A-08", name = "throat plate", group = "furnace", role = "baffle", material = "S235",
+        thickness = wall,
     face = { outline = rectangle { 2*(in_x - 3*mm), back_y - 2*mm - throat_y },
              bends = { { on = "bottom", name = "nose", angle = 45*deg, height = 32*mm, radius = r_wall } } },
     place = { at = { -in_x + 3*mm, throat_y, floor_z + throat_z }, x = "right", y = "back", surface = "rear" } }
@@ -167,29 +184,37 @@ piece { number = "A-09", name = "side rest", group = "furnace", role = "support"
     face = { outline = rectangle { rest_long, rest }, number_at = false,
              bends = { { on = "top", name = "seat", height = rest, radius = r_wall } } },
     places = { { at = { -in_x, throat_y, floor_z + throat_z - rest }, x = "back", y = "up", surface = "rear" },
-               { at = { in_x, back_y - 2*mm, floor_z + throat_z - rest }, x = "front", y = "up", surface = "rear" } } }
+               { at = { in_x, back_y - 2*mm, floor_z + throat_z - rest }, x = "front", y = "up",
+                 surface = "rear" } } }
 piece { number = "A-10", name = "rear rest", group = "furnace", role = "support", material = "S235", thickness = wall,
     face = { outline = rectangle { 2*(in_x - rest - 4*mm), rest }, number_at = false,
              bends = { { on = "top", name = "seat", height = rest, radius = r_wall } } },
-    place = { at = { -in_x + rest + 4*mm, back_y, floor_z + throat_z - rest }, x = "right", y = "up", surface = "rear" } }
+    place = { at = { -in_x + rest + 4*mm, back_y, floor_z + throat_z - rest }, x = "right", y = "up",
+              surface = "rear" } }
 
 -- Upper baffle: sends the gas back once more; notched round the lining lips, lies on the airwash channel and two rests.
 local baffle_end, notch, baffle_w = back_y - 70*mm, lining + 2*fit + wall, 2*in_x - 6*mm
-piece { number = "A-11", name = "upper baffle", group = "furnace", role = "baffle", material = "S235", thickness = duct,
-    face = { outline = polygon { { notch, 0*mm, edge = "front" }, { baffle_w - notch, 0*mm }, { baffle_w - notch, lip + 3*mm },
-                                 { baffle_w, lip + 3*mm }, { baffle_w, baffle_end - box_y, edge = "rear" }, { 0*mm, baffle_end - box_y },
+piece { number = "A-11", name = "upper baffle", group = "furnace", role = "baffle", material = "S235",
+        thickness = duct,
+    face = { outline = polygon { { notch, 0*mm, edge = "front" }, { baffle_w - notch, 0*mm },
+                                 { baffle_w - notch, lip + 3*mm },
+                                 { baffle_w, lip + 3*mm }, { baffle_w, baffle_end - box_y, edge = "rear" },
+                                     { 0*mm, baffle_end - box_y },
                                  { 0*mm, lip + 3*mm }, { notch, lip + 3*mm } },
              bends = { { on = "rear", name = "stiffener", height = 20*mm, radius = r_duct } } },
     place = { at = { -in_x + 3*mm, box_y + fit, floor_z + baffle_z }, x = "right", y = "back", surface = "rear" } }
-piece { number = "A-12", name = "baffle rest", group = "furnace", role = "support", material = "S235", thickness = duct,
+piece { number = "A-12", name = "baffle rest", group = "furnace", role = "support", material = "S235",
+        thickness = duct,
     face = { outline = rectangle { baffle_end - wash_y - 14*mm, 24*mm }, number_at = false,
              bends = { { on = "top", name = "seat", height = 24*mm, radius = r_duct } } },
     places = { { at = { -in_x, wash_y + 6*mm, floor_z + baffle_z - 24*mm }, x = "back", y = "up", surface = "rear" },
-               { at = { in_x, baffle_end - 8*mm, floor_z + baffle_z - 24*mm }, x = "front", y = "up", surface = "rear" } } }
+               { at = { in_x, baffle_end - 8*mm, floor_z + baffle_z - 24*mm }, x = "front", y = "up",
+                 surface = "rear" } } }
 
 -- Airwash channel: a U behind the front frame between the lips; the air leaves down through a slit behind the frame.
 local wash_slit, wash_half = 8*mm, lip_x - fit
-piece { number = "A-13", name = "airwash channel", group = "furnace", role = "air duct", material = "S235", thickness = duct,
+piece { number = "A-13", name = "airwash channel", group = "furnace", role = "air duct", material = "S235",
+        thickness = duct,
     face = { outline = rectangle { 2*wash_half, baffle_z - open_top - 2*mm },
              bends = { { on = "top", name = "cover", height = lip, radius = r_duct },
                        { on = "bottom", name = "guide lip", height = lip - wash_slit, radius = r_duct } } },
@@ -197,30 +222,41 @@ piece { number = "A-13", name = "airwash channel", group = "furnace", role = "ai
 
 -- Airwash slide and the guides of both slides: a distance strip and a wider cover strip make a groove.
 local wash_z = floor_z + open_top + 68*mm
-piece { number = "A-14", name = "airwash slide", group = "furnace", role = "air slide", material = "S235", thickness = skin,
+piece { number = "A-14", name = "airwash slide", group = "furnace", role = "air slide", material = "S235",
+        thickness = skin,
     face = { outline = rectangle { 280*mm, slide_high, corner = 3*mm }, number_at = { 4*mm, 4*mm },
-             holes = { slots(wash_slots, slot_pitch, 140*mm, slide_high/2, slot_l, slot_w), hole { at = { 140*mm, slide_high/2 }, d = 6.5*mm } } },
+             holes = { slots(wash_slots, slot_pitch, 140*mm, slide_high/2, slot_l, slot_w),
+                       hole { at = { 140*mm, slide_high/2 }, d = 6.5*mm } } },
     place = { at = { -140*mm, front_y - fit, wash_z - slide_high/2 }, x = "right", y = "up", surface = "rear" } }
 local guide_l, space_t, cover_t = grate_w + 40*mm, skin + 1*mm, skin
 local ash_z = under - ash_high + 3*mm + 39*mm    -- middle of the ash opening
 local ash_front, ash_deep = front_y - 10*mm, 22*mm -- front plate of the ash opening, depth of its door
 local ash_in = ash_front - 3*mm - ash_deep + duct -- inside of the ash door
-piece { number = "A-15", name = "guide spacer", group = "furnace", role = "guide", material = "S235", thickness = space_t,
+piece { number = "A-15", name = "guide spacer", group = "furnace", role = "guide", material = "S235",
+        thickness = space_t,
     face = { outline = rectangle { guide_l, 10*mm }, number_at = false },
     places = { { at = { -guide_l/2, front_y, wash_z + slide_high/2 + fit }, x = "right", y = "up", surface = "rear" },
-               { at = { -guide_l/2, front_y, wash_z - slide_high/2 - fit - 10*mm }, x = "right", y = "up", surface = "rear" },
+               { at = { -guide_l/2, front_y, wash_z - slide_high/2 - fit - 10*mm }, x = "right", y = "up",
+                 surface = "rear" },
                { at = { guide_l/2, ash_in, ash_z + slide_high/2 + fit }, x = "left", y = "up", surface = "rear" },
-               { at = { guide_l/2, ash_in, ash_z - slide_high/2 - fit - 10*mm }, x = "left", y = "up", surface = "rear" } } }
-piece { number = "A-16", name = "guide cover", group = "furnace", role = "guide", material = "S235", thickness = cover_t,
+               { at = { guide_l/2, ash_in, ash_z - slide_high/2 - fit - 10*mm }, x = "left", y = "up",
+                 surface = "rear" } } }
+piece { number = "A-16", name = "guide cover", group = "furnace", role = "guide", material = "S235",
+        thickness = cover_t,
     face = { outline = rectangle { guide_l, 17*mm }, number_at = false },
-    places = { { at = { -guide_l/2, front_y - space_t, wash_z + slide_high/2 + fit - 7*mm }, x = "right", y = "up", surface = "rear" },
-               { at = { -guide_l/2, front_y - space_t, wash_z - slide_high/2 - fit - 10*mm }, x = "right", y = "up", surface = "rear" },
-               { at = { guide_l/2, ash_in + space_t, ash_z + slide_high/2 + fit - 7*mm }, x = "left", y = "up", surface = "rear" },
-               { at = { guide_l/2, ash_in + space_t, ash_z - slide_high/2 - fit - 10*mm }, x = "left", y = "up", surface = "rear" } } }
+    places = { { at = { -guide_l/2, front_y - space_t, wash_z + slide_high/2 + fit - 7*mm }, x = "right", y = "up",
+                 surface = "rear" },
+               { at = { -guide_l/2, front_y - space_t, wash_z - slide_high/2 - fit - 10*mm }, x = "right", y = "up",
+                 surface = "rear" },
+               { at = { guide_l/2, ash_in + space_t, ash_z + slide_high/2 + fit - 7*mm }, x = "left", y = "up",
+                 surface = "rear" },
+               { at = { guide_l/2, ash_in + space_t, ash_z - slide_high/2 - fit - 10*mm }, x = "left", y = "up",
+                 surface = "rear" } } }
 
 -- Rear jacket: a flat box on the back of the back wall that warms the air of the jets; open below over the floor slots.
 local jacket, jacket_x = 26*mm, lip_x - 2*fit
-piece { number = "A-17", name = "rear jacket", group = "furnace", role = "air duct", material = "S235", thickness = duct,
+piece { number = "A-17", name = "rear jacket", group = "furnace", role = "air duct", material = "S235",
+        thickness = duct,
     face = { outline = rectangle { 2*jacket_x, jet_z + 30*mm }, number_at = { 40*mm, 40*mm },
              bends = { { on = "left", name = "left flange", angle = -90*deg, height = jacket, radius = r_duct },
                        { on = "right", name = "right flange", angle = -90*deg, height = jacket, radius = r_duct },
@@ -229,17 +265,23 @@ piece { number = "A-17", name = "rear jacket", group = "furnace", role = "air du
 
 -- Grate seat: a ring under the floor's window that carries the grate.
 local ring = 12*mm
-piece { number = "A-18", name = "grate seat", group = "furnace", role = "support", material = "S235", thickness = wall,
+piece { number = "A-18", name = "grate seat", group = "furnace", role = "support", material = "S235",
+        thickness = wall,
     face = { outline = rectangle { grate_w + 2*ring, grate_d + 2*ring, corner = 6*mm }, number_at = false,
-             holes = { window { outline = rectangle { grate_w - 20*mm, grate_d - 20*mm, corner = 6*mm }, at = { ring + 10*mm, ring + 10*mm } } } },
-    place = { at = { -grate_w/2 - ring, grate_y - grate_d/2 - ring, under }, x = "right", y = "back", surface = "front" } }
+             holes = { window { outline = rectangle { grate_w - 20*mm, grate_d - 20*mm, corner = 6*mm },
+                                at = { ring + 10*mm, ring + 10*mm } } } },
+    place = { at = { -grate_w/2 - ring, grate_y - grate_d/2 - ring, under }, x = "right", y = "back",
+              surface = "front" } }
 
 -- Log guard: keeps the logs off the glass; stands loose on two bent feet behind the lining lips.
-piece { number = "A-19", name = "log guard", group = "furnace", role = "log guard", material = "S235", thickness = wall,
+piece { number = "A-19", name = "log guard", group = "furnace", role = "log guard", material = "S235",
+        thickness = wall,
     face = { outline = rectangle { W - 10*mm, 62*mm }, number_at = { W/2 - 20*mm, 30*mm },
              holes = { slots(5, 50*mm, W/2 - 5*mm, 42*mm, 30*mm, 10*mm) },
-             bends = { { on = "bottom", name = "left foot", from = 20*mm, to = 80*mm, angle = -90*deg, height = 30*mm, radius = r_wall },
-                       { on = "bottom", name = "right foot", from = W - 90*mm, to = W - 30*mm, angle = -90*deg, height = 30*mm, radius = r_wall } } },
+             bends = { { on = "bottom", name = "left foot", from = 20*mm, to = 80*mm, angle = -90*deg, height = 30*mm,
+                         radius = r_wall },
+                       { on = "bottom", name = "right foot", from = W - 90*mm, to = W - 30*mm, angle = -90*deg,
+                         height = 30*mm, radius = r_wall } } },
     place = { at = { -W/2 + 5*mm, wash_y + 4*mm, floor_z + lining }, x = "right", y = "up", surface = "front" } }
 
 -- ---- ash and air below the floor --------------------------------------------------------------------------------
@@ -256,7 +298,8 @@ local ash_open = ash_x - 5*mm
 piece { number = "D-02", name = "ash front", group = "air", role = "front", material = "S235", thickness = wall,
     face = { outline = rectangle { 2*ash_x + 50*mm, ash_high + wall + 16*mm }, number_at = { 6*mm, 6*mm },
              holes = { window { outline = rectangle { 2*ash_open, 78*mm, corner = 5*mm }, at = { 30*mm, 19*mm } } } },
-    place = { at = { -ash_x - 25*mm, front_y - 6*mm, under - ash_high - 16*mm }, x = "right", y = "up", surface = "rear" } }
+    place = { at = { -ash_x - 25*mm, front_y - 6*mm, under - ash_high - 16*mm }, x = "right", y = "up",
+              surface = "rear" } }
 
 -- Ash pan: folded from one sheet, corners open by the press radius; and its handle, a bent strip.
 local pan_x, pan_y0, pan_y1, pan_high = ash_open - 3*mm, front_y + 6*mm, air_y - 6*mm, 66*mm
@@ -289,7 +332,8 @@ piece { number = "D-06", name = "air box end", group = "air", role = "air box", 
 -- Air spigot: a ring of 100 mm inside through the rear panel.
 local spigot_r = 50*mm + skin/2
 local spigot_z = under - air_high + set_duct + 64*mm
-piece { number = "D-07", name = "air spigot", group = "air", role = "air duct", material = "S235", thickness = skin, turns = "half",
+piece { number = "D-07", name = "air spigot", group = "air", role = "air duct", material = "S235", thickness = skin,
+        turns = "half",
     face = { outline = rectangle { ring_flat, shell_y + 25*mm - air_end }, number_at = false,
              bends = { { on = "right", name = "ring", kind = "roll", radius = 50*mm, height = ring_flat,
                          angle = 360*deg - 2*atan(ring_flat + 0.25*mm, spigot_r) } } },
@@ -300,13 +344,16 @@ local ash_door_x, ash_door_z0, ash_door_high = ash_open + 18*mm, under - ash_hig
 piece { number = "D-08", name = "ash door", group = "air", role = "ash door", material = "S235", thickness = duct,
     face = { outline = rectangle { 2*ash_door_x, ash_door_high }, number_at = { 14*mm, 14*mm },
              holes = { slots(ash_slots, ash_pitch, ash_door_x, ash_z - ash_door_z0 + 6*mm, ash_slot_l, ash_slot_w),
-                       slot { at = { ash_door_x + 15*mm, ash_z - ash_door_z0 - 8*mm }, length = 42*mm, width = 6*mm } },
+                       slot { at = { ash_door_x + 15*mm, ash_z - ash_door_z0 - 8*mm }, length = 42*mm,
+                              width = 6*mm } },
              bends = { { on = "left", name = "left rim", angle = -90*deg, height = ash_deep, radius = r_duct },
                        { on = "right", name = "right rim", angle = -90*deg, height = ash_deep, radius = r_duct },
                        { on = "bottom", name = "lower rim", angle = -90*deg, height = ash_deep, radius = r_duct },
                        { on = "top", name = "upper rim", angle = -90*deg, height = ash_deep, radius = r_duct } } },
-    place = { at = { -ash_door_x, ash_front - 3*mm - ash_deep, ash_door_z0 }, x = "right", y = "up", surface = "front" } }
-piece { number = "D-09", name = "primary slide", group = "air", role = "air slide", material = "S235", thickness = skin,
+    place = { at = { -ash_door_x, ash_front - 3*mm - ash_deep, ash_door_z0 }, x = "right", y = "up",
+              surface = "front" } }
+piece { number = "D-09", name = "primary slide", group = "air", role = "air slide", material = "S235",
+        thickness = skin,
     face = { outline = rectangle { 160*mm, slide_high, corner = 3*mm }, number_at = false,
              holes = { slots(ash_slots, ash_pitch, 80*mm, slide_high/2 + 6*mm, ash_slot_l, ash_slot_w),
                        hole { at = { 80*mm, slide_high/2 - 8*mm }, d = 5.2*mm } } },
@@ -320,7 +367,8 @@ local function plan(front)
     return polygon { { -shell_x + bow*(1 - cos(curve_angle)) + 11*mm, front, edge = "front" },
                      { shell_x - bow*(1 - cos(curve_angle)) - 11*mm, front },
                      { shell_x - bow*(1 - cos(curve_angle)), curve_y - bow*sin(curve_angle), sweep = curve_angle },
-                     { shell_x, curve_y, edge = "right" }, { shell_x, shell_y, edge = "rear" }, { -shell_x, shell_y, edge = "left" },
+                     { shell_x, curve_y, edge = "right" }, { shell_x, shell_y, edge = "rear" },
+                         { -shell_x, shell_y, edge = "left" },
                      { -shell_x, curve_y, sweep = curve_angle },
                      { -shell_x + bow*(1 - cos(curve_angle)), curve_y - bow*sin(curve_angle) } }
 end
@@ -331,13 +379,16 @@ local foot_off = skin + set_skin + hole_off(skin, 6*mm) -- screws from the outsi
 -- Base plate: levelling screws in its corners, bolts for the stands, a wide opening to save mass.
 piece { number = "B-01", name = "base plate", group = "base", role = "base", material = "S235", thickness = base_t,
     face = { outline = plan(18*mm), number_at = { 0*mm, shell_y - 40*mm },
-             holes = { grid { hole { at = { -stand_x + 32*mm, curve_y }, d = 11*mm }, step_x = 2*stand_x - 64*mm, step_y = shell_y - 40*mm - curve_y,
+             holes = { grid { hole { at = { -stand_x + 32*mm, curve_y }, d = 11*mm }, step_x = 2*stand_x - 64*mm,
+                              step_y = shell_y - 40*mm - curve_y,
                               count_x = 2, count_y = 2 },
-                       window { outline = rectangle { 2*stand_x - 140*mm, stand_long - 160*mm, corner = 30*mm },
-                                at = { -stand_x + 70*mm, stand_y0 + 80*mm } },
-                       grid { hole { at = { -stand_x - bolt_off, stand_y0 + 60*mm }, d = 9*mm }, step_x = 2*(stand_x + bolt_off), step_y = stand_long - 120*mm,
+                       window { outline = rectangle { 2*stand_x - 120*mm, stand_long - 140*mm, corner = 30*mm },
+                                at = { -stand_x + 60*mm, stand_y0 + 80*mm } },
+                       grid { hole { at = { -stand_x - bolt_off, stand_y0 + 60*mm }, d = 9*mm },
+                              step_x = 2*(stand_x + bolt_off), step_y = stand_long - 120*mm,
                               count_x = 2, count_y = 2 },
-                       grid { hole { at = { -shell_x + foot_off, foot_y0 + 20*mm }, d = 6*mm }, step_x = 2*(shell_x - foot_off),
+                       grid { hole { at = { -shell_x + foot_off, foot_y0 + 20*mm }, d = 6*mm },
+                              step_x = 2*(shell_x - foot_off),
                               step_y = foot_y1 - foot_y0, count_x = 2, count_y = 2 } } },
     place = { at = { 0*mm, 0*mm, 0*mm }, x = "right", y = "back", surface = "rear" } }
 
@@ -347,10 +398,13 @@ local screw_y = hole_off(skin, 4.5*mm)   -- screw holes of the under shield, fro
 local shield_z = under - air_high - 8*mm -- top of the under shield
 piece { number = "B-02", name = "left stand", group = "base", role = "stand", material = "S235", thickness = duct,
     face = { outline = rectangle { stand_long, stand_high },
-             holes = { row { hole { at = { 60*mm, shield_z - set_skin - screw_y - base_t }, d = 5*mm }, step = { (stand_long - 120*mm)/2, 0*mm }, count = 3 },
-                       row { slot { at = { 90*mm, 115*mm }, length = 60*mm, width = 12*mm, turn = 90*deg }, step = { 40*mm, 0*mm }, count = 5 } },
+             holes = { row { hole { at = { 60*mm, shield_z - set_skin - screw_y - base_t }, d = 5*mm },
+                             step = { (stand_long - 120*mm)/2, 0*mm }, count = 3 },
+                       row { slot { at = { 90*mm, 115*mm }, length = 60*mm, width = 12*mm, turn = 90*deg },
+                             step = { 40*mm, 0*mm }, count = 5 } },
              bends = { { on = "bottom", name = "foot", angle = -90*deg, height = 36*mm, radius = r_duct,
-                         face = { holes = { row { hole { at = { stand_long - 60*mm, hole_off(duct, 9*mm) }, d = 9*mm },
+                         face = { holes = { row { hole { at = { stand_long - 60*mm, hole_off(duct, 9*mm) },
+                                                         d = 9*mm },
                                                   step = { -(stand_long - 120*mm), 0*mm }, count = 2 } } } },
                        { on = "top", name = "head", angle = -90*deg, height = 36*mm, radius = r_duct } } },
     place = { at = { -stand_x, stand_y0, base_t }, x = "back", y = "up", surface = "front" } }
@@ -359,7 +413,8 @@ mirror("left stand", { number = "B-03", name = "right stand", plane = "x", at = 
 -- Gussets between stands and base plate, inner corner clipped for the bend.
 local function gusset_place(x_at, y_at, x_dir) return { at = { x_at, y_at, base_t }, x = x_dir, y = "up" } end
 piece { number = "B-04", name = "gusset", group = "base", role = "gusset", material = "S235", thickness = duct,
-    face = { outline = polygon { { set_duct + 2*mm, 0*mm, edge = "foot" }, { 46*mm, 0*mm }, { 46*mm, 5*mm }, { 6*mm, 32*mm }, { 0*mm, 32*mm, edge = "side" },
+    face = { outline = polygon { { set_duct + 2*mm, 0*mm, edge = "foot" }, { 46*mm, 0*mm }, { 46*mm, 5*mm },
+                                 { 6*mm, 32*mm }, { 0*mm, 32*mm, edge = "side" },
                                  { 0*mm, set_duct + 2*mm } }, number_at = false },
     places = { gusset_place(-stand_x, stand_y0 + 70*mm, "right"), gusset_place(-stand_x, end_y - 40*mm, "right"),
                gusset_place(stand_x, stand_y0 + 70*mm, "left"), gusset_place(stand_x, end_y - 40*mm, "left") } }
@@ -385,12 +440,17 @@ piece { number = "B-07", name = "tray rest", group = "base", role = "support", m
                { at = { stand_x, front_y + 300*mm, 42*mm }, x = "front", y = "up", surface = "rear" } } }
 
 -- Under shield: keeps the heat of the ash box off the log tray.
-piece { number = "B-08", name = "under shield", group = "base", role = "heat shield", material = "S235", thickness = skin,
+piece { number = "B-08", name = "under shield", group = "base", role = "heat shield", material = "S235",
+        thickness = skin,
     face = { outline = rectangle { 2*(stand_x - fit), stand_long },
-             bends = { { on = "left", name = "left flange", angle = -90*deg, height = flange_for(skin, 4.5*mm), radius = r_skin,
-                         face = { holes = { row { hole { at = { 60*mm, screw_y }, d = 4.5*mm }, step = { (stand_long - 120*mm)/2, 0*mm }, count = 3 } } } },
-                       { on = "right", name = "right flange", angle = -90*deg, height = flange_for(skin, 4.5*mm), radius = r_skin,
-                         face = { holes = { row { hole { at = { 60*mm, screw_y }, d = 4.5*mm }, step = { (stand_long - 120*mm)/2, 0*mm }, count = 3 } } } } } },
+             bends = { { on = "left", name = "left flange", angle = -90*deg, height = flange_for(skin, 4.5*mm),
+                         radius = r_skin,
+                         face = { holes = { row { hole { at = { 60*mm, screw_y }, d = 4.5*mm },
+                                                  step = { (stand_long - 120*mm)/2, 0*mm }, count = 3 } } } },
+                       { on = "right", name = "right flange", angle = -90*deg, height = flange_for(skin, 4.5*mm),
+                         radius = r_skin,
+                         face = { holes = { row { hole { at = { 60*mm, screw_y }, d = 4.5*mm },
+                                                  step = { (stand_long - 120*mm)/2, 0*mm }, count = 3 } } } } } },
     place = { at = { -stand_x + fit, stand_y0, shield_z }, x = "right", y = "back", surface = "front" } }
 
 -- ---- the shell --------------------------------------------------------------------------------------------------
@@ -399,18 +459,23 @@ piece { number = "B-08", name = "under shield", group = "base", role = "heat shi
 local shell_high = top_z - base_t
 local louvres, shell_number = {}, { 60*mm, 60*mm }
 for i = 1, 8 do
-    louvres[i] = { slot { at = { 0*mm, 0*mm }, length = 52*mm, width = 5*mm, turn = 90*deg }, along = shell_high - 60*mm - 16*mm*i, angle = curve_angle/2 }
+    louvres[i] = { slot { at = { 0*mm, 0*mm }, length = 52*mm, width = 5*mm, turn = 90*deg },
+                   along = shell_high - 60*mm - 16*mm*i, angle = curve_angle/2 }
 end
 for i = 9, 16 do
-    louvres[i] = { slot { at = { 0*mm, 0*mm }, length = 52*mm, width = 5*mm, turn = 90*deg }, along = 60*mm + 16*mm*(i - 8), angle = curve_angle/2 }
+    louvres[i] = { slot { at = { 0*mm, 0*mm }, length = 52*mm, width = 5*mm, turn = 90*deg },
+                   along = 60*mm + 16*mm*(i - 8), angle = curve_angle/2 }
 end
 local panel_y, panel_pitch = hole_off(skin, 4.2*mm), (shell_high - 120*mm)/4
-piece { number = "S-01", name = "left shell", group = "shell", role = "shell", material = "S235", thickness = skin, turns = "half",
+piece { number = "S-01", name = "left shell", group = "shell", role = "shell", material = "S235", thickness = skin,
+        turns = "half",
     face = { outline = rectangle { shell_y - skin - curve_y, shell_high }, number_at = shell_number,
              holes = { slots(4, 44*mm, (shell_y - curve_y)/2, 26*mm, 34*mm, 10*mm) },
-             bends = { { on = "left", name = "front corner", kind = "roll", radius = curve, angle = curve_angle, height = strip, holes = louvres },
+             bends = { { on = "left", name = "front corner", kind = "roll", radius = curve, angle = curve_angle,
+                         height = strip, holes = louvres },
                        { on = "right", name = "rear flange", height = flange_for(skin, 4.2*mm), radius = r_skin,
-                         face = { holes = { row { hole { at = { 60*mm, panel_y }, d = 4.2*mm }, step = { panel_pitch, 0*mm }, count = 5 } } } } } },
+                         face = { holes = { row { hole { at = { 60*mm, panel_y }, d = 4.2*mm },
+                                                  step = { panel_pitch, 0*mm }, count = 5 } } } } } },
     place = { at = { -shell_x, curve_y, base_t }, x = "back", y = "up", surface = "rear" } }
 mirror("left shell", { number = "S-02", name = "right shell", plane = "x", at = 0*mm })
 
@@ -418,66 +483,88 @@ mirror("left shell", { number = "S-02", name = "right shell", plane = "x", at = 
 local panel_x = shell_x - 3*mm
 piece { number = "S-03", name = "rear panel", group = "shell", role = "shell", material = "S235", thickness = skin,
     face = { outline = rectangle { 2*panel_x, shell_high },
-             holes = { grid { hole { at = { panel_x - shell_x + set_skin + panel_y, 60*mm }, d = 5*mm }, step_x = 2*(shell_x - set_skin - panel_y),
+             holes = { grid { hole { at = { panel_x - shell_x + set_skin + panel_y, 60*mm }, d = 5*mm },
+                              step_x = 2*(shell_x - set_skin - panel_y),
                               step_y = panel_pitch, count_x = 2, count_y = 5 },
                        hole { at = { panel_x, spigot_z - base_t }, d = 108*mm },
-                       grid { slot { at = { panel_x - 150*mm, shell_high - 90*mm }, length = 60*mm, width = 10*mm }, step_x = 75*mm, step_y = 22*mm, count_x = 5, count_y = 3 },
-                       grid { slot { at = { panel_x - 150*mm, 40*mm }, length = 60*mm, width = 10*mm }, step_x = 75*mm, step_y = 22*mm, count_x = 5, count_y = 3 } } },
+                       grid { slot { at = { panel_x - 150*mm, shell_high - 90*mm }, length = 60*mm, width = 10*mm },
+                              step_x = 75*mm, step_y = 22*mm, count_x = 5, count_y = 3 },
+                       grid { slot { at = { panel_x - 150*mm, 40*mm }, length = 60*mm, width = 10*mm },
+                              step_x = 75*mm, step_y = 22*mm, count_x = 5, count_y = 3 } } },
     place = { at = { panel_x, shell_y - skin, base_t }, x = "left", y = "up", surface = "rear" } }
 
 -- Top plate with the grille where the warm air leaves, bolted to four brackets on the roof.
 local bracket_x, bracket_w = frame_x - 10*mm, 60*mm
 local bracket_leg, bracket_hole = flange_for(duct, 7*mm), hole_off(duct, 7*mm)
 local bracket_y0, bracket_y1 = front_y + 20*mm, end_y - 80*mm
+local fascia_y, head_off = 4*mm, hole_off(skin, 4.2*mm) -- front of the fascia; screws through its head
 local bolt_x = bracket_x - set_duct - bracket_hole
-piece { number = "S-04", name = "top plate", group = "shell", role = "shell", material = "S235", thickness = wall,
+piece { number = "S-04", name = "top plate", group = "shell", role = "shell", material = "S235", thickness = duct,
     face = { outline = plan(1*mm), number_at = { 0*mm, shell_y - 30*mm },
              holes = { hole { at = { 0*mm, collar_y }, d = flue + 30*mm },
-                       grid { slot { at = { -shell_x + 20*mm, collar_y - 60*mm }, length = 90*mm, width = 9*mm, turn = 90*deg },
+                       grid { slot { at = { -shell_x + 20*mm, collar_y - 60*mm }, length = 90*mm, width = 9*mm,
+                                     turn = 90*deg },
                               step_x = 16*mm, step_y = 110*mm, count_x = 3, count_y = 2 },
-                       grid { slot { at = { shell_x - 20*mm - 32*mm, collar_y - 60*mm }, length = 90*mm, width = 9*mm, turn = 90*deg },
+                       grid { slot { at = { shell_x - 20*mm - 32*mm, collar_y - 60*mm }, length = 90*mm, width = 9*mm,
+                                     turn = 90*deg },
                               step_x = 16*mm, step_y = 110*mm, count_x = 3, count_y = 2 },
-                       grid { slot { at = { -90*mm, 60*mm }, length = 50*mm, width = 9*mm }, step_x = 60*mm, step_y = 18*mm, count_x = 4, count_y = 4 },
-                       grid { hole { at = { -bolt_x, bracket_y0 + bracket_w/2 }, d = 7*mm }, step_x = 2*bolt_x, step_y = bracket_y1 - bracket_y0, count_x = 2, count_y = 2 } } },
+                       grid { slot { at = { -90*mm, 60*mm }, length = 50*mm, width = 9*mm }, step_x = 60*mm,
+                              step_y = 18*mm, count_x = 4, count_y = 4 },
+                       grid { hole { at = { -bolt_x, bracket_y0 + bracket_w/2 }, d = 7*mm }, step_x = 2*bolt_x,
+                              step_y = bracket_y1 - bracket_y0, count_x = 2, count_y = 2 },
+                       row { hole { at = { -120*mm, fascia_y + set_skin + head_off }, d = 5*mm },
+                             step = { 120*mm, 0*mm }, count = 3 } } },
     place = { at = { 0*mm, 0*mm, top_z }, x = "right", y = "back", surface = "rear" } }
-local function bracket_place(x_at, y_at, x_dir) return { at = { x_at, y_at, roof_z + wall }, x = x_dir, y = "up", surface = "rear" } end
-piece { number = "S-05", name = "roof bracket", group = "shell", role = "bracket", material = "S235", thickness = duct,
+local function bracket_place(x_at, y_at, x_dir) return { at = { x_at, y_at, roof_z + wall }, x = x_dir, y = "up",
+                                                         surface = "rear" } end
+piece { number = "S-05", name = "roof bracket", group = "shell", role = "bracket", material = "S235",
+        thickness = duct,
     face = { outline = rectangle { bracket_w, head },
              bends = { { on = "bottom", name = "foot", height = bracket_leg, radius = r_duct },
                        { on = "top", name = "head", height = bracket_leg, radius = r_duct,
                          face = { holes = { hole { at = { bracket_w/2, bracket_hole }, d = 7*mm } } } } } },
     places = { bracket_place(-bracket_x, bracket_y0, "back"), bracket_place(-bracket_x, bracket_y1, "back"),
-               bracket_place(bracket_x, bracket_y0 + bracket_w, "front"), bracket_place(bracket_x, bracket_y1 + bracket_w, "front") } }
+               bracket_place(bracket_x, bracket_y0 + bracket_w, "front"),
+                   bracket_place(bracket_x, bracket_y1 + bracket_w, "front") } }
 
 -- Upper fascia: closes the front above the door; a slot for the knob of the airwash slide.
-local tip_x = shell_x - 1.5*skin - (curve + skin/2)*(1 - cos(curve_angle)) - strip*sin(curve_angle) -- front end of the shell, inside
+-- Front end of the shell, inside.
+local tip_x = shell_x - 1.5*skin - (curve + skin/2)*(1 - cos(curve_angle)) - strip*sin(curve_angle)
 local fascia_x, fascia_z = tip_x - 4*mm, floor_z + open_top + 27*mm
 piece { number = "S-06", name = "upper fascia", group = "shell", role = "shell", material = "S235", thickness = skin,
     face = { outline = rectangle { 2*fascia_x, top_z - fascia_z },
              holes = { slot { at = { fascia_x + 18*mm, wash_z - fascia_z }, length = 52*mm, width = 8*mm },
-                       grid { slot { at = { fascia_x - 120*mm, top_z - fascia_z - 60*mm }, length = 46*mm, width = 8*mm }, step_x = 60*mm, step_y = 18*mm, count_x = 5, count_y = 2 } },
+                       grid { slot { at = { fascia_x - 120*mm, top_z - fascia_z - 60*mm }, length = 46*mm,
+                                     width = 8*mm }, step_x = 60*mm, step_y = 18*mm, count_x = 5, count_y = 2 } },
              bends = { { on = "left", name = "left return", angle = -90*deg, height = 28*mm, radius = r_skin },
                        { on = "right", name = "right return", angle = -90*deg, height = 28*mm, radius = r_skin },
-                       { on = "top", name = "head", angle = -90*deg, height = 24*mm, radius = r_skin } } },
-    place = { at = { -fascia_x, 4*mm, fascia_z }, x = "right", y = "up", surface = "front" } }
+                       { on = "top", name = "head", angle = -90*deg, height = flange_for(skin, 4.2*mm),
+                         radius = r_skin,
+                         face = { holes = { row { hole { at = { fascia_x - set_skin - 120*mm, head_off },
+                                                         d = 4.2*mm }, step = { 120*mm, 0*mm }, count = 3 } } } } } },
+    place = { at = { -fascia_x, fascia_y, fascia_z }, x = "right", y = "up", surface = "front" } }
 
 -- Shell feet: small angles that hold the shell to the base plate.
-local function foot_place(x_at, y_at, x_dir) return { at = { x_at, y_at, base_t }, x = x_dir, y = "up", surface = "rear" } end
+local function foot_place(x_at, y_at, x_dir) return { at = { x_at, y_at, base_t }, x = x_dir, y = "up",
+                                                      surface = "rear" } end
 piece { number = "S-07", name = "shell foot", group = "shell", role = "bracket", material = "S235", thickness = skin,
     face = { outline = rectangle { 40*mm, 24*mm }, number_at = false,
              bends = { { on = "bottom", name = "foot", height = flange_for(skin, 6*mm), radius = r_skin,
                          face = { holes = { hole { at = { 20*mm, hole_off(skin, 6*mm) }, d = 6*mm } } } } } },
     places = { foot_place(-shell_x + skin, foot_y0, "back"), foot_place(-shell_x + skin, foot_y1, "back"),
-               foot_place(shell_x - skin, foot_y0 + 40*mm, "front"), foot_place(shell_x - skin, foot_y1 + 40*mm, "front") } }
+               foot_place(shell_x - skin, foot_y0 + 40*mm, "front"),
+                   foot_place(shell_x - skin, foot_y1 + 40*mm, "front") } }
 
 -- Rear heat shield: a hat of light sheet behind the furnace, tacked to the rear flanges of the side walls.
 local hat_x, hat = out_x - 26*mm, 18*mm
-piece { number = "S-08", name = "rear heat shield", group = "shell", role = "heat shield", material = "S235", thickness = skin,
-    face = { outline = rectangle { 2*hat_x, H - 40*mm },
+piece { number = "S-08", name = "rear heat shield", group = "shell", role = "heat shield", material = "S235",
+        thickness = skin,
+    face = { outline = rectangle { 2*hat_x, throat_z - 20*mm },
              bends = { { on = "left", name = "left step", angle = -90*deg, height = hat, radius = r_skin,
                          face = { bends = { { on = "tip", name = "left foot", height = hat, radius = r_skin } } } },
                        { on = "right", name = "right step", angle = -90*deg, height = hat, radius = r_skin,
-                         face = { bends = { { on = "tip", name = "right foot", height = hat, radius = r_skin } } } } } },
+                         face = { bends = { { on = "tip", name = "right foot", height = hat,
+                                              radius = r_skin } } } } } },
     place = { at = { hat_x, end_y + hat, floor_z + 20*mm }, x = "left", y = "up", surface = "front" } }
 
 -- ---- the door ---------------------------------------------------------------------------------------------------
@@ -488,11 +575,13 @@ local view_x, view_in = open_x - 10*mm, 30*mm
 local pin_x, pin_y = door_x - 22*mm, 19*mm -- pin from the middle of the stove; pin hole from the tangent line
 piece { number = "C-01", name = "door frame", group = "door", role = "door", material = "S235", thickness = wall,
     face = { outline = rectangle { 2*door_x, door_high }, number_at = { 12*mm, 14*mm },
-             holes = { window { outline = rectangle { 2*view_x, door_high - 2*view_in, corner = 10*mm }, at = { door_x - view_x, view_in } } },
+             holes = { window { outline = rectangle { 2*view_x, door_high - 2*view_in, corner = 10*mm },
+                                at = { door_x - view_x, view_in } } },
              bends = { { on = "left", name = "hinge rim", angle = -90*deg, height = door_deep, radius = r_wall },
                        { on = "right", name = "latch rim", angle = -90*deg, height = door_deep, radius = r_wall },
                        { on = "bottom", name = "lower rim", angle = -90*deg, height = door_deep, radius = r_wall,
-                         face = { holes = { hole { at = { 2*door_x - 2*set_wall - (22*mm - set_wall), pin_y }, d = 8.3*mm } } } },
+                         face = { holes = { hole { at = { 2*door_x - 2*set_wall - (22*mm - set_wall), pin_y },
+                                                   d = 8.3*mm } } } },
                        { on = "top", name = "upper rim", angle = -90*deg, height = door_deep, radius = r_wall,
                          face = { holes = { hole { at = { 22*mm - set_wall, pin_y }, d = 8.3*mm } } } } } },
     place = { at = { -door_x, door_y, floor_z + door_z0 }, x = "right", y = "up", surface = "front" } }
@@ -500,26 +589,36 @@ piece { number = "C-01", name = "door frame", group = "door", role = "door", mat
 -- Hinge bracket: a plate on the front frame over and under the door, bored for the pin.
 local bore_y = front_y - (door_y + set_wall + pin_y) -- bore in front of the front frame
 piece { number = "C-02", name = "hinge bracket", group = "door", role = "hinge", material = "S235", thickness = wall,
-    face = { outline = polygon { { -18*mm, 0*mm, edge = "root" }, { 18*mm, 0*mm }, { 18*mm, bore_y + 13*mm, round = 8*mm }, { -18*mm, bore_y + 13*mm, round = 8*mm } },
+    face = { outline = polygon { { -18*mm, 0*mm, edge = "root" }, { 18*mm, 0*mm },
+                                 { 18*mm, bore_y + 13*mm, round = 8*mm }, { -18*mm, bore_y + 13*mm, round = 8*mm } },
              number_at = false, holes = { hole { at = { 0*mm, bore_y }, d = 8.3*mm } } },
-    places = { { at = { -pin_x, front_y, floor_z + door_z0 + door_high + 1.5*mm }, x = "left", y = "front", surface = "rear" },
-               { at = { -pin_x, front_y, floor_z + door_z0 - 1.5*mm }, x = "left", y = "front", surface = "front" } } }
+    places = { { at = { -pin_x, front_y, floor_z + door_z0 + door_high + 1.5*mm }, x = "left", y = "front",
+                 surface = "rear" },
+               { at = { -pin_x, front_y, floor_z + door_z0 - 1.5*mm }, x = "left", y = "front",
+                 surface = "front" } } }
 
 -- Glass: two rests under the pane, clamps at its edges.
 local pane_x, pane_high = view_x + glass_lap, door_high - 2*view_in + 2*glass_lap
 local pane_y, pane_z = door_y + wall + 2*mm, door_z0 + view_in - glass_lap
-piece { number = "C-03", name = "glass rest", group = "door", role = "glass clamp", material = "S235", thickness = duct,
+piece { number = "C-03", name = "glass rest", group = "door", role = "glass clamp", material = "S235",
+        thickness = duct,
     face = { outline = rectangle { 50*mm, 12*mm }, number_at = false },
-    places = { { at = { -100*mm, door_y + wall, floor_z + pane_z - 1*mm }, x = "right", y = "back", surface = "front" },
-               { at = { 50*mm, door_y + wall, floor_z + pane_z - 1*mm }, x = "right", y = "back", surface = "front" } } }
+    places = { { at = { -100*mm, door_y + wall, floor_z + pane_z - 1*mm }, x = "right", y = "back",
+                 surface = "front" },
+               { at = { 50*mm, door_y + wall, floor_z + pane_z - 1*mm }, x = "right", y = "back",
+                 surface = "front" } } }
 local clamps = {}
 for i = 0, 2 do
     local z_at = floor_z + pane_z + 30*mm + i*(pane_high - 80*mm)/2
-    clamps[#clamps + 1] = { at = { -pane_x - 8*mm, pane_y + glass_t + 2*mm, z_at }, x = "right", y = "up", surface = "front" }
-    clamps[#clamps + 1] = { at = { pane_x + 8*mm, pane_y + glass_t + 2*mm, z_at + 20*mm }, x = "left", y = "down", surface = "front" }
+    clamps[#clamps + 1] = { at = { -pane_x - 8*mm, pane_y + glass_t + 2*mm, z_at }, x = "right", y = "up",
+                            surface = "front" }
+    clamps[#clamps + 1] = { at = { pane_x + 8*mm, pane_y + glass_t + 2*mm, z_at + 20*mm }, x = "left", y = "down",
+                            surface = "front" }
 end
-piece { number = "C-04", name = "glass clamp", group = "door", role = "glass clamp", material = "S235", thickness = duct,
-    face = { outline = rectangle { 18*mm, 20*mm, corner = 2*mm }, number_at = false, holes = { hole { at = { 5*mm, 10*mm }, d = 5.5*mm } } },
+piece { number = "C-04", name = "glass clamp", group = "door", role = "glass clamp", material = "S235",
+        thickness = duct,
+    face = { outline = rectangle { 18*mm, 20*mm, corner = 2*mm }, number_at = false,
+             holes = { hole { at = { 5*mm, 10*mm }, d = 5.5*mm } } },
     places = clamps }
 
 -- Handle plate on the door's front, latch keeper standing on the front frame inside the door.
@@ -529,7 +628,8 @@ piece { number = "C-05", name = "handle plate", group = "door", role = "handle",
              holes = { row { hole { at = { 9*mm, 20*mm }, d = 6.5*mm }, step = { 0*mm, 70*mm }, count = 2 } } },
     place = { at = { view_x + 2*mm, door_y, floor_z + latch_z - 55*mm }, x = "right", y = "up", surface = "rear" } }
 piece { number = "C-06", name = "latch keeper", group = "door", role = "latch", material = "S235", thickness = wall,
-    face = { outline = polygon { { 0*mm, 0*mm, edge = "root" }, { 40*mm, 0*mm }, { 40*mm, 16*mm, round = 4*mm }, { 26*mm, 16*mm }, { 26*mm, 8*mm }, { 16*mm, 8*mm },
+    face = { outline = polygon { { 0*mm, 0*mm, edge = "root" }, { 40*mm, 0*mm }, { 40*mm, 16*mm, round = 4*mm },
+                                 { 26*mm, 16*mm }, { 26*mm, 8*mm }, { 16*mm, 8*mm },
                                  { 16*mm, 16*mm }, { 0*mm, 16*mm, round = 4*mm } }, number_at = false },
     place = { at = { door_x - 13*mm, front_y, floor_z + latch_z - 70*mm }, x = "up", y = "front" } }
 
@@ -539,38 +639,52 @@ piece { number = "C-06", name = "latch keeper", group = "door", role = "latch", 
 local board_z, board_top = floor_z + lining, floor_z + throat_z - rest - 2*mm
 local side_y0, side_y1 = box_y + wall + 1*mm, back_y - fit - lining - 1*mm
 local vermiculite = "vermiculite board"
-item { number = "L-01", name = "side board", group = "lining", role = "lining", kind = "board", material = vermiculite, price = 9,
+item { number = "L-01", name = "side board", group = "lining", role = "lining", kind = "board",
+       material = vermiculite, price = 9,
        shape = rectangle { side_y1 - side_y0, board_top - board_z }, thickness = lining,
-       places = { { at = { -in_x + fit, side_y0, board_z }, x = "back", y = "up" }, { at = { in_x - fit, side_y1, board_z }, x = "front", y = "up" } } }
-item { number = "L-02", name = "back board", group = "lining", role = "lining", kind = "board", material = vermiculite, price = 12,
+       places = { { at = { -in_x + fit, side_y0, board_z }, x = "back", y = "up" },
+                  { at = { in_x - fit, side_y1, board_z }, x = "front", y = "up" } } }
+item { number = "L-02", name = "back board", group = "lining", role = "lining", kind = "board",
+       material = vermiculite, price = 12,
        shape = rectangle { 2*(in_x - 1*mm), board_top - board_z }, thickness = lining,
-       holes = { row { hole { at = { in_x - 1*mm - jet_x, jet_z - lining }, d = 12*mm }, step = { jet_pitch, 0*mm }, count = jets } },
+       holes = { row { hole { at = { in_x - 1*mm - jet_x, jet_z - lining }, d = 12*mm }, step = { jet_pitch, 0*mm },
+                       count = jets } },
        place = { at = { -in_x + 1*mm, back_y - fit, board_z }, x = "right", y = "up" } }
 local bed_y0, bed_y1, bed_side = wash_y + 2*mm, back_y - 1*mm, in_x - 3*mm - grate_w/2
-item { number = "L-03", name = "floor board side", group = "lining", role = "lining", kind = "board", material = vermiculite, price = 6,
+item { number = "L-03", name = "floor board side", group = "lining", role = "lining", kind = "board",
+       material = vermiculite, price = 6,
        shape = rectangle { bed_side, bed_y1 - bed_y0 }, thickness = lining,
-       places = { { at = { -in_x + 1*mm, bed_y0, floor_z }, x = "right", y = "back" }, { at = { in_x - 1*mm - bed_side, bed_y0, floor_z }, x = "right", y = "back" } } }
-item { number = "L-04", name = "floor board front", group = "lining", role = "lining", kind = "board", material = vermiculite, price = 3,
+       places = { { at = { -in_x + 1*mm, bed_y0, floor_z }, x = "right", y = "back" },
+                  { at = { in_x - 1*mm - bed_side, bed_y0, floor_z }, x = "right", y = "back" } } }
+item { number = "L-04", name = "floor board front", group = "lining", role = "lining", kind = "board",
+       material = vermiculite, price = 3,
        shape = rectangle { grate_w, grate_y - grate_d/2 - 2*mm - bed_y0 }, thickness = lining,
        place = { at = { -grate_w/2, bed_y0, floor_z }, x = "right", y = "back" } }
-item { number = "L-05", name = "floor board rear", group = "lining", role = "lining", kind = "board", material = vermiculite, price = 3,
+item { number = "L-05", name = "floor board rear", group = "lining", role = "lining", kind = "board",
+       material = vermiculite, price = 3,
        shape = rectangle { grate_w, bed_y1 - grate_y - grate_d/2 - 2*mm }, thickness = lining,
        place = { at = { -grate_w/2, grate_y + grate_d/2 + 2*mm, floor_z }, x = "right", y = "back" } }
-item { number = "L-06", name = "throat board", group = "lining", role = "lining", kind = "board", material = vermiculite, price = 7,
+item { number = "L-06", name = "throat board", group = "lining", role = "lining", kind = "board",
+       material = vermiculite, price = 7,
        shape = rectangle { 2*(in_x - 5*mm), back_y - 5*mm - throat_y - 40*mm }, thickness = lining,
        place = { at = { -in_x + 5*mm, throat_y + 40*mm, floor_z + throat_z + wall }, x = "right", y = "back" } }
 local bar_l = grate_d - 25*mm
-item { number = "L-07", name = "grate", group = "lining", role = "grate", kind = "cast", material = "EN-GJL-200", price = 14,
+item { number = "L-07", name = "grate", group = "lining", role = "grate", kind = "cast", material = "EN-GJL-200",
+       price = 14,
        shape = rectangle { grate_w - 5*mm, grate_d - 5*mm }, thickness = 12*mm,
-       holes = { row { slot { at = { (grate_w - 5*mm)/2 - 72*mm, (grate_d - 5*mm)/2 }, length = bar_l, width = 10*mm, turn = 90*deg },
+       holes = { row { slot { at = { (grate_w - 5*mm)/2 - 72*mm, (grate_d - 5*mm)/2 }, length = bar_l, width = 10*mm,
+                              turn = 90*deg },
                        step = { 18*mm, 0*mm }, count = 9 } },
        place = { at = { -grate_w/2 + 2.5*mm, grate_y - grate_d/2 + 2.5*mm, under }, x = "right", y = "back" } }
-item { number = "C-20", name = "pane", group = "door", role = "glass", kind = "glass", material = "glass-ceramic", price = 46,
+item { number = "C-20", name = "pane", group = "door", role = "glass", kind = "glass", material = "glass-ceramic",
+       price = 46,
        shape = rectangle { 2*pane_x, pane_high }, thickness = glass_t,
        place = { at = { -pane_x, pane_y + glass_t, floor_z + pane_z }, x = "right", y = "up" } }
 local door_rope = 2*(2*door_x + door_high) - 80*mm
-item { number = "C-21", name = "door rope", group = "door", role = "rope", kind = "rope", material = "glass rope", length = 1.02*door_rope,
-       mass_per_m = 0.06*kg/m, price = 5, place = { at = { 0*mm, front_y - 8*mm, floor_z + latch_z }, x = "right", y = "up" } }
+item { number = "C-21", name = "door rope", group = "door", role = "rope", kind = "rope", material = "glass rope",
+       length = 1.02*door_rope,
+       mass_per_m = 0.06*kg/m, price = 5, place = { at = { 0*mm, front_y - 8*mm, floor_z + latch_z }, x = "right",
+                                                    y = "up" } }
 item { number = "C-22", name = "glass tape", group = "door", role = "rope", kind = "rope", material = "glass rope",
        length = 2*(2*pane_x + pane_high), mass_per_m = 0.015*kg/m, price = 3,
        place = { at = { 0*mm, pane_y, floor_z + latch_z }, x = "right", y = "up" } }
@@ -578,30 +692,37 @@ item { number = "D-20", name = "ash door rope", group = "air", role = "rope", ki
        length = 2*(2*ash_door_x + ash_door_high) - 40*mm, mass_per_m = 0.04*kg/m, price = 3,
        place = { at = { 0*mm, ash_front - 4*mm, ash_z }, x = "right", y = "up" } }
 local function bought(number, name, in_group, role, mass, price, places)
-    item { number = number, name = name, group = in_group, role = role, kind = "bought", material = "S235", mass = mass, price = price, places = places }
+    item { number = number, name = name, group = in_group, role = role, kind = "bought", material = "S235",
+           mass = mass, price = price, places = places }
 end
 local function spot(x_at, y_at, z_at) return { at = { x_at, y_at, z_at }, x = "right", y = "up" } end
 bought("C-23", "handle", "door", "handle", 0.35*kg, 11, { spot(view_x + 11*mm, door_y - 25*mm, floor_z + latch_z) })
-bought("C-24", "latch with roller", "door", "latch", 0.22*kg, 8, { spot(door_x - 13*mm, front_y - 20*mm, floor_z + latch_z) })
+bought("C-24", "latch with roller", "door", "latch", 0.22*kg, 8,
+       { spot(door_x - 13*mm, front_y - 20*mm, floor_z + latch_z) })
 bought("C-25", "hinge pin M8", "door", "hinge", 0.03*kg, 0.6,
-       { spot(-pin_x, front_y - bore_y, floor_z + door_z0 + door_high), spot(-pin_x, front_y - bore_y, floor_z + door_z0) })
+       { spot(-pin_x, front_y - bore_y, floor_z + door_z0 + door_high),
+         spot(-pin_x, front_y - bore_y, floor_z + door_z0) })
 bought("C-26", "clamp stud M5 with sleeve and nut", "door", "screw", 0.012*kg, 0.3, clamps)
-bought("A-20", "slide knob", "furnace", "knob", 0.04*kg, 1.2, { spot(0*mm, front_y - 20*mm, wash_z), spot(0*mm, ash_in - 12*mm, ash_z - 8*mm) })
+bought("A-20", "slide knob", "furnace", "knob", 0.04*kg, 1.2,
+       { spot(0*mm, front_y - 20*mm, wash_z), spot(0*mm, ash_in - 12*mm, ash_z - 8*mm) })
 bought("D-21", "ash door hinge", "air", "hinge", 0.09*kg, 2.5,
        { spot(-ash_door_x, ash_front - 10*mm, ash_z + 30*mm), spot(-ash_door_x, ash_front - 10*mm, ash_z - 30*mm) })
 bought("D-22", "ash door latch", "air", "latch", 0.12*kg, 4, { spot(ash_door_x, ash_front - 15*mm, ash_z) })
 local level_x, level_y0, level_y1 = stand_x - 32*mm, curve_y, shell_y - 40*mm
 bought("B-20", "levelling screw M10", "base", "foot", 0.06*kg, 0.9,
-       { spot(-level_x, level_y0, 0*mm), spot(level_x, level_y0, 0*mm), spot(-level_x, level_y1, 0*mm), spot(level_x, level_y1, 0*mm) })
+       { spot(-level_x, level_y0, 0*mm), spot(level_x, level_y0, 0*mm), spot(-level_x, level_y1, 0*mm),
+         spot(level_x, level_y1, 0*mm) })
 bought("S-20", "screws of the shell", "shell", "screw", 0.18*kg, 3, { spot(0*mm, shell_y, base_t + shell_high/2) })
 
 -- ---- joints -----------------------------------------------------------------------------------------------------
 
 -- Gas-tight fillet along an edge standing on a face, and the same as an interrupted seam that only holds.
 local tight_throat, hold_throat = 2.5*mm, 2*mm
-local function tight(name, kind, a, b) joint { name = name, kind = kind, seam = "fillet", throat = tight_throat, gap = 0.5*mm, tight = true, a = a, b = b } end
+local function tight(name, kind, a, b) joint { name = name, kind = kind, seam = "fillet", throat = tight_throat,
+                                               gap = 0.5*mm, tight = true, a = a, b = b } end
 local function stitched(name, kind, a, b)
-    joint { name = name, kind = kind, seam = "fillet", throat = hold_throat, gap = 0.5*mm, stitch = 25*mm, pitch = 100*mm, a = a, b = b }
+    joint { name = name, kind = kind, seam = "fillet", throat = hold_throat, gap = 0.5*mm, stitch = 25*mm,
+            pitch = 100*mm, a = a, b = b }
 end
 for _, one in ipairs { "left", "right" } do
     local side, lap = one .. " side", one .. " lap"
@@ -621,24 +742,33 @@ tight("collar on roof", "tee", { "flue collar", edge = "bottom" }, { "roof", fac
 joint { name = "collar seam", kind = "butt", seam = "square butt", throat = 2*mm, gap = 0.8*mm, tight = true,
         a = { "flue collar", edge = "left" }, b = { "flue collar", edge = "ring.tip" } }
 tight("jacket left on back wall", "tee", { "rear jacket", edge = "left flange.tip" }, { "back wall", face = "main" })
-tight("jacket right on back wall", "tee", { "rear jacket", edge = "right flange.tip" }, { "back wall", face = "main" })
+tight("jacket right on back wall", "tee", { "rear jacket", edge = "right flange.tip" },
+      { "back wall", face = "main" })
 tight("jacket top on back wall", "tee", { "rear jacket", edge = "cover.tip" }, { "back wall", face = "main" })
 tight("jacket on floor", "tee", { "rear jacket", edge = "bottom" }, { "furnace floor", face = "main" })
 tight("airwash cover on frame", "tee", { "airwash channel", edge = "cover.tip" }, { "front frame", face = "main" })
-joint { name = "left side rest on wall", kind = "lap", seam = "fillet", throat = hold_throat, gap = 0.5*mm, stitch = 25*mm, pitch = 60*mm,
+joint { name = "left side rest on wall", kind = "lap", seam = "fillet", throat = hold_throat, gap = 0.5*mm,
+        stitch = 25*mm, pitch = 60*mm,
         a = { "side rest", edge = "bottom" }, b = { "left side", face = "main" } }
-joint { name = "right side rest on wall", kind = "lap", seam = "fillet", throat = hold_throat, gap = 0.5*mm, stitch = 25*mm, pitch = 60*mm,
+joint { name = "right side rest on wall", kind = "lap", seam = "fillet", throat = hold_throat, gap = 0.5*mm,
+        stitch = 25*mm, pitch = 60*mm,
         a = { "side rest", edge = "bottom", place = 2 }, b = { "right side", face = "main" } }
 stitched("rear rest on back wall", "lap", { "rear rest", edge = "bottom" }, { "back wall", face = "main" })
 stitched("left baffle rest on wall", "lap", { "baffle rest", edge = "bottom" }, { "left side", face = "main" })
-stitched("right baffle rest on wall", "lap", { "baffle rest", edge = "bottom", place = 2 }, { "right side", face = "main" })
-joint { name = "grate seat under floor", kind = "lap", seam = "fillet", throat = hold_throat, gap = 0.5*mm, stitch = 25*mm, pitch = 60*mm,
+stitched("right baffle rest on wall", "lap", { "baffle rest", edge = "bottom", place = 2 },
+         { "right side", face = "main" })
+joint { name = "grate seat under floor", kind = "lap", seam = "fillet", throat = hold_throat, gap = 0.5*mm,
+        stitch = 25*mm, pitch = 60*mm,
         a = { "grate seat", edge = "left" }, b = { "furnace floor", face = "main" } }
-joint { name = "throat plate on rear rest", kind = "lap", seam = "none", gap = 0.5*mm, a = { "rear rest", edge = "seat.tip" }, b = { "throat plate", face = "main" } }
-joint { name = "baffle on airwash channel", kind = "lap", seam = "none", gap = 1*mm, a = { "upper baffle", edge = "front" }, b = { "front frame", face = "main" } }
+joint { name = "throat plate on rear rest", kind = "lap", seam = "none", gap = 0.5*mm,
+        a = { "rear rest", edge = "seat.tip" }, b = { "throat plate", face = "main" } }
+joint { name = "baffle on airwash channel", kind = "lap", seam = "none", gap = 1*mm,
+        a = { "upper baffle", edge = "front" }, b = { "front frame", face = "main" } }
 for _, one in ipairs { "left", "right" } do
-    tight("ash box " .. one .. " under floor", "tee", { "ash box", edge = one .. " side.tip" }, { "furnace floor", face = "main" })
-    stitched(one .. " stand under floor", "lap", { one .. " stand", edge = "head.tip" }, { "furnace floor", face = "main" })
+    tight("ash box " .. one .. " under floor", "tee", { "ash box", edge = one .. " side.tip" },
+          { "furnace floor", face = "main" })
+    stitched(one .. " stand under floor", "lap", { one .. " stand", edge = "head.tip" },
+             { "furnace floor", face = "main" })
     joint { name = one .. " stand on base plate", kind = "lap", seam = "none", gap = 0.5*mm,
             a = { one .. " stand", edge = "foot.tip" }, b = { "base plate", face = "main" } }
     joint { name = "rear panel on " .. one .. " shell", kind = "lap", seam = "none", gap = 0.5*mm,
@@ -654,13 +784,26 @@ tight("air box rear under floor", "tee", { "air box", edge = "rear side.tip" }, 
 tight("air box left end", "corner", { "air box", edge = "left" }, { "air box end" })
 tight("air box right end", "corner", { "air box", edge = "right" }, { "air box end", place = 2 })
 tight("spigot on air box", "tee", { "air spigot", edge = "bottom" }, { "air box", face = "rear side" })
-stitched("shield foot left", "lap", { "rear heat shield", edge = "left foot.tip" }, { "right side", face = "rear flange" })
-stitched("shield foot right", "lap", { "rear heat shield", edge = "right foot.tip" }, { "left side", face = "rear flange" })
+stitched("shield foot left", "lap", { "rear heat shield", edge = "left foot.tip" },
+         { "right side", face = "rear flange" })
+stitched("shield foot right", "lap", { "rear heat shield", edge = "right foot.tip" },
+         { "left side", face = "rear flange" })
 for i = 1, 4 do
     joint { name = "gusset foot " .. i, kind = "tee", seam = "fillet", throat = hold_throat, gap = 0.5*mm,
-            a = { "gusset", edge = "side", place = i }, b = { i <= 2 and "left stand" or "right stand", face = "main" } }
+            a = { "gusset", edge = "side", place = i }, b = { i <= 2 and "left stand" or "right stand",
+                                                              face = "main" } }
     stitched("roof bracket " .. i, "lap", { "roof bracket", edge = "foot.tip", place = i }, { "roof", face = "main" })
 end
+for i = 1, 4 do
+    stitched("shell foot " .. i, "lap", { "shell foot", edge = "top", place = i },
+             { i <= 2 and "left shell" or "right shell", face = "main" })
+    stitched("guide spacer " .. i, "lap", { "guide spacer", edge = "bottom", place = i },
+             { i <= 2 and "front frame" or "ash door", face = "main" })
+    stitched("guide cover " .. i, "lap", { "guide spacer", edge = "top", place = i }, { "guide cover", place = i })
+end
+stitched("plinth on base plate", "tee", { "plinth", edge = "bottom" }, { "base plate", face = "main" })
+stitched("left tray rest", "lap", { "tray rest", edge = "bottom" }, { "left stand", face = "main" })
+stitched("right tray rest", "lap", { "tray rest", edge = "bottom", place = 2 }, { "right stand", face = "main" })
 for i = 1, 2 do
     joint { name = "hinge bracket " .. i, kind = "tee", seam = "fillet", throat = 3*mm, gap = 0.5*mm,
             a = { "hinge bracket", edge = "root", place = i }, b = { "front frame", face = "main" } }
@@ -677,6 +820,7 @@ joint { name = "pan handle on pan", kind = "tee", seam = "fillet", throat = 1.5*
 -- ---- air openings: free areas with the slides open, heights of their middles above the room's floor -------------
 
 local function slot_area(length, width) return (length - width)*width + pi/4*width*width end
-opening { name = "primary slots", kind = "primary", area = ash_slots*slot_area(ash_slot_l, ash_slot_w), height = ash_z + 6*mm }
+opening { name = "primary slots", kind = "primary", area = ash_slots*slot_area(ash_slot_l, ash_slot_w),
+          height = ash_z + 6*mm }
 opening { name = "airwash slots", kind = "wash", area = wash_slots*slot_area(slot_l, slot_w), height = wash_z }
 opening { name = "rear jets", kind = "rear jet", area = jets*pi/4*jet_d*jet_d, height = floor_z + jet_z }
