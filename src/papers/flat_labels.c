@@ -1,0 +1,105 @@
+/* flat_labels.c: names of bends beside their lines and letters beside cut-outs, each in a free place; a letter that
+ * finds none near its hole stands further off with a leader. */
+#include "papers/flat_parts.h"
+
+#include <math.h>
+
+#define BEND_TEXT_MM 2.1
+#define TAG_TEXT_MM 2.1
+
+static sw_box box_about(sw_point c, double half_x_mm, double half_y_mm)
+{
+    return (sw_box){c.x_mm - half_x_mm, c.y_mm - half_y_mm, c.x_mm + half_x_mm, c.y_mm + half_y_mm};
+}
+
+/* Tries the text along the line at many stations and on both sides. */
+static sw_status beside_line(sw_run *run, flat_sheet *f, sw_point a, sw_point b, const char *text, bool *placed)
+{
+    static const double stations[] = {0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.12, 0.88, 0.45, 0.55, 0.35, 0.65, 0.25, 0.75};
+    double length_mm = hypot(b.x_mm - a.x_mm, b.y_mm - a.y_mm), wide_mm = pen_width(f->pen, BEND_TEXT_MM, false, text);
+    *placed = false;
+    if (length_mm < wide_mm + 2.0) return SW_OK;
+    double ux = (b.x_mm - a.x_mm) / length_mm, uy = (b.y_mm - a.y_mm) / length_mm;
+    if (ux < -1e-9 || (fabs(ux) <= 1e-9 && uy > 0.0)) ux = -ux, uy = -uy; /* reads from below or from the right */
+    double half_x_mm = (fabs(ux) * wide_mm + fabs(uy) * BEND_TEXT_MM) / 2.0 + 0.4, half_y_mm = (fabs(uy) * wide_mm + fabs(ux) * BEND_TEXT_MM) / 2.0 + 0.4;
+    for (size_t i = 0; i < 2 * sizeof stations / sizeof *stations; i++) {
+        double t = stations[i / 2], side = i % 2 == 0 ? 1.0 : -1.0, off_mm = side * (BEND_TEXT_MM / 2.0 + 0.9);
+        sw_point c = {a.x_mm + t * (b.x_mm - a.x_mm) + off_mm * uy, a.y_mm + t * (b.y_mm - a.y_mm) - off_mm * ux};
+        sw_box box = box_about(c, half_x_mm, half_y_mm);
+        if (!taken_free(&f->taken, box)) continue;
+        pen_type type = {.height_mm = BEND_TEXT_MM, .align = SW_CENTRE, .turn_rad = atan2(-uy, ux), .ink = look_rust(0.0)};
+        sw_point at = {c.x_mm - uy * BEND_TEXT_MM / 2.0, c.y_mm + ux * BEND_TEXT_MM / 2.0};
+        pen_write(f->pen, at, type, text);
+        *placed = true;
+        return taken_box(run, &f->taken, box);
+    }
+    return SW_OK;
+}
+
+static sw_status label_bend(sw_run *run, flat_sheet *f, size_t index)
+{
+    const sw_flat_bend *bend = &f->piece->flat.bends[index];
+    sw_point a = flat_page(f, bend->from), b = flat_page(f, bend->to);
+    const char *words = words_bend(run, bend);
+    if (words == NULL) return SW_NO_MEMORY;
+    const char *full = sw_text_format(run, run->scratch, "B%zu  %s", index + 1, words);
+    const char *brief = sw_text_format(run, run->scratch, "B%zu", index + 1);
+    if (full == NULL || brief == NULL) return SW_NO_MEMORY;
+    bool placed = false;
+    SW_TRY(beside_line(run, f, a, b, full, &placed));
+    if (placed) return SW_OK;
+    return beside_line(run, f, a, b, brief, &placed); /* else the figure at the edge names it */
+}
+
+static sw_status put_tag(sw_run *run, flat_sheet *f, sw_point c, sw_box box, const char *text, double leader_from_mm)
+{
+    sw_point tag = {(box.x0_mm + box.x1_mm) / 2.0, (box.y0_mm + box.y1_mm) / 2.0};
+    double dx = tag.x_mm - c.x_mm, dy = tag.y_mm - c.y_mm, off_mm = hypot(dx, dy);
+    if (leader_from_mm >= 0.0 && off_mm > leader_from_mm + 1.5) {
+        sw_point from = {c.x_mm + dx * leader_from_mm / off_mm, c.y_mm + dy * leader_from_mm / off_mm};
+        double stop = fmax(0.0, 1.0 - 1.6 / off_mm);
+        sw_pen_line(f->pen, look_grey(0.1), from, (sw_point){c.x_mm + dx * stop, c.y_mm + dy * stop});
+    }
+    pen_write(f->pen, (sw_point){tag.x_mm, tag.y_mm + TAG_TEXT_MM / 2.0}, look_type(TAG_TEXT_MM, SW_CENTRE), text);
+    return taken_box(run, &f->taken, box);
+}
+
+static sw_status tag_hole(sw_run *run, flat_sheet *f, const hole_place *place, double size_mm, const char *text, bool must)
+{
+    static const double rings_mm[] = {0.6, 2.5, 5.0, 8.0, 12.0, 17.0};
+    sw_point c = flat_page(f, (sw_point){place->x_mm, place->y_mm});
+    double half_x_mm = pen_width(f->pen, TAG_TEXT_MM, false, text) / 2.0 + 0.3, half_y_mm = TAG_TEXT_MM / 2.0 + 0.4;
+    double radius_mm = size_mm * f->scale / 2.0;
+    sw_box middle = box_about(c, half_x_mm, half_y_mm);
+    if (radius_mm > 4.0 && taken_free(&f->taken, middle)) return put_tag(run, f, c, middle, text, -1.0);
+    size_t rings = must ? sizeof rings_mm / sizeof *rings_mm : 1;
+    for (size_t ring = 0; ring < rings; ring++) {
+        double away_mm = radius_mm + hypot(half_x_mm, half_y_mm) * 0.8 + rings_mm[ring];
+        for (int i = 0; i < 16; i++) {
+            double angle_rad = SW_PI * (0.25 + i / 8.0);
+            sw_point at = {c.x_mm + away_mm * cos(angle_rad), c.y_mm - away_mm * sin(angle_rad)};
+            sw_box box = box_about(at, half_x_mm, half_y_mm);
+            if (taken_free(&f->taken, box)) return put_tag(run, f, c, box, text, ring == 0 ? -1.0 : radius_mm);
+        }
+    }
+    return SW_OK;
+}
+
+static sw_status tag_group(sw_run *run, flat_sheet *f, const hole_group *group)
+{
+    enum { EACH = 14 }; /* above this only the first carries the letter, with the count */
+    if (group->count <= EACH) {
+        for (size_t i = 0; i < group->count; i++)
+            SW_TRY(tag_hole(run, f, &group->places[i], group->size_mm, group->tag, i == 0));
+        return SW_OK;
+    }
+    const char *text = sw_text_format(run, run->scratch, "%s (%zu\xc3\x97)", group->tag, group->count);
+    return text == NULL ? SW_NO_MEMORY : tag_hole(run, f, &group->places[0], group->size_mm, text, true);
+}
+
+sw_status flat_labels(sw_run *run, flat_sheet *f)
+{
+    for (size_t i = 0; i < f->piece->flat.bend_count; i++) SW_TRY(label_bend(run, f, i));
+    for (size_t i = f->group_count; i-- > 0;) SW_TRY(tag_group(run, f, &f->groups[i]));
+    return SW_OK;
+}

@@ -1,0 +1,103 @@
+/* gltf.c: the stove as glTF 2.0, binary container: one mesh a piece, one named node a placed piece under a node a
+ * subassembly, materials by subassembly. Metres, y up: (x, y, z) of the stove becomes (x, z, -y).
+ * Source: Khronos Group, glTF 2.0 specification (ISO/IEC 12113:2022), sections 3 and 4.4 (GLB). */
+#include "papers/gltf_parts.h"
+
+#include <math.h>
+#include <string.h>
+
+static sw_status collect(sw_run *run, const sw_dossier *d, gltf_scene *s)
+{
+    const sw_stove *stove = d->model.stove;
+    const solid_part *parts = NULL;
+    size_t count = 0;
+    SW_TRY(solid_stove(run, d, false, &parts, &count));
+    s->stove = stove;
+    s->dossier = d;
+    s->nodes = SW_SCRATCH(run, count + 1, gltf_node);
+    s->shapes = SW_SCRATCH(run, count + 1, gltf_shape);
+    if (s->nodes == NULL || s->shapes == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < count; i++) {
+        if (parts[i].mesh.triangle_count == 0) continue;
+        bool again = s->node_count > 0 && s->nodes[s->node_count - 1].tag == parts[i].tag;
+        if (!again) SW_TRY(gltf_shape_make(run, &parts[i].mesh, &s->shapes[s->shape_count++]));
+        size_t copy = again ? s->nodes[s->node_count - 1].copy + 1 : 1;
+        s->nodes[s->node_count++] = (gltf_node){parts[i].tag, copy, s->shape_count - 1, parts[i].frame};
+    }
+    return SW_OK;
+}
+
+static void lay_out(gltf_scene *s)
+{
+    size_t at = 0;
+    for (size_t i = 0; i < s->shape_count; i++) {
+        gltf_shape *shape = &s->shapes[i];
+        shape->positions_at = at;
+        at += shape->vertex_count * 3 * sizeof(float);
+        shape->normals_at = at;
+        at += shape->vertex_count * 3 * sizeof(float);
+        shape->indices_at = at;
+        at += shape->index_count * sizeof(uint32_t);
+    }
+    s->bytes = at;
+}
+
+static void write_u32(sw_writer *w, uint32_t value)
+{
+    const unsigned char bytes[4] = {(unsigned char)value, (unsigned char)(value >> 8), (unsigned char)(value >> 16), (unsigned char)(value >> 24)};
+    sw_write(w, bytes, 4);
+}
+
+static void write_float(sw_writer *w, float value)
+{
+    uint32_t bits = 0;
+    memcpy(&bits, &value, sizeof bits);
+    write_u32(w, bits);
+}
+
+static void write_shape(sw_writer *w, const gltf_shape *shape)
+{
+    for (size_t i = 0; i < 3 * shape->vertex_count; i++) write_float(w, shape->positions[i]);
+    for (size_t i = 0; i < 3 * shape->vertex_count; i++) write_float(w, shape->normals[i]);
+    for (size_t i = 0; i < shape->index_count; i++) write_u32(w, shape->indices[i]);
+}
+
+static void write_container(sw_writer *w, const gltf_scene *s, const char *json, size_t length)
+{
+    size_t padded = (length + 3) / 4 * 4;
+    write_u32(w, 0x46546c67u); /* "glTF" */
+    write_u32(w, 2);
+    write_u32(w, (uint32_t)(12 + 8 + padded + (s->bytes == 0 ? 0 : 8 + s->bytes)));
+    write_u32(w, (uint32_t)padded);
+    write_u32(w, 0x4e4f534au); /* "JSON" */
+    sw_write(w, json, length);
+    sw_write(w, "   ", padded - length);
+    if (s->bytes == 0) return;
+    write_u32(w, (uint32_t)s->bytes);
+    write_u32(w, 0x004e4942u); /* "BIN" */
+    for (size_t i = 0; i < s->shape_count; i++) write_shape(w, &s->shapes[i]);
+}
+
+static sw_status written(sw_run *run, const sw_dossier *d, const char *path)
+{
+    gltf_scene scene = {0};
+    const char *json = NULL;
+    size_t length = 0;
+    SW_TRY(collect(run, d, &scene));
+    lay_out(&scene);
+    if (scene.bytes > UINT32_MAX / 2)
+        return sw_fail(run, SW_OUT_OF_RANGE, (sw_place){0}, path, "the solid has %zu bytes of geometry, most is 2 GiB; coarser chords are needed", scene.bytes);
+    SW_TRY(gltf_json(run, &scene, &json, &length));
+    sw_writer *w = NULL;
+    SW_TRY(sw_writer_to_file(run, path, &w));
+    write_container(w, &scene, json, length);
+    return sw_writer_close(run, w);
+}
+
+sw_status sw_paper_gltf(sw_run *run, const sw_dossier *d, const char *path)
+{
+    size_t mark = sw_arena_mark(run->scratch);
+    sw_status status = written(run, d, path);
+    sw_arena_rewind(run->scratch, mark);
+    return status;
+}

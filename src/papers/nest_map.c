@@ -1,0 +1,216 @@
+/* nest_map.c: a nested sheet drawn to scale: pieces in the colour of their number with the number inside, the
+ * remnant hatched, and the figures of this sheet. */
+#include "papers/papers_parts.h"
+
+#include <math.h>
+#include <string.h>
+
+typedef struct map { double scale; sw_point at; } map; /* page point of the sheet's (0,0), page mm a mm */
+
+static const sw_motion still = {0};
+
+static sw_point on_map(const map *m, double x_mm, double y_mm) { return (sw_point){m->at.x_mm + m->scale * x_mm, m->at.y_mm - m->scale * y_mm}; }
+
+static void hatch_box(sw_pen *pen, sw_box b)
+{
+    enum { MOST = 300 };
+    sw_point lines[MOST][2];
+    size_t count = 0;
+    double wide = b.x1_mm - b.x0_mm, high = b.y1_mm - b.y0_mm, step = fmax(2.5, (wide + high) / MOST);
+    for (double c = step; c < wide + high && count < MOST; c += step) {
+        double over_x = fmax(0.0, c - wide), over_y = fmax(0.0, c - high);
+        lines[count][0] = (sw_point){b.x0_mm + fmin(c, wide), b.y0_mm + over_x};
+        lines[count][1] = (sw_point){b.x0_mm + over_y, b.y0_mm + fmin(c, high)};
+        count++;
+    }
+    pen_lines(pen, look_light(0.13), (const sw_point(*)[2])lines, count);
+}
+
+static void remnant(sw_pen *pen, const map *m, const sw_nest_sheet *sheet)
+{
+    if (!(sheet->remnant_length_mm > 0.0) || !(sheet->remnant_width_mm > 0.0)) return;
+    sw_point low = on_map(m, sheet->stock->length_mm - sheet->remnant_length_mm, 0.0);
+    sw_point top = on_map(m, sheet->stock->length_mm, sheet->remnant_width_mm);
+    sw_box box = {low.x_mm, top.y_mm, top.x_mm, low.y_mm};
+    const pen_paint frame = {.stroke = true, .stroke_ink = look_grey(0.18)};
+    hatch_box(pen, box);
+    pen_box(pen, &frame, box);
+}
+
+static sw_status remnant_label(sw_run *run, sw_pen *pen, const map *m, const sw_nest_sheet *sheet)
+{
+    if (!(sheet->remnant_length_mm > 0.0) || !(sheet->remnant_width_mm > 0.0)) return SW_OK;
+    const char *l = words_number(run, sheet->remnant_length_mm, 0), *w = words_number(run, sheet->remnant_width_mm, 0);
+    if (l == NULL || w == NULL) return SW_NO_MEMORY;
+    const char *text = sw_text_format(run, run->scratch, "remnant %s \xc3\x97 %s", l, w);
+    if (text == NULL) return SW_NO_MEMORY;
+    sw_point c = on_map(m, sheet->stock->length_mm - sheet->remnant_length_mm / 2.0, sheet->remnant_width_mm / 2.0);
+    double wide_mm = pen_width(pen, 2.2, false, text);
+    bool upright = wide_mm + 4.0 > sheet->remnant_length_mm * m->scale;
+    pen_type type = look_type_grey(2.2, SW_CENTRE);
+    const pen_paint ground = {.fill = true, .fill_ink = look_white()};
+    double half_x = upright ? 2.0 : wide_mm / 2.0 + 1.0, half_y = upright ? wide_mm / 2.0 + 1.0 : 2.0;
+    if (2.0 * half_x > sheet->remnant_length_mm * m->scale || 2.0 * half_y > sheet->remnant_width_mm * m->scale) return SW_OK;
+    pen_box(pen, &ground, (sw_box){c.x_mm - half_x, c.y_mm - half_y, c.x_mm + half_x, c.y_mm + half_y});
+    type.turn_rad = upright ? SW_PI / 2.0 : 0.0;
+    pen_write(pen, (sw_point){upright ? c.x_mm + 1.1 : c.x_mm, upright ? c.y_mm : c.y_mm + 1.1}, type, text);
+    return SW_OK;
+}
+
+/* A roomy point of the region: the best of a small grid and the centroid by distance to the edges. */
+static double roominess(const sw_region *r, sw_point p)
+{
+    if (sw_region_side(r, p) <= 0) return -1.0;
+    double least = sw_contour_distance(r->outline, p);
+    for (size_t i = 0; i < r->hole_count; i++) least = fmin(least, sw_contour_distance(r->holes[i], p));
+    return least;
+}
+
+static sw_point roomy_point(const sw_region *r, double *room_mm)
+{
+    enum { STEPS = 9 };
+    sw_box box = sw_contour_box(r->outline);
+    sw_point best = sw_region_centroid(r);
+    *room_mm = roominess(r, best);
+    double enough = 0.3 * fmin(box.x1_mm - box.x0_mm, box.y1_mm - box.y0_mm);
+    for (int i = 0; i < STEPS * STEPS && *room_mm < enough; i++) {
+        sw_point p = {box.x0_mm + (box.x1_mm - box.x0_mm) * (i % STEPS + 0.5) / STEPS, box.y0_mm + (box.y1_mm - box.y0_mm) * (i / STEPS + 0.5) / STEPS};
+        double room = roominess(r, p);
+        if (room <= *room_mm) continue;
+        *room_mm = room;
+        best = p;
+    }
+    return best;
+}
+
+static void piece_label(sw_pen *pen, const map *m, sw_point centre, double room_mm, bool upright, const char *text)
+{
+    double height_mm = 2.6, wide_mm = pen_width(pen, height_mm, false, text);
+    double most_mm = 2.0 * room_mm * m->scale * 1.15, fit = most_mm / hypot(wide_mm, height_mm);
+    if (fit < 1.0) height_mm *= fit;
+    if (height_mm < 1.0) return;
+    pen_type type = look_type(height_mm, SW_CENTRE);
+    sw_point c = on_map(m, centre.x_mm, centre.y_mm);
+    type.turn_rad = upright ? SW_PI / 2.0 : 0.0;
+    if (upright)
+        c.x_mm += height_mm / 2.0;
+    else
+        c.y_mm += height_mm / 2.0;
+    pen_write(pen, c, type, text);
+}
+
+typedef struct label_spot { sw_point at; double room_mm; bool known, upright; } label_spot; /* of a shape, its own frame */
+
+static void show_place(sw_pen *pen, const map *m, const sw_nested *nest, const sw_stove *stove, const sw_nest_place *place, label_spot *spots)
+{
+    const sw_nest_shape *shape = &nest->input->shapes[place->shape];
+    label_spot *spot = &spots[place->shape];
+    if (!spot->known) {
+        spot->at = roomy_point(&shape->region, &spot->room_mm);
+        sw_box box = sw_contour_box(shape->region.outline);
+        spot->upright = box.y1_mm - box.y0_mm > 1.5 * (box.x1_mm - box.x0_mm);
+        spot->known = true;
+    }
+    sw_pen_region(pen, look_piece((size_t)shape->tag), look_dark(0.15), place->motion, m->scale, m->at, &shape->region);
+    bool known = shape->tag >= 0 && (size_t)shape->tag < stove->piece_count;
+    bool quarter = fabs(sin(place->motion.turn_rad)) > 0.7;
+    piece_label(pen, m, sw_motion_point(place->motion, spot->at), spot->room_mm, quarter != spot->upright, known ? stove->pieces[shape->tag].number : shape->name);
+}
+
+sw_status draw_nest(sw_run *run, const sw_nested *nest, const sw_dossier *d, size_t index, sw_pen *pen, sw_box box)
+{
+    const sw_nest_sheet *sheet = &nest->result->sheets[index];
+    label_spot *spots = SW_SCRATCH(run, nest->input->shape_count + 1, label_spot);
+    if (spots == NULL) return SW_NO_MEMORY;
+    double wide_mm = box.x1_mm - box.x0_mm, high_mm = box.y1_mm - box.y0_mm;
+    map m = {.scale = fmin(wide_mm / sheet->stock->length_mm, high_mm / sheet->stock->width_mm)};
+    m.at = (sw_point){box.x0_mm, box.y0_mm + m.scale * sheet->stock->width_mm};
+    sw_pen_region(pen, look_pale(), look_dark(0.35), still, m.scale, m.at, &sheet->stock->shape);
+    remnant(pen, &m, sheet);
+    for (size_t i = 0; i < sheet->place_count; i++) show_place(pen, &m, nest, d->model.stove, &sheet->places[i], spots);
+    return remnant_label(run, pen, &m, sheet);
+}
+
+/* ---- the page ---- */
+
+static sw_status legend(sw_run *run, sw_pen *pen, const sw_nested *nest, const sw_stove *stove, size_t index, sw_box box)
+{
+    const sw_nest_sheet *sheet = &nest->result->sheets[index];
+    const pen_paint frame = {.stroke = true, .stroke_ink = look_grey(0.1)};
+    double x_mm = box.x0_mm, y_mm = box.y0_mm, column_mm = 46.0;
+    for (size_t shape = 0; shape < nest->input->shape_count; shape++) {
+        size_t count = 0;
+        for (size_t i = 0; i < sheet->place_count; i++) count += sheet->places[i].shape == shape;
+        if (count == 0) continue;
+        if (y_mm + 4.0 > box.y1_mm) y_mm = box.y0_mm, x_mm += column_mm;
+        if (x_mm + column_mm > box.x1_mm + 1.0) return SW_OK;
+        int tag = nest->input->shapes[shape].tag;
+        bool known = tag >= 0 && (size_t)tag < stove->piece_count;
+        const char *text = sw_text_format(run, run->scratch, "%zu\xc3\x97 %s %s", count, known ? stove->pieces[tag].number : "",
+                                          known ? stove->pieces[tag].name : nest->input->shapes[shape].name);
+        if (text == NULL) return SW_NO_MEMORY;
+        text = words_within(run, pen, 1.8, false, column_mm - 8.0, text);
+        if (text == NULL) return SW_NO_MEMORY;
+        pen_paint chip = frame;
+        chip.fill = true;
+        chip.fill_ink = look_piece((size_t)tag);
+        pen_box(pen, &chip, (sw_box){x_mm, y_mm, x_mm + 4.0, y_mm + 2.4});
+        pen_write(pen, (sw_point){x_mm + 5.5, y_mm + 2.1}, look_type(1.8, SW_LEFT), text);
+        y_mm += 4.0;
+    }
+    return SW_OK;
+}
+
+static sw_status figures(sw_run *run, sw_pen *pen, const sw_nested *nest, const sw_dossier *d, size_t index, sw_box box)
+{
+    const sw_nest_sheet *sheet = &nest->result->sheets[index];
+    const sw_cut_plan *plan = nest->plans == NULL ? NULL : nest->plans[index];
+    const char *currency = d->model.works == NULL ? "" : d->model.works->currency;
+    const char *none = "\xe2\x80\x93";
+    const strip_cell cells[] = {
+        {"stock", sheet->stock->name, 1.5},
+        {"sheet", sw_text_format(run, run->scratch, "%.0f \xc3\x97 %.0f mm", sheet->stock->length_mm, sheet->stock->width_mm), 1.5},
+        {"cut this layout", sw_text_format(run, run->scratch, "%zu\xc3\x97", sheet->repeat), 0.9},
+        {"pieces", sw_text_format(run, run->scratch, "%zu", sheet->place_count), 0.7},
+        {"density", sw_text_format(run, run->scratch, "%.1f %%", 100.0 * sheet->density), 0.9},
+        {"cut length", plan == NULL ? none : sw_text_format(run, run->scratch, "%.1f m", sw_m_from_mm(plan->cut_mm)), 1.0},
+        {"pierces", plan == NULL ? none : sw_text_format(run, run->scratch, "%zu", plan->pierces), 0.8},
+        {"machine time", plan == NULL ? none : words_time(run, plan->total_s), 1.2},
+        {"cutting cost", plan == NULL ? none : sw_text_format(run, run->scratch, "%.2f %s", plan->cost, currency), 1.2}};
+    enum { CELLS = sizeof cells / sizeof *cells };
+    for (size_t i = 0; i < CELLS; i++)
+        if (cells[i].value == NULL) return SW_NO_MEMORY;
+    return draw_strip(run, pen, box, cells, CELLS);
+}
+
+static sw_status page(sw_run *run, const sw_dossier *d, size_t index, size_t sheet, sw_pen *pen)
+{
+    const sw_nested *nest = &d->nests[index];
+    const char *title = sw_text_format(run, run->scratch, "%s, sheet layout %zu of %zu", nest->name, sheet + 1, nest->result->sheet_count);
+    if (title == NULL) return SW_NO_MEMORY;
+    double right_mm = A4_LONG_MM - 10.0;
+    pen_write(pen, (sw_point){10.0, 16.5}, look_type_bold(4.5, SW_LEFT), title);
+    const char *stove = words_within(run, pen, 2.4, false, 120.0, d->model.stove->title);
+    if (stove == NULL) return SW_NO_MEMORY;
+    pen_write(pen, (sw_point){right_mm, 13.5}, look_type_grey(2.4, SW_RIGHT), stove);
+    pen_write(pen, (sw_point){right_mm, 17.5}, look_type_grey(2.0, SW_RIGHT), d->date);
+    const double foot_mm = A4_SHORT_MM - 10.0 - 4.0;
+    const sw_box strip = {10.0, foot_mm - 13.0, right_mm, foot_mm}, drawing = {10.0, 22.0, right_mm, 22.0 + 128.0};
+    SW_TRY(draw_nest(run, nest, d, sheet, pen, drawing));
+    const sw_stock *stock = nest->result->sheets[sheet].stock;
+    double scale = fmin((drawing.x1_mm - drawing.x0_mm) / stock->length_mm, 128.0 / stock->width_mm);
+    double below_mm = drawing.y0_mm + scale * stock->width_mm;
+    sw_pen_line(pen, look_grey(0.2), (sw_point){10.0, below_mm + 3.0}, (sw_point){10.0 + 100.0 * scale * 5.0, below_mm + 3.0});
+    pen_write(pen, (sw_point){12.0 + 100.0 * scale * 5.0, below_mm + 4.0}, look_type_grey(1.8, SW_LEFT), "500 mm; rolling direction along the sheet's length");
+    SW_TRY(legend(run, pen, nest, d->model.stove, sheet, (sw_box){10.0, below_mm + 8.0, right_mm, strip.y0_mm - 2.0}));
+    SW_TRY(figures(run, pen, nest, d, sheet, strip));
+    return draw_caution(run, pen, (sw_point){10.0, A4_SHORT_MM - 8.0},
+                        "Laser: class 4 beam inside, enclosure shut, fume extraction on. Sheets and skeletons: sharp edges, lift with the gear "
+                        "inspected for their mass. Cut-outs are hot.");
+}
+
+sw_status sw_paper_nest_map(sw_run *run, const sw_dossier *d, size_t nest, size_t sheet, const char *path)
+{
+    SW_ASSERT(nest < d->nest_count && d->nests[nest].result != NULL && sheet < d->nests[nest].result->sheet_count);
+    return paper_written(run, d, path, d->nests[nest].name, A4_LONG_MM, A4_SHORT_MM, page, nest, sheet);
+}

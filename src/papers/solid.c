@@ -1,0 +1,165 @@
+/* solid.c: picture of solids in parallel view. Triangles go through a depth buffer (which keeps shade and part),
+ * then the sharp edges and outlines are walked and kept where the buffer shows them: lines stay lines on paper. */
+#include "papers/papers_parts.h"
+#include "papers/solid_parts.h"
+
+#include <math.h>
+#include <string.h>
+
+solid_view solid_view_stove(void) { return (solid_view){{0.52, -0.80, 0.40}, {0.0, 0.0, 1.0}}; }
+solid_view solid_view_piece(void) { return (solid_view){{0.55, -0.62, 0.60}, {0.0, 0.0, 1.0}}; }
+
+static solid_axes axes_of(solid_view view)
+{
+    solid_axes a;
+    a.near = sw_vec3_unit(view.towards_viewer);
+    a.right = sw_vec3_unit(sw_vec3_cross(view.up, a.near));
+    a.up = sw_vec3_cross(a.near, a.right);
+    return a;
+}
+
+static sw_vec3 seen(const solid_axes *a, sw_vec3 p)
+{
+    return (sw_vec3){sw_vec3_dot(p, a->right), sw_vec3_dot(p, a->up), sw_vec3_dot(p, a->near)};
+}
+
+static sw_status look_at(sw_run *run, const solid_part *part, const solid_axes *axes, solid_seen *out)
+{
+    sw_vec3 *points = SW_SCRATCH(run, part->mesh.point_count + 1, sw_vec3);
+    if (points == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < part->mesh.point_count; i++) {
+        sw_vec3 world = sw_vec3_add(sw_frame_point(part->frame, part->mesh.points[i]), part->shift_mm);
+        points[i] = seen(axes, world);
+    }
+    *out = (solid_seen){points, part->mesh.point_count, part->mesh.triangles, part->mesh.triangle_count, part->colour};
+    return SW_OK;
+}
+
+static void extend(sw_box *box, const solid_seen *s)
+{
+    for (size_t i = 0; i < s->triangle_count; i++) {
+        const uint32_t corners[3] = {s->triangles[i].a, s->triangles[i].b, s->triangles[i].c};
+        for (int j = 0; j < 3; j++) {
+            sw_vec3 p = s->points[corners[j]];
+            box->x0_mm = fmin(box->x0_mm, p.x_mm);
+            box->y0_mm = fmin(box->y0_mm, p.y_mm);
+            box->x1_mm = fmax(box->x1_mm, p.x_mm);
+            box->y1_mm = fmax(box->y1_mm, p.y_mm);
+        }
+    }
+}
+
+/* Page millimetres from the picture's top left, y down; depth keeps the world's millimetres times the scale. */
+static void to_page(const solid_seen *s, sw_box box, double scale)
+{
+    for (size_t i = 0; i < s->point_count; i++) {
+        sw_vec3 p = s->points[i];
+        s->points[i] = (sw_vec3){(p.x_mm - box.x0_mm) * scale, (box.y1_mm - p.y_mm) * scale, p.z_mm * scale};
+    }
+}
+
+static sw_status canvas_open(sw_run *run, const solid_picture *p, double pixels_per_mm, solid_canvas *c)
+{
+    c->columns = (int)ceil(p->width_mm * pixels_per_mm) + 2;
+    c->rows = (int)ceil(p->height_mm * pixels_per_mm) + 2;
+    c->pixels_per_mm = pixels_per_mm;
+    size_t count = (size_t)c->columns * (size_t)c->rows;
+    c->pixels = SW_SCRATCH(run, count, uint32_t);
+    c->parts = SW_SCRATCH(run, count, int32_t);
+    c->depths = SW_SCRATCH(run, count, float);
+    if (c->pixels == NULL || c->parts == NULL || c->depths == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < count; i++) {
+        c->pixels[i] = 0x00ffffffu;
+        c->parts[i] = -1;
+        c->depths[i] = -INFINITY;
+    }
+    return SW_OK;
+}
+
+sw_status solid_draw(sw_run *run, const solid_part *parts, size_t count, solid_view view, solid_wish wish, solid_picture *out)
+{
+    *out = (solid_picture){0};
+    solid_axes axes = axes_of(view);
+    solid_seen *all = SW_SCRATCH(run, count + 1, solid_seen);
+    if (all == NULL) return SW_NO_MEMORY;
+    sw_box box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
+    for (size_t i = 0; i < count; i++) {
+        SW_TRY(look_at(run, &parts[i], &axes, &all[i]));
+        extend(&box, &all[i]);
+    }
+    double wide_mm = box.x1_mm - box.x0_mm, high_mm = box.y1_mm - box.y0_mm;
+    if (!isfinite(wide_mm) || !isfinite(high_mm) || wide_mm + high_mm <= SW_SHORTEST_MM) return SW_OK;
+    out->scale = fmin(wish.width_mm / fmax(wide_mm, SW_SHORTEST_MM), wish.height_mm / fmax(high_mm, SW_SHORTEST_MM));
+    out->width_mm = wide_mm * out->scale;
+    out->height_mm = high_mm * out->scale;
+    solid_canvas canvas;
+    SW_TRY(canvas_open(run, out, wish.pixels_per_mm, &canvas));
+    for (size_t i = 0; i < count; i++) {
+        to_page(&all[i], box, out->scale);
+        solid_fill(&canvas, &all[i], (int32_t)i);
+    }
+    solid_lines lines = {0};
+    for (size_t i = 0; i < count; i++) SW_TRY(solid_edges(run, &canvas, &all[i], &lines));
+    out->pixels_per_mm = wish.pixels_per_mm;
+    out->pixels = (pen_picture){canvas.pixels, canvas.columns, canvas.rows};
+    out->parts = canvas.parts;
+    out->lines = (const sw_point(*)[2])lines.items;
+    out->line_count = lines.count;
+    return SW_OK;
+}
+
+void solid_show(sw_pen *pen, sw_point at, const solid_picture *p, bool shaded, double line_mm)
+{
+    if (p->pixels.columns == 0) return;
+    sw_box box = {at.x_mm, at.y_mm, at.x_mm + p->pixels.columns / p->pixels_per_mm, at.y_mm + p->pixels.rows / p->pixels_per_mm};
+    const pen_paint paint = {.stroke = true, .stroke_ink = look_dark(line_mm)};
+    if (shaded) pen_show(pen, box, &p->pixels);
+    pen->kind->begin(pen);
+    for (size_t i = 0; i < p->line_count; i++) {
+        const sw_point *line = p->lines[i];
+        pen->kind->move(pen, (sw_point){at.x_mm + line[0].x_mm, at.y_mm + line[0].y_mm});
+        pen->kind->line(pen, (sw_point){at.x_mm + line[1].x_mm, at.y_mm + line[1].y_mm});
+    }
+    pen->kind->paint(pen, &paint);
+}
+
+/* Sums column, row and count of the pixels of each part into sums[count][3]. */
+static void sum_up(const solid_picture *p, double (*sums)[3])
+{
+    for (int row = 0; row < p->pixels.rows; row++) {
+        const int32_t *line = p->parts + (size_t)row * (size_t)p->pixels.columns;
+        for (int column = 0; column < p->pixels.columns; column++) {
+            if (line[column] < 0) continue;
+            double *sum = sums[line[column]];
+            sum[0] += column;
+            sum[1] += row;
+            sum[2] += 1.0;
+        }
+    }
+}
+
+static void take_nearest(const solid_picture *p, double (*sums)[3], solid_anchor *anchors)
+{
+    for (int row = 0; row < p->pixels.rows; row++) {
+        const int32_t *line = p->parts + (size_t)row * (size_t)p->pixels.columns;
+        for (int column = 0; column < p->pixels.columns; column++) {
+            if (line[column] < 0) continue;
+            const double *sum = sums[line[column]];
+            solid_anchor *a = &anchors[line[column]];
+            double dx = column - sum[0] / sum[2], dy = row - sum[1] / sum[2], off = dx * dx + dy * dy;
+            if (a->seen && off >= a->off) continue;
+            *a = (solid_anchor){true, {(column + 0.5) / p->pixels_per_mm, (row + 0.5) / p->pixels_per_mm}, off};
+        }
+    }
+}
+
+sw_status solid_anchors(sw_run *run, const solid_picture *p, size_t count, const solid_anchor **anchors)
+{
+    double(*sums)[3] = sw_scratch(run, count + 1, sizeof *sums);
+    solid_anchor *all = SW_SCRATCH(run, count + 1, solid_anchor);
+    *anchors = all;
+    if (sums == NULL || all == NULL) return SW_NO_MEMORY;
+    sum_up(p, sums);
+    take_nearest(p, sums, all);
+    return SW_OK;
+}

@@ -1,0 +1,130 @@
+/* views.c: the assembled and the exploded picture. In the exploded one every number stands once, in the margins
+ * left and right, in the order of height of what it names, with a leader to a part of it that is seen. */
+#include "papers/papers_parts.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#define LABEL_MM 2.3
+#define MARGIN_MM 40.0
+#define PITCH_MM 4.6
+
+typedef struct label { const char *number, *name; sw_point at; double y_mm; } label;
+
+static int by_height(const void *left, const void *right)
+{
+    const label *a = left, *b = right;
+    if (a->at.y_mm != b->at.y_mm) return a->at.y_mm < b->at.y_mm ? -1 : 1;
+    return a->at.x_mm < b->at.x_mm ? -1 : a->at.x_mm > b->at.x_mm;
+}
+
+static int by_side(const void *left, const void *right)
+{
+    const label *a = left, *b = right;
+    return a->at.x_mm < b->at.x_mm ? -1 : a->at.x_mm > b->at.x_mm;
+}
+
+/* Heights at least a pitch apart inside low..high, near those of the anchors. */
+static void stack(label *labels, size_t count, double low_mm, double high_mm, double pitch_mm)
+{
+    double least = low_mm;
+    for (size_t i = 0; i < count; i++) {
+        labels[i].y_mm = fmax(labels[i].at.y_mm, least);
+        least = labels[i].y_mm + pitch_mm;
+    }
+    double most = high_mm;
+    for (size_t i = count; i-- > 0;) {
+        labels[i].y_mm = fmin(labels[i].y_mm, most);
+        most = labels[i].y_mm - pitch_mm;
+    }
+}
+
+static sw_status show_label(sw_run *run, sw_pen *pen, sw_box box, const label *l, bool left, double height_mm)
+{
+    double edge_mm = left ? box.x0_mm + MARGIN_MM - 3.0 : box.x1_mm - MARGIN_MM + 3.0, way = left ? 1.0 : -1.0;
+    double number_mm = pen_width(pen, height_mm, true, l->number);
+    const char *name = words_within(run, pen, height_mm * 0.82, false, MARGIN_MM - 6.0 - number_mm, l->name);
+    if (name == NULL) return SW_NO_MEMORY;
+    const sw_point leader[3] = {{edge_mm, l->y_mm}, {edge_mm + 2.0 * way, l->y_mm}, l->at};
+    const pen_paint dot = {.fill = true, .fill_ink = look_rust(0.0)};
+    sw_pen_polygon(pen, look_rust(0.13), leader, 3, false);
+    pen_circle(pen, &dot, l->at, 0.45);
+    pen_type number = look_type_bold(height_mm, left ? SW_RIGHT : SW_LEFT), words = look_type_grey(height_mm * 0.82, number.align);
+    sw_point at = {edge_mm - 1.0 * way, l->y_mm + height_mm / 2.0};
+    pen_write(pen, at, number, l->number);
+    at.x_mm -= way * (number_mm + 1.3);
+    pen_write(pen, at, words, name);
+    return SW_OK;
+}
+
+static sw_status show_labels(sw_run *run, sw_pen *pen, sw_box box, label *labels, size_t count)
+{
+    qsort(labels, count, sizeof *labels, by_side);
+    size_t half = (count + 1) / 2, sizes[2] = {half, count - half};
+    for (int side = 0; side < 2; side++) {
+        label *mine = labels + (side == 0 ? 0 : half);
+        qsort(mine, sizes[side], sizeof *mine, by_height);
+        double room_mm = box.y1_mm - box.y0_mm - 4.0, pitch_mm = fmin(PITCH_MM, room_mm / fmax(1.0, (double)sizes[side]));
+        stack(mine, sizes[side], box.y0_mm + 2.0, box.y1_mm - 2.0, pitch_mm);
+        for (size_t i = 0; i < sizes[side]; i++)
+            SW_TRY(show_label(run, pen, box, &mine[i], side == 0, fmin(LABEL_MM, 0.72 * pitch_mm)));
+    }
+    return SW_OK;
+}
+
+/* One label a number: the first placement that is seen. */
+static sw_status label_parts(sw_run *run, const sw_dossier *d, const solid_part *parts, size_t count, const solid_picture *picture,
+                             sw_point origin, sw_pen *pen, sw_box box)
+{
+    const solid_anchor *anchors = NULL;
+    label *labels = SW_SCRATCH(run, count + 1, label);
+    if (labels == NULL) return SW_NO_MEMORY;
+    SW_TRY(solid_anchors(run, picture, count, &anchors));
+    size_t n = 0;
+    const sw_stove *stove = d->model.stove;
+    for (size_t i = 0, done = SIZE_MAX; i < count; i++) {
+        size_t tag = (size_t)(unsigned)parts[i].tag;
+        if (!anchors[i].seen || tag == done) continue;
+        done = tag;
+        bool is_piece = parts[i].tag >= 0;
+        const sw_item *item = is_piece ? NULL : &stove->items[-1 - parts[i].tag];
+        const sw_piece *piece = is_piece ? &stove->pieces[parts[i].tag] : NULL;
+        labels[n++] = (label){is_piece ? piece->number : item->number, is_piece ? piece->name : item->name,
+                              {origin.x_mm + anchors[i].at.x_mm, origin.y_mm + anchors[i].at.y_mm}, 0.0};
+    }
+    return show_labels(run, pen, box, labels, n);
+}
+
+sw_status draw_views(sw_run *run, const sw_dossier *d, bool exploded, sw_pen *pen, sw_box box)
+{
+    const solid_part *parts = NULL;
+    size_t count = 0;
+    SW_TRY(solid_stove(run, d, exploded, &parts, &count));
+    double margin_mm = exploded ? MARGIN_MM : 4.0, wide_mm = box.x1_mm - box.x0_mm - 2.0 * margin_mm, high_mm = box.y1_mm - box.y0_mm - 4.0;
+    const solid_wish wish = {wide_mm, high_mm, 5.9}; /* 150 dpi */
+    solid_picture picture;
+    SW_TRY(solid_draw(run, parts, count, solid_view_stove(), wish, &picture));
+    sw_point origin = {box.x0_mm + margin_mm + (wide_mm - picture.width_mm) / 2.0, box.y0_mm + 2.0 + (high_mm - picture.height_mm) / 2.0};
+    solid_show(pen, origin, &picture, true, 0.15);
+    if (!exploded || picture.width_mm <= 0.0) return SW_OK;
+    return label_parts(run, d, parts, count, &picture, origin, pen, box);
+}
+
+static sw_status page(sw_run *run, const sw_dossier *d, size_t exploded, size_t unused, sw_pen *pen)
+{
+    (void)unused;
+    const char *title = words_within(run, pen, 4.5, true, 130.0, d->model.stove->title);
+    if (title == NULL) return SW_NO_MEMORY;
+    pen_write(pen, (sw_point){10.0, 16.0}, look_type_bold(4.5, SW_LEFT), title);
+    pen_write(pen, (sw_point){A4_SHORT_MM - 10.0, 16.0}, look_type_grey(2.4, SW_RIGHT), exploded != 0 ? "exploded view" : "assembled view");
+    pen_write(pen, (sw_point){A4_SHORT_MM - 10.0, 20.5}, look_type_grey(2.0, SW_RIGHT), d->date);
+    sw_pen_line(pen, look_rust(0.5), (sw_point){10.0, 23.0}, (sw_point){A4_SHORT_MM - 10.0, 23.0});
+    const sw_box box = {10.0, 26.0, A4_SHORT_MM - 10.0, A4_LONG_MM - 14.0};
+    SW_TRY(draw_views(run, d, exploded != 0, pen, box));
+    return draw_caution(run, pen, (sw_point){10.0, A4_LONG_MM - 8.0}, "Picture not to scale; pieces in the colours of their subassemblies.");
+}
+
+sw_status sw_paper_views(sw_run *run, const sw_dossier *d, bool exploded, const char *path)
+{
+    return paper_written(run, d, path, d->model.stove->title, A4_SHORT_MM, A4_LONG_MM, page, exploded ? 1 : 0, 0);
+}
