@@ -1,0 +1,85 @@
+/* heft_findings.c: what people can carry, and whether the stove stands. */
+#include "making/heft/heft_parts.h"
+
+#include <math.h>
+
+/* ISO 11228-1 and EN 1005-2: reference mass, acceptable to about 85 % of a mixed working population (from memory). */
+static const double single_kg = 25.0;
+static const double tip_least_deg = 10.0; /* common practice, no source; the appliance standard governs */
+
+/* Two people 2/3 and three 1/2 of the sum of their single limits. Source: HSE, quoted in safety guides (from memory). */
+double sw_team_mass_kg(size_t people, double single)
+{
+    if (people <= 1) return (double)people * single;
+    return (people == 2 ? 2.0 / 3 : 1.0 / 2) * (double)people * single;
+}
+
+static sw_finding blank(const heft_job *job, const char *check, const char *where)
+{
+    sw_finding f = {.study = "heft", .check = check, .what = "", .where = where, .sense = SW_STATED, .unit = ""};
+    f.value = f.limit = f.margin = NAN;
+    f.verdict = SW_HOLDS;
+    f.source = f.remedy = "";
+    f.place = job->in->stove->place;
+    return f;
+}
+
+static const char *carried_by(double mass_kg)
+{
+    if (mass_kg <= single_kg) return "one person may lift it";
+    return mass_kg <= sw_team_mass_kg(2, single_kg) ? "two people lift it" : "too much for two people";
+}
+
+static sw_status mass_finding(sw_run *run, heft_job *job, const char *where, double mass_kg)
+{
+    sw_finding f = blank(job, "mass", where);
+    f.what = sw_text_format(run, run->keep, "%.1f kg: %s (limits %.0f kg for one, %.1f kg for two)", mass_kg,
+                            carried_by(mass_kg), single_kg, sw_team_mass_kg(2, single_kg));
+    if (f.what == NULL) return SW_NO_MEMORY;
+    f.source = "ISO 11228-1 reference mass, two-person rule of 2/3 (from memory)";
+    if (mass_kg > single_kg) {
+        f.verdict = SW_WATCH;
+        f.remedy =
+            mass_kg <= sw_team_mass_kg(2, single_kg) ? "lift with two people" : "lift with gear: see the lift card";
+    }
+    return sw_finding_add(run, &job->result->findings, f, 0);
+}
+
+static sw_status mass_findings(sw_run *run, heft_job *job)
+{
+    const sw_heft_result *r = job->result;
+    const sw_stove *stove = job->in->stove;
+    SW_TRY(mass_finding(run, job, "stove", r->stove.mass_kg));
+    for (size_t i = 0; i < r->group_count; i++)
+        SW_TRY(mass_finding(run, job, r->groups[i].name, r->groups[i].body.mass_kg));
+    for (size_t i = 0; i < stove->piece_count; i++)
+        if (job->in->pieces[i].mass_kg > single_kg)
+            SW_TRY(mass_finding(run, job, stove->pieces[i].name, job->in->pieces[i].mass_kg));
+    return SW_OK;
+}
+
+static sw_status tip_finding(sw_run *run, heft_job *job)
+{
+    const sw_heft_result *r = job->result;
+    sw_finding f = blank(job, "tipping", "stove");
+    f.sense = SW_AT_LEAST;
+    f.value = sw_deg_from_rad(r->tip_rad);
+    f.limit = tip_least_deg;
+    f.unit = "deg";
+    f.source = "common practice, no source; the appliance standard governs";
+    f.what = sw_text_format(run, run->keep, "tips at %.1f deg, door shut; centre of gravity %.0f mm above the floor",
+                            f.value, r->stove.centre.z_mm);
+    if (isnan(f.value)) f.what = "nothing of the stove stands within 5 mm of the floor, so tipping is not known";
+    if (f.what == NULL) return SW_NO_MEMORY;
+    if (isnan(f.value))
+        f.remedy = "place the stove with its feet on the floor, z = 0";
+    else if (f.value < f.limit)
+        f.remedy = "a wider base, or mass lower down";
+    return sw_finding_add(run, &job->result->findings, f, 0.2);
+}
+
+sw_status heft_findings(sw_run *run, heft_job *job)
+{
+    SW_TRY(mass_findings(run, job));
+    return tip_finding(run, job);
+}
