@@ -59,7 +59,7 @@ sw_status nest_way_first(nest_core *core, nest_way *way)
         way->turns[i] = quick_turns(core, i);
     }
     way->share = 0;
-    way->step_mm = 12;
+    way->step_mm = 6;
     return SW_OK;
 }
 

@@ -61,14 +61,25 @@ static sw_status no_room(nest_core *core)
     return sw_fail(core->run, SW_NO_MEMORY, (sw_place){0}, "", "the memory limit is reached comparing two pieces");
 }
 
+/* Which parts of a matter to b: the filled ones when b can be in none of a's holes. */
+static int parts_for(const nest_core *core, const nest_turned *a, const nest_turned *b)
+{
+    if (a->shape == SIZE_MAX || b->shape == SIZE_MAX) return NEST_OPEN;
+    const nest_kind *kind = &core->kinds[a->shape];
+    for (size_t i = 0; i < kind->hole_count; i++)
+        if (nest_may_enter(&core->kinds[b->shape], kind->holes[i])) return NEST_OPEN;
+    return NEST_SOLID;
+}
+
 static sw_status make_pair(nest_core *core, const nest_turned *a, const nest_turned *b, const nest_pair **pair)
 {
+    int p = parts_for(core, a, b), q = parts_for(core, b, a);
     nest_pair *made = sw_arena_take(core->pair_arena, 1, sizeof *made);
-    nest_poly *parts = sw_arena_take(core->pair_arena, a->part_count * b->part_count, sizeof *parts);
+    nest_poly *parts = sw_arena_take(core->pair_arena, a->part_count[p] * b->part_count[q], sizeof *parts);
     if (made == NULL || parts == NULL) return no_room(core);
-    for (size_t i = 0; i < a->part_count; i++)
-        for (size_t j = 0; j < b->part_count; j++)
-            SW_TRY(sum_of(core, &a->parts[i], &b->parts[j], &parts[made->count++]));
+    for (size_t i = 0; i < a->part_count[p]; i++)
+        for (size_t j = 0; j < b->part_count[q]; j++)
+            SW_TRY(sum_of(core, &a->parts[p][i], &b->parts[q][j], &parts[made->count++]));
     made->parts = parts;
     *pair = made;
     return SW_OK;

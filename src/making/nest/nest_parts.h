@@ -35,14 +35,19 @@ typedef struct nest_turned { /* one piece at one turn, or what blocks a sheet (s
     bool mirror;
     sw_point base; /* lower left of the turned exact box in turned flat coordinates: d = position - base */
     double width_mm, height_mm;
-    const nest_poly *parts; /* relative to the position, grown by half the web */
-    size_t part_count;
+    const nest_poly *parts[2]; /* relative to the position, grown by half the web; [NEST_SOLID]: holes filled */
+    size_t part_count[2];
 } nest_turned;
+enum { NEST_OPEN, NEST_SOLID };
+
+typedef struct nest_hole { double area_mm2, least_mm; } nest_hole; /* least side of its box, less two webs */
 
 typedef struct nest_kind {  /* per shape of the input */
     size_t first, count;    /* its turned entries; the first `quick` are those of the first answer */
     size_t quick;
     double area_mm2, least_mm, most_mm; /* exact area, sides of the box */
+    nest_hole *holes;       /* those that some piece might go into */
+    size_t hole_count;
 } nest_kind;
 
 typedef struct nest_sheet { /* per stock of the input */
@@ -108,7 +113,7 @@ typedef struct nest_block { /* one forbidden polygon on the sheet, for one scan 
 
 typedef struct nest_scan { /* a vertical line walking right over the sheet for one turned piece */
     size_t turned;
-    double x_mm, last_x_mm, y_mm; /* line, line before, lowest y not yet refused on it */
+    double x_mm, last_x_mm, y_mm; /* line, line before, lowest free y on the line */
     double step_mm;
     sw_box fit;               /* positions that keep the piece's box on the usable box */
     nest_block *wait, *live;  /* wait[next ..) sorted by x0 */
@@ -143,6 +148,8 @@ sw_status nest_poly_make(sw_run *run, sw_arena *into, const sw_point *p, size_t 
 /* nest_turned.c, nest_sheets.c: fill core->turned, kinds and sheets. */
 sw_status nest_turned_make(nest_core *core);
 sw_status nest_turned_add(nest_core *core, nest_turned t);
+/* Whether a piece of `kind` might go into a hole of that size; false = surely not. */
+bool nest_may_enter(const nest_kind *kind, nest_hole hole);
 sw_status nest_sheets_make(nest_core *core);
 /* Whether any turn of the kind fits the empty sheet's usable box. */
 bool nest_fits_box(const nest_core *core, size_t kind, size_t stock);

@@ -54,11 +54,13 @@ static sw_status blocks(nest_core *core, const sw_stock *stock, nest_poly *room,
 static sw_status block_sheet(nest_core *core, const sw_stock *stock, nest_sheet *sheet)
 {
     nest_turned block = {.shape = SIZE_MAX};
-    SW_TRY(blocks(core, stock, NULL, &block.part_count));
-    nest_poly *room = SW_SCRATCH(core->run, block.part_count, nest_poly);
+    size_t n = 0;
+    SW_TRY(blocks(core, stock, NULL, &n));
+    nest_poly *room = SW_SCRATCH(core->run, n, nest_poly);
     if (room == NULL) return SW_NO_MEMORY;
-    SW_TRY(blocks(core, stock, room, &block.part_count));
-    block.parts = room;
+    SW_TRY(blocks(core, stock, room, &n));
+    block.parts[NEST_OPEN] = block.parts[NEST_SOLID] = room;
+    block.part_count[NEST_OPEN] = block.part_count[NEST_SOLID] = n;
     sheet->block = core->turned_count;
     return nest_turned_add(core, block);
 }

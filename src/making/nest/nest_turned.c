@@ -21,8 +21,8 @@ typedef struct turns {
 typedef struct base { /* one shape before turning */
     const sw_nest_shape *shape;
     nest_rings rings;
-    const nest_poly *parts;
-    size_t part_count;
+    const nest_poly *parts[2];
+    size_t part_count[2];
 } base;
 
 /* ---- which turns --------------------------------------------------------------------------- */
@@ -190,47 +190,77 @@ sw_status nest_turned_add(nest_core *core, nest_turned t)
     return SW_OK;
 }
 
+static sw_status turned_parts(nest_core *core, const base *b, turn t, int which, nest_turned *out)
+{
+    size_t n = b->part_count[which];
+    nest_poly *parts = SW_SCRATCH(core->run, n, nest_poly);
+    if (parts == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < n; i++) SW_TRY(turned_part(core, &b->parts[which][i], rotor_of(t), out->base, &parts[i]));
+    out->parts[which] = parts;
+    out->part_count[which] = n;
+    return SW_OK;
+}
+
 static sw_status add_turned(nest_core *core, const base *b, size_t shape, turn t)
 {
     nest_kind *kind = &core->kinds[shape];
-    nest_turned out = {.shape = shape, .turn_rad = t.rad, .mirror = t.mirror, .part_count = b->part_count};
+    nest_turned out = {.shape = shape, .turn_rad = t.rad, .mirror = t.mirror};
     SW_TRY(turned_box(core, b, t, &out));
     for (size_t i = 0; i < kind->count; i++)
         if (same_picture(&b->rings, &out, &core->turned[kind->first + i])) return SW_OK;
-    nest_poly *parts = SW_SCRATCH(core->run, b->part_count, nest_poly);
-    if (parts == NULL) return SW_NO_MEMORY;
-    for (size_t i = 0; i < b->part_count; i++)
-        SW_TRY(turned_part(core, &b->parts[i], rotor_of(t), out.base, &parts[i]));
-    out.parts = parts;
+    SW_TRY(turned_parts(core, b, t, NEST_OPEN, &out));
+    SW_TRY(turned_parts(core, b, t, NEST_SOLID, &out));
     kind->count++;
     return nest_turned_add(core, out);
 }
 
 /* ---- one shape ---------------------------------------------------------------------------------- */
 
-/* A hole is kept when some piece might go in: its area is less, and the least width it can have (area over the
- * diagonal of its box) is less than the hole's. */
-static bool hole_is_useful(const nest_core *core, sw_contour hole)
+/* A piece that goes into a hole has less area, and the least width it can have (area over the diagonal of its box)
+ * is less than the hole's. Derived. */
+bool nest_may_enter(const nest_kind *kind, nest_hole hole)
 {
-    sw_box box = sw_contour_box(hole);
+    return kind->area_mm2 <= hole.area_mm2 && kind->area_mm2 / hypot(kind->least_mm, kind->most_mm) <= hole.least_mm;
+}
+
+static nest_hole measured_hole(const nest_core *core, sw_contour c)
+{
+    sw_box box = sw_contour_box(c);
     double least_mm = fmin(box.x1_mm - box.x0_mm, box.y1_mm - box.y0_mm) - 2 * core->in->web_mm;
-    double area = -sw_contour_area(hole);
-    for (size_t i = 0; i < core->in->shape_count; i++) {
-        const nest_kind *k = &core->kinds[i];
-        if (core->in->shapes[i].count == 0 || k->area_mm2 > area) continue;
-        if (k->area_mm2 / hypot(k->least_mm, k->most_mm) <= least_mm) return true;
-    }
+    return (nest_hole){fabs(sw_contour_area(c)), least_mm};
+}
+
+static bool hole_is_useful(const nest_core *core, nest_hole hole)
+{
+    for (size_t i = 0; i < core->in->shape_count; i++)
+        if (core->in->shapes[i].count > 0 && nest_may_enter(&core->kinds[i], hole)) return true;
     return false;
 }
 
-static sw_status useful_region(nest_core *core, const sw_region *r, sw_region *out)
+static sw_status useful_region(nest_core *core, const sw_region *r, nest_kind *kind, sw_region *out)
 {
     sw_contour *holes = SW_SCRATCH(core->run, r->hole_count, sw_contour);
-    if (holes == NULL) return SW_NO_MEMORY;
+    kind->holes = SW_SCRATCH(core->run, r->hole_count, nest_hole);
+    if (holes == NULL || kind->holes == NULL) return SW_NO_MEMORY;
     *out = (sw_region){.outline = r->outline, .holes = holes};
-    for (size_t i = 0; i < r->hole_count; i++)
-        if (hole_is_useful(core, r->holes[i])) holes[out->hole_count++] = r->holes[i];
+    for (size_t i = 0; i < r->hole_count; i++) {
+        nest_hole hole = measured_hole(core, r->holes[i]);
+        if (!hole_is_useful(core, hole)) continue;
+        kind->holes[kind->hole_count++] = hole;
+        holes[out->hole_count++] = r->holes[i];
+    }
     return SW_OK;
+}
+
+static sw_status cut_base(nest_core *core, const sw_region *region, double fill_mm2, base *b)
+{
+    double grow_mm = core->in->web_mm / 2;
+    SW_TRY(nest_outline(core->run, region, core->opt->exactness_mm, fill_mm2, &b->rings));
+    nest_rings solid = b->rings;
+    solid.ring_count = 1;
+    solid.point_count = solid.ends[0];
+    SW_TRY(nest_convex(core->run, &solid, grow_mm, &b->parts[NEST_SOLID], &b->part_count[NEST_SOLID]));
+    return nest_convex(core->run, &b->rings, grow_mm, &b->parts[NEST_OPEN], &b->part_count[NEST_OPEN]);
 }
 
 static sw_status shape_turned(nest_core *core, size_t shape)
@@ -238,10 +268,8 @@ static sw_status shape_turned(nest_core *core, size_t shape)
     base b = {.shape = &core->in->shapes[shape]};
     nest_kind *kind = &core->kinds[shape];
     sw_region region;
-    SW_TRY(useful_region(core, &b.shape->region, &region));
-    double fill_mm2 = pocket_share * kind->least_mm * kind->most_mm;
-    SW_TRY(nest_outline(core->run, &region, core->opt->exactness_mm, fill_mm2, &b.rings));
-    SW_TRY(nest_convex(core->run, &b.rings, core->in->web_mm / 2, &b.parts, &b.part_count));
+    SW_TRY(useful_region(core, &b.shape->region, kind, &region));
+    SW_TRY(cut_base(core, &region, pocket_share * kind->least_mm * kind->most_mm, &b));
     turns list = {.count = 0};
     list_turns(&list, b.shape, &b.rings);
     kind->first = core->turned_count;
