@@ -131,6 +131,7 @@ static sw_status describe_nest(dossier_job *job, sw_nested *nest)
     in->name = nest->name;
     in->density_kg_mm2 = nest->grade->density * sw_m3_from_mm3(nest->thickness_mm);
     in->scrap_price = works->scrap_price;
+    in->remnant_factor = works->remnant_factor;
     in->web_mm = row == NULL ? nest->thickness_mm : row->web_mm;
     in->margin_mm = row == NULL ? nest->thickness_mm : row->margin_mm;
     in->remnant_least_length_mm = works->remnant_length_mm;

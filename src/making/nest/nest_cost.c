@@ -27,9 +27,19 @@ double nest_layout_scrap_kg(const nest_core *core, const nest_layout *layout)
     return fmax(skeleton_mm2, 0) * core->in->density_kg_mm2;
 }
 
+double sw_steel_cost(double price, double sheet_kg, double parts_kg, double remnant_kg, double remnant_factor,
+                     double scrap_price)
+{
+    if (sheet_kg <= 0) return price;
+    double skeleton_kg = fmax(sheet_kg - parts_kg - remnant_kg, 0);
+    return price - scrap_price * skeleton_kg - remnant_factor * price * remnant_kg / sheet_kg;
+}
+
 double nest_layout_cost(const nest_core *core, const nest_layout *layout, double price)
 {
+    const sw_nest_input *in = core->in;
     nest_rest rest = nest_rest_of(core, layout);
-    double share = rest.length_mm * rest.width_mm / core->sheets[layout->stock].area_mm2;
-    return price * (1 - core->in->remnant_factor * share) - core->in->scrap_price * nest_layout_scrap_kg(core, layout);
+    double kg = in->density_kg_mm2;
+    return sw_steel_cost(price, core->sheets[layout->stock].area_mm2 * kg, layout->area_mm2 * kg,
+                         rest.length_mm * rest.width_mm * kg, in->remnant_factor, in->scrap_price);
 }
