@@ -1,8 +1,8 @@
 /* nest_outline.c: a region as straight rings that contain its material.
  *
  * Material lies to the left of every ring. An arc that bulges out of the material becomes tangents, one that
- * bulges into it becomes chords; both stay within error_mm and on the empty side. A reflex vertex whose pocket
- * is too small to be worth keeping is dropped, which only ever adds material. Derived. */
+ * bulges into it becomes chords; both stay within error_mm and on the empty side. A pocket
+ * between two convex corners that is too small to be worth keeping is filled, which only ever adds material. Derived. */
 #include "making/nest/nest_parts.h"
 
 #include <math.h>
@@ -107,53 +107,86 @@ sw_status nest_outline_ring(sw_run *run, sw_contour c, bool reversed, double err
     return end_ring(run, rings);
 }
 
-static bool in_triangle(sw_point a, sw_point b, sw_point c, sw_point p)
+/* ---- pockets ---------------------------------------------------------------------------------- */
+
+typedef struct ring {
+    sw_point *p;
+    size_t n;
+} ring;
+
+static bool is_convex_at(ring r, size_t i)
 {
-    return turn_area(a, b, p) >= -1e-9 && turn_area(b, c, p) >= -1e-9 && turn_area(c, a, p) >= -1e-9;
+    return turn_area(r.p[(i + r.n - 1) % r.n], r.p[i], r.p[(i + 1) % r.n]) > 0;
 }
 
-/* Whether the triangle a, c, b (counter-clockwise) is free of the vertices of all rings but its own corners. */
-static bool pocket_is_empty(const nest_rings *rings, sw_point a, sw_point b, sw_point c)
+/* Whether the segments meet, ends included. */
+static bool segments_meet(sw_point a, sw_point b, sw_point c, sw_point d)
 {
-    for (size_t i = 0; i < rings->point_count; i++) {
-        sw_point p = rings->points[i];
-        bool corner = (p.x_mm == a.x_mm && p.y_mm == a.y_mm) || (p.x_mm == b.x_mm && p.y_mm == b.y_mm) ||
-                      (p.x_mm == c.x_mm && p.y_mm == c.y_mm);
-        if (!corner && in_triangle(a, c, b, p)) return false;
+    double p = turn_area(a, b, c), q = turn_area(a, b, d), s = turn_area(c, d, a), t = turn_area(c, d, b);
+    return p * q <= 0 && s * t <= 0;
+}
+
+/* Whether the mouth from corner i to corner i + span is clear of the ring's other edges. */
+static bool mouth_is_clear(ring r, size_t i, size_t span)
+{
+    sw_point a = r.p[i], b = r.p[(i + span) % r.n];
+    for (size_t k = 1; k + 1 < r.n; k++) { /* edges that touch neither end */
+        if (k == span || k + 1 == span) continue;
+        if (segments_meet(a, b, r.p[(i + k) % r.n], r.p[(i + k + 1) % r.n])) return false;
     }
     return true;
 }
 
-static void drop_point(nest_rings *rings, size_t at)
+/* Area between the mouth and the corners behind it; INFINITY unless all of these lie to the left of the mouth. */
+static double pocket_area(ring r, size_t i, size_t span)
 {
-    for (size_t j = at; j + 1 < rings->point_count; j++) rings->points[j] = rings->points[j + 1];
-    rings->point_count--;
-    rings->ends[rings->ring_count - 1]--;
+    sw_point a = r.p[i], b = r.p[(i + span) % r.n];
+    double area = 0;
+    for (size_t k = 1; k < span; k++) {
+        sw_point p = r.p[(i + k) % r.n], q = r.p[(i + k + 1) % r.n];
+        if (turn_area(a, b, p) <= 0) return INFINITY;
+        area -= turn_area(a, p, q);
+    }
+    return area;
 }
 
-/* Fills the smallest pocket of the last ring that is within the limit; false when there is none. */
-static bool fill_smallest(nest_rings *rings, double *limit_mm2)
+static void drop_corners(nest_rings *rings, size_t first, size_t i, size_t span)
 {
-    size_t first = ring_first(rings, rings->ring_count - 1), n = rings->point_count - first;
-    const sw_point *p = rings->points + first;
-    size_t best = SIZE_MAX;
-    double least = *limit_mm2;
-    for (size_t i = 0; i < n && n > 3; i++) {
-        sw_point a = p[(i + n - 1) % n], b = p[i], c = p[(i + 1) % n];
-        double area = -turn_area(a, b, c);
-        if (area <= 0 || area > least || !pocket_is_empty(rings, a, b, c)) continue;
-        best = i;
-        least = area;
+    size_t n = rings->point_count - first, kept = 0;
+    sw_point *p = rings->points + first;
+    for (size_t k = 0; k < n; k++) {
+        size_t after = (k + n - i) % n; /* steps from i */
+        if (after > 0 && after < span) continue;
+        p[kept++] = p[k];
     }
-    if (best == SIZE_MAX) return false;
-    *limit_mm2 -= least;
-    drop_point(rings, first + best);
-    return true;
+    rings->point_count = first + kept;
+    rings->ends[rings->ring_count - 1] = rings->point_count;
+}
+
+enum { POCKET_CORNERS = 20 };
+
+/* Fills one pocket between two convex corners of the last ring that is within the limit; false = there is none. */
+static bool fill_one(nest_rings *rings, double *limit_mm2)
+{
+    size_t first = ring_first(rings, rings->ring_count - 1);
+    ring r = {rings->points + first, rings->point_count - first};
+    for (size_t i = 0; i < r.n; i++) {
+        if (!is_convex_at(r, i)) continue;
+        for (size_t span = 2; span <= POCKET_CORNERS && span + 2 <= r.n; span++) {
+            if (!is_convex_at(r, (i + span) % r.n)) continue;
+            double area = pocket_area(r, i, span);
+            if (area <= 0 || area > *limit_mm2 || !mouth_is_clear(r, i, span)) continue;
+            *limit_mm2 -= area;
+            drop_corners(rings, first, i, span);
+            return true;
+        }
+    }
+    return false;
 }
 
 void nest_outline_fill(nest_rings *rings, double fill_mm2)
 {
-    while (fill_smallest(rings, &fill_mm2)) {}
+    while (fill_one(rings, &fill_mm2)) {}
     drop_straight(rings, ring_first(rings, rings->ring_count - 1));
     rings->ends[rings->ring_count - 1] = rings->point_count;
 }
