@@ -59,6 +59,7 @@ sw_status sw_writer_to_file(sw_run *run, const char *path, sw_writer **writer)
 {
     SW_TRY(made(run, -1, writer));
     sw_writer *w = *writer;
+    SW_ASSERT(w != NULL);
     w->owned = true;
     w->path = joined(path, "");
     w->part = joined(path, ".part");
