@@ -1,0 +1,174 @@
+/* dxf_pairs.c: lines, pairs and values of a DXF file. */
+#include "dxf/dxf_parts.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+sw_status dxf_fail(const dxf_pairs *in, int line, const char *format, ...)
+{
+    char text[512];
+    va_list arguments;
+    va_start(arguments, format);
+    if (vsnprintf(text, sizeof text, format, arguments) < 0) text[0] = '\0';
+    va_end(arguments);
+    return sw_fail(in->run, SW_BAD_INPUT, (sw_place){in->file, line, 0}, "", "%s", text);
+}
+
+static bool is_blank(char c)
+{
+    return c == ' ' || c == '\t' || c == '\r';
+}
+
+static bool next_line(dxf_pairs *in, const char **start, size_t *length)
+{
+    if (in->at >= in->length) return false;
+    const char *from = in->bytes + in->at, *end = memchr(from, '\n', in->length - in->at);
+    size_t n = end == NULL ? in->length - in->at : (size_t)(end - from);
+    in->at += end == NULL ? n : n + 1;
+    in->line++;
+    while (n > 0 && is_blank(from[n - 1])) n--;
+    while (n > 0 && is_blank(*from)) {
+        from++;
+        n--;
+    }
+    *start = from;
+    *length = n;
+    return true;
+}
+
+static sw_status cut_short(const dxf_pairs *in)
+{
+    return dxf_fail(in, in->line, "the file is cut short: it ends after %zu bytes without EOF; get a whole copy",
+                    in->length);
+}
+
+/* A whole number of at most 9 digits. */
+static bool whole(const char *text, size_t length, int *number)
+{
+    char digits[16];
+    char *end;
+    if (length == 0 || length > 10) return false;
+    for (size_t i = 0; i < length; i++)
+        if (!(text[i] >= '0' && text[i] <= '9') && !(i == 0 && (text[i] == '-' || text[i] == '+') && length > 1))
+            return false;
+    memcpy(digits, text, length);
+    digits[length] = '\0';
+    *number = (int)strtol(digits, &end, 10);
+    return true;
+}
+
+static sw_status read_pair(dxf_pairs *in)
+{
+    const char *code;
+    size_t length;
+    if (!next_line(in, &code, &length)) return cut_short(in);
+    in->code_line = in->line;
+    if (!whole(code, length, &in->code) || in->code < 0 || in->code > 1071)
+        return dxf_fail(in, in->line, "\"%.*s\" is no group code; a whole number from 0 to 1071 is needed here",
+                        (int)(length < 40 ? length : 40), code);
+    if (!next_line(in, &in->value, &in->value_length)) return cut_short(in);
+    in->value_line = in->line;
+    return SW_OK;
+}
+
+sw_status dxf_next(dxf_pairs *in)
+{
+    if (in->held) {
+        in->held = false;
+        return SW_OK;
+    }
+    do SW_TRY(read_pair(in));
+    while (in->code == 999); /* comment */
+    return SW_OK;
+}
+
+bool dxf_is(const dxf_pairs *in, const char *value)
+{
+    return strlen(value) == in->value_length && memcmp(in->value, value, in->value_length) == 0;
+}
+
+static sw_status no_number(const dxf_pairs *in, const char *needed)
+{
+    return dxf_fail(in, in->value_line, "group %d: \"%.*s\" is no %s", in->code,
+                    (int)(in->value_length < 40 ? in->value_length : 40), in->value, needed);
+}
+
+sw_status dxf_number(const dxf_pairs *in, double *number)
+{
+    char copy[64];
+    char *end;
+    if (in->value_length == 0 || in->value_length >= sizeof copy) return no_number(in, "number");
+    for (size_t i = 0; i < in->value_length; i++)
+        if (strchr("0123456789+-.eE", in->value[i]) == NULL || in->value[i] == '\0') return no_number(in, "number");
+    memcpy(copy, in->value, in->value_length);
+    copy[in->value_length] = '\0';
+    *number = strtod(copy, &end);
+    if (*end != '\0') return no_number(in, "number");
+    if (!(fabs(*number) <= 1e9)) return no_number(in, "number from -1e9 to 1e9");
+    return SW_OK;
+}
+
+sw_status dxf_integer(const dxf_pairs *in, int *number)
+{
+    if (whole(in->value, in->value_length, number)) return SW_OK;
+    return no_number(in, "whole number");
+}
+
+/* ---- text --------------------------------------------------------------------------- */
+
+static size_t put_utf8(char *out, unsigned code)
+{
+    if (code < 0x80) {
+        out[0] = (char)code;
+        return 1;
+    }
+    if (code < 0x800) {
+        out[0] = (char)(0xC0 | (code >> 6));
+        out[1] = (char)(0x80 | (code & 0x3F));
+        return 2;
+    }
+    out[0] = (char)(0xE0 | (code >> 12));
+    out[1] = (char)(0x80 | ((code >> 6) & 0x3F));
+    out[2] = (char)(0x80 | (code & 0x3F));
+    return 3;
+}
+
+/* The character of \U+XXXX at text, or -1; surrogates are none. */
+static int escaped(const char *text, size_t length)
+{
+    unsigned code = 0;
+    if (length < 7 || memcmp(text, "\\U+", 3) != 0) return -1;
+    for (size_t i = 3; i < 7; i++) {
+        const char *digits = "0123456789ABCDEFabcdef", *found = strchr(digits, text[i]);
+        if (text[i] == '\0' || found == NULL) return -1;
+        unsigned digit = (unsigned)(found - digits);
+        code = code * 16 + (digit < 16 ? digit : digit - 6);
+    }
+    return code < 0x20 || (code >= 0xD800 && code <= 0xDFFF) ? -1 : (int)code;
+}
+
+sw_status dxf_text(const dxf_pairs *in, const char **text)
+{
+    bool utf8 = sw_text_is_utf8(in->value, in->value_length);
+    char *out = SW_KEEP(in->run, 2 * in->value_length + 1, char);
+    size_t n = 0;
+    if (out == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < in->value_length;) {
+        int code = escaped(in->value + i, in->value_length - i);
+        unsigned char byte = (unsigned char)in->value[i];
+        if (code >= 0) {
+            n += put_utf8(out + n, (unsigned)code);
+            i += 7;
+            continue;
+        }
+        if (byte >= 0x80 && !utf8)
+            n += put_utf8(out + n, byte);
+        else
+            out[n++] = byte < 0x20 || byte == 0x7F ? ' ' : (char)byte;
+        i++;
+    }
+    *text = out;
+    return SW_OK;
+}

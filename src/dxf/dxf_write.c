@@ -1,0 +1,177 @@
+/* dxf_write.c: a drawing as ASCII DXF with R12 entities. Layers are declared with a colour each, so that a
+ * program that shows or cuts the file can tell cuts, etching and bend lines apart. */
+#include "dxf/dxf_parts.h"
+
+#include <string.h>
+
+/* Colour numbers of the DXF reference: 1 red, 3 green, 5 blue, 7 black or white. ours: which layer has which */
+typedef struct layer_colour {
+    const char *layer;
+    int colour;
+} layer_colour;
+static const layer_colour colours[] = {{"CUT", 1}, {"BEND", 3}, {"ETCH", 5}};
+
+static int colour_of(const char *layer)
+{
+    for (size_t k = 0; k < sizeof colours / sizeof *colours; k++)
+        if (strcmp(colours[k].layer, layer) == 0) return colours[k].colour;
+    return 7;
+}
+
+static const char *named(const char *layer)
+{
+    return layer == NULL || *layer == '\0' ? "0" : layer;
+}
+
+static void put_number(sw_writer *writer, int code, double value)
+{
+    sw_print(writer, "%d\n%.15g\n", code, value == 0.0 ? 0.0 : value);
+}
+
+/* Code point of the UTF-8 at text, and its length; bytes that are none count as '?'. */
+static size_t decode(const char *text, unsigned *code)
+{
+    const unsigned char *s = (const unsigned char *)text;
+    size_t length = s[0] < 0x80 ? 1 : s[0] < 0xE0 ? 2 : s[0] < 0xF0 ? 3 : 4;
+    if (length == 1 || strlen(text) < length || !sw_text_is_utf8(text, length)) {
+        *code = s[0] < 0x80 ? s[0] : '?';
+        return 1;
+    }
+    *code = length == 2 ? s[0] & 0x1Fu : length == 3 ? s[0] & 0x0Fu : s[0] & 0x07u;
+    for (size_t i = 1; i < length; i++) *code = (*code << 6) | (s[i] & 0x3Fu);
+    return length;
+}
+
+/* Text in ASCII: other characters as \U+XXXX, control characters as a blank, those beyond that form as '?'. */
+static void put_text(sw_writer *writer, int code, const char *text)
+{
+    sw_print(writer, "%d\n", code);
+    while (*text != '\0') {
+        unsigned point;
+        text += decode(text, &point);
+        if (point > 0xFFFF) point = '?';
+        if (point >= 0x7F)
+            sw_print(writer, "\\U+%04X", point);
+        else
+            sw_print(writer, "%c", point < 0x20 ? ' ' : (char)point);
+    }
+    sw_print(writer, "\n");
+}
+
+static void put_entity(sw_writer *writer, const char *kind, const char *layer)
+{
+    sw_print(writer, "0\n%s\n", kind);
+    put_text(writer, 8, named(layer));
+}
+
+static bool is_circle(const sw_dxf_path *path)
+{
+    if (!path->closed || path->n != 2) return false;
+    double a = path->v[0].bulge, b = path->v[1].bulge;
+    return fabs(fabs(a) - 1.0) < 1e-15 && a == b;
+}
+
+static void put_circle(sw_writer *writer, const sw_dxf_path *path)
+{
+    sw_vertex a = path->v[0], b = path->v[1];
+    put_entity(writer, "CIRCLE", path->layer);
+    put_number(writer, 10, 0.5 * (a.x_mm + b.x_mm));
+    put_number(writer, 20, 0.5 * (a.y_mm + b.y_mm));
+    put_number(writer, 30, 0.0);
+    put_number(writer, 40, 0.5 * hypot(b.x_mm - a.x_mm, b.y_mm - a.y_mm));
+}
+
+static void put_line(sw_writer *writer, const sw_dxf_path *path)
+{
+    put_entity(writer, "LINE", path->layer);
+    put_number(writer, 10, path->v[0].x_mm);
+    put_number(writer, 20, path->v[0].y_mm);
+    put_number(writer, 30, 0.0);
+    put_number(writer, 11, path->v[1].x_mm);
+    put_number(writer, 21, path->v[1].y_mm);
+    put_number(writer, 31, 0.0);
+}
+
+static void put_polyline(sw_writer *writer, const sw_dxf_path *path)
+{
+    put_entity(writer, "POLYLINE", path->layer);
+    sw_print(writer, "66\n1\n10\n0\n20\n0\n30\n0\n70\n%d\n", path->closed ? 1 : 0);
+    for (size_t i = 0; i < path->n; i++) {
+        bool last = !path->closed && i + 1 == path->n;
+        put_entity(writer, "VERTEX", path->layer);
+        put_number(writer, 10, path->v[i].x_mm);
+        put_number(writer, 20, path->v[i].y_mm);
+        put_number(writer, 30, 0.0);
+        if (!last && path->v[i].bulge != 0.0) put_number(writer, 42, path->v[i].bulge);
+    }
+    put_entity(writer, "SEQEND", path->layer);
+}
+
+static void put_path(sw_writer *writer, const sw_dxf_path *path)
+{
+    if (is_circle(path))
+        put_circle(writer, path);
+    else if (!path->closed && path->n == 2 && path->v[0].bulge == 0.0)
+        put_line(writer, path);
+    else if (path->n >= 2)
+        put_polyline(writer, path);
+}
+
+static void put_words(sw_writer *writer, const sw_dxf_text *text)
+{
+    put_entity(writer, "TEXT", text->layer);
+    put_number(writer, 10, text->at.x_mm);
+    put_number(writer, 20, text->at.y_mm);
+    put_number(writer, 30, 0.0);
+    put_number(writer, 40, text->height_mm);
+    put_text(writer, 1, text->text == NULL ? "" : text->text);
+    put_number(writer, 50, sw_deg_from_rad(text->turn_rad));
+}
+
+/* ---- layers ------------------------------------------------------------------------- */
+
+/* Layer of item i: paths first, then texts. */
+static const char *layer_at(const sw_dxf_drawing *drawing, size_t i)
+{
+    return named(i < drawing->path_count ? drawing->paths[i].layer : drawing->texts[i - drawing->path_count].layer);
+}
+
+/* Whether item i is the first of its layer; layer 0 is declared anyway. */
+static bool first_of_layer(const sw_dxf_drawing *drawing, size_t i)
+{
+    const char *layer = layer_at(drawing, i);
+    if (strcmp(layer, "0") == 0) return false;
+    for (size_t k = i; k-- > 0;)
+        if (strcmp(layer_at(drawing, k), layer) == 0) return false;
+    return true;
+}
+
+static void put_layer(sw_writer *writer, const char *layer)
+{
+    sw_print(writer, "0\nLAYER\n");
+    put_text(writer, 2, layer);
+    sw_print(writer, "70\n0\n62\n%d\n6\nCONTINUOUS\n", colour_of(layer));
+}
+
+static void put_tables(sw_writer *writer, const sw_dxf_drawing *drawing)
+{
+    size_t items = drawing->path_count + drawing->text_count, layers = 1;
+    for (size_t i = 0; i < items; i++) layers += first_of_layer(drawing, i) ? 1 : 0;
+    sw_print(writer, "0\nSECTION\n2\nTABLES\n0\nTABLE\n2\nLTYPE\n70\n1\n0\nLTYPE\n2\nCONTINUOUS\n70\n0\n"
+                     "3\nSolid line\n72\n65\n73\n0\n40\n0\n0\nENDTAB\n0\nTABLE\n2\nLAYER\n");
+    sw_print(writer, "70\n%zu\n", layers);
+    put_layer(writer, "0");
+    for (size_t i = 0; i < items; i++)
+        if (first_of_layer(drawing, i)) put_layer(writer, layer_at(drawing, i));
+    sw_print(writer, "0\nENDTAB\n0\nENDSEC\n");
+}
+
+void sw_dxf_write(sw_writer *writer, const sw_dxf_drawing *drawing)
+{
+    sw_print(writer, "0\nSECTION\n2\nHEADER\n9\n$ACADVER\n1\nAC1009\n9\n$INSUNITS\n70\n4\n0\nENDSEC\n");
+    put_tables(writer, drawing);
+    sw_print(writer, "0\nSECTION\n2\nENTITIES\n");
+    for (size_t i = 0; i < drawing->path_count; i++) put_path(writer, &drawing->paths[i]);
+    for (size_t i = 0; i < drawing->text_count; i++) put_words(writer, &drawing->texts[i]);
+    sw_print(writer, "0\nENDSEC\n0\nEOF\n");
+}
