@@ -109,6 +109,9 @@ typedef struct sw_sheet_study {
     sw_findings *findings;
 } sw_sheet_study;
 
+/* Judges and appends; what and where may be NULL from a failed sw_text_format (SW_NO_MEMORY). The remedy is dropped
+ * when the finding holds. */
+sw_status sw_sheet_report(sw_run *run, const sw_sheet_study *study, sw_finding finding, double watch_margin);
 const char *sw_piece_label(sw_run *run, const sw_piece *piece); /* "A-01 left side", run->keep; NULL on no memory */
 
 sw_status sw_check_radius(sw_run *run, const sw_sheet_study *study, const sw_sheet_case *c); /* check_radius.c */

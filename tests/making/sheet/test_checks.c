@@ -1,0 +1,462 @@
+#include "tree_maker.h"
+
+#include "sw_test.h"
+
+enum { MOST_PIECES = 6 };
+
+typedef struct scene { /* a stove of a few pieces and a works */
+    sw_test *t;
+    sw_piece pieces[MOST_PIECES];
+    sw_joint joints[2];
+    sw_stove stove;
+    sw_works works;
+    sw_stock stock[2];
+    double dies[3];
+    sw_model model;
+    sw_sheet_options opt;
+} scene;
+
+static scene *new_scene(sw_test *t)
+{
+    scene *s = sw_keep(&t->run, 1, sizeof *s);
+    s->t = t;
+    s->stove = (sw_stove){.name = "s", .title = "s", .note = "", .pieces = s->pieces, .joints = s->joints};
+    s->stock[0] = (sw_stock){
+        .name = "S235 3 large", .grade = &maker_grade, .thickness_mm = 3, .length_mm = 2000, .width_mm = 1000};
+    s->stock[1] = (sw_stock){.name = "S235 3 rest",
+                             .grade = &maker_grade,
+                             .thickness_mm = 3,
+                             .length_mm = 600,
+                             .width_mm = 400,
+                             .remnant = true,
+                             .count = 1};
+    s->dies[0] = 16;
+    s->dies[1] = 24;
+    s->dies[2] = 32;
+    s->works = (sw_works){.name = "w",
+                          .note = "",
+                          .currency = "EUR",
+                          .stock = s->stock,
+                          .stock_count = 2,
+                          .press = {.rule = SW_ALLOW_DIN6935, .dies_mm = s->dies, .die_count = 3}};
+    s->model = (sw_model){.stove = &s->stove, .works = &s->works, .stove_file = "", .works_file = "", .house_file = ""};
+    s->opt = sw_sheet_options_defaults();
+    return s;
+}
+
+static sw_piece *add_piece(scene *s, maker *m)
+{
+    sw_piece *p = &s->pieces[s->stove.piece_count++];
+    *p = m->piece;
+    return p;
+}
+
+static sw_piece *add_plate(scene *s, double w_mm, double h_mm, sw_frame place)
+{
+    maker *m = maker_new(&s->t->run, 1, 3);
+    maker_rectangle(m, "main", w_mm, h_mm);
+    for (size_t i = 0; i < 4; i++) maker_add_edge(m, 0, i, 1);
+    sw_frame *kept = sw_keep(&s->t->run, 1, sizeof *kept);
+    *kept = place;
+    sw_piece *p = add_piece(s, m);
+    p->placements = kept;
+    return p;
+}
+
+static const sw_sheet_result *solved(scene *s)
+{
+    const sw_sheet_result *r = NULL;
+    sw_ok(s->t, sw_sheet_solve(&s->t->run, &s->model, &s->opt, &r));
+    return r;
+}
+
+static const sw_finding *find(const sw_sheet_result *r, const char *check)
+{
+    for (size_t i = 0; r != NULL && i < r->findings.count; i++)
+        if (strcmp(r->findings.items[i].check, check) == 0) return &r->findings.items[i];
+    return NULL;
+}
+
+/* Whether the worst finding of the check has the verdict. */
+static bool judged(scene *s, const sw_sheet_result *r, const char *check, sw_verdict verdict)
+{
+    const sw_finding *f = find(r, check);
+    if (!sw_true(s->t, f != NULL)) return false;
+    bool texts = f->what[0] != '\0' && f->where[0] != '\0' && f->source[0] != '\0' &&
+                 (f->remedy[0] != '\0') == (f->verdict != SW_HOLDS);
+    return sw_same_text(s->t, sw_verdict_name(f->verdict), sw_verdict_name(verdict)) && sw_true(s->t, texts);
+}
+
+static const sw_frame standing = {{1, 0, 0}, {0, 0, 1}, {0, -1, 0}, {0, 0, 0}}; /* x right, y up, z to the front */
+
+/* ---- bends ----------------------------------------------------------------------------------- */
+
+static void a_good_bracket_holds_in_every_check(sw_test *t)
+{
+    scene *s = new_scene(t);
+    maker *m = maker_bracket(&t->run, 60, 40, 100, 3, 5);
+    maker_hole(m, 0, 50, 40, 8);
+    add_piece(s, m);
+    const sw_sheet_result *r = solved(s);
+    if (!sw_true(t, r != NULL)) return;
+    for (size_t i = 0; i < r->findings.count; i++) sw_true(t, r->findings.items[i].verdict == SW_HOLDS);
+    static const char *const checks[] = {"flat_sound", "least_radius", "least_flange", "hole_to_bend",
+                                         "least_hole", "fits_stock",   "collision",    "self_collision"};
+    for (size_t i = 0; i < sizeof checks / sizeof *checks; i++) judged(s, r, checks[i], SW_HOLDS);
+    sw_near(t, r->mass_kg, r->pieces[0].flat.area_mm2 * 3 * 7850e-9, 1e-12,
+            "contract: flat area x thickness x density");
+}
+
+static void the_least_radius_depends_on_the_rolling_direction(sw_test *t)
+{
+    scene *s = new_scene(t);
+    maker *m = maker_bracket(&t->run, 60, 40, 100, 4, 5);
+    m->piece.turns = SW_TURN_QUARTER;
+    sw_piece *p = add_piece(s, m);
+    const sw_sheet_result *r = solved(s);
+    judged(s, r, "least_radius", SW_WATCH);
+    sw_near(t, find(r, "least_radius")->limit, 5, 0.0, "DIN 6935:1975-10, s over 3 to 4, Rm up to 390");
+    p->turns = SW_TURN_FIXED; /* the bend lies along x, the rolling direction */
+    r = solved(s);
+    judged(s, r, "least_radius", SW_FAILS);
+    sw_near(t, find(r, "least_radius")->limit, 6, 0.0,
+            "DIN 6935:1975-10, next thicker column along the rolling direction");
+    m->bends[0].radius_mm = 4;
+    p->turns = SW_TURN_FREE;
+    judged(s, solved(s), "least_radius", SW_FAILS);
+}
+
+static void a_flange_shorter_than_the_die_needs_fails(sw_test *t)
+{
+    scene *s = new_scene(t);
+    add_piece(s, maker_bracket(&t->run, 60, 17, 100, 3, 4));
+    const sw_sheet_result *r = solved(s);
+    judged(s, r, "least_flange", SW_HOLDS);
+    sw_near(t, find(r, "least_flange")->value, 17, 1e-9, "drawing: flange outside");
+    sw_near(t, find(r, "least_flange")->limit, 14 + 0.8 * 3.5, 1e-9,
+            "air bending chart, V 20: 14, V 25: 17.5; die V 24 by straight line");
+    s->stove.piece_count = 0;
+    add_piece(s, maker_bracket(&t->run, 60, 16, 100, 3, 4));
+    judged(s, solved(s), "least_flange", SW_FAILS);
+    s->works.press.dies_mm = (double[]){16};
+    s->works.press.die_count = 1;
+    r = solved(s);
+    judged(s, r, "least_flange", SW_UNKNOWN);
+    sw_contains(t, find(r, "least_flange")->what, "no die");
+}
+
+static void a_short_web_between_two_bends_fails_unless_it_is_a_joggle(sw_test *t)
+{
+    scene *s = new_scene(t);
+    maker *m = maker_bracket(&t->run, 60, 15, 100, 3, 3);
+    maker_bend(m, 1, 2, 0, 100);
+    maker_rectangle(m, "tip", 100, 30);
+    add_piece(s, m);
+    judged(s, solved(s), "least_flange", SW_FAILS); /* a channel with a narrow web */
+    m->bends[1].angle_rad = -SW_PI / 2;             /* a Z: needs joggle tools */
+    const sw_sheet_result *r = solved(s);
+    judged(s, r, "least_flange", SW_HOLDS);
+    judged(s, r, "joggle", SW_UNKNOWN);
+    sw_near(t, find(r, "joggle")->value, 15 - 6 + 2 * 3 + 3, 1e-9, "derived: straight + 2 r + s");
+    s->works.press.joggle_least_mm = 20;
+    judged(s, solved(s), "joggle", SW_FAILS);
+    s->works.press.joggle_least_mm = 9;
+    judged(s, solved(s), "joggle", SW_HOLDS);
+}
+
+static void a_hem_needs_a_leg_of_four_thicknesses(sw_test *t)
+{
+    scene *s = new_scene(t);
+    maker *m = maker_bracket(&t->run, 60, 13, 100, 3, 0);
+    m->bends[0].kind = SW_HEMMED;
+    m->bends[0].angle_rad = SW_PI;
+    m->bends[0].k = 0.33;
+    add_piece(s, m);
+    const sw_sheet_result *r = solved(s);
+    judged(s, r, "hem_leg", SW_HOLDS);
+    judged(s, r, "self_collision", SW_HOLDS); /* a closed hem touches */
+    s->stove.piece_count = 0;
+    m = maker_bracket(&t->run, 60, 11, 100, 3, 0);
+    m->bends[0].kind = SW_HEMMED;
+    m->bends[0].angle_rad = SW_PI;
+    m->bends[0].k = 0.33;
+    add_piece(s, m);
+    judged(s, solved(s), "hem_leg", SW_FAILS);
+}
+
+static void a_hole_near_a_bend_fails(sw_test *t)
+{
+    scene *s = new_scene(t);
+    maker *m = maker_bracket(&t->run, 60, 40, 100, 3, 4);
+    double half = sw_bend_allowance_mm(4, 3, sw_din6935_k(4, 3) / 2, SW_PI / 2) / 2;
+    maker_hole(m, 0, 50, 10 - half + 4 + 0.1, 8);
+    add_piece(s, m);
+    const sw_sheet_result *r = solved(s);
+    judged(s, r, "hole_to_bend", SW_HOLDS);
+    sw_near(t, find(r, "hole_to_bend")->limit, 10, 1e-12, "design rule: 2 s + r");
+    sw_near(t, find(r, "hole_to_bend")->value, 10.1, 1e-6, "derived: edge of the hole to the middle of the zone");
+    maker_hole(m, 1, 50, 9.9 - half + 2, 4);
+    r = solved(s);
+    judged(s, r, "hole_to_bend", SW_FAILS);
+    sw_near(t, find(r, "hole_to_bend")->value, 9.9, 1e-6, "derived: edge of the hole to the middle of the zone");
+    sw_contains(t, find(r, "hole_to_bend")->where, "flange");
+}
+
+static void a_hole_narrower_than_the_sheet_fails(sw_test *t)
+{
+    scene *s = new_scene(t);
+    maker *m = maker_new(&t->run, 1, 3);
+    maker_rectangle(m, "main", 200, 100);
+    maker_hole(m, 0, 50, 50, 3.0);
+    add_piece(s, m);
+    judged(s, solved(s), "least_hole", SW_HOLDS);
+    sw_contour slot; /* slanting, 2.5 wide */
+    sw_ok(t, sw_contour_slot(&t->run, (sw_point){100, 40}, (sw_point){130, 60}, 2.5, &slot));
+    sw_ok(t, sw_contour_reversed(&t->run, slot, &slot));
+    sw_contour holes[2] = {m->faces[0].region.holes[0], slot};
+    m->faces[0].region.holes = holes;
+    m->faces[0].region.hole_count = 2;
+    const sw_sheet_result *r = solved(s);
+    judged(s, r, "least_hole", SW_FAILS);
+    sw_near(t, find(r, "least_hole")->value, 2.5, 1e-9, "drawing: width of the slanting slot");
+}
+
+/* A plate with a flange on part of its lower edge, notched beside it. */
+static maker *notched(sw_run *run, double w, double d)
+{
+    maker *m = maker_new(run, 1, 3);
+    sw_vertex v[8] = {{0, -7, 0}, {50 - w, -7, 0}, {50 - w, d, 0}, {50, d, 0},
+                      {50, 0, 0}, {200, 0, 0},     {200, 150, 0},  {0, 150, 0}};
+    maker_face(m, "main", v, 8);
+    maker_bend(m, 0, 4, 0, 150)->radius_mm = 4;
+    maker_rectangle(m, "flange", 150, 40);
+    return m;
+}
+
+static void a_bend_beside_material_needs_a_relief(sw_test *t)
+{
+    scene *s = new_scene(t);
+    add_piece(s, notched(&t->run, 3.0, 7.0));
+    const sw_sheet_result *r = solved(s);
+    judged(s, r, "relief", SW_HOLDS);
+    judged(s, r, "flat_sound", SW_HOLDS);
+    s->stove.piece_count = 0;
+    add_piece(s, notched(&t->run, 2.0, 7.0));
+    r = solved(s);
+    judged(s, r, "relief", SW_FAILS);
+    sw_contains(t, find(r, "relief")->what, "wide");
+    s->stove.piece_count = 0;
+    add_piece(s, notched(&t->run, 3.0, 2.0));
+    r = solved(s);
+    judged(s, r, "relief", SW_FAILS);
+    sw_contains(t, find(r, "relief")->what, "deep");
+    s->stove.piece_count = 0;
+    maker *m = maker_new(&t->run, 1, 3); /* a bend on the middle of a plain edge */
+    maker_rectangle(m, "main", 200, 150);
+    maker_bend(m, 0, 0, 50, 150)->radius_mm = 4;
+    maker_rectangle(m, "flange", 100, 40);
+    add_piece(s, m);
+    r = solved(s);
+    judged(s, r, "relief", SW_FAILS);
+    sw_contains(t, find(r, "relief")->what, "no relief");
+}
+
+/* ---- flat and stock ------------------------------------------------------------------------------ */
+
+static void a_flat_that_lies_on_itself_fails_and_names_the_parts(sw_test *t)
+{
+    scene *s = new_scene(t);
+    maker *m = maker_new(&t->run, 1, 3);
+    sw_vertex v[6] = {{0, 0, 0}, {200, 0, 0}, {200, 100, 0}, {100, 100, 0}, {100, 200, 0}, {0, 200, 0}};
+    maker_face(m, "main", v, 6);
+    maker_bend(m, 0, 2, 5, 95);
+    maker_rectangle(m, "up", 90, 60);
+    maker_bend(m, 0, 3, 5, 95);
+    maker_rectangle(m, "across", 90, 60);
+    add_piece(s, m);
+    const sw_sheet_result *r = solved(s);
+    judged(s, r, "flat_sound", SW_FAILS);
+    sw_contains(t, find(r, "flat_sound")->what, "up and across");
+}
+
+static void flats_must_go_onto_a_sheet_in_stock(sw_test *t)
+{
+    scene *s = new_scene(t);
+    sw_piece *p = add_plate(s, 950, 1990, standing);
+    p->turns = SW_TURN_QUARTER;
+    judged(s, solved(s), "fits_stock", SW_HOLDS);
+    p->turns = SW_TURN_HALF;
+    const sw_sheet_result *r = solved(s);
+    judged(s, r, "fits_stock", SW_FAILS);
+    sw_near(t, find(r, "fits_stock")->limit, 1000, 1e-9, "works: width of the sheet");
+    p->thickness_mm = 5;
+    r = solved(s);
+    judged(s, r, "stock", SW_FAILS);
+    sw_contains(t, find(r, "stock")->what, "no sheet of S235 5 mm");
+    s->model.works = NULL;
+    judged(s, solved(s), "stock", SW_UNKNOWN);
+}
+
+/* ---- fit ----------------------------------------------------------------------------------------- */
+
+static sw_joint joint_of(int a_edge, double gap_mm)
+{
+    return (sw_joint){.name = "plate to plate",
+                      .kind = SW_JOINT_TEE,
+                      .a = {0, 0, a_edge, -1},
+                      .b = {1, 0, -1, 0},
+                      .gap_max_mm = gap_mm};
+}
+
+static void touching_plates_do_not_collide_and_their_joint_closes(sw_test *t)
+{
+    scene *s = new_scene(t);
+    sw_frame up = standing;
+    up.origin = (sw_vec3){0, 50, 1.5}; /* stands on the floor plate's upper skin */
+    add_plate(s, 200, 100, up);
+    add_plate(s, 300, 200, sw_frame_world());
+    s->joints[0] = joint_of(0, 0.5);
+    s->stove.joint_count = 1;
+    const sw_sheet_result *r = solved(s);
+    judged(s, r, "collision", SW_HOLDS);
+    judged(s, r, "joint_gap", SW_HOLDS);
+    sw_near(t, r->joints[0].gap_most_mm, 0.0, 1e-9, "derived: touches all along");
+    sw_near(t, r->joints[0].length_mm, 200, 1e-9, "drawing: length of the edge");
+}
+
+static void a_slanting_plate_gapes_by_its_rise(sw_test *t)
+{
+    scene *s = new_scene(t);
+    sw_frame up = standing;
+    up = sw_frame_turned(up, (sw_vec3){0, 1, 0}, -0.01);
+    up.origin = (sw_vec3){0, 50, 1.5};
+    add_plate(s, 200, 100, up);
+    add_plate(s, 300, 200, sw_frame_world());
+    s->joints[0] = joint_of(0, 0.5);
+    s->stove.joint_count = 1;
+    const sw_sheet_result *r = solved(s);
+    judged(s, r, "joint_gap", SW_FAILS);
+    sw_near(t, r->joints[0].gap_most_mm, 200 * sin(0.01), 1e-6, "derived: rise of the far end");
+    sw_near(t, r->joints[0].gap_least_mm, 0.0, 1e-6, "derived: the near end touches");
+    sw_near(t, r->joints[0].worst.x_mm, 200 * cos(0.01), 1e-6, "derived: at the far end");
+}
+
+static void a_plate_through_another_collides_where_they_cross(sw_test *t)
+{
+    scene *s = new_scene(t);
+    sw_frame up = standing;
+    up.origin = (sw_vec3){50, 50, -50};
+    add_plate(s, 200, 100, up);
+    add_plate(s, 300, 200, sw_frame_world());
+    const sw_sheet_result *r = solved(s);
+    judged(s, r, "collision", SW_FAILS);
+    sw_true(t, find(r, "collision")->value > 0.05 && find(r, "collision")->value < 3.0);
+    up.origin.z_mm = 1.5 - 0.3; /* only 0.3 mm in */
+    sw_frame *place = sw_keep(&t->run, 1, sizeof *place);
+    *place = up;
+    s->pieces[0].placements = place;
+    r = solved(s);
+    judged(s, r, "collision", SW_FAILS);
+    place->origin.z_mm = 1.5 - 0.04; /* less than contact */
+    judged(s, solved(s), "collision", SW_HOLDS);
+}
+
+static void copies_of_one_piece_collide_too(sw_test *t)
+{
+    scene *s = new_scene(t);
+    sw_frame places[2] = {sw_frame_world(), sw_frame_world()};
+    places[1].origin = (sw_vec3){100, 0, 1};
+    sw_piece *p = add_plate(s, 300, 200, places[0]);
+    p->placements = places;
+    p->count = 2;
+    const sw_sheet_result *r = solved(s);
+    judged(s, r, "collision", SW_FAILS);
+    sw_contains(t, find(r, "collision")->where, "place 2");
+    sw_near(t, r->mass_kg, 2 * 300 * 200 * 3 * 7850e-9, 1e-9, "derived: two plates");
+    places[1].origin.z_mm = 3;
+    judged(s, solved(s), "collision", SW_HOLDS);
+}
+
+static void flanges_that_meet_when_folded_collide(sw_test *t)
+{
+    scene *s = new_scene(t);
+    maker *m = maker_new(&t->run, 1, 3);
+    maker_rectangle(m, "main", 100, 60);
+    maker_bend(m, 0, 0, 0, 100)->radius_mm = 4;
+    maker_rectangle(m, "low", 100, 60);
+    maker_bend(m, 0, 2, 0, 100)->radius_mm = 4;
+    maker_rectangle(m, "high", 100, 60);
+    add_piece(s, m);
+    judged(s, solved(s), "self_collision", SW_HOLDS);
+    m->bends[0].angle_rad = m->bends[1].angle_rad = sw_rad_from_deg(135.0);
+    const sw_sheet_result *r = solved(s);
+    judged(s, r, "self_collision", SW_FAILS);
+    sw_contains(t, find(r, "self_collision")->what, "low and high");
+}
+
+static void a_full_shell_with_butting_ends_does_not_collide_with_itself(sw_test *t)
+{
+    scene *s = new_scene(t);
+    maker *m = maker_new(&t->run, 1, 3);
+    maker_line(m, "start", 500);
+    sw_bend *b = maker_bend(m, 0, 0, 0, 500);
+    b->kind = SW_ROLLED;
+    b->radius_mm = 150;
+    b->angle_rad = 2 * SW_PI;
+    maker_line(m, "end", 500);
+    add_piece(s, m);
+    judged(s, solved(s), "self_collision", SW_HOLDS);
+}
+
+static void bad_pieces_are_all_named_before_the_study_stops(sw_test *t)
+{
+    scene *s = new_scene(t);
+    add_piece(s, maker_bracket(&t->run, 60, 40, 100, 3, 0.5))->name = "first";
+    add_piece(s, maker_bracket(&t->run, 60, 40, 100, 3, 4));
+    add_piece(s, maker_bracket(&t->run, 60, 40, 100, 3, 0.2))->name = "third";
+    const sw_sheet_result *r = NULL;
+    sw_true(t, sw_sheet_solve(&t->run, &s->model, &s->opt, &r) == SW_OUT_OF_RANGE);
+    sw_true(t, r == NULL && t->run.error_count == 2);
+    sw_contains(t, t->run.errors[0].text, "first");
+    sw_contains(t, t->run.errors[1].text, "third");
+}
+
+static void running_out_of_memory_anywhere_is_reported(sw_test *t)
+{
+    scene *s = new_scene(t);
+    sw_frame up = standing;
+    up.origin = (sw_vec3){0, 50, 1};
+    add_plate(s, 200, 100, up);
+    add_plate(s, 300, 200, sw_frame_world());
+    maker *m = maker_bracket(&t->run, 60, 15, 100, 3, 3);
+    maker_hole(m, 0, 50, 30, 8);
+    add_piece(s, m);
+    s->joints[0] = joint_of(0, 0.5);
+    s->stove.joint_count = 1;
+    sw_arena *arenas[2] = {t->run.keep, t->run.scratch};
+    for (int a = 0; a < 2; a++) {
+        size_t nth = 1;
+        for (; nth < 20000; nth++) {
+            const sw_sheet_result *r = NULL;
+            sw_run_clear_errors(&t->run);
+            sw_arena_fail_at(arenas[a], nth);
+            sw_status status = sw_sheet_solve(&t->run, &s->model, &s->opt, &r);
+            sw_arena_fail_at(arenas[a], 0);
+            if (status == SW_OK) break;
+            if (!sw_true(t, status == SW_NO_MEMORY && r == NULL)) return;
+        }
+        sw_true(t, nth > 20 && nth < 20000);
+    }
+}
+
+SW_TESTS(SW_CASE(a_good_bracket_holds_in_every_check), SW_CASE(the_least_radius_depends_on_the_rolling_direction),
+         SW_CASE(a_flange_shorter_than_the_die_needs_fails),
+         SW_CASE(a_short_web_between_two_bends_fails_unless_it_is_a_joggle),
+         SW_CASE(a_hem_needs_a_leg_of_four_thicknesses), SW_CASE(a_hole_near_a_bend_fails),
+         SW_CASE(a_hole_narrower_than_the_sheet_fails), SW_CASE(a_bend_beside_material_needs_a_relief),
+         SW_CASE(a_flat_that_lies_on_itself_fails_and_names_the_parts), SW_CASE(flats_must_go_onto_a_sheet_in_stock),
+         SW_CASE(touching_plates_do_not_collide_and_their_joint_closes), SW_CASE(a_slanting_plate_gapes_by_its_rise),
+         SW_CASE(a_plate_through_another_collides_where_they_cross), SW_CASE(copies_of_one_piece_collide_too),
+         SW_CASE(flanges_that_meet_when_folded_collide),
+         SW_CASE(a_full_shell_with_butting_ends_does_not_collide_with_itself),
+         SW_CASE(bad_pieces_are_all_named_before_the_study_stops), SW_CASE(running_out_of_memory_anywhere_is_reported))

@@ -1,0 +1,371 @@
+#include "tree_maker.h"
+
+#include "sw_test.h"
+
+#include <stdlib.h>
+
+enum { SEEDS = 500 };
+
+static sw_sheet_options with_chord(double chord_mm)
+{
+    sw_sheet_options opt = sw_sheet_options_defaults();
+    opt.chord_mm = chord_mm;
+    return opt;
+}
+
+/* ---- watertight -------------------------------------------------------------------------- */
+
+static int compare_keys(const void *a, const void *b)
+{
+    uint64_t x = *(const uint64_t *)a, y = *(const uint64_t *)b;
+    return (x > y) - (x < y);
+}
+
+/* Each directed edge once, and its reverse once: a closed surface, turned the same way everywhere. */
+static bool watertight(sw_test *t, const sw_mesh *m)
+{
+    size_t n = 3 * m->triangle_count;
+    uint64_t *keys = SW_SCRATCH(&t->run, n, uint64_t);
+    for (size_t i = 0; i < m->triangle_count; i++) {
+        const uint32_t c[4] = {m->triangles[i].a, m->triangles[i].b, m->triangles[i].c, m->triangles[i].a};
+        for (int k = 0; k < 3; k++) keys[3 * i + (size_t)k] = (uint64_t)c[k] << 32 | c[k + 1];
+    }
+    qsort(keys, n, sizeof *keys, compare_keys);
+    for (size_t i = 0; i < n; i++) {
+        uint64_t reverse = keys[i] << 32 | keys[i] >> 32;
+        bool once = i == 0 || keys[i] != keys[i - 1];
+        if (!once || bsearch(&reverse, keys, n, sizeof *keys, compare_keys) == NULL) return false;
+    }
+    return true;
+}
+
+/* ---- an independent way to the mass figures: tetrahedra under the triangles ------------------- */
+
+typedef struct sums {
+    double v, first[3], second[3][3];
+} sums;
+
+static sums of_mesh(const sw_mesh *m)
+{
+    sums s = {0};
+    for (size_t i = 0; i < m->triangle_count; i++) {
+        sw_vec3 p[3] = {m->points[m->triangles[i].a], m->points[m->triangles[i].b], m->points[m->triangles[i].c]};
+        double v = sw_vec3_dot(p[0], sw_vec3_cross(p[1], p[2])) / 6.0;
+        double x[3][3] = {
+            {p[0].x_mm, p[0].y_mm, p[0].z_mm}, {p[1].x_mm, p[1].y_mm, p[1].z_mm}, {p[2].x_mm, p[2].y_mm, p[2].z_mm}};
+        s.v += v;
+        for (int a = 0; a < 3; a++) {
+            s.first[a] += v * (x[0][a] + x[1][a] + x[2][a]) / 4.0;
+            for (int b = 0; b < 3; b++) {
+                double sum = (x[0][a] + x[1][a] + x[2][a]) * (x[0][b] + x[1][b] + x[2][b]);
+                for (int k = 0; k < 3; k++) sum += x[k][a] * x[k][b];
+                s.second[a][b] += v * sum / 20.0;
+            }
+        }
+    }
+    return s;
+}
+
+static void mass_figures_agree_with_those_of_the_mesh(sw_test *t)
+{
+    sw_sheet_options opt = with_chord(0.002);
+    for (uint64_t seed = 1; seed <= 40; seed++) {
+        t->seed = seed;
+        maker *m = maker_random(&t->run, seed, NAN);
+        sw_solid solid;
+        if (!sw_ok(t, sw_sheet_fold(&t->run, &m->piece, &opt, &solid))) return;
+        sums s = of_mesh(&solid.mesh);
+        double kg = sw_m3_from_mm3(7850.0);
+        double c[3] = {s.first[0] / s.v, s.first[1] / s.v, s.first[2] / s.v};
+        sw_near(t, solid.centroid.x_mm, c[0], 0.02, "agreement: closed form against tetrahedra");
+        sw_near(t, solid.centroid.y_mm, c[1], 0.02, "agreement: closed form against tetrahedra");
+        sw_near(t, solid.centroid.z_mm, c[2], 0.02, "agreement: closed form against tetrahedra");
+        sw_near(t, solid.mid_area_mm2 * m->piece.thickness_mm, s.v, 1e-3 * s.v,
+                "agreement: closed form against tetrahedra");
+        double i[3][3];
+        for (int a = 0; a < 3; a++)
+            for (int b = 0; b < 3; b++) i[a][b] = kg * (s.second[a][b] - s.first[a] * c[b]);
+        double want[6] = {i[1][1] + i[2][2], i[2][2] + i[0][0], i[0][0] + i[1][1], -i[0][1], -i[1][2], -i[2][0]};
+        double scale = want[0] + want[1] + want[2];
+        for (int k = 0; k < 6; k++)
+            if (!sw_near(t, solid.inertia_kg_mm2[k], want[k], 1e-3 * scale,
+                         "agreement: closed form against tetrahedra"))
+                return;
+    }
+    t->seed = 0;
+}
+
+static void a_plate_has_the_inertia_of_a_box(sw_test *t)
+{
+    maker *m = maker_new(&t->run, 1, 4);
+    maker_rectangle(m, "main", 300, 200);
+    sw_sheet_options opt = sw_sheet_options_defaults();
+    sw_solid solid;
+    if (!sw_ok(t, sw_sheet_fold(&t->run, &m->piece, &opt, &solid))) return;
+    double kg = 300 * 200 * 4 * 7850e-9;
+    sw_near(t, solid.inertia_kg_mm2[0], kg * (200 * 200 + 4 * 4) / 12, 1e-9, "mechanics: box, m (b2 + c2)/12");
+    sw_near(t, solid.inertia_kg_mm2[2], kg * (300 * 300 + 200 * 200) / 12, 1e-9, "mechanics: box, m (a2 + b2)/12");
+    sw_near(t, solid.centroid.x_mm, 150, 1e-9, "symmetry");
+    sw_near(t, sw_mesh_volume(&solid.mesh), 300 * 200 * 4, 1e-6, "derived: flat parts are exact");
+    sw_near(t, solid.high.z_mm, 2.0, 1e-12, "contract: frame in the mid-surface");
+}
+
+static void a_rolled_half_pipe_has_the_centroid_of_a_half_ring(sw_test *t)
+{
+    maker *m = maker_new(&t->run, 1, 4);
+    maker_line(m, "start", 500);
+    sw_bend *b = maker_bend(m, 0, 0, 0, 500);
+    b->kind = SW_ROLLED;
+    b->radius_mm = 98;
+    b->angle_rad = SW_PI;
+    maker_line(m, "end", 500);
+    sw_sheet_options opt = sw_sheet_options_defaults();
+    sw_solid solid;
+    if (!sw_ok(t, sw_sheet_fold(&t->run, &m->piece, &opt, &solid))) return;
+    double r = 98, R = 102;
+    double want = 4.0 / (3.0 * SW_PI) * (R * R * R - r * r * r) / (R * R - r * r);
+    sw_near(t, -solid.centroid.y_mm, want, 1e-9, "mechanics: half ring, 4/(3 pi) (R3 - r3)/(R2 - r2)");
+    sw_near(t, solid.centroid.z_mm, 100.0, 1e-9, "symmetry");
+    sw_near(t, solid.mid_area_mm2, 500 * SW_PI * 100, 1e-6, "derived: half cylinder");
+    sw_near(t, solid.high.z_mm, 202.0, 0.05, "derived: outer diameter, within the chord");
+    sw_near(t, solid.faces[1].origin.z_mm, 200.0, 1e-9, "derived: twice the middle radius");
+}
+
+/* ---- properties over random trees ------------------------------------------------------------- */
+
+static void every_solid_is_watertight_and_of_the_right_volume(sw_test *t)
+{
+    sw_sheet_options opt = with_chord(0.05);
+    for (uint64_t seed = 1; seed <= SEEDS; seed++) {
+        t->seed = seed;
+        size_t keep = sw_arena_mark(t->run.keep), scratch = sw_arena_mark(t->run.scratch);
+        maker *m = maker_random(&t->run, seed, NAN);
+        sw_solid solid;
+        if (!sw_ok(t, sw_sheet_fold(&t->run, &m->piece, &opt, &solid))) return;
+        if (!sw_true(t, watertight(t, &solid.mesh))) return;
+        double want = solid.mid_area_mm2 * m->piece.thickness_mm;
+        if (!sw_near(t, sw_mesh_volume(&solid.mesh), want, 5e-3 * want, "derived: within the chord error")) return;
+        sw_arena_rewind(t->run.keep, keep);
+        sw_arena_rewind(t->run.scratch, scratch);
+    }
+    t->seed = 0;
+}
+
+static void pieces_without_arcs_have_exactly_the_volume_of_their_middle(sw_test *t)
+{
+    for (uint64_t seed = 1; seed <= SEEDS; seed++) {
+        t->seed = seed;
+        size_t mark = sw_arena_mark(t->run.keep);
+        maker *m = maker_new(&t->run, seed, 3.0);
+        double w = maker_between(m, 20, 900), h = maker_between(m, 20, 900);
+        sw_vertex v[5] = {{0, 0, 0}, {w, maker_between(m, -9, 9), 0}, {w * 1.1, h, 0}, {w / 2, h * 0.8, 0}, {-3, h, 0}};
+        maker_face(m, "main", v, 5);
+        sw_sheet_options opt = sw_sheet_options_defaults();
+        sw_solid solid;
+        if (!sw_ok(t, sw_sheet_fold(&t->run, &m->piece, &opt, &solid))) return;
+        double want = sw_contour_area(m->faces[0].region.outline) * 3.0;
+        if (!sw_near(t, sw_mesh_volume(&solid.mesh), want, 1e-9 * want, "derived: area x thickness")) return;
+        sw_near(t, solid.mid_area_mm2 * 3.0, want, 1e-9 * want, "derived: area x thickness");
+        sw_arena_rewind(t->run.keep, mark);
+    }
+    t->seed = 0;
+}
+
+static void volume_converges_with_the_chord(sw_test *t)
+{
+    maker *m = maker_random(&t->run, 11, NAN);
+    double want = 0.0, last = INFINITY;
+    for (double chord_mm = 0.5; chord_mm > 0.001; chord_mm /= 8.0) {
+        sw_sheet_options opt = with_chord(chord_mm);
+        sw_solid solid;
+        if (!sw_ok(t, sw_sheet_fold(&t->run, &m->piece, &opt, &solid))) return;
+        want = solid.mid_area_mm2 * m->piece.thickness_mm;
+        double off = fabs(sw_mesh_volume(&solid.mesh) - want);
+        sw_true(t, off < last / 3.0);
+        last = off;
+    }
+    sw_near(t, last / want, 0.0, 1e-4, "derived: the error falls with the chord");
+}
+
+static void the_middle_keeps_the_flat_area_at_a_factor_of_one_half(sw_test *t)
+{
+    sw_sheet_options opt = with_chord(0.5);
+    for (uint64_t seed = 1; seed <= SEEDS; seed++) {
+        t->seed = seed;
+        size_t mark = sw_arena_mark(t->run.keep);
+        maker *m = maker_random(&t->run, seed, 0.5);
+        sw_solid solid;
+        sw_flat flat;
+        if (!sw_ok(t, sw_sheet_fold(&t->run, &m->piece, &opt, &solid))) return;
+        if (!sw_ok(t, sw_sheet_unfold(&t->run, &m->piece, NULL, &flat))) return;
+        if (!sw_near(t, solid.mid_area_mm2, flat.area_mm2, 1e-9 * flat.area_mm2,
+                     "conservation: K = 0.5 keeps the middle"))
+            return;
+        sw_arena_rewind(t->run.keep, mark);
+    }
+    t->seed = 0;
+}
+
+static double flat_distance(const sw_flat *flat, int face, sw_vertex a, sw_vertex b)
+{
+    sw_point p = sw_motion_point(flat->faces[face], (sw_point){a.x_mm, a.y_mm});
+    sw_point q = sw_motion_point(flat->faces[face], (sw_point){b.x_mm, b.y_mm});
+    return hypot(q.x_mm - p.x_mm, q.y_mm - p.y_mm);
+}
+
+static void free_edges_are_as_long_folded_as_flat(sw_test *t)
+{
+    sw_sheet_options opt = with_chord(0.5);
+    for (uint64_t seed = 1; seed <= SEEDS; seed++) {
+        t->seed = seed;
+        size_t mark = sw_arena_mark(t->run.keep);
+        maker *m = maker_random(&t->run, seed, NAN);
+        sw_solid solid;
+        sw_flat flat;
+        if (!sw_ok(t, sw_sheet_fold(&t->run, &m->piece, &opt, &solid))) return;
+        if (!sw_ok(t, sw_sheet_unfold(&t->run, &m->piece, NULL, &flat))) return;
+        for (size_t e = 0; e < m->piece.edge_count; e++) {
+            const sw_edge *edge = &m->edges[e];
+            const sw_folded_edge *folded = &solid.edges[e];
+            sw_contour c = m->faces[edge->face].region.outline;
+            sw_vertex a = c.v[edge->first], b = c.v[(edge->first + 1) % c.n];
+            double want = flat_distance(&flat, edge->face, a, b);
+            double got = sw_vec3_length(sw_vec3_sub(folded->points[folded->count - 1], folded->points[0]));
+            if (!sw_near(t, got, want, 1e-9 * (1.0 + want), "rigid motion: ends of a free edge")) return;
+            double length = sw_segment_length(a, (sw_point){b.x_mm, b.y_mm});
+            if (!sw_near(t, folded->length_mm, length, 1e-9 * length, "rigid motion: length along a free edge")) return;
+        }
+        sw_arena_rewind(t->run.keep, mark);
+    }
+    t->seed = 0;
+}
+
+static void a_zone_spans_the_chord_of_its_middle_radius(sw_test *t)
+{
+    sw_sheet_options opt = with_chord(0.5);
+    for (uint64_t seed = 1; seed <= SEEDS; seed++) {
+        t->seed = seed;
+        size_t mark = sw_arena_mark(t->run.keep);
+        maker *m = maker_random(&t->run, seed, NAN);
+        sw_solid solid;
+        if (!sw_ok(t, sw_sheet_fold(&t->run, &m->piece, &opt, &solid))) return;
+        for (size_t i = 0; i < m->piece.bend_count; i++) {
+            const sw_bend *b = &m->bends[i];
+            sw_frame parent = solid.faces[b->parent], child = solid.faces[b->child];
+            double R = b->radius_mm + m->piece.thickness_mm / 2.0,
+                   w = hypot(b->to.x_mm - b->from.x_mm, b->to.y_mm - b->from.y_mm);
+            sw_vec3 at_to = sw_frame_point(parent, (sw_vec3){b->to.x_mm, b->to.y_mm, 0});
+            sw_vec3 at_from = sw_frame_point(parent, (sw_vec3){b->from.x_mm, b->from.y_mm, 0});
+            sw_vec3 end = sw_frame_point(child, (sw_vec3){w, 0, 0});
+            double chord = 2 * R * fabs(sin(b->angle_rad / 2));
+            sw_near(t, sw_vec3_length(sw_vec3_sub(child.origin, at_to)), chord, 1e-9 * (1 + R),
+                    "derived: 2 R sin(A/2)");
+            sw_near(t, sw_vec3_length(sw_vec3_sub(end, at_from)), chord, 1e-9 * (1 + R), "derived: 2 R sin(A/2)");
+            if (!sw_near(t, sw_vec3_dot(parent.z, child.z), cos(b->angle_rad), 1e-9, "derived: turned by the angle"))
+                return;
+        }
+        sw_arena_rewind(t->run.keep, mark);
+    }
+    t->seed = 0;
+}
+
+static void turning_every_bend_over_mirrors_the_solid(sw_test *t)
+{
+    sw_sheet_options opt = with_chord(0.5);
+    for (uint64_t seed = 1; seed <= SEEDS; seed++) {
+        t->seed = seed;
+        size_t mark = sw_arena_mark(t->run.keep);
+        maker *m = maker_random(&t->run, seed, NAN);
+        sw_solid solid, other;
+        if (!sw_ok(t, sw_sheet_fold(&t->run, &m->piece, &opt, &solid))) return;
+        for (size_t i = 0; i < m->piece.bend_count; i++) m->bends[i].angle_rad = -m->bends[i].angle_rad;
+        if (!sw_ok(t, sw_sheet_fold(&t->run, &m->piece, &opt, &other))) return;
+        for (size_t f = 0; f < m->piece.face_count; f++) {
+            sw_near(t, other.faces[f].origin.x_mm, solid.faces[f].origin.x_mm, 1e-9,
+                    "symmetry: mirror in the root's plane");
+            sw_near(t, other.faces[f].origin.y_mm, solid.faces[f].origin.y_mm, 1e-9,
+                    "symmetry: mirror in the root's plane");
+            sw_near(t, other.faces[f].origin.z_mm, -solid.faces[f].origin.z_mm, 1e-9,
+                    "symmetry: mirror in the root's plane");
+        }
+        sw_near(t, other.centroid.z_mm, -solid.centroid.z_mm, 1e-6, "symmetry: mirror in the root's plane");
+        if (!sw_near(t, other.mid_area_mm2, solid.mid_area_mm2, 1e-6, "symmetry: mirror in the root's plane")) return;
+        sw_arena_rewind(t->run.keep, mark);
+    }
+    t->seed = 0;
+}
+
+/* ---- single shapes ------------------------------------------------------------------------- */
+
+static void a_right_angle_flange_stands_where_the_drawing_puts_it(sw_test *t)
+{
+    maker *m = maker_bracket(&t->run, 60, 40, 100, 3, 4);
+    sw_sheet_options opt = sw_sheet_options_defaults();
+    sw_solid solid;
+    if (!sw_ok(t, sw_sheet_fold(&t->run, &m->piece, &opt, &solid))) return;
+    sw_near(t, solid.high.y_mm - solid.low.y_mm, 60.0, 1e-9, "drawing: leg 60 outside");
+    sw_near(t, solid.high.z_mm - solid.low.z_mm, 40.0, 1e-9, "drawing: leg 40 outside");
+    sw_near(t, solid.high.x_mm - solid.low.x_mm, 100.0, 1e-9, "drawing: width 100");
+    sw_near(t, solid.high.z_mm, 38.5, 1e-9, "contract: angle above 0 folds to the front side");
+}
+
+static void a_closed_hem_lies_on_its_sheet(sw_test *t)
+{
+    maker *m = maker_bracket(&t->run, 60, 12, 100, 1.5, 0);
+    m->bends[0].angle_rad = SW_PI;
+    m->bends[0].kind = SW_HEMMED;
+    sw_sheet_options opt = sw_sheet_options_defaults();
+    sw_solid solid;
+    if (!sw_ok(t, sw_sheet_fold(&t->run, &m->piece, &opt, &solid))) return;
+    sw_near(t, solid.high.z_mm - solid.low.z_mm, 3.0, 1e-9, "derived: two thicknesses");
+    sw_true(t, watertight(t, &solid.mesh));
+}
+
+static void bends_on_both_sides_of_a_face_without_depth_stay_watertight(sw_test *t)
+{
+    maker *m = maker_new(&t->run, 1, 2);
+    maker_rectangle(m, "main", 100, 50);
+    maker_bend(m, 0, 0, 0, 100);
+    int line = maker_line(m, "line", 100);
+    maker_bend(m, line, 1, 10, 45);
+    maker_rectangle(m, "left tab", 35, 20);
+    maker_bend(m, line, 1, 55, 90)->angle_rad = -1.0;
+    maker_rectangle(m, "right tab", 35, 20);
+    sw_sheet_options opt = sw_sheet_options_defaults();
+    sw_solid solid;
+    if (!sw_ok(t, sw_sheet_fold(&t->run, &m->piece, &opt, &solid))) return;
+    sw_true(t, watertight(t, &solid.mesh));
+    double want = solid.mid_area_mm2 * 2;
+    sw_near(t, sw_mesh_volume(&solid.mesh), want, 2e-3 * want, "derived: within the chord error");
+}
+
+static void running_out_of_memory_anywhere_is_reported(sw_test *t)
+{
+    maker *m = maker_random(&t->run, 3, NAN);
+    sw_sheet_options opt = with_chord(0.5);
+    sw_arena *arenas[2] = {t->run.keep, t->run.scratch};
+    for (int a = 0; a < 2; a++) {
+        sw_solid solid;
+        size_t nth = 1;
+        for (; nth < 5000; nth++) {
+            sw_run_clear_errors(&t->run);
+            sw_arena_fail_at(arenas[a], nth);
+            sw_status status = sw_sheet_fold(&t->run, &m->piece, &opt, &solid);
+            sw_arena_fail_at(arenas[a], 0);
+            if (status == SW_OK) break;
+            if (!sw_true(t, status == SW_NO_MEMORY)) return;
+        }
+        sw_true(t, nth > 3 && nth < 5000);
+    }
+}
+
+SW_TESTS(SW_CASE(mass_figures_agree_with_those_of_the_mesh), SW_CASE(a_plate_has_the_inertia_of_a_box),
+         SW_CASE(a_rolled_half_pipe_has_the_centroid_of_a_half_ring),
+         SW_CASE(every_solid_is_watertight_and_of_the_right_volume),
+         SW_CASE(pieces_without_arcs_have_exactly_the_volume_of_their_middle), SW_CASE(volume_converges_with_the_chord),
+         SW_CASE(the_middle_keeps_the_flat_area_at_a_factor_of_one_half),
+         SW_CASE(free_edges_are_as_long_folded_as_flat), SW_CASE(a_zone_spans_the_chord_of_its_middle_radius),
+         SW_CASE(turning_every_bend_over_mirrors_the_solid),
+         SW_CASE(a_right_angle_flange_stands_where_the_drawing_puts_it), SW_CASE(a_closed_hem_lies_on_its_sheet),
+         SW_CASE(bends_on_both_sides_of_a_face_without_depth_stay_watertight),
+         SW_CASE(running_out_of_memory_anywhere_is_reported))
