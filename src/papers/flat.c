@@ -134,11 +134,9 @@ static sw_status strip(sw_run *run, flat_sheet *f)
     const sw_box box = {EDGE_MM, y_mm, f->pen->width_mm - EDGE_MM, y_mm + STRIP_MM};
     SW_TRY(draw_strip(run, f->pen, box, cells, CELLS));
     SW_TRY(draw_caution(run, f->pen, (sw_point){EDGE_MM, box.y1_mm + 3.6},
-                        "Dimensions in mm from the lower left corner of the flat, front side up. "
-                        "Bend lines: middle of the bend. Dimensions of the finished part: check the first piece."));
+                        "Dimensions in mm from the lower left corner, front side up; bend lines at the middle of the bend. Measure the first piece after bending."));
     return draw_caution(run, f->pen, (sw_point){EDGE_MM, box.y1_mm + 7.0},
-                        "Cut edges are sharp: gloves. Press brake and rolls: pinch points, guards in place, "
-                        "hands off the sheet where it whips up. Laser: class 4 beam inside, enclosure shut.");
+                        "Cut edges are sharp: gloves. Press brake and rolls: pinch points, whipping sheet, guards in place. Laser: class 4 beam, enclosure shut.");
 }
 
 static sw_status made(sw_run *run, flat_sheet *f, const char *path)

@@ -22,8 +22,9 @@ static sw_status beside_line(sw_run *run, flat_sheet *f, sw_point a, sw_point b,
     double ux = (b.x_mm - a.x_mm) / length_mm, uy = (b.y_mm - a.y_mm) / length_mm;
     if (ux < -1e-9 || (fabs(ux) <= 1e-9 && uy > 0.0)) ux = -ux, uy = -uy; /* reads from below or from the right */
     double half_x_mm = (fabs(ux) * wide_mm + fabs(uy) * BEND_TEXT_MM) / 2.0 + 0.4, half_y_mm = (fabs(uy) * wide_mm + fabs(ux) * BEND_TEXT_MM) / 2.0 + 0.4;
-    for (size_t i = 0; i < 2 * sizeof stations / sizeof *stations; i++) {
-        double t = stations[i / 2], side = i % 2 == 0 ? 1.0 : -1.0, off_mm = side * (BEND_TEXT_MM / 2.0 + 0.9);
+    size_t tries = sizeof stations / sizeof *stations;
+    for (size_t i = 0; i < 4 * tries; i++) { /* close to the line on both sides, then further off */
+        double t = stations[i / 2 % tries], side = i % 2 == 0 ? 1.0 : -1.0, off_mm = side * (BEND_TEXT_MM / 2.0 + (i < 2 * tries ? 1.2 : 4.2));
         sw_point c = {a.x_mm + t * (b.x_mm - a.x_mm) + off_mm * uy, a.y_mm + t * (b.y_mm - a.y_mm) - off_mm * ux};
         sw_box box = box_about(c, half_x_mm, half_y_mm);
         if (!taken_free(&f->taken, box)) continue;

@@ -50,6 +50,25 @@ double lettering_width(lettering *letters, bool bold, const char *text)
     return (double)width / PANGO_SCALE / EM * LETTER_EM;
 }
 
+static double letter_width(lettering *letters, bool bold, unsigned char c)
+{
+    double *advance = &letters->advances[bold ? 1 : 0][c];
+    const char text[2] = {(char)c, '\0'};
+    if (*advance == 0.0) *advance = lettering_width(letters, bold, text);
+    return *advance;
+}
+
+double lettering_estimate(lettering *letters, bool bold, const char *text, size_t length)
+{
+    double sum = 0.0;
+    for (size_t i = 0; i < length; i++) {
+        unsigned char c = (unsigned char)text[i];
+        if (c < 128) sum += letter_width(letters, bold, c);
+        if (c >= 0xc0) sum += letter_width(letters, bold, 'n'); /* any other letter: about this wide */
+    }
+    return sum;
+}
+
 void lettering_show(lettering *letters, bool bold, cairo_t *cairo)
 {
     PangoLayout *layout = letters->layouts[bold ? 1 : 0];

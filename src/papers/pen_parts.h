@@ -15,12 +15,15 @@
 typedef struct lettering {
     PangoContext *context;
     PangoLayout *layouts[2]; /* plain, bold */
+    double advances[2][128]; /* of single ASCII letters, capitals of 1 mm; 0 = not measured yet */
 } lettering;
 
 bool lettering_open(lettering *letters);
 void lettering_close(lettering *letters);
 /* Width of the text for capitals of 1 mm, mm. Leaves the text set in the layout. */
 double lettering_width(lettering *letters, bool bold, const char *text);
+/* Sum of the letters' own widths: near enough to break lines, without laying the text out. */
+double lettering_estimate(lettering *letters, bool bold, const char *text, size_t length);
 /* Shows the text last measured, baseline start at the current transform's (0,0), capitals 1 unit high, y down. */
 void lettering_show(lettering *letters, bool bold, cairo_t *cairo);
 /* Em size for capitals of 1 mm, ascent and descent of the em box for SVG and bounds, all in mm a mm of capital height. */

@@ -1,0 +1,92 @@
+/* doc.c: builds the document in memory and breaks texts into lines. */
+#include "papers/doc_parts.h"
+
+#include <string.h>
+
+sw_status doc_add(sw_run *run, doc_book *doc, doc_block block)
+{
+    doc_block *blocks = sw_grow(run, run->scratch, doc->blocks, doc->count, &doc->room, sizeof *blocks);
+    if (blocks == NULL) return SW_NO_MEMORY;
+    doc->blocks = blocks;
+    doc->blocks[doc->count++] = block;
+    return SW_OK;
+}
+
+sw_status doc_heading(sw_run *run, doc_book *doc, int level, const char *text)
+{
+    return doc_add(run, doc, (doc_block){.kind = DOC_HEADING, .level = level, .text = text});
+}
+
+sw_status doc_paragraph(sw_run *run, doc_book *doc, const char *text)
+{
+    if (text == NULL) return SW_NO_MEMORY;
+    return text[0] == '\0' ? SW_OK : doc_add(run, doc, (doc_block){.kind = DOC_PARAGRAPH, .text = text});
+}
+
+sw_status doc_row(sw_run *run, doc_table *table, const char *const *cells)
+{
+    for (size_t i = 0; i < table->column_count; i++) {
+        if (cells[i] == NULL) return SW_NO_MEMORY;
+        const char **all = sw_grow(run, run->scratch, table->cells, table->rows * table->column_count + i, &table->room, sizeof *all);
+        if (all == NULL) return SW_NO_MEMORY;
+        table->cells = all;
+        all[table->rows * table->column_count + i] = cells[i];
+    }
+    table->rows++;
+    return SW_OK;
+}
+
+sw_status doc_put_table(sw_run *run, doc_book *doc, const doc_table *table)
+{
+    doc_table *kept = SW_SCRATCH(run, 1, doc_table);
+    if (kept == NULL) return SW_NO_MEMORY;
+    *kept = *table;
+    return table->rows == 0 ? SW_OK : doc_add(run, doc, (doc_block){.kind = DOC_TABLE, .table = kept});
+}
+
+/* ---- lines ---- */
+
+typedef struct breaker { const char **lines; size_t count, room; } breaker;
+
+static sw_status put_line(sw_run *run, breaker *b, const char *from, size_t length)
+{
+    const char **lines = sw_grow(run, run->scratch, b->lines, b->count, &b->room, sizeof *lines);
+    if (lines == NULL) return SW_NO_MEMORY;
+    b->lines = lines;
+    b->lines[b->count] = sw_text_format(run, run->scratch, "%.*s", (int)length, from);
+    return b->lines[b->count++] == NULL ? SW_NO_MEMORY : SW_OK;
+}
+
+static double piece_mm(sw_pen *pen, double height_mm, bool bold, const char *from, size_t length)
+{
+    return height_mm * lettering_estimate(&pen->letters, bold, from, length);
+}
+
+/* How many bytes of the text fit on a line, ending before a space where there is one. */
+static size_t fitting(sw_pen *pen, double height_mm, bool bold, double most_mm, const char *text)
+{
+    double used_mm = 0.0;
+    size_t end = 0, space = 0, step = 0;
+    for (; text[end] != '\0'; end += step) {
+        step = 1;
+        while (((unsigned char)text[end + step] & 0xc0u) == 0x80u) step++;
+        used_mm += piece_mm(pen, height_mm, bold, text + end, step);
+        if (text[end] == ' ') space = end;
+        if (used_mm > most_mm && end > 0 && text[end] != ' ') return space > 0 ? space : end;
+    }
+    return end;
+}
+
+sw_status doc_wrap(sw_run *run, sw_pen *pen, double height_mm, bool bold, double most_mm, const char *text, const char ***lines, size_t *count)
+{
+    breaker b = {0};
+    do {
+        size_t n = fitting(pen, height_mm, bold, most_mm, text);
+        SW_TRY(put_line(run, &b, text, n));
+        text += n;
+        while (*text == ' ') text++;
+    } while (*text != '\0');
+    *lines = b.lines;
+    *count = b.count;
+    return SW_OK;
+}

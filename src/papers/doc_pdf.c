@@ -1,0 +1,279 @@
+/* doc_pdf.c: the document as PDF pages: a cursor runs down the page and turns it where a block finds no room. */
+#include "papers/doc_parts.h"
+
+#include <math.h>
+
+#define EDGE_MM 18.0
+#define TOP_MM 22.0
+#define BOTTOM_MM 18.0
+#define TEXT_MM 2.05
+#define LINE_MM 4.2
+#define CELL_MM 1.85
+#define CELL_LINE_MM 3.7
+
+typedef struct cursor {
+    const doc_book *doc;
+    sw_pen *pen;
+    double y_mm; /* top of what comes next */
+    int page;
+} cursor;
+
+static sw_status furniture(sw_run *run, cursor *c)
+{
+    const char *number = sw_text_format(run, run->scratch, "%d", c->page);
+    if (number == NULL) return SW_NO_MEMORY;
+    double right_mm = A4_SHORT_MM - EDGE_MM, foot_mm = A4_LONG_MM - 10.0;
+    pen_write(c->pen, (sw_point){right_mm, foot_mm}, look_type_grey(1.8, SW_RIGHT), number);
+    const char *title = words_within(run, c->pen, 1.8, false, 120.0, c->doc->title);
+    if (title == NULL) return SW_NO_MEMORY;
+    pen_write(c->pen, (sw_point){EDGE_MM, foot_mm}, look_type_grey(1.8, SW_LEFT), title);
+    sw_pen_line(c->pen, look_light(0.2), (sw_point){EDGE_MM, foot_mm - 4.0}, (sw_point){right_mm, foot_mm - 4.0});
+    c->y_mm = TOP_MM;
+    return SW_OK;
+}
+
+static sw_status turn(sw_run *run, cursor *c)
+{
+    sw_pen_page(c->pen, A4_SHORT_MM, A4_LONG_MM);
+    c->page++;
+    return furniture(run, c);
+}
+
+static double left_on_page(const cursor *c) { return A4_LONG_MM - BOTTOM_MM - c->y_mm; }
+
+static sw_status room_for(sw_run *run, cursor *c, double high_mm)
+{
+    if (high_mm <= left_on_page(c) || c->y_mm <= TOP_MM) return SW_OK;
+    return turn(run, c);
+}
+
+static sw_status put_text(sw_run *run, cursor *c, double indent_mm, pen_type type, double line_mm, const char *text)
+{
+    const char **lines = NULL;
+    size_t count = 0;
+    SW_TRY(doc_wrap(run, c->pen, type.height_mm, type.bold, DOC_WIDTH_MM - indent_mm, text, &lines, &count));
+    for (size_t i = 0; i < count; i++) {
+        SW_TRY(room_for(run, c, line_mm));
+        pen_write(c->pen, (sw_point){EDGE_MM + indent_mm, c->y_mm + type.height_mm}, type, lines[i]);
+        c->y_mm += line_mm;
+    }
+    return SW_OK;
+}
+
+static sw_status heading_pdf(sw_run *run, cursor *c, const doc_block *b)
+{
+    double size_mm = b->level == 1 ? 3.6 : 2.5;
+    SW_TRY(room_for(run, c, 36.0));
+    if (c->y_mm > TOP_MM) c->y_mm += b->level == 1 ? 7.0 : 3.5;
+    SW_TRY(put_text(run, c, 0.0, look_type_bold(size_mm, SW_LEFT), size_mm * 1.8, b->text));
+    if (b->level == 1) sw_pen_line(c->pen, look_rust(0.4), (sw_point){EDGE_MM, c->y_mm}, (sw_point){EDGE_MM + DOC_WIDTH_MM, c->y_mm});
+    c->y_mm += b->level == 1 ? 3.5 : 0.5;
+    return SW_OK;
+}
+
+static sw_status item_pdf(sw_run *run, cursor *c, const char *text)
+{
+    SW_TRY(room_for(run, c, 2.0 * LINE_MM));
+    const pen_paint dot = {.fill = true, .fill_ink = look_rust(0.0)};
+    pen_circle(c->pen, &dot, (sw_point){EDGE_MM + 1.2, c->y_mm + TEXT_MM / 2.0}, 0.6);
+    SW_TRY(put_text(run, c, 4.5, look_type(TEXT_MM, SW_LEFT), LINE_MM, text));
+    c->y_mm += 1.0;
+    return SW_OK;
+}
+
+/* ---- tables ---- */
+
+typedef struct doc_cell { const char **lines; size_t count; } doc_cell;
+
+static double column_mm(const doc_table *t, size_t index)
+{
+    double total = 0.0;
+    for (size_t i = 0; i < t->column_count; i++) total += t->columns[i].share;
+    return DOC_WIDTH_MM * t->columns[index].share / total;
+}
+
+static void put_cell(cursor *c, const doc_cell *cell, double x_mm, double wide_mm, double y_mm, sw_align align, bool grey)
+{
+    pen_type type = grey ? look_type_grey(CELL_MM, align) : look_type(CELL_MM, align);
+    double at_mm = align == SW_RIGHT ? x_mm + wide_mm - 2.0 : align == SW_CENTRE ? x_mm + wide_mm / 2.0 : x_mm;
+    for (size_t i = 0; i < cell->count; i++)
+        pen_write(c->pen, (sw_point){at_mm, y_mm + 1.1 + CELL_MM + CELL_LINE_MM * (double)i}, type, cell->lines[i]);
+}
+
+static sw_status table_head(sw_run *run, cursor *c, const doc_table *t)
+{
+    double x_mm = EDGE_MM, most = 1.0;
+    doc_cell *cells = SW_SCRATCH(run, t->column_count, doc_cell);
+    if (cells == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < t->column_count; i++) {
+        SW_TRY(doc_wrap(run, c->pen, CELL_MM, false, column_mm(t, i) - 2.0, t->columns[i].title, &cells[i].lines, &cells[i].count));
+        most = fmax(most, (double)cells[i].count);
+    }
+    double high_mm = most * CELL_LINE_MM + 1.4;
+    for (size_t i = 0; i < t->column_count; i++) {
+        put_cell(c, &cells[i], x_mm, column_mm(t, i), c->y_mm, t->columns[i].align, true);
+        x_mm += column_mm(t, i);
+    }
+    c->y_mm += high_mm;
+    sw_pen_line(c->pen, look_grey(0.2), (sw_point){EDGE_MM, c->y_mm}, (sw_point){EDGE_MM + DOC_WIDTH_MM, c->y_mm});
+    return SW_OK;
+}
+
+static sw_status table_row(sw_run *run, cursor *c, const doc_table *t, size_t row, doc_cell *cells)
+{
+    double x_mm = EDGE_MM, most = 1.0;
+    for (size_t i = 0; i < t->column_count; i++) {
+        const char *text = t->cells[row * t->column_count + i];
+        SW_TRY(doc_wrap(run, c->pen, CELL_MM, false, column_mm(t, i) - 2.0, text, &cells[i].lines, &cells[i].count));
+        most = fmax(most, (double)cells[i].count);
+    }
+    double high_mm = most * CELL_LINE_MM + 1.2;
+    if (high_mm > left_on_page(c)) {
+        SW_TRY(turn(run, c));
+        SW_TRY(table_head(run, c, t));
+    }
+    for (size_t i = 0; i < t->column_count; i++) {
+        put_cell(c, &cells[i], x_mm, column_mm(t, i), c->y_mm, t->columns[i].align, false);
+        x_mm += column_mm(t, i);
+    }
+    c->y_mm += high_mm;
+    sw_pen_line(c->pen, look_light(0.13), (sw_point){EDGE_MM, c->y_mm}, (sw_point){EDGE_MM + DOC_WIDTH_MM, c->y_mm});
+    return SW_OK;
+}
+
+static sw_status table_pdf(sw_run *run, cursor *c, const doc_table *t)
+{
+    doc_cell *cells = SW_SCRATCH(run, t->column_count, doc_cell);
+    if (cells == NULL) return SW_NO_MEMORY;
+    SW_TRY(room_for(run, c, 3.0 * CELL_LINE_MM + 4.0));
+    SW_TRY(table_head(run, c, t));
+    for (size_t row = 0; row < t->rows; row++) SW_TRY(table_row(run, c, t, row, cells));
+    c->y_mm += 3.0;
+    return SW_OK;
+}
+
+/* ---- findings ---- */
+
+static sw_status finding_facts(sw_run *run, const sw_finding *f, const char **facts, const char **remedy)
+{
+    const char *limit = words_limit(run, f), *margin = words_margin(run, f);
+    if (limit == NULL || margin == NULL) return SW_NO_MEMORY;
+    if (f->sense == SW_STATED || !isfinite(f->value))
+        *facts = sw_text_format(run, run->scratch, "%s.  Source: %s", f->where, f->source);
+    else
+        *facts = sw_text_format(run, run->scratch, "%s.  Value %.4g %s, limit %s, margin %s.  Source: %s", f->where, f->value, f->unit, limit, margin, f->source);
+    *remedy = f->remedy[0] == '\0' ? "" : sw_text_format(run, run->scratch, "What to do: %s", f->remedy);
+    return *facts == NULL || *remedy == NULL ? SW_NO_MEMORY : SW_OK;
+}
+
+static sw_status finding_pdf(sw_run *run, cursor *c, const sw_finding *f)
+{
+    const char *facts = NULL, *remedy = NULL, **lines[3] = {NULL};
+    size_t counts[3] = {0};
+    const double indent_mm = 24.0;
+    SW_TRY(finding_facts(run, f, &facts, &remedy));
+    const char *texts[3] = {f->what, facts, remedy};
+    double high_mm = 3.0;
+    for (int i = 0; i < 3; i++) {
+        if (texts[i][0] == '\0') continue;
+        SW_TRY(doc_wrap(run, c->pen, TEXT_MM, false, DOC_WIDTH_MM - indent_mm - 3.0, texts[i], &lines[i], &counts[i]));
+        high_mm += (double)counts[i] * LINE_MM;
+    }
+    SW_TRY(room_for(run, c, high_mm + 2.0));
+    const pen_paint ground = {.fill = true, .fill_ink = look_pale()}, edge = {.fill = true, .fill_ink = look_verdict(f->verdict)};
+    pen_box(c->pen, &ground, (sw_box){EDGE_MM, c->y_mm, EDGE_MM + DOC_WIDTH_MM, c->y_mm + high_mm});
+    pen_box(c->pen, &edge, (sw_box){EDGE_MM, c->y_mm, EDGE_MM + 1.6, c->y_mm + high_mm});
+    pen_type verdict = look_type_bold(TEXT_MM, SW_LEFT);
+    verdict.ink = look_verdict(f->verdict);
+    double y_mm = c->y_mm + 2.0 + TEXT_MM;
+    pen_write(c->pen, (sw_point){EDGE_MM + 4.5, y_mm}, verdict, sw_verdict_name(f->verdict));
+    for (int i = 0; i < 3; i++) {
+        for (size_t j = 0; j < counts[i]; j++, y_mm += LINE_MM)
+            pen_write(c->pen, (sw_point){EDGE_MM + indent_mm, y_mm}, i == 1 ? look_type_grey(TEXT_MM, SW_LEFT) : look_type(TEXT_MM, SW_LEFT), lines[i][j]);
+    }
+    c->y_mm += high_mm + 2.0;
+    return SW_OK;
+}
+
+static sw_status summary_pdf(sw_run *run, cursor *c, const size_t counts[4])
+{
+    double wide_mm = (DOC_WIDTH_MM - 3.0 * 4.0) / 4.0;
+    SW_TRY(room_for(run, c, 20.0));
+    for (int i = 0; i < 4; i++) {
+        sw_verdict verdict = (sw_verdict)i;
+        double x_mm = EDGE_MM + (wide_mm + 4.0) * i;
+        const pen_paint ground = {.fill = true, .fill_ink = look_pale()}, edge = {.fill = true, .fill_ink = look_verdict(verdict)};
+        const char *number = sw_text_format(run, run->scratch, "%zu", counts[verdict]);
+        if (number == NULL) return SW_NO_MEMORY;
+        pen_box(c->pen, &ground, (sw_box){x_mm, c->y_mm, x_mm + wide_mm, c->y_mm + 15.0});
+        pen_box(c->pen, &edge, (sw_box){x_mm, c->y_mm, x_mm + 1.6, c->y_mm + 15.0});
+        pen_type type = look_type_bold(4.6, SW_LEFT);
+        type.ink = look_verdict(verdict);
+        pen_write(c->pen, (sw_point){x_mm + 5.0, c->y_mm + 7.4}, type, number);
+        pen_write(c->pen, (sw_point){x_mm + 5.0, c->y_mm + 12.4}, look_type(2.1, SW_LEFT), sw_verdict_name(verdict));
+    }
+    c->y_mm += 19.0;
+    return SW_OK;
+}
+
+static sw_status figure_pdf(sw_run *run, cursor *c, const doc_block *b)
+{
+    const doc_figure *f = &b->figure;
+    SW_TRY(room_for(run, c, f->height_mm + 8.0));
+    const sw_box box = {EDGE_MM, c->y_mm, EDGE_MM + DOC_WIDTH_MM, c->y_mm + f->height_mm};
+    SW_TRY(f->draw(run, c->doc->d, f->a, f->b, c->pen, box));
+    c->y_mm += f->height_mm + 2.0;
+    SW_TRY(put_text(run, c, 0.0, look_type_grey(1.9, SW_LEFT), 4.0, b->text));
+    c->y_mm += 2.0;
+    return SW_OK;
+}
+
+static sw_status block_pdf(sw_run *run, cursor *c, const doc_block *b)
+{
+    switch (b->kind) {
+    case DOC_HEADING:
+        return heading_pdf(run, c, b);
+    case DOC_PARAGRAPH:
+        SW_TRY(put_text(run, c, 0.0, look_type(TEXT_MM, SW_LEFT), LINE_MM, b->text));
+        c->y_mm += 1.4;
+        return SW_OK;
+    case DOC_ITEM:
+        return item_pdf(run, c, b->text);
+    case DOC_TABLE:
+        return table_pdf(run, c, b->table);
+    case DOC_FINDING:
+        return finding_pdf(run, c, b->finding);
+    case DOC_SUMMARY:
+        return summary_pdf(run, c, b->counts);
+    case DOC_FIGURE:
+        return figure_pdf(run, c, b);
+    case DOC_PAGE:
+        return c->y_mm > TOP_MM ? turn(run, c) : SW_OK;
+    }
+    return SW_OK;
+}
+
+static sw_status body_pdf(sw_run *run, cursor *c)
+{
+    SW_TRY(furniture(run, c));
+    SW_TRY(put_text(run, c, 0.0, look_type_bold(5.6, SW_LEFT), 9.0, c->doc->title));
+    SW_TRY(put_text(run, c, 0.0, look_type_grey(TEXT_MM, SW_LEFT), LINE_MM, c->doc->subtitle));
+    c->y_mm += 1.0;
+    sw_pen_line(c->pen, look_rust(0.7), (sw_point){EDGE_MM, c->y_mm}, (sw_point){EDGE_MM + DOC_WIDTH_MM, c->y_mm});
+    c->y_mm += 5.0;
+    for (size_t i = 0; i < c->doc->count; i++) SW_TRY(block_pdf(run, c, &c->doc->blocks[i]));
+    return SW_OK;
+}
+
+sw_status doc_to_pdf(sw_run *run, const doc_book *doc, const char *path)
+{
+    cursor c = {.doc = doc, .page = 1};
+    SW_TRY(sw_pen_open(run, path, A4_SHORT_MM, A4_LONG_MM, &c.pen));
+    pen_about(c.pen, doc->title, doc->d->date);
+    sw_status status = body_pdf(run, &c);
+    if (status != SW_OK) {
+        sw_pen_abandon(c.pen);
+        return status;
+    }
+    return sw_pen_close(run, c.pen);
+}

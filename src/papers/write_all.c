@@ -1,0 +1,177 @@
+/* write_all.c: every paper of the dossier into the folder. The list of steps stands at the bottom; each file is
+ * listed with what it is for, and a file for a machine counts only after it was read back and compared. */
+#include "papers/machine_parts.h"
+
+#include <string.h>
+
+typedef struct clerk { /* one call's state */
+    const sw_dossier *d;
+    const sw_folder *folder;
+    sw_paper_file *files;
+    size_t count, room, done, total;
+} clerk;
+
+/* Path inside the working folder, and a note in the list. */
+static sw_status enter(sw_run *run, clerk *c, const char *relative, const char *what, const char **path)
+{
+    if (relative == NULL) return SW_NO_MEMORY;
+    sw_paper_file *files = sw_grow(run, run->keep, c->files, c->count, &c->room, sizeof *files);
+    if (files == NULL) return SW_NO_MEMORY;
+    c->files = files;
+    files[c->count].path = sw_text_copy(run, run->keep, relative);
+    files[c->count].what = what;
+    *path = sw_text_format(run, run->keep, "%s/%s", c->folder->working, relative);
+    return files[c->count++].path == NULL || *path == NULL ? SW_NO_MEMORY : SW_OK;
+}
+
+static sw_status step(sw_run *run, clerk *c, const char *note)
+{
+    sw_run_progress(run, "papers", (double)c->done++, (double)c->total, note);
+    if (!sw_run_cancelled(run)) return SW_OK;
+    return sw_fail(run, SW_CANCELLED, (sw_place){0}, "papers", "stopped on request after %zu of %zu papers; nothing was published", c->done - 1, c->total);
+}
+
+static sw_status flat_files(sw_run *run, clerk *c, size_t index)
+{
+    const sw_sheet_piece *p = &c->d->sheet->pieces[index];
+    const char *number = p->piece->number, *name = p->piece->name, *path = NULL;
+    SW_TRY(step(run, c, name));
+    SW_TRY(enter(run, c, words_file(run, "flats", number, name, ".pdf"), "drawing of the flat", &path));
+    SW_TRY(sw_paper_flat(run, c->d, index, path));
+    SW_TRY(enter(run, c, words_file(run, "flats", number, name, ".svg"), "drawing of the flat, for screens", &path));
+    SW_TRY(sw_paper_flat(run, c->d, index, path));
+    SW_TRY(enter(run, c, words_file(run, "flats", number, name, ".dxf"), "the flat for any cutting machine, mm, read back and compared", &path));
+    SW_TRY(sw_paper_flat_dxf(run, p, path));
+    return machine_check_flat_dxf(run, p, path);
+}
+
+static bool is_rolled(const sw_flat *flat)
+{
+    for (size_t i = 0; i < flat->bend_count; i++)
+        if (flat->bends[i].bend->kind == SW_ROLLED) return true;
+    return false;
+}
+
+static sw_status template_file(sw_run *run, clerk *c, size_t index)
+{
+    const sw_sheet_piece *p = &c->d->sheet->pieces[index];
+    const char *path = NULL;
+    if (!is_rolled(&p->flat)) return SW_OK;
+    SW_TRY(enter(run, c, words_file(run, "templates", p->piece->number, p->piece->name, ".pdf"), "curvature template 1:1, print at 100 %", &path));
+    return sw_paper_template(run, c->d, index, path);
+}
+
+static sw_status machine_files(sw_run *run, clerk *c, const sw_nested *n, size_t sheet, const char *number)
+{
+    const char *path = NULL;
+    if (n->cuts == NULL || n->cuts[sheet] == NULL) return SW_OK;
+    SW_TRY(enter(run, c, words_file(run, "sheets", number, "", ".dxf"), "the nested sheet for any cutting machine, mm, read back and compared", &path));
+    SW_TRY(sw_paper_sheet_dxf(run, n->cuts[sheet], path));
+    SW_TRY(machine_check_sheet_dxf(run, n->cuts[sheet], path));
+    if (n->plans == NULL || n->plans[sheet] == NULL) return SW_OK;
+    SW_TRY(enter(run, c, words_file(run, "sheets", number, "", ".nc"), "motion program, ISO 6983 words, read back and compared", &path));
+    SW_TRY(sw_paper_motion(run, n->cuts[sheet], n->plans[sheet], path));
+    return machine_check_motion(run, n->cuts[sheet], n->plans[sheet], path);
+}
+
+static sw_status sheet_files(sw_run *run, clerk *c, size_t nest, size_t sheet)
+{
+    const sw_nested *n = &c->d->nests[nest];
+    const char *number = sw_text_format(run, run->scratch, "%s sheet %zu", n->name, sheet + 1), *path = NULL;
+    if (number == NULL) return SW_NO_MEMORY;
+    SW_TRY(step(run, c, number));
+    SW_TRY(enter(run, c, words_file(run, "sheets", number, "", ".pdf"), "map of the nested sheet", &path));
+    SW_TRY(sw_paper_nest_map(run, c->d, nest, sheet, path));
+    SW_TRY(enter(run, c, words_file(run, "sheets", number, "", ".svg"), "map of the nested sheet, for screens", &path));
+    SW_TRY(sw_paper_nest_map(run, c->d, nest, sheet, path));
+    return machine_files(run, c, n, sheet, number);
+}
+
+static sw_status json_file(sw_run *run, clerk *c)
+{
+    const char *path = NULL;
+    sw_writer *w = NULL;
+    SW_TRY(enter(run, c, "findings.json", "findings and figures for other programs", &path));
+    SW_TRY(sw_writer_to_file(run, path, &w));
+    sw_status status = sw_paper_json(run, c->d, w);
+    if (status == SW_OK) return sw_writer_close(run, w);
+    sw_writer_abandon(w);
+    return status;
+}
+
+static sw_status whole_files(sw_run *run, clerk *c)
+{
+    const char *path = NULL;
+    SW_TRY(step(run, c, "dossier"));
+    SW_TRY(enter(run, c, "dossier.html", "everything on one page for the browser", &path));
+    SW_TRY(enter(run, c, "dossier.pdf", "everything, to print", &path));
+    SW_TRY(sw_paper_dossier(run, c->d, c->folder->working));
+    SW_TRY(step(run, c, "solid and lists"));
+    SW_TRY(enter(run, c, "stove.glb", "the stove as a solid picture, glTF 2.0", &path));
+    SW_TRY(sw_paper_gltf(run, c->d, path));
+    SW_TRY(enter(run, c, "pieces.csv", "piece list for spreadsheets", &path));
+    SW_TRY(sw_paper_piece_list_csv(run, c->d, path));
+    return json_file(run, c);
+}
+
+static sw_status view_files(sw_run *run, clerk *c)
+{
+    static const struct {
+        const char *path, *what;
+        bool exploded;
+    } views[] = {{"views/assembled.svg", "the stove assembled", false},
+                 {"views/assembled.png", "the stove assembled", false},
+                 {"views/exploded.svg", "the stove exploded, with numbers", true},
+                 {"views/exploded.png", "the stove exploded, with numbers", true}};
+    for (size_t i = 0; i < sizeof views / sizeof *views; i++) {
+        const char *path = NULL;
+        SW_TRY(step(run, c, views[i].path));
+        SW_TRY(enter(run, c, views[i].path, views[i].what, &path));
+        SW_TRY(sw_paper_views(run, c->d, views[i].exploded, path));
+    }
+    return SW_OK;
+}
+
+static size_t steps_of(const sw_dossier *d)
+{
+    size_t n = d->sheet->piece_count + 6;
+    for (size_t i = 0; i < d->nest_count; i++) n += d->nests[i].result == NULL ? 0 : d->nests[i].result->sheet_count;
+    return n;
+}
+
+static sw_status folders(sw_run *run, const sw_folder *folder)
+{
+    static const char *const names[] = {"flats", "sheets", "templates", "views"};
+    const char *path = NULL;
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++) SW_TRY(sw_folder_sub(run, folder, names[i], &path));
+    return SW_OK;
+}
+
+static sw_status all(sw_run *run, clerk *c)
+{
+    const sw_dossier *d = c->d;
+    c->total = steps_of(d);
+    SW_TRY(folders(run, c->folder));
+    SW_TRY(whole_files(run, c));
+    for (size_t i = 0; i < d->sheet->piece_count; i++) SW_TRY(flat_files(run, c, i));
+    for (size_t i = 0; i < d->sheet->piece_count; i++) SW_TRY(template_file(run, c, i));
+    for (size_t i = 0; i < d->nest_count; i++)
+        for (size_t j = 0; d->nests[i].result != NULL && j < d->nests[i].result->sheet_count; j++) SW_TRY(sheet_files(run, c, i, j));
+    SW_TRY(view_files(run, c));
+    sw_run_progress(run, "papers", (double)c->total, (double)c->total, "");
+    return SW_OK;
+}
+
+sw_status sw_papers_write(sw_run *run, const sw_dossier *d, const sw_folder *folder, const sw_paper_file **files, size_t *count)
+{
+    size_t mark = sw_arena_mark(run->scratch);
+    clerk c = {.d = d, .folder = folder};
+    *files = NULL;
+    *count = 0;
+    sw_status status = all(run, &c);
+    sw_arena_rewind(run->scratch, mark);
+    if (status != SW_OK) return status;
+    *files = c.files;
+    *count = c.count;
+    return SW_OK;
+}
