@@ -68,12 +68,21 @@ static sw_status take_light_vertex(const dxf_pairs *in, entity *e)
     return SW_OK;
 }
 
+static bool is_read(const char *kind)
+{
+    static const char *const kinds[] = {"LINE", "ARC", "CIRCLE", "POLYLINE", "VERTEX", "LWPOLYLINE", "TEXT"};
+    for (size_t k = 0; k < sizeof kinds / sizeof *kinds; k++)
+        if (strcmp(kind, kinds[k]) == 0) return true;
+    return false;
+}
+
 static sw_status take_group(const dxf_pairs *in, entity *e)
 {
+    if (!is_read(e->kind)) return SW_OK;
     if (in->code == 8) return dxf_text(in, &e->layer);
     if (in->code == 70) return dxf_integer(in, &e->flags);
     if (in->code == 67) return dxf_integer(in, &e->space);
-    if (in->code == 90) return dxf_integer(in, &e->promised);
+    if (in->code == 90 && strcmp(e->kind, "LWPOLYLINE") == 0) return dxf_integer(in, &e->promised);
     if (in->code == 1 && strcmp(e->kind, "TEXT") == 0) {
         e->seen |= TEXT;
         return dxf_text(in, &e->text);

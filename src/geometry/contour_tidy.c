@@ -22,15 +22,20 @@ static bool lines_join(sw_point a, sw_point b, sw_point c)
     return fabs(cross(whole, first)) <= SW_COLLINEAR_MM * length_mm;
 }
 
+static bool on_arc(const segment *arc, sw_point p)
+{
+    return segment_point_distance(arc, p) <= SW_COLLINEAR_MM;
+}
+
 /* Two arcs of one circle and sense that together turn at most half round (bulge 1). */
 static bool arcs_join(sw_vertex a, sw_vertex b, sw_point c)
 {
     if ((a.bulge > 0.0) != (b.bulge > 0.0)) return false;
     double sweep_rad = 4.0 * (atan(a.bulge) + atan(b.bulge));
     if (fabs(sweep_rad) > SW_PI * (1.0 + 1e-12)) return false;
-    sw_vertex joined = {a.x_mm, a.y_mm, tan(0.25 * sweep_rad)};
-    double share = sw_segment_length(a, point_of(b)) / sw_segment_length(joined, c);
-    return share < 1.0 && gap_mm(sw_segment_point(joined, c, share), point_of(b)) <= SW_COLLINEAR_MM;
+    segment joined = segment_make((sw_vertex){a.x_mm, a.y_mm, tan(0.25 * sweep_rad)}, c);
+    return on_arc(&joined, sw_segment_point(a, point_of(b), 0.5)) && on_arc(&joined, point_of(b)) &&
+           on_arc(&joined, sw_segment_point(b, c, 0.5));
 }
 
 /* Whether a-b-c is one segment; then *bulge is its bulge. */
