@@ -10,9 +10,9 @@
 #include "model/model.h"
 
 typedef struct sw_design_options {
-    double memory_mb;  /* of one description while it runs */
-    double steps;      /* Lua instructions one description may take */
-    double seconds;    /* wall time of one description: a last guard, far above what `steps` allows */
+    double memory_mb; /* of one description while it runs */
+    double steps;     /* Lua instructions one description may take */
+    double seconds;   /* wall time of one description: a last guard, far above what `steps` allows */
     uint32_t made_by_defaults;
 } sw_design_options;
 
@@ -23,7 +23,7 @@ typedef struct sw_design_input {
     const char *stove_path, *works_path, *house_path; /* NULL = none */
     const char *const *settings;                      /* [setting_count] "name=value", value with unit: "width=420mm" */
     size_t setting_count;
-    const sw_design_options *options;                 /* NULL = defaults */
+    const sw_design_options *options; /* NULL = defaults */
 } sw_design_input;
 
 /* Reads the files given; *model and all it points to live in run->keep, and *model is NULL on any failure.
@@ -32,8 +32,8 @@ typedef struct sw_design_input {
 sw_status sw_design_read(sw_run *run, const sw_design_input *in, const sw_model **model);
 
 typedef struct sw_design_text {
-    const char *name;   /* as it shall stand in messages; NULL = no such description */
-    const char *text;   /* [length], need not end in NUL */
+    const char *name; /* as it shall stand in messages; NULL = no such description */
+    const char *text; /* [length], need not end in NUL */
     size_t length;
 } sw_design_text;
 

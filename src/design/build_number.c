@@ -1,0 +1,58 @@
+/* build_number.c: etches the piece's number on its root face, where there is room for it. */
+#include "design/design_parts.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Width of an etched text by its height: ours, a generous figure for any plain lettering. */
+static const double width_by_height = 0.8;
+
+static sw_point inside_box(sw_box box, double fx, double fy)
+{
+    return (sw_point){box.x0_mm + fx * (box.x1_mm - box.x0_mm), box.y0_mm + fy * (box.y1_mm - box.y0_mm)};
+}
+
+static bool has_room(const sw_region *region, sw_point lower_left, double width_mm, double height_mm)
+{
+    for (int x = 0; x <= 4; x++)
+        for (int y = 0; y <= 2; y++) {
+            sw_point p = {lower_left.x_mm + width_mm * x / 4.0, lower_left.y_mm + height_mm * y / 2.0};
+            if (sw_region_side(region, p) <= 0) return false;
+        }
+    return true;
+}
+
+/* The middle of the text on a grid of the face's box, nearest to its middle first. */
+static bool find_room(const sw_region *region, double width_mm, double height_mm, sw_point *at)
+{
+    static const double steps[] = {0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9};
+    sw_box box = sw_contour_box(region->outline);
+    if (width_mm > box.x1_mm - box.x0_mm || height_mm > box.y1_mm - box.y0_mm) return false;
+    for (size_t y = 0; y < DESIGN_COUNT_OF(steps); y++)
+        for (size_t x = 0; x < DESIGN_COUNT_OF(steps); x++) {
+            sw_point middle = inside_box(box, steps[x], steps[y]);
+            *at = (sw_point){middle.x_mm - width_mm / 2.0, middle.y_mm - height_mm / 2.0};
+            if (has_room(region, *at, width_mm, height_mm)) return true;
+        }
+    return false;
+}
+
+void design_build_number(design *d, sw_piece *piece, const design_face *root)
+{
+    static const double heights_mm[] = {8.0, 5.0, 3.0};
+    sw_face *face = (sw_face *)&piece->faces[0];
+    if (root != NULL && root->no_number) return;
+    sw_mark mark = {.text = piece->number, .height_mm = heights_mm[0]};
+    bool placed = root != NULL && root->has_number_at;
+    if (placed) mark.at = root->number_at;
+    for (size_t i = 0; i < DESIGN_COUNT_OF(heights_mm) && !placed; i++) {
+        mark.height_mm = heights_mm[i];
+        placed = find_room(&face->region, mark.height_mm * width_by_height * (double)strlen(piece->number),
+                           mark.height_mm, &mark.at);
+    }
+    if (!placed) return; /* too small a face to carry a number */
+    sw_mark *marks = DESIGN_TAKE(d, face->mark_count + 1, sw_mark);
+    if (face->mark_count > 0) memcpy(marks, face->marks, face->mark_count * sizeof *marks);
+    marks[face->mark_count++] = mark;
+    face->marks = marks;
+}

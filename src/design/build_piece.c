@@ -1,0 +1,209 @@
+/* build_piece.c: walks a declared piece from its root face outward and makes the tree of tangent faces. */
+#include "design/build_parts.h"
+
+#include <math.h>
+#include <string.h>
+
+static bool same_name(const char *a, const char *b)
+{
+    return a != NULL && b != NULL && strcmp(a, b) == 0;
+}
+
+/* ---- a finished face ---- */
+
+/* Starts the ring where a named run starts, so that no run goes over the end of the array. */
+static void turn_to_run_start(design *d, design_ring *ring)
+{
+    size_t first = 0, n = ring->n;
+    while (first < n && same_name(ring->edge[first], ring->edge[(first + n - 1) % n])) first++;
+    if (first == 0 || first == n) return;
+    design_ring turned = {DESIGN_TAKE(d, n, sw_vertex), NULL, DESIGN_TAKE(d, n, const char *), DESIGN_TAKE(d, n, int),
+                          n};
+    for (size_t i = 0; i < n; i++) {
+        turned.v[i] = ring->v[(first + i) % n];
+        turned.edge[i] = ring->edge[(first + i) % n];
+        turned.bend[i] = ring->bend[(first + i) % n];
+    }
+    *ring = turned;
+}
+
+/* The second free stretch of the edge "left" is called "left 2", and so on. */
+static const char *run_name(build_tree *t, const design_ring *ring, size_t first, const char *prefix)
+{
+    size_t number = 1;
+    for (size_t i = 0; i < first; i++)
+        if (same_name(ring->edge[i], ring->edge[first]) && (i == 0 || !same_name(ring->edge[i - 1], ring->edge[i])))
+            number++;
+    if (number == 1) return design_text(t->d, "%s%s", prefix, ring->edge[first]);
+    return design_text(t->d, "%s%s %zu", prefix, ring->edge[first], number);
+}
+
+static void add_edges(build_tree *t, const design_ring *ring, int face, const char *face_name)
+{
+    const char *prefix = face == 0 ? "" : design_text(t->d, "%s.", face_name);
+    for (size_t i = 0; i < ring->n;) {
+        size_t count = 1;
+        if (ring->edge[i] == NULL) {
+            i++;
+            continue;
+        }
+        while (i + count < ring->n && same_name(ring->edge[i], ring->edge[i + count])) count++;
+        sw_edge *edge = design_append(t->d, &t->edges, sizeof *edge);
+        *edge = (sw_edge){run_name(t, ring, i, prefix), face, i, count};
+        i += count;
+    }
+}
+
+static bool sound_region(build_face *f, const sw_region *region)
+{
+    const char *fault = NULL;
+    sw_run *run = f->tree->d->run;
+    if (f->flat) {
+        if (region->hole_count == 0) return true;
+        design_fault(f->at, "holes", "stand on a face of no depth; put them into the bend's own holes");
+        return false;
+    }
+    design_must(f->tree->d, sw_region_fault(run, region, &fault));
+    if (fault == NULL && sw_contour_area(region->outline) <= 0.0) fault = "the bends cut more away than there is";
+    if (fault == NULL) return true;
+    design_fault(f->at, "", "the face, cut back for its bends, cannot be cut: %s", fault);
+    return false;
+}
+
+static bool new_name(build_tree *t, const design_scope *at, const char *name)
+{
+    const sw_face *faces = t->faces.items;
+    for (size_t i = 0; i < t->faces.count; i++) {
+        if (strcmp(faces[i].name, name) != 0) continue;
+        design_fault(at, "name", "\"%s\" is already the name of another face or bend of this piece; each needs its own",
+                     name);
+        return false;
+    }
+    return true;
+}
+
+static bool add_face(build_face *f, design_ring *ring, const char *name)
+{
+    build_tree *t = f->tree;
+    sw_region region = {.outline = {ring->v, ring->n}};
+    if (f->decl != NULL) {
+        region.holes = f->decl->holes;
+        region.hole_count = f->decl->hole_count;
+    }
+    if (!new_name(t, f->at, name) || !sound_region(f, &region)) return false;
+    int index = (int)t->faces.count;
+    sw_face *face = design_append(t->d, &t->faces, sizeof *face);
+    *face = (sw_face){.name = name, .region = region};
+    if (f->decl != NULL) {
+        face->marks = f->decl->marks;
+        face->mark_count = f->decl->mark_count;
+    }
+    add_edges(t, ring, index, name);
+    return true;
+}
+
+/* ---- bends ---- */
+
+static bool copy_zone_holes(build_tree *t, const design_bend *decl, double width_mm, sw_bend *bend)
+{
+    size_t total = 0, n = 0;
+    for (size_t i = 0; i < decl->hole_count; i++) total += decl->holes[i].cuts->count;
+    sw_zone_hole *holes = DESIGN_TAKE(t->d, total, sw_zone_hole);
+    for (size_t i = 0; i < decl->hole_count; i++) {
+        const design_zone_hole *h = &decl->holes[i];
+        if (h->angle_rad > fabs(decl->angle_rad) + 1e-9) {
+            design_fault(&decl->at, design_text(t->d, "holes[%zu].angle", i + 1),
+                         "is %g deg, but the bend ends at %g deg", sw_deg_from_rad(h->angle_rad),
+                         sw_deg_from_rad(fabs(decl->angle_rad)));
+            return false;
+        }
+        for (size_t j = 0; j < h->cuts->count; j++) {
+            sw_box box = sw_contour_box(h->cuts->c[j]);
+            holes[n++] = (sw_zone_hole){h->along_mm, h->angle_rad, h->cuts->c[j]};
+            if (box.x0_mm + h->along_mm > 0.0 && box.x1_mm + h->along_mm < width_mm) continue;
+            design_fault(&decl->at, design_text(t->d, "holes[%zu].along", i + 1),
+                         "puts the hole over the end of the bent zone, which is %.6g mm wide", width_mm);
+            return false;
+        }
+    }
+    bend->holes = holes;
+    bend->hole_count = n;
+    return true;
+}
+
+static bool build_face_tree(build_tree *t, const design_face *decl, const design_scope *at,
+                            const design_outline *outline, size_t root, const char *name);
+
+static bool build_child(build_tree *t, const build_bend *b, int parent, sw_point from, sw_point to)
+{
+    const design_bend *decl = b->decl;
+    size_t root;
+    double width_mm = hypot(to.x_mm - from.x_mm, to.y_mm - from.y_mm);
+    const char *name = decl->name[0] != '\0' ? decl->name : design_text(t->d, "bend %zu", t->bend_number + 1);
+    if (!decl->second) t->bend_number++;
+    const design_outline *outline = build_child_outline(t, b, width_mm, &root);
+    if (outline == NULL) return false;
+    sw_bend made = {.name = name,
+                    .kind = (sw_bend_kind)decl->kind,
+                    .parent = parent,
+                    .child = (int)t->faces.count,
+                    .from = from,
+                    .to = to,
+                    .radius_mm = b->radius_mm,
+                    .angle_rad = decl->angle_rad,
+                    .k = decl->k,
+                    .place = decl->at.place};
+    if (!copy_zone_holes(t, decl, width_mm, &made)) return false;
+    sw_bend *bend = design_append(t->d, &t->bends, sizeof *bend);
+    *bend = made;
+    const design_face *face = decl->face;
+    const char *face_name = face != NULL && face->name[0] != '\0' ? face->name : name;
+    return build_face_tree(t, face, face != NULL ? &face->at : &decl->at, outline, root, face_name);
+}
+
+static bool build_children(build_face *f, const design_ring *ring, int parent)
+{
+    build_tree *t = f->tree;
+    bool good = true;
+    for (size_t declared = 0; f->decl != NULL && declared < f->decl->bend_count; declared++)
+        for (size_t i = 0; i < ring->n; i++) {
+            if (ring->bend[i] < 0) continue;
+            const build_bend *b = &f->bends[ring->bend[i]];
+            if (b->order != declared) continue;
+            sw_vertex v = ring->v[i], next = ring->v[(i + 1) % ring->n];
+            if (!build_child(t, b, parent, (sw_point){v.x_mm, v.y_mm}, (sw_point){next.x_mm, next.y_mm})) good = false;
+        }
+    return good;
+}
+
+static bool build_face_tree(build_tree *t, const design_face *decl, const design_scope *at,
+                            const design_outline *outline, size_t root, const char *name)
+{
+    build_face f = {.tree = t,
+                    .decl = decl,
+                    .at = at,
+                    .outline = outline,
+                    .root = root,
+                    .flat = outline->n == 2 && root != SIZE_MAX && fabs(outline->v[1].bulge) < SW_FLAT_BULGE};
+    design_ring ring;
+    if (!build_find_sides(&f) || !build_find_ends(&f) || !build_find_corners(&f) || !build_ring(&f, &ring))
+        return false;
+    if (root == SIZE_MAX) turn_to_run_start(t->d, &ring);
+    int index = (int)t->faces.count;
+    return add_face(&f, &ring, name) && build_children(&f, &ring, index);
+}
+
+void design_build_piece(design *d, design_piece *piece, const design_face *root)
+{
+    build_tree t = {.d = d, .piece = piece, .thickness_mm = piece->made.thickness_mm};
+    const char *name = root->name[0] != '\0' ? root->name : "main";
+    if (!build_face_tree(&t, root, &root->at, root->outline, SIZE_MAX, name)) piece->bad = true;
+    sw_piece *made = &piece->made;
+    made->face_count = t.faces.count;
+    made->faces = design_kept(d, &t.faces, sizeof(sw_face));
+    made->bend_count = t.bends.count;
+    made->bends = design_kept(d, &t.bends, sizeof(sw_bend));
+    made->edge_count = t.edges.count;
+    made->edges = design_kept(d, &t.edges, sizeof(sw_edge));
+    if (!piece->bad) design_build_number(d, made, root);
+}

@@ -1,0 +1,321 @@
+/* design_parts.h: what the files of design/ share. Nobody else includes it.
+ *
+ * One `design` is one description being read. Constructors (piece{...}, joint{...}) read their tables into plain
+ * structs, note every fault and go on; when the description has run, resolve.c joins what refers to each other.
+ * All of it runs inside one protected Lua call: design_take and friends leave by lua_error when memory ends, so
+ * no function here has to hand SW_NO_MEMORY on. Only arena memory is used, so nothing leaks on the way out. */
+#ifndef SW_DESIGN_DESIGN_PARTS_H
+#define SW_DESIGN_DESIGN_PARTS_H
+
+#include "design/design.h"
+
+#include <lauxlib.h>
+#include <lua.h>
+
+/* ---- quantities: units.c --------------------------------------------------------------- */
+
+enum { DESIGN_DIMENSIONS = 5 }; /* length mm, angle rad, mass kg, time s, temperature K */
+
+typedef struct design_quantity {
+    double value; /* in powers of mm, rad, kg, s, K */
+    signed char dim[DESIGN_DIMENSIONS];
+    bool point; /* a temperature (K above absolute zero), not a difference */
+    bool degc;  /* the unit degC itself: a number times it is a point */
+} design_quantity;
+
+bool design_unit_find(const char *name, size_t length, design_quantity *unit);
+const char *design_unit_name(size_t i); /* NULL at the end */
+bool design_same_kind(const design_quantity *a, const design_quantity *b);
+bool design_is_number(const design_quantity *q);
+/* "420mm", "0.95/kg", "10 m/s/s". False: *problem says why ("unknown unit 'mmm', did you mean 'mm'"). */
+bool design_quantity_parse(design_quantity *out, const char *text, char *problem, size_t room);
+void design_quantity_text(const design_quantity *q, char *out, size_t room);  /* "40 mm" */
+void design_quantity_words(const design_quantity *q, char *out, size_t room); /* "a length (40 mm)" */
+/* The unit a quantity is shown in; *value in that unit. "" for a plain number. */
+const char *design_quantity_unit(const design_quantity *q, double *value, char *room_for_unit, size_t room);
+
+/* ---- one description ------------------------------------------------------------------- */
+
+typedef struct design_list {
+    void *items;
+    size_t count, room;
+} design_list; /* grows in scratch */
+
+typedef struct design_setting {
+    const char *name, *value;
+    bool used;
+} design_setting;
+
+typedef struct design {
+    sw_run *run;
+    lua_State *L;
+    const char *file, *folder; /* as the user named it; where from_dxf looks, NULL = nowhere */
+    const sw_design_options *options;
+    design_setting *settings;
+    size_t setting_count;
+    size_t faults;            /* noted so far */
+    bool ran;                 /* the description came to its end */
+    sw_status left;           /* why design_leave was called */
+    bool lua_full, cancelled; /* Lua's own memory ended */
+    double steps_left, deadline_s;
+    sw_stove stove;
+    sw_works works;
+    sw_house house;
+    bool has_stove, has_works, has_house, has_laser, has_press, has_rolls;
+    design_list parameters, groups, pieces, items, joints,
+        openings;          /* sw_parameter, sw_group, design_piece, design_item,
+                                                                        design_joint, sw_opening */
+    design_list stock;     /* design_stock */
+    size_t stock_declared; /* good or bad */
+} design;
+
+typedef struct design_budget {
+    size_t used, most;
+    double traffic, most_traffic;
+} design_budget; /* bytes */
+
+design *design_of(lua_State *L);
+void *design_take(design *d, size_t count, size_t size); /* run->keep; leaves by lua_error */
+#define DESIGN_TAKE(d, count, type) ((type *)design_take((d), (count), sizeof(type)))
+void *design_append(design *d, design_list *list, size_t size);           /* the new zeroed item, in scratch */
+const void *design_kept(design *d, const design_list *list, size_t size); /* copy in keep */
+const char *design_text(design *d, const char *format, ...) __attribute__((format(printf, 2, 3))); /* keep */
+/* Passes on what base and geometry return: leaves by lua_error unless it is SW_OK. */
+void design_must(design *d, sw_status status);
+_Noreturn void design_leave(design *d);
+
+sw_place design_line(lua_State *L); /* of the constructor call that runs */
+void design_note(design *d, sw_status status, sw_place place, const char *field, const char *format, ...)
+    __attribute__((format(printf, 5, 6)));
+
+/* sandbox.c, sandbox_library.c: runs text as a description; notes its faults. */
+sw_status design_run(design *d, const char *text, size_t length, const lua_CFunction *setups, size_t setup_count,
+                     void (*finish)(design *d));
+void design_library_open(lua_State *L); /* leaves the clean global table in place */
+void design_charge(lua_State *L, double steps);
+
+/* ---- tables of fields: fields.c ---------------------------------------------------------- */
+
+typedef struct design_scope {
+    design *d;
+    int table; /* absolute stack index of the Lua table being read */
+    sw_place place;
+    const char *subject; /* "left side"; "" = none */
+    const char *path;    /* "face.bends[2]"; "" = the top table */
+} design_scope;
+
+typedef enum design_kind {
+    DESIGN_BY_HAND,
+    DESIGN_TEXT,
+    DESIGN_FLAG,
+    DESIGN_WORD,
+    DESIGN_COUNT,
+    DESIGN_POINT,
+    DESIGN_VECTOR,
+    /* quantities, from here on: in the model's units */
+    DESIGN_NUMBER,
+    DESIGN_LENGTH,
+    DESIGN_ANGLE,
+    DESIGN_AREA,
+    DESIGN_MASS,
+    DESIGN_TIME,
+    DESIGN_POWER,
+    DESIGN_FORCE,
+    DESIGN_SPEED,
+    DESIGN_ACCELERATION,
+    DESIGN_PER_MASS,
+    DESIGN_PER_HOUR,
+    DESIGN_PER_VOLUME,
+    DESIGN_FLOW,
+    DESIGN_MASS_PER_LENGTH
+} design_kind;
+
+typedef struct design_field {
+    const char *name;
+    design_kind kind;
+    size_t offset; /* const char *, bool, int (word), size_t (count), sw_point, sw_vec3 or double */
+    bool needed;
+    double low, high;         /* range, ends included, in the model's unit; both 0 = any finite value */
+    const char *const *words; /* of a DESIGN_WORD, NULL at the end */
+    int position;             /* 1.. when the value stands without a name, else 0 */
+} design_field;
+
+#define DESIGN_FIELD(type, member, sort) .name = #member, .kind = sort, .offset = offsetof(type, member)
+#define DESIGN_COUNT_OF(array)           (sizeof(array) / sizeof *(array))
+
+/* Reads every field into the struct (what is absent keeps its value), notes unknown names, wrong kinds, values out
+ * of range and missing needed fields. list: numbered entries are read elsewhere. Gives false when it noted a fault. */
+bool design_read_fields(const design_scope *s, const design_field *fields, size_t count, bool list, void *into);
+/* One quantity at stack index `index`. */
+bool design_read_quantity(const design_scope *s, const char *name, int index, design_kind kind, double *value);
+bool design_read_point(const design_scope *s, const char *name, int index, sw_point *point);
+bool design_read_vector(const design_scope *s, const char *name, int index, sw_vec3 *vector);
+/* The sub-table pushed at the stack's top as scope "path.name" or "path.name[number]" (number 0 = no number). */
+design_scope design_within(const design_scope *s, const char *name, size_t number);
+void design_fault(const design_scope *s, const char *field, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+/* Argument 1 must be a table: its scope; false (and noted) when it is not. */
+bool design_open(lua_State *L, const char *subject, const char *path, design_scope *s);
+const char *design_describe(const design_scope *s, int index); /* "a text", "a length (4 mm)" */
+const char *design_hint(design *d, const char *wrong, const char *const *names,
+                        size_t count); /* "; did you mean 'x'?" or "" */
+
+/* Values a description carries about without looking into them. */
+void design_push_box(lua_State *L, const char *kind, void *pointer);
+void *design_box(lua_State *L, int index, const char *kind); /* NULL = something else */
+#define DESIGN_OUTLINE_BOX "outline"
+#define DESIGN_CUTS_BOX    "hole"
+#define DESIGN_MARK_BOX    "mark"
+
+/* ---- what the constructors make ------------------------------------------------------------ */
+
+typedef struct design_outline {
+    sw_vertex *v;      /* [n] counter-clockwise, corners sharp */
+    double *round_mm;  /* [n] radius of the corner at v[i] */
+    const char **edge; /* [n] name of the segment that starts at v[i]; NULL = no name */
+    size_t n;
+    bool bad; /* faults noted: use nothing of it */
+    sw_place place;
+} design_outline;
+
+typedef struct design_cuts {
+    sw_contour *c;
+    size_t count;
+    bool bad;
+} design_cuts; /* clockwise */
+
+typedef enum design_relief { DESIGN_RELIEF_ROUND, DESIGN_RELIEF_SQUARE, DESIGN_RELIEF_NONE } design_relief;
+typedef enum design_dims { DESIGN_OUTSIDE, DESIGN_TANGENT, DESIGN_DIMS_BY_KIND } design_dims;
+typedef enum design_form { DESIGN_PLAIN, DESIGN_JOGGLE, DESIGN_HEM } design_form;
+
+typedef struct design_zone_hole {
+    design_cuts *cuts;
+    double along_mm, angle_rad;
+} design_zone_hole;
+
+struct design_face;
+typedef struct design_bend { /* as declared; NAN = not given */
+    design_form form;
+    const char *on, *name; /* name "" = by number */
+    double from_mm, to_mm, angle_rad, radius_mm, height_mm, relief_width_mm, relief_depth_mm, gap_start_mm, gap_end_mm;
+    double slope_start_rad, slope_end_rad, corner_mm, k;
+    double offset_mm, length_mm, gap_mm; /* joggle, hem */
+    int kind, relief, dims, side;        /* sw_bend_kind, design_relief, design_dims, 0 front 1 rear */
+    design_zone_hole *holes;
+    size_t hole_count;
+    bool second;              /* the second bend of a joggle */
+    struct design_face *face; /* NULL = a plain flange with nothing on it */
+    design_scope at;          /* for messages about it */
+} design_bend;
+
+typedef struct design_face {
+    const char *name;        /* "" = default */
+    design_outline *outline; /* NULL = plain flange */
+    sw_contour *holes;
+    size_t hole_count;
+    sw_mark *marks;
+    size_t mark_count;
+    design_bend *bends;
+    size_t bend_count;
+    sw_point number_at;
+    bool has_number_at, no_number, bad;
+    design_scope at;
+} design_face;
+
+typedef struct design_place {
+    sw_vec3 at, about, axis;
+    int x, y, surface; /* directions 0..5, 0 mid 1 front 2 rear */
+    double angle_rad;
+    bool turned, about_given;
+    const char *relative_to; /* "" = the stove's frame */
+    design_scope scope;
+} design_place;
+
+typedef struct design_piece {
+    sw_piece made; /* all but placements and mirror_of until resolved */
+    design_place *places;
+    size_t place_count;
+    const char *original; /* of a mirrored copy, else "" */
+    int plane;            /* 0 x, 1 y, 2 z */
+    double plane_mm;
+    bool bad;  /* has noted faults: others may name it, nothing is built on it */
+    int visit; /* resolving: 0 not yet, 1 under way, 2 done */
+    design_scope scope;
+} design_piece;
+
+typedef struct design_item {
+    sw_item made;
+    design_place *places;
+    size_t place_count;
+    design_scope scope;
+    bool bad;
+} design_item;
+
+typedef struct design_joint_end {
+    const char *piece, *edge, *face;
+    size_t place;
+} design_joint_end; /* "" = not given */
+typedef struct design_joint {
+    sw_joint made;
+    design_joint_end a, b;
+    design_scope scope;
+} design_joint;
+
+typedef struct design_stock {
+    sw_stock made;
+    design_scope scope;
+} design_stock;
+
+/* read_outline.c: an outline with its corners rounded, as a plain contour */
+void design_outline_contour(design *d, const design_outline *o, sw_contour *out);
+/* geometry of corners: build_round.c. Rounds corners of radius round_mm[i]; tag arrays follow. Gives the index of
+ * a corner that cannot be rounded, or -1. */
+typedef struct design_ring {
+    sw_vertex *v;
+    double *round_mm;
+    const char **edge;
+    int *bend;
+    size_t n;
+} design_ring;
+int design_ring_round(design *d, const design_ring *ring, design_ring *out);
+
+/* read_face.c, read_bend.c, read_place.c */
+design_face *design_read_face(const design_scope *s, int depth); /* NULL only when not a table; noted */
+design_bend *design_read_bends(const design_scope *s, int depth, size_t *count);
+bool design_read_places(const design_scope *s, design_place **places, size_t *count); /* `place` and `places` */
+bool design_read_cuts(const design_scope *s, const char *name, sw_contour **cuts, size_t *count); /* a list of holes */
+void design_read_marks(const design_scope *s, design_face *face);
+sw_region design_read_shape(const design_scope *s, const char *outline_name); /* outline + holes; n = 0 when absent */
+
+/* build_piece.c: the tangent-face tree of a declared root face into piece->made; sets piece->bad. */
+void design_build_piece(design *d, design_piece *piece, const design_face *root);
+void design_build_number(design *d, sw_piece *piece, const design_face *root);          /* build_number.c */
+void design_build_mirror(design *d, design_piece *copy, const design_piece *original);  /* build_mirror.c */
+sw_frame design_place_frame(const design_place *p, double thickness_mm, sw_frame base); /* build_place.c */
+
+/* Setup functions of the three languages: push their constructors into the globals. */
+int design_setup_common(lua_State *L);
+int design_setup_shapes(lua_State *L);
+int design_setup_cuts(lua_State *L);
+int design_setup_stove(lua_State *L);
+int design_setup_works(lua_State *L);
+int design_setup_house(lua_State *L);
+int design_parameter(lua_State *L);
+int design_piece_call(lua_State *L);
+int design_mirror_call(lua_State *L);
+int design_item_call(lua_State *L);
+int design_joint_call(lua_State *L);
+int design_joggle_call(lua_State *L);
+int design_hem_call(lua_State *L);
+const sw_grade *design_works_grade(const design_scope *s, const char *name); /* NULL = noted */
+int design_laser_call(lua_State *L);
+int design_press_call(lua_State *L);
+int design_rolls_call(lua_State *L);
+void design_push_quantity(lua_State *L, design_quantity q);           /* a number when it has no dimension */
+bool design_to_quantity(lua_State *L, int index, design_quantity *q); /* false: neither quantity nor number */
+
+void design_finish_stove(design *d); /* resolve.c */
+void design_finish_works(design *d);
+void design_finish_house(design *d);
+
+#endif

@@ -1,0 +1,325 @@
+/* fields.c: reads tables by lists of fields, so that every constructor refuses the same faults in the same words. */
+#include "design/design_parts.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+typedef struct quantity_kind {
+    const char *words, *unit, *example;
+} quantity_kind;
+
+static const quantity_kind quantity_kinds[] = {
+    [DESIGN_NUMBER] = {"a plain number", "1", "0.8"},
+    [DESIGN_LENGTH] = {"a length", "1 mm", "40*mm"},
+    [DESIGN_ANGLE] = {"an angle", "1 rad", "45*deg"},
+    [DESIGN_AREA] = {"an area", "1 mm2", "900*mm2"},
+    [DESIGN_MASS] = {"a mass", "1 kg", "3.2*kg"},
+    [DESIGN_TIME] = {"a time", "1 s", "45*min"},
+    [DESIGN_POWER] = {"a power", "1 W", "6.5*kW"},
+    [DESIGN_FORCE] = {"a force", "1 N", "1000*kN"},
+    [DESIGN_SPEED] = {"a speed", "1 mm/s", "3.2*m/min"},
+    [DESIGN_ACCELERATION] = {"an acceleration", "1 mm/s/s", "10*m/s/s"},
+    [DESIGN_PER_MASS] = {"a price by mass", "1/kg", "1.05/kg"},
+    [DESIGN_PER_HOUR] = {"a price by time", "1/h", "95/h"},
+    [DESIGN_PER_VOLUME] = {"a price by volume", "1/m3", "1.2/m3"},
+    [DESIGN_FLOW] = {"a flow", "1 m3/s", "1.6*m3/h"},
+    [DESIGN_MASS_PER_LENGTH] = {"a mass by length", "1 kg/m", "0.08*kg/m"},
+};
+
+const char *design_describe(const design_scope *s, int index)
+{
+    design_quantity q;
+    char words[128];
+    lua_State *L = s->d->L;
+    if (design_to_quantity(L, index, &q)) {
+        design_quantity_words(&q, words, sizeof words);
+        return design_text(s->d, "%s", words);
+    }
+    if (lua_type(L, index) == LUA_TSTRING) return design_text(s->d, "the text \"%.60s\"", lua_tostring(L, index));
+    if (lua_isuserdata(L, index) && luaL_getmetafield(L, index, "__name") == LUA_TSTRING) {
+        const char *name = design_text(s->d, "a value made by another constructor (%s)", lua_tostring(L, -1));
+        lua_pop(L, 1);
+        return name;
+    }
+    return design_text(s->d, "a %s value", luaL_typename(L, index));
+}
+
+bool design_read_quantity(const design_scope *s, const char *name, int index, design_kind kind, double *value)
+{
+    const quantity_kind *wanted = &quantity_kinds[kind];
+    design_quantity q, unit;
+    char ignored[32];
+    bool known = design_quantity_parse(&unit, wanted->unit, ignored, sizeof ignored);
+    SW_ASSERT(known);
+    if (!design_to_quantity(s->d->L, index, &q) || !design_same_kind(&q, &unit)) {
+        design_fault(s, name, "is %s, but %s is needed, e.g. %s", design_describe(s, index), wanted->words,
+                     wanted->example);
+        return false;
+    }
+    if (!isfinite(q.value)) {
+        design_fault(s, name, "is not a finite number; look for a division by zero");
+        return false;
+    }
+    *value = q.value / unit.value;
+    return true;
+}
+
+/* Reads names[0..count-1] of the table at `index` as lengths. */
+static bool read_lengths(const design_scope *s, const char *name, int index, double *values, int count)
+{
+    lua_State *L = s->d->L;
+    if (!lua_istable(L, index) || (int)lua_rawlen(L, index) != count) {
+        design_fault(s, name, "is %s, but %d lengths in braces are needed, e.g. %s", design_describe(s, index), count,
+                     count == 2 ? "{20*mm, 30*mm}" : "{0*mm, 0*mm, 40*mm}");
+        return false;
+    }
+    for (int i = 0; i < count; i++) {
+        (void)lua_geti(L, index, i + 1);
+        char part[80];
+        (void)snprintf(part, sizeof part, "%s[%d]", name, i + 1);
+        bool read = design_read_quantity(s, part, lua_gettop(L), DESIGN_LENGTH, &values[i]);
+        lua_pop(L, 1);
+        if (!read) return false;
+    }
+    return true;
+}
+
+bool design_read_point(const design_scope *s, const char *name, int index, sw_point *point)
+{
+    double xy[2];
+    if (!read_lengths(s, name, index, xy, 2)) return false;
+    *point = (sw_point){xy[0], xy[1]};
+    return true;
+}
+
+bool design_read_vector(const design_scope *s, const char *name, int index, sw_vec3 *vector)
+{
+    double xyz[3];
+    if (!read_lengths(s, name, index, xyz, 3)) return false;
+    *vector = (sw_vec3){xyz[0], xyz[1], xyz[2]};
+    return true;
+}
+
+/* ---- one field ---- */
+
+static const char *in_unit(const design_scope *s, design_kind kind, double value)
+{
+    design_quantity unit;
+    char text[96];
+    if (!design_quantity_parse(&unit, quantity_kinds[kind].unit, text, sizeof text)) return "";
+    unit.value *= value;
+    design_quantity_text(&unit, text, sizeof text);
+    return design_text(s->d, "%s", text);
+}
+
+static bool in_range(const design_scope *s, const char *name, const design_field *f, double value)
+{
+    bool ranged = f->low != 0.0 || f->high != 0.0;
+    double slack = 1e-9 * (fabs(f->low) + fabs(f->high)); /* 180*deg is within 180 degrees */
+    if (!ranged || (value >= f->low - slack && value <= f->high + slack)) return true;
+    design_fault(s, name, "is %s, allowed is %s to %s", in_unit(s, f->kind, value), in_unit(s, f->kind, f->low),
+                 in_unit(s, f->kind, f->high));
+    return false;
+}
+
+static bool read_word(const design_scope *s, const char *name, const design_field *f, int index, int *word)
+{
+    lua_State *L = s->d->L;
+    char all[300] = "";
+    size_t count = 0;
+    for (; f->words[count] != NULL; count++) {
+        size_t used = strlen(all);
+        (void)snprintf(all + used, sizeof all - used, "%s\"%s\"", count > 0 ? ", " : "", f->words[count]);
+    }
+    if (lua_type(L, index) == LUA_TSTRING)
+        for (size_t i = 0; i < count; i++)
+            if (strcmp(f->words[i], lua_tostring(L, index)) == 0) {
+                *word = (int)i;
+                return true;
+            }
+    const char *hint =
+        lua_type(L, index) == LUA_TSTRING ? design_hint(s->d, lua_tostring(L, index), f->words, count) : "";
+    design_fault(s, name, "is %s, but one of %s is needed%s", design_describe(s, index), all, hint);
+    return false;
+}
+
+static bool read_text(const design_scope *s, const char *name, const design_field *f, int index, const char **text)
+{
+    lua_State *L = s->d->L;
+    size_t length = 0;
+    const char *given = lua_type(L, index) == LUA_TSTRING ? lua_tolstring(L, index, &length) : NULL;
+    if (given == NULL) {
+        design_fault(s, name, "is %s, but a text is needed, e.g. \"left side\"", design_describe(s, index));
+        return false;
+    }
+    bool plain = length <= 400 && strlen(given) == length && sw_text_is_utf8(given, length);
+    for (size_t i = 0; plain && i < length; i++) plain = (unsigned char)given[i] >= ' ' && given[i] != 0x7f;
+    if (!plain || (f->needed && length == 0)) {
+        design_fault(s, name,
+                     "is empty, longer than 400 bytes, not UTF-8, or holds control characters; "
+                     "allowed is one line of text");
+        return false;
+    }
+    *text = memcpy(design_take(s->d, length + 1, 1), given, length + 1);
+    return true;
+}
+
+static bool read_count(const design_scope *s, const char *name, const design_field *f, int index, size_t *count)
+{
+    double value;
+    if (!design_read_quantity(s, name, index, DESIGN_NUMBER, &value)) return false;
+    double low = f->high > 0.0 ? f->low : 1.0, high = f->high > 0.0 ? f->high : 1e5;
+    if (value != floor(value) || value < low || value > high) {
+        design_fault(s, name, "is %g, allowed is a whole number from %g to %g", value, low, high);
+        return false;
+    }
+    *count = (size_t)value;
+    return true;
+}
+
+static bool read_value(const design_scope *s, const char *name, const design_field *f, int index, void *into)
+{
+    void *at = (char *)into + f->offset;
+    switch (f->kind) {
+    case DESIGN_BY_HAND:
+        return true;
+    case DESIGN_TEXT:
+        return read_text(s, name, f, index, at);
+    case DESIGN_WORD:
+        return read_word(s, name, f, index, at);
+    case DESIGN_COUNT:
+        return read_count(s, name, f, index, at);
+    case DESIGN_POINT:
+        return design_read_point(s, name, index, at);
+    case DESIGN_VECTOR:
+        return design_read_vector(s, name, index, at);
+    case DESIGN_FLAG:
+        if (lua_isboolean(s->d->L, index)) return *(bool *)at = lua_toboolean(s->d->L, index), true;
+        design_fault(s, name, "is %s, but true or false is needed", design_describe(s, index));
+        return false;
+    default:
+        break;
+    }
+    double value;
+    if (!design_read_quantity(s, name, index, f->kind, &value) || !in_range(s, name, f, value)) return false;
+    *(double *)at = value;
+    return true;
+}
+
+static bool read_field(const design_scope *s, const design_field *f, void *into)
+{
+    lua_State *L = s->d->L;
+    if (f->position > 0)
+        (void)lua_geti(L, s->table, f->position);
+    else
+        lua_pushnil(L);
+    if (lua_isnil(L, -1)) {
+        lua_pop(L, 1);
+        (void)lua_getfield(L, s->table, f->name);
+    }
+    bool good = true;
+    if (!lua_isnil(L, -1))
+        good = read_value(s, f->name, f, lua_gettop(L), into);
+    else if (f->needed) {
+        design_fault(s, f->name, "is missing; it is needed here");
+        good = false;
+    }
+    lua_pop(L, 1);
+    return good;
+}
+
+/* ---- names that nobody knows ---- */
+
+static bool known(const design_field *fields, size_t count, const char *name)
+{
+    for (size_t i = 0; i < count; i++)
+        if (strcmp(fields[i].name, name) == 0) return true;
+    return false;
+}
+
+static void note_unknown(const design_scope *s, const design_field *fields, size_t count, const char *wrong)
+{
+    const char *names[64];
+    size_t n = 0;
+    for (; n < count && n < DESIGN_COUNT_OF(names); n++) names[n] = fields[n].name;
+    design_fault(s, wrong, "is not a field known here%s", design_hint(s->d, wrong, names, n));
+}
+
+static int by_name(const void *a, const void *b)
+{
+    return strcmp(*(const char *const *)a, *(const char *const *)b);
+}
+
+/* Unknown keys in the order of the alphabet, since a Lua table has none of its own. */
+static bool check_names(const design_scope *s, const design_field *fields, size_t count, bool list)
+{
+    enum { MOST = 16 };
+    const char *wrong[MOST];
+    size_t n = 0;
+    bool others = false;
+    lua_Integer positions = 0;
+    lua_State *L = s->d->L;
+    for (size_t i = 0; i < count; i++)
+        if (fields[i].position > positions) positions = fields[i].position;
+    lua_pushnil(L);
+    while (lua_next(L, s->table) != 0) {
+        lua_pop(L, 1);
+        if (lua_type(L, -1) == LUA_TSTRING) {
+            const char *name = lua_tostring(L, -1);
+            if (!known(fields, count, name) && n < MOST) wrong[n++] = name;
+        } else if (!lua_islightuserdata(L, -1) && !list)
+            others = others || !lua_isinteger(L, -1) || lua_tointeger(L, -1) < 1 || lua_tointeger(L, -1) > positions;
+    }
+    qsort(wrong, n, sizeof *wrong, by_name);
+    for (size_t i = 0; i < n; i++) note_unknown(s, fields, count, wrong[i]);
+    if (others) design_fault(s, "", "holds a value without a name where none is expected; write name = value");
+    return n == 0 && !others;
+}
+
+bool design_read_fields(const design_scope *s, const design_field *fields, size_t count, bool list, void *into)
+{
+    luaL_checkstack(s->d->L, 20, "tables nest too deeply");
+    bool good = check_names(s, fields, count, list);
+    for (size_t i = 0; i < count; i++)
+        if (!read_field(s, &fields[i], into)) good = false;
+    return good;
+}
+
+/* ---- scopes and boxes ---- */
+
+design_scope design_within(const design_scope *s, const char *name, size_t number)
+{
+    design_scope inner = *s;
+    luaL_checkstack(s->d->L, 20, "tables nest too deeply");
+    inner.table = lua_gettop(s->d->L);
+    const char *dot = s->path[0] != '\0' && name[0] != '\0' ? "." : "";
+    inner.path = number > 0 ? design_text(s->d, "%s%s%s[%zu]", s->path, dot, name, number)
+                            : design_text(s->d, "%s%s%s", s->path, dot, name);
+    return inner;
+}
+
+bool design_open(lua_State *L, const char *subject, const char *path, design_scope *s)
+{
+    lua_settop(L, 1);
+    *s = (design_scope){.d = design_of(L), .table = 1, .place = design_line(L), .subject = subject, .path = path};
+    if (lua_istable(L, 1)) return true;
+    design_fault(s, "", "was called with %s, but a table in braces is needed: %s { ... }", design_describe(s, 1),
+                 subject[0] != '\0' ? subject : path);
+    return false;
+}
+
+void design_push_box(lua_State *L, const char *kind, void *pointer)
+{
+    void **held = lua_newuserdatauv(L, sizeof pointer, 0);
+    *held = pointer;
+    (void)luaL_newmetatable(L, kind);
+    lua_setmetatable(L, -2);
+}
+
+void *design_box(lua_State *L, int index, const char *kind)
+{
+    void **held = luaL_testudata(L, index, kind);
+    return held == NULL ? NULL : *held;
+}

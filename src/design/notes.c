@@ -1,0 +1,90 @@
+/* notes.c: memory and messages of one description. */
+#include "design/design_parts.h"
+
+#include <stdio.h>
+#include <string.h>
+
+void *design_take(design *d, size_t count, size_t size)
+{
+    void *taken = sw_keep(d->run, count, size);
+    if (taken == NULL) design_must(d, SW_NO_MEMORY);
+    return taken;
+}
+
+void *design_append(design *d, design_list *list, size_t size)
+{
+    void *items = sw_grow(d->run, d->run->scratch, list->items, list->count, &list->room, size);
+    if (items == NULL) design_must(d, SW_NO_MEMORY);
+    list->items = items;
+    return memset((char *)items + size * list->count++, 0, size);
+}
+
+const void *design_kept(design *d, const design_list *list, size_t size)
+{
+    void *copy = design_take(d, list->count, size);
+    if (list->count > 0) memcpy(copy, list->items, list->count * size);
+    return copy;
+}
+
+const char *design_text(design *d, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    int length = vsnprintf(NULL, 0, format, arguments);
+    va_end(arguments);
+    size_t room = length < 0 ? 1 : (size_t)length + 1;
+    char *text = design_take(d, room, 1);
+    va_start(arguments, format);
+    if (vsnprintf(text, room, format, arguments) < 0) text[0] = '\0';
+    va_end(arguments);
+    return text;
+}
+
+void design_must(design *d, sw_status status)
+{
+    if (status == SW_OK) return;
+    d->left = status; /* recorded where it arose */
+    design_leave(d);
+}
+
+static void note(design *d, sw_status status, sw_place place, const char *field, const char *format, va_list arguments)
+{
+    char text[900];
+    if (vsnprintf(text, sizeof text, format, arguments) < 0) text[0] = '\0';
+    for (char *p = text; *p != '\0'; p++)
+        if (*p == '\n' || *p == '\r') *p = ' ';
+    d->faults++;
+    (void)sw_fail(d->run, status, place, field, "%s", text);
+}
+
+void design_note(design *d, sw_status status, sw_place place, const char *field, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    note(d, status, place, field, format, arguments);
+    va_end(arguments);
+}
+
+/* "left side: face.bends[2].radius" */
+static void field_path(const design_scope *s, const char *field, char *out, size_t room)
+{
+    const char *colon = s->subject[0] != '\0' && (s->path[0] != '\0' || field[0] != '\0') ? ": " : "";
+    const char *dot = s->path[0] != '\0' && field[0] != '\0' && field[0] != '[' ? "." : "";
+    (void)snprintf(out, room, "%s%s%s%s%s", s->subject, colon, s->path, dot, field);
+}
+
+void design_fault(const design_scope *s, const char *field, const char *format, ...)
+{
+    char path[300];
+    va_list arguments;
+    field_path(s, field, path, sizeof path);
+    va_start(arguments, format);
+    note(s->d, SW_BAD_INPUT, s->place, path, format, arguments);
+    va_end(arguments);
+}
+
+const char *design_hint(design *d, const char *wrong, const char *const *names, size_t count)
+{
+    const char *near = sw_text_nearest(wrong, names, count);
+    return near == NULL ? "" : design_text(d, "; did you mean '%s'?", near);
+}

@@ -1,0 +1,341 @@
+/* read_machines.c: laser {...}, press {...}, rolls {...}. */
+#include "design/design_parts.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+static bool once(const design_scope *s, bool *seen)
+{
+    if (*seen) design_fault(s, "", "is described a second time; a works has one");
+    bool first = !*seen;
+    *seen = true;
+    return first;
+}
+
+/* Calls read(scope of entry i, context) for every table in the list `name`. */
+static size_t each_entry(const design_scope *s, const char *name,
+                         void (*read)(const design_scope *entry, size_t i, void *context), void *context)
+{
+    lua_State *L = s->d->L;
+    int type = lua_getfield(L, s->table, name);
+    design_scope list = design_within(s, name, 0);
+    size_t n = type == LUA_TTABLE ? lua_rawlen(L, -1) : 0, done = 0;
+    if (type != LUA_TNIL && type != LUA_TTABLE)
+        design_fault(s, name, "is %s, but a list in braces is needed", design_describe(s, list.table));
+    if (type == LUA_TTABLE) (void)design_read_fields(&list, NULL, 0, true, NULL);
+    for (size_t i = 1; i <= n; i++) {
+        (void)lua_geti(L, list.table, (lua_Integer)i);
+        design_scope entry = design_within(s, name, i);
+        read(&entry, done++, context);
+        lua_pop(L, 1);
+    }
+    lua_pop(L, 1);
+    return done;
+}
+
+static size_t entries(const design_scope *s, const char *name)
+{
+    size_t n = lua_getfield(s->d->L, s->table, name) == LUA_TTABLE ? lua_rawlen(s->d->L, -1) : 0;
+    lua_pop(s->d->L, 1);
+    return n;
+}
+
+static bool is_table(const design_scope *entry, const char *example)
+{
+    if (lua_istable(entry->d->L, entry->table)) return true;
+    design_fault(entry, "", "is %s, but %s is needed", design_describe(entry, entry->table), example);
+    return false;
+}
+
+/* ---- laser ---- */
+
+typedef struct row_fields {
+    sw_laser_row made;
+    const char *material;
+} row_fields;
+
+static void read_row(const design_scope *s, size_t i, void *context)
+{
+#define ROW(label, member, sort, least, most)                                                                          \
+    {                                                                                                                  \
+        .name = label, .kind = sort, .offset = offsetof(row_fields, made.member), .needed = true, .low = least,        \
+        .high = most                                                                                                   \
+    }
+    static const design_field fields[] = {
+        {DESIGN_FIELD(row_fields, material, DESIGN_TEXT), .needed = true, .position = 1},
+        {.name = "thickness",
+         .kind = DESIGN_LENGTH,
+         .offset = offsetof(row_fields, made.thickness_mm),
+         .needed = true,
+         .low = 0.3,
+         .high = 50.0,
+         .position = 2},
+        ROW("feed", feed_mm_s, DESIGN_SPEED, 0.1, 5e3),
+        ROW("pierce", pierce_s, DESIGN_TIME, 0.0, 60.0),
+        ROW("kerf", kerf_mm, DESIGN_LENGTH, 0.0, 3.0),
+        ROW("lead", lead_mm, DESIGN_LENGTH, 0.0, 50.0),
+        {.name = "gas", .kind = DESIGN_TEXT, .offset = offsetof(row_fields, made.gas)},
+        {.name = "flow", .kind = DESIGN_FLOW, .offset = offsetof(row_fields, made.gas_m3_s), .low = 0.0, .high = 1.0},
+        {.name = "gas_price",
+         .kind = DESIGN_PER_VOLUME,
+         .offset = offsetof(row_fields, made.gas_price),
+         .low = 0.0,
+         .high = 1e3},
+        ROW("web", web_mm, DESIGN_LENGTH, 0.0, 100.0),
+        ROW("margin", margin_mm, DESIGN_LENGTH, 0.0, 200.0),
+    };
+#undef ROW
+    sw_laser_row *row = (sw_laser_row *)context + i;
+    row_fields f = {.made = {.gas = "", .place = s->place}, .material = ""};
+    if (!is_table(s, "{ \"S235\", 4*mm, feed = 3.4*m/min, ... }")) return;
+    bool good = design_read_fields(s, fields, DESIGN_COUNT_OF(fields), false, &f);
+    if (f.material[0] != '\0') f.made.grade = design_works_grade(s, f.material);
+    if (!good) return;
+    *row = f.made;
+    for (const sw_laser_row *other = context; other < row; other++)
+        if (row->grade != NULL && other->grade == row->grade &&
+            fabs(other->thickness_mm - row->thickness_mm) <= SW_SAME_POINT_MM)
+            design_fault(s, "", "gives %s %g mm a second time; one row for each material and thickness",
+                         row->grade->name, row->thickness_mm);
+}
+
+/* `start` or `stop`: a text or a list of lines, joined by line ends. */
+static void read_lines(const design_scope *s, const char *name, const char **lines)
+{
+    lua_State *L = s->d->L;
+    int type = lua_getfield(L, s->table, name);
+    if (type == LUA_TSTRING)
+        *lines = design_text(s->d, "%s", lua_tostring(L, -1));
+    else if (type == LUA_TTABLE) {
+        int table = lua_gettop(L);
+        const char *all = "";
+        for (size_t i = 1; i <= lua_rawlen(L, table) && i <= 40; i++) {
+            if (lua_geti(L, table, (lua_Integer)i) != LUA_TSTRING) {
+                design_fault(s, name, "line %zu is %s, but a text is needed, e.g. \"G21\"", i, design_describe(s, -1));
+            } else
+                all = design_text(s->d, "%s%s%.80s", all, i > 1 ? "\n" : "", lua_tostring(L, -1));
+            lua_pop(L, 1);
+        }
+        *lines = all;
+    } else if (type != LUA_TNIL)
+        design_fault(s, name, "is %s, but a list of lines is needed, e.g. { \"G21\", \"G90\" }",
+                     design_describe(s, -1));
+    lua_pop(L, 1);
+}
+
+static void read_program(const design_scope *s, sw_laser *laser)
+{
+    static const design_field fields[] = {
+        {.name = "start", .kind = DESIGN_BY_HAND},      {.name = "stop", .kind = DESIGN_BY_HAND},
+        {DESIGN_FIELD(sw_laser, beam_on, DESIGN_TEXT)}, {DESIGN_FIELD(sw_laser, beam_off, DESIGN_TEXT)},
+        {DESIGN_FIELD(sw_laser, etch_on, DESIGN_TEXT)}, {DESIGN_FIELD(sw_laser, etch_off, DESIGN_TEXT)},
+    };
+    lua_State *L = s->d->L;
+    int type = lua_getfield(L, s->table, "program");
+    design_scope inner = design_within(s, "program", 0);
+    if (type == LUA_TTABLE) {
+        (void)design_read_fields(&inner, fields, DESIGN_COUNT_OF(fields), false, laser);
+        read_lines(&inner, "start", &laser->program_start);
+        read_lines(&inner, "stop", &laser->program_end);
+    } else if (type != LUA_TNIL)
+        design_fault(s, "program", "is %s, but a table is needed, e.g. { beam_on = \"M3\", beam_off = \"M5\" }",
+                     design_describe(s, inner.table));
+    lua_pop(L, 1);
+}
+
+int design_laser_call(lua_State *L)
+{
+    static const design_field fields[] = {
+        {.name = "rapid",
+         .kind = DESIGN_SPEED,
+         .offset = offsetof(sw_laser, rapid_mm_s),
+         .needed = true,
+         .low = 1.0,
+         .high = 1e4},
+        {.name = "acceleration",
+         .kind = DESIGN_ACCELERATION,
+         .offset = offsetof(sw_laser, accel_mm_s2),
+         .needed = true,
+         .low = 1.0,
+         .high = 1e6},
+        {.name = "etch",
+         .kind = DESIGN_SPEED,
+         .offset = offsetof(sw_laser, etch_mm_s),
+         .needed = true,
+         .low = 0.1,
+         .high = 1e4},
+        {.name = "rate", .kind = DESIGN_PER_HOUR, .offset = offsetof(sw_laser, rate_h), .low = 0.0, .high = 1e4},
+        {.name = "micro_joint",
+         .kind = DESIGN_LENGTH,
+         .offset = offsetof(sw_laser, micro_joint_mm),
+         .low = 0.0,
+         .high = 5.0},
+        {.name = "micro_below",
+         .kind = DESIGN_LENGTH,
+         .offset = offsetof(sw_laser, micro_below_mm),
+         .low = 0.0,
+         .high = 1e3},
+        {.name = "rows", .kind = DESIGN_BY_HAND, .needed = true},
+        {.name = "program", .kind = DESIGN_BY_HAND},
+    };
+    design_scope s;
+    if (!design_open(L, "laser", "", &s) || !once(&s, &s.d->has_laser)) return 0;
+    sw_laser *laser = &s.d->works.laser;
+    /* words of ISO 6983-1 and EIA RS-274; which M words switch a beam is the machine's affair: ours */
+    *laser = (sw_laser){.program_start = "G21\nG90",
+                        .program_end = "M2",
+                        .beam_on = "M3",
+                        .beam_off = "M5",
+                        .etch_on = "M13",
+                        .etch_off = "M15",
+                        .place = s.place};
+    (void)design_read_fields(&s, fields, DESIGN_COUNT_OF(fields), false, laser);
+    sw_laser_row *rows = DESIGN_TAKE(s.d, entries(&s, "rows"), sw_laser_row);
+    laser->row_count = each_entry(&s, "rows", read_row, rows);
+    laser->rows = rows;
+    if (laser->row_count == 0)
+        design_fault(&s, "rows", "is empty; give one row for each material and thickness that is cut");
+    read_program(&s, laser);
+    return 0;
+}
+
+/* ---- press ---- */
+
+typedef struct trial_fields {
+    sw_bend_trial made;
+    const char *material;
+} trial_fields;
+
+static void read_trial(const design_scope *s, size_t i, void *context)
+{
+    static const design_field fields[] = {
+        {DESIGN_FIELD(trial_fields, material, DESIGN_TEXT), .needed = true, .position = 1},
+        {.name = "thickness",
+         .kind = DESIGN_LENGTH,
+         .offset = offsetof(trial_fields, made.thickness_mm),
+         .needed = true,
+         .low = 0.3,
+         .high = 50.0,
+         .position = 2},
+        {.name = "radius",
+         .kind = DESIGN_LENGTH,
+         .offset = offsetof(trial_fields, made.radius_mm),
+         .needed = true,
+         .low = 0.0,
+         .high = 1e3},
+        {.name = "k",
+         .kind = DESIGN_NUMBER,
+         .offset = offsetof(trial_fields, made.k),
+         .needed = true,
+         .low = 0.05,
+         .high = 0.6},
+        {.name = "note", .kind = DESIGN_TEXT, .offset = offsetof(trial_fields, made.note)},
+    };
+    sw_bend_trial *trial = (sw_bend_trial *)context + i;
+    trial_fields f = {.made = {.note = "", .place = s->place}, .material = ""};
+    if (!is_table(s, "{ \"S235\", 4*mm, radius = 5*mm, k = 0.41 }")) return;
+    bool good = design_read_fields(s, fields, DESIGN_COUNT_OF(fields), false, &f);
+    if (f.material[0] != '\0') f.made.grade = design_works_grade(s, f.material);
+    if (!good) return;
+    *trial = f.made;
+    for (const sw_bend_trial *other = context; other < trial; other++)
+        if (trial->grade != NULL && other->grade == trial->grade &&
+            fabs(other->thickness_mm - trial->thickness_mm) <= SW_SAME_POINT_MM &&
+            fabs(other->radius_mm - trial->radius_mm) <= SW_SAME_POINT_MM)
+            design_fault(s, "", "gives %s %g mm with radius %g mm a second time; average the trials into one",
+                         trial->grade->name, trial->thickness_mm, trial->radius_mm);
+}
+
+static void read_die(const design_scope *s, size_t i, void *context)
+{
+    double *die_mm = (double *)context + i;
+    if (!design_read_quantity(s, "", s->table, DESIGN_LENGTH, die_mm)) return;
+    if (*die_mm < 2.0 || *die_mm > 500.0) design_fault(s, "", "is %g mm, allowed is 2 to 500 mm", *die_mm);
+    if (i > 0 && *die_mm <= die_mm[-1])
+        design_fault(s, "", "is %g mm after %g mm; list the V openings from narrow to wide", *die_mm, die_mm[-1]);
+}
+
+int design_press_call(lua_State *L)
+{
+    static const char *const rules[] = {"DIN 6935", "K", NULL};
+    static const design_field fields[] = {
+        {.name = "rule", .kind = DESIGN_WORD, .offset = offsetof(sw_press, rule), .words = rules},
+        {.name = "k", .kind = DESIGN_NUMBER, .offset = offsetof(sw_press, k), .low = 0.05, .high = 0.6},
+        {.name = "length",
+         .kind = DESIGN_LENGTH,
+         .offset = offsetof(sw_press, length_mm),
+         .needed = true,
+         .low = 100.0,
+         .high = 2e4},
+        {.name = "force",
+         .kind = DESIGN_FORCE,
+         .offset = offsetof(sw_press, force_n),
+         .needed = true,
+         .low = 100.0,
+         .high = 5e7},
+        {.name = "joggle_least",
+         .kind = DESIGN_LENGTH,
+         .offset = offsetof(sw_press, joggle_least_mm),
+         .low = 0.0,
+         .high = 100.0},
+        {.name = "dies", .kind = DESIGN_BY_HAND, .needed = true},
+        {.name = "trials", .kind = DESIGN_BY_HAND},
+    };
+    design_scope s;
+    if (!design_open(L, "press", "", &s) || !once(&s, &s.d->has_press)) return 0;
+    sw_press *press = &s.d->works.press;
+    bool good = design_read_fields(&s, fields, DESIGN_COUNT_OF(fields), false, press);
+    if (good && (press->rule == SW_ALLOW_K) != (press->k > 0.0))
+        design_fault(&s, "k",
+                     press->k > 0.0 ? "is given, but the rule is \"DIN 6935\"; write rule = \"K\""
+                                    : "is missing; the rule \"K\" needs one, e.g. k = 0.38");
+    double *dies = DESIGN_TAKE(s.d, entries(&s, "dies"), double);
+    press->die_count = each_entry(&s, "dies", read_die, dies);
+    press->dies_mm = dies;
+    if (press->die_count == 0 && good)
+        design_fault(&s, "dies", "is empty; give the V openings at hand, e.g. { 16*mm, 24*mm }");
+    sw_bend_trial *trials = DESIGN_TAKE(s.d, entries(&s, "trials"), sw_bend_trial);
+    press->trial_count = each_entry(&s, "trials", read_trial, trials);
+    press->trials = trials;
+    return 0;
+}
+
+int design_rolls_call(lua_State *L)
+{
+    static const design_field fields[] = {
+        {.name = "length",
+         .kind = DESIGN_LENGTH,
+         .offset = offsetof(sw_rolls, length_mm),
+         .needed = true,
+         .low = 100.0,
+         .high = 2e4},
+        {.name = "top_radius",
+         .kind = DESIGN_LENGTH,
+         .offset = offsetof(sw_rolls, top_radius_mm),
+         .needed = true,
+         .low = 5.0,
+         .high = 1e3},
+        {.name = "lower_radius",
+         .kind = DESIGN_LENGTH,
+         .offset = offsetof(sw_rolls, lower_radius_mm),
+         .needed = true,
+         .low = 5.0,
+         .high = 1e3},
+        {.name = "centres",
+         .kind = DESIGN_LENGTH,
+         .offset = offsetof(sw_rolls, centres_mm),
+         .needed = true,
+         .low = 10.0,
+         .high = 5e3},
+        {.name = "flat_end",
+         .kind = DESIGN_NUMBER,
+         .offset = offsetof(sw_rolls, flat_end_s),
+         .low = 0.0,
+         .high = 100.0},
+    };
+    design_scope s;
+    if (!design_open(L, "rolls", "", &s) || !once(&s, &s.d->has_rolls)) return 0;
+    (void)design_read_fields(&s, fields, DESIGN_COUNT_OF(fields), false, &s.d->works.rolls);
+    return 0;
+}

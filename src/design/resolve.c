@@ -1,0 +1,315 @@
+/* resolve.c: when a description has run, joins what refers to each other by name. */
+#include "design/design_parts.h"
+
+#include <math.h>
+#include <string.h>
+
+static design_piece *pieces_of(const design *d)
+{
+    return d->pieces.items;
+}
+
+static design_piece *find_piece(const design *d, const char *name_or_number)
+{
+    design_piece *all = pieces_of(d);
+    for (size_t i = 0; i < d->pieces.count; i++)
+        if (strcmp(all[i].made.name, name_or_number) == 0) return &all[i];
+    for (size_t i = 0; i < d->pieces.count; i++)
+        if (strcmp(all[i].made.number, name_or_number) == 0) return &all[i];
+    return NULL;
+}
+
+static void unknown_piece(const design_scope *s, const char *field, const char *wrong)
+{
+    design *d = s->d;
+    const char **names = DESIGN_TAKE(d, d->pieces.count, const char *);
+    for (size_t i = 0; i < d->pieces.count; i++) names[i] = pieces_of(d)[i].made.name;
+    design_fault(s, field, "\"%s\" is no piece of this stove%s", wrong, design_hint(d, wrong, names, d->pieces.count));
+}
+
+/* ---- names ---- */
+
+static void check_group(const design_scope *s, const char *group)
+{
+    design *d = s->d;
+    const sw_group *all = d->groups.items;
+    if (group[0] == '\0') return; /* noted as missing */
+    const char **names = DESIGN_TAKE(d, d->groups.count, const char *);
+    for (size_t i = 0; i < d->groups.count; i++) {
+        if (strcmp(all[i].name, group) == 0) return;
+        names[i] = all[i].name;
+    }
+    design_fault(s, "group", "\"%s\" is not declared%s; write group(\"%s\", { title = \"...\" }) first", group,
+                 design_hint(d, group, names, d->groups.count), group);
+}
+
+typedef struct named {
+    const char *name, *number;
+    const design_scope *scope;
+} named;
+
+static void check_twice(const named *all, size_t i)
+{
+    for (size_t j = 0; j < i; j++) {
+        int line = all[j].scope->place.line;
+        if (all[i].number[0] != '\0' && strcmp(all[i].number, all[j].number) == 0)
+            design_fault(all[i].scope, "number",
+                         "\"%s\" is already taken by \"%s\" in line %d; each number stands once", all[i].number,
+                         all[j].name, line);
+        if (all[i].name[0] != '\0' && strcmp(all[i].name, all[j].name) == 0)
+            design_fault(all[i].scope, "name", "\"%s\" is already taken in line %d; each name stands once", all[i].name,
+                         line);
+    }
+}
+
+static void check_names(design *d)
+{
+    const design_item *items = d->items.items;
+    size_t pieces = d->pieces.count, total = pieces + d->items.count;
+    named *all = DESIGN_TAKE(d, total, named);
+    for (size_t i = 0; i < total; i++) {
+        if (i < pieces)
+            all[i] = (named){pieces_of(d)[i].made.name, pieces_of(d)[i].made.number, &pieces_of(d)[i].scope};
+        else
+            all[i] = (named){items[i - pieces].made.name, items[i - pieces].made.number, &items[i - pieces].scope};
+        check_twice(all, i);
+    }
+    for (size_t i = 0; i < total; i++)
+        check_group(all[i].scope, i < pieces ? pieces_of(d)[i].made.group : items[i - pieces].made.group);
+}
+
+/* ---- places ---- */
+
+static void resolve_piece(design *d, design_piece *piece);
+
+/* The frame `relative_to` means; false when it cannot be had (noted, or noted at the other piece). */
+static bool base_frame(design *d, const design_place *place, sw_frame *base)
+{
+    *base = sw_frame_world();
+    if (place->relative_to[0] == '\0') return true;
+    design_piece *other = find_piece(d, place->relative_to);
+    if (other == NULL) {
+        unknown_piece(&place->scope, "relative_to", place->relative_to);
+        return false;
+    }
+    if (other->visit == 1) {
+        design_fault(&place->scope, "relative_to",
+                     "goes round in a circle: \"%s\" itself stands relative to this piece", place->relative_to);
+        return false;
+    }
+    resolve_piece(d, other);
+    if (other->made.placements == NULL) return false;
+    *base = other->made.placements[0];
+    return true;
+}
+
+static const sw_frame *resolve_places(design *d, const design_place *places, size_t count, double thickness_mm)
+{
+    sw_frame *frames = DESIGN_TAKE(d, count, sw_frame);
+    for (size_t i = 0; i < count; i++) {
+        sw_frame base;
+        if (!base_frame(d, &places[i], &base)) return NULL;
+        frames[i] = design_place_frame(&places[i], thickness_mm, base);
+    }
+    return frames;
+}
+
+static void resolve_mirror(design *d, design_piece *copy)
+{
+    design_piece *original = find_piece(d, copy->original);
+    if (original == NULL) {
+        unknown_piece(&copy->scope, "", copy->original);
+    } else if (original->visit == 1) {
+        design_fault(&copy->scope, "", "goes round in a circle: \"%s\" is made from this piece", copy->original);
+    } else {
+        resolve_piece(d, original);
+        copy->bad = copy->bad || original->bad || original->made.placements == NULL;
+        if (copy->bad) return;
+        design_build_mirror(d, copy, original);
+        copy->made.mirror_of = (int)(original - pieces_of(d));
+        return;
+    }
+    copy->bad = true;
+}
+
+static void resolve_piece(design *d, design_piece *piece)
+{
+    if (piece->visit != 0) return;
+    piece->visit = 1;
+    if (piece->original[0] != '\0')
+        resolve_mirror(d, piece);
+    else if (piece->place_count > 0) {
+        piece->made.placements = resolve_places(d, piece->places, piece->place_count, piece->made.thickness_mm);
+        piece->made.count = piece->place_count;
+    }
+    if (piece->made.placements == NULL) piece->bad = true;
+    piece->visit = 2;
+}
+
+/* An item lies from z = 0 to z = thickness of its frame: "rear" (default "mid" too) puts `at` on z = 0. */
+static void resolve_item(design *d, design_item *item)
+{
+    if (item->bad) return;
+    for (size_t i = 0; i < item->place_count; i++)
+        if (item->places[i].surface == 2) item->places[i].surface = 0;
+    item->made.placements = resolve_places(d, item->places, item->place_count, 2.0 * item->made.thickness_mm);
+    item->made.count = item->place_count;
+}
+
+/* ---- joints ---- */
+
+static int edge_index(const sw_piece *piece, const char *edge)
+{
+    const char *main_name = piece->faces[0].name;
+    size_t prefix = strlen(main_name);
+    for (int round = 0; round < 2; round++) {
+        for (size_t i = 0; i < piece->edge_count; i++)
+            if (strcmp(piece->edges[i].name, edge) == 0) return (int)i;
+        if (strncmp(edge, main_name, prefix) != 0 || edge[prefix] != '.') break;
+        edge += prefix + 1; /* "main.left" is "left" */
+    }
+    return -1;
+}
+
+static void unknown_edge(const design_scope *s, const char *field, const sw_piece *piece, const char *edge)
+{
+    const char **names = DESIGN_TAKE(s->d, piece->edge_count, const char *);
+    for (size_t i = 0; i < piece->edge_count; i++) names[i] = piece->edges[i].name;
+    const char *hint = design_hint(s->d, edge, names, piece->edge_count);
+    design_fault(
+        s, field, "\"%s\" is no free edge of \"%s\"%s%s", edge, piece->name, hint,
+        hint[0] == '\0' && piece->bend_count > 0
+            ? "; an edge that carries a bend over its whole length is not free, name one of the flange, e.g. \"bend 1.tip\""
+            : "");
+}
+
+static bool resolve_end(design *d, const design_joint *joint, const char *field, const design_joint_end *end,
+                        sw_joint_end *made)
+{
+    design_piece *piece = find_piece(d, end->piece);
+    *made = (sw_joint_end){.piece = -1, .placement = (int)end->place - 1, .edge = -1, .face = -1};
+    if (end->piece[0] == '\0') return false;
+    if (piece == NULL) {
+        unknown_piece(&joint->scope, field, end->piece);
+        return false;
+    }
+    made->piece = (int)(piece - pieces_of(d));
+    if (piece->bad) return true; /* its own faults are enough */
+    if (end->place > piece->made.count) {
+        design_fault(&joint->scope, design_text(d, "%s.place", field), "is %zu, but \"%s\" has %zu", end->place,
+                     piece->made.name, piece->made.count);
+        return false;
+    }
+    if (end->edge[0] != '\0') {
+        made->edge = edge_index(&piece->made, end->edge);
+        if (made->edge < 0)
+            unknown_edge(&joint->scope, design_text(d, "%s.edge", field), &piece->made, end->edge);
+        else
+            made->face = piece->made.edges[made->edge].face;
+    }
+    for (size_t i = 0; i < piece->made.face_count && end->face[0] != '\0'; i++)
+        if (strcmp(piece->made.faces[i].name, end->face) == 0) made->face = (int)i;
+    if (end->face[0] != '\0' && made->face < 0)
+        design_fault(&joint->scope, design_text(d, "%s.face", field),
+                     "\"%s\" is no face of \"%s\"; its root face is \"%s\"", end->face, piece->made.name,
+                     piece->made.faces[0].name);
+    return true;
+}
+
+static void resolve_joint(design *d, size_t index)
+{
+    design_joint *all = d->joints.items, *joint = &all[index];
+    for (size_t i = 0; i < index; i++)
+        if (joint->made.name[0] != '\0' && strcmp(all[i].made.name, joint->made.name) == 0)
+            design_fault(&joint->scope, "name", "is already taken by the joint in line %d", all[i].scope.place.line);
+    bool both = resolve_end(d, joint, "a", &joint->a, &joint->made.a);
+    both = resolve_end(d, joint, "b", &joint->b, &joint->made.b) && both;
+    bool same =
+        both && joint->made.a.piece == joint->made.b.piece && joint->made.a.placement == joint->made.b.placement;
+    if (same && joint->made.a.edge == joint->made.b.edge)
+        design_fault(&joint->scope, "b", "is the same edge as a; a joint needs two");
+}
+
+/* ---- all of it ---- */
+
+static void check_settings(design *d)
+{
+    const sw_parameter *all = d->parameters.items;
+    const char **names = DESIGN_TAKE(d, d->parameters.count, const char *);
+    for (size_t i = 0; i < d->parameters.count; i++) names[i] = all[i].name;
+    for (size_t i = 0; i < d->setting_count; i++)
+        if (!d->settings[i].used)
+            design_note(d, SW_BAD_INPUT, (sw_place){0}, design_text(d, "--set %s", d->settings[i].name),
+                        "no parameter of %s has this name%s", d->file,
+                        design_hint(d, d->settings[i].name, names, d->parameters.count));
+}
+
+static void keep_stove(design *d)
+{
+    sw_piece *pieces = DESIGN_TAKE(d, d->pieces.count, sw_piece);
+    sw_item *items = DESIGN_TAKE(d, d->items.count, sw_item);
+    sw_joint *joints = DESIGN_TAKE(d, d->joints.count, sw_joint);
+    for (size_t i = 0; i < d->pieces.count; i++) pieces[i] = pieces_of(d)[i].made;
+    for (size_t i = 0; i < d->items.count; i++) items[i] = ((design_item *)d->items.items)[i].made;
+    for (size_t i = 0; i < d->joints.count; i++) joints[i] = ((design_joint *)d->joints.items)[i].made;
+    sw_stove *s = &d->stove;
+    s->parameters = design_kept(d, &d->parameters, sizeof(sw_parameter));
+    s->parameter_count = d->parameters.count;
+    s->groups = design_kept(d, &d->groups, sizeof(sw_group));
+    s->group_count = d->groups.count;
+    s->pieces = pieces;
+    s->piece_count = d->pieces.count;
+    s->items = items;
+    s->item_count = d->items.count;
+    s->joints = joints;
+    s->joint_count = d->joints.count;
+    s->openings = design_kept(d, &d->openings, sizeof(sw_opening));
+    s->opening_count = d->openings.count;
+}
+
+void design_finish_stove(design *d)
+{
+    if (!d->ran) return; /* what is missing may stand after the line that failed */
+    if (!d->has_stove)
+        design_note(d, SW_BAD_INPUT, (sw_place){.file = d->file}, "stove",
+                    "is missing: a stove description needs stove { name = ..., duty = {...} }");
+    check_names(d);
+    for (size_t i = 0; i < d->pieces.count; i++) resolve_piece(d, &pieces_of(d)[i]);
+    for (size_t i = 0; i < d->items.count; i++) resolve_item(d, (design_item *)d->items.items + i);
+    for (size_t i = 0; i < d->joints.count; i++) resolve_joint(d, i);
+    check_settings(d);
+    if (d->faults == 0) keep_stove(d);
+}
+
+void design_finish_works(design *d)
+{
+    if (!d->ran) return;
+    sw_place place = {.file = d->file};
+    if (!d->has_works)
+        design_note(d, SW_BAD_INPUT, place, "works", "is missing: a works description needs works { name = ... }");
+    if (d->stock_declared == 0)
+        design_note(d, SW_BAD_INPUT, place, "stock", "is empty: give at least one sheet { ... } or remnant { ... }");
+    if (!d->has_laser)
+        design_note(d, SW_BAD_INPUT, place, "laser", "is missing: a works description needs laser { ... }");
+    if (!d->has_press)
+        design_note(d, SW_BAD_INPUT, place, "press", "is missing: a works description needs press { ... }");
+    const design_stock *all = d->stock.items;
+    sw_stock *stock = DESIGN_TAKE(d, d->stock.count, sw_stock);
+    for (size_t i = 0; i < d->stock.count; i++) {
+        stock[i] = all[i].made;
+        for (size_t j = 0; j < i; j++)
+            if (strcmp(all[i].made.name, all[j].made.name) == 0)
+                design_fault(&all[i].scope, "name",
+                             "\"%s\" is already taken by the sheet in line %d; give each its own", all[i].made.name,
+                             all[j].scope.place.line);
+    }
+    d->works.stock = stock;
+    d->works.stock_count = d->stock.count;
+}
+
+void design_finish_house(design *d)
+{
+    if (d->ran && !d->has_house)
+        design_note(d, SW_BAD_INPUT, (sw_place){.file = d->file}, "house",
+                    "is missing: a house description needs house { name = ... }");
+}
