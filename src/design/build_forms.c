@@ -75,14 +75,12 @@ static const design_bend *joggle(build_tree *t, const design_bend *decl)
     }
     design_bend *first = joggle_part(t, decl, sign * a, straight_mm < SW_SHORTEST_MM ? 0.0 : straight_mm);
     design_bend *second = joggle_part(t, decl, -sign * a, decl->length_mm);
-    const char *name = decl->name[0] != '\0' ? decl->name : design_text(t->d, "bend %zu", t->bend_number + 1);
-    second->name = name;
+    first->partner = second;
     second->on = "tip";
     second->second = true;
     second->from_mm = second->to_mm = second->gap_start_mm = second->gap_end_mm = NAN;
     design_face *web = DESIGN_TAKE(t->d, 1, design_face);
     *web = (design_face){.name = "", .bends = second, .bend_count = 1, .at = decl->at};
-    first->name = design_text(t->d, "%s web", name);
     first->face = web;
     return first;
 }

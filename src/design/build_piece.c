@@ -134,13 +134,24 @@ static bool copy_zone_holes(build_tree *t, const design_bend *decl, double width
 static bool build_face_tree(build_tree *t, const design_face *decl, const design_scope *at,
                             const design_outline *outline, size_t root, const char *name);
 
+/* Its own, or "bend N": the N-th declared bend of the piece, a bend before those on its child. A joggle counts as
+ * one: its flat end bears the name, the web between its two bends that name and "web". */
+static const char *bend_name(build_tree *t, const design_bend *decl)
+{
+    if (decl->second) return decl->name;
+    t->bend_number++;
+    const char *name = decl->name[0] != '\0' ? decl->name : design_text(t->d, "bend %zu", t->bend_number);
+    if (decl->partner == NULL) return name;
+    decl->partner->name = name;
+    return design_text(t->d, "%s web", name);
+}
+
 static bool build_child(build_tree *t, const build_bend *b, int parent, sw_point from, sw_point to)
 {
     const design_bend *decl = b->decl;
     size_t root;
     double width_mm = hypot(to.x_mm - from.x_mm, to.y_mm - from.y_mm);
-    const char *name = decl->name[0] != '\0' ? decl->name : design_text(t->d, "bend %zu", t->bend_number + 1);
-    if (!decl->second) t->bend_number++;
+    const char *name = bend_name(t, decl);
     const design_outline *outline = build_child_outline(t, b, width_mm, &root);
     if (outline == NULL) return false;
     sw_bend made = {.name = name,

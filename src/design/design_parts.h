@@ -203,9 +203,10 @@ typedef struct design_bend { /* as declared; NAN = not given */
     int kind, relief, dims, side;        /* sw_bend_kind, design_relief, design_dims, 0 front 1 rear */
     design_zone_hole *holes;
     size_t hole_count;
-    bool second;              /* the second bend of a joggle */
-    struct design_face *face; /* NULL = a plain flange with nothing on it */
-    design_scope at;          /* for messages about it */
+    bool second;                 /* the second bend of a joggle */
+    struct design_bend *partner; /* of the first bend of a joggle: the second */
+    struct design_face *face;    /* NULL = a plain flange with nothing on it */
+    design_scope at;             /* for messages about it */
 } design_bend;
 
 typedef struct design_face {
