@@ -109,7 +109,8 @@ static sw_status search(nest_core *core, const nest_plan **plan, bool *stopped)
     if (bench == NULL || way == NULL || best == NULL) return SW_NO_MEMORY;
     SW_TRY(nest_bench_make(core, bench));
     SW_TRY(nest_way_first(core, way));
-    SW_TRY(nest_plan_make(core, bench, way, best)); /* an answer already: what follows may be stopped */
+    SW_TRY(nest_plan_make(core, bench, way, (nest_keep){NULL, NULL},
+                          best)); /* an answer already: what follows may be stopped */
     SW_TRY(nest_improve(core, bench, way, best, stopped));
     *plan = best;
     return best->left_over > 0 ? stock_ran_out(core, best) : SW_OK;

@@ -46,11 +46,6 @@ static bool turn_wanted(const nest_way *way, size_t kind, size_t i)
     return (way->turns[kind] >> (i > 63 ? 63 : i) & 1) != 0;
 }
 
-static double step_of(const nest_way *way, const nest_turned *t)
-{
-    return fmax(1, fmin(way->step_mm, fmin(t->width_mm, t->height_mm) / 6));
-}
-
 static sw_status open_scans(nest_core *core, nest_bench *bench, const nest_way *way, size_t kind)
 {
     const nest_kind *k = &core->kinds[kind];
@@ -61,7 +56,6 @@ static sw_status open_scans(nest_core *core, nest_bench *bench, const nest_way *
         if (!turn_wanted(way, kind, i) || fit.x1_mm < fit.x0_mm || fit.y1_mm < fit.y0_mm) continue;
         nest_scan *scan = &bench->scans[bench->scans_open++];
         scan->turned = k->first + i;
-        scan->step_mm = step_of(way, t);
         scan->fit = fit;
         SW_TRY(nest_scan_open(core, scan, bench->trial.spots, bench->trial.spot_count));
     }

@@ -59,7 +59,7 @@ sw_status nest_way_first(nest_core *core, nest_way *way)
         way->turns[i] = quick_turns(core, i);
     }
     way->share = 0;
-    way->step_mm = 6;
+    way->only = SIZE_MAX;
     return SW_OK;
 }
 
@@ -72,7 +72,7 @@ static void copy_way(const nest_core *core, const nest_way *from, nest_way *to)
     memcpy(to->lean, from->lean, n * sizeof *to->lean);
     memcpy(to->turns, from->turns, n * sizeof *to->turns);
     to->share = from->share;
-    to->step_mm = from->step_mm;
+    to->only = from->only;
 }
 
 static void move_kind(const nest_core *core, nest_way *way, sw_random *random)
@@ -113,34 +113,25 @@ static void change_share(const nest_core *core, nest_way *way, sw_random *random
     way->share = limit ? sheet / fmax(area, sheet) * sw_random_between(random, 0.4, 1.6) : 0;
 }
 
+/* One full sheet size alone, or any. */
+static void change_only(const nest_core *core, nest_way *way, sw_random *random)
+{
+    size_t i = sw_random_below(random, core->in->stock_count);
+    way->only = core->in->stock[i]->remnant || sw_random_below(random, 3) == 0 ? SIZE_MAX : i;
+}
+
+static void change_lean(const nest_core *core, nest_way *way, sw_random *random)
+{
+    way->lean[sw_random_below(random, core->in->shape_count)] = sw_random_between(random, 0, 1.3);
+}
+
 static void change(const nest_core *core, nest_way *way, sw_random *random)
 {
-    size_t changes = 1 + sw_random_below(random, 3);
-    for (size_t i = 0; i < changes; i++) {
-        size_t kind = sw_random_below(random, core->in->shape_count);
-        switch (sw_random_below(random, 8)) {
-        case 0:
-        case 1:
-            move_kind(core, way, random);
-            break;
-        case 2:
-        case 3:
-            swap_near(core, way, random);
-            break;
-        case 4:
-            change_turns(core, way, random);
-            break;
-        case 5:
-            change_share(core, way, random);
-            break;
-        case 6:
-            way->step_mm = sw_random_between(random, 3, 12);
-            break;
-        default:
-            way->lean[kind] = sw_random_between(random, 0, 1.3);
-            break;
-        }
-    }
+    static void (*const changes[])(const nest_core *, nest_way *, sw_random *) = {
+        move_kind, move_kind, swap_near, swap_near, change_turns, change_turns, change_share, change_only, change_lean};
+    size_t count = 1 + sw_random_below(random, 3);
+    for (size_t i = 0; i < count; i++)
+        changes[sw_random_below(random, sizeof changes / sizeof *changes)](core, way, random);
 }
 
 /* ---- the loop ------------------------------------------------------------------------------------ */
@@ -170,7 +161,8 @@ typedef struct hunt {
     nest_way kept, trial;
     nest_plan kept_plan, trial_plan;
     sw_random random;
-    size_t stall;
+    bool *kept_layouts; /* [room] of kept_plan */
+    size_t room, stall;
 } hunt;
 
 static sw_status hunt_make(nest_core *core, const nest_way *first, const nest_plan *best, hunt *h)
@@ -182,12 +174,37 @@ static sw_status hunt_make(nest_core *core, const nest_way *first, const nest_pl
     return nest_plan_copy(core->run, best, &h->kept_plan);
 }
 
+/* Marks the layouts of the kept plan that stay: none in every fourth try, else most of the dense and fewer of the
+ * sparse ones, so that the rest is filled anew. */
+static sw_status mark_kept(nest_core *core, hunt *h, nest_keep *keep)
+{
+    const nest_plan *plan = &h->kept_plan;
+    *keep = (nest_keep){NULL, NULL};
+    if (plan->layout_count < 3 || sw_random_below(&h->random, 4) == 0) return SW_OK;
+    if (h->room < plan->layout_count) {
+        h->room = 2 * plan->layout_count;
+        h->kept_layouts = SW_SCRATCH(core->run, h->room, bool);
+        if (h->kept_layouts == NULL) return SW_NO_MEMORY;
+    }
+    double share = sw_random_between(&h->random, 0.2, 0.9), densest = 0;
+    for (size_t i = 0; i < plan->layout_count; i++)
+        densest = fmax(densest, plan->layouts[i].area_mm2 / core->sheets[plan->layouts[i].stock].area_mm2);
+    for (size_t i = 0; i < plan->layout_count; i++) {
+        double density = plan->layouts[i].area_mm2 / core->sheets[plan->layouts[i].stock].area_mm2 / densest;
+        h->kept_layouts[i] = sw_random_unit(&h->random) < share * density * density;
+    }
+    *keep = (nest_keep){plan, h->kept_layouts};
+    return SW_OK;
+}
+
 /* One changed way tried; better answers go to `best`. */
 static sw_status hunt_once(nest_core *core, nest_bench *bench, hunt *h, nest_plan *best, bool *improved)
 {
     copy_way(core, &h->kept, &h->trial);
     change(core, &h->trial, &h->random);
-    SW_TRY(nest_plan_make(core, bench, &h->trial, &h->trial_plan));
+    nest_keep keep;
+    SW_TRY(mark_kept(core, h, &keep));
+    SW_TRY(nest_plan_make(core, bench, &h->trial, keep, &h->trial_plan));
     *improved = nest_plan_better(&h->trial_plan, best);
     h->stall = *improved ? 0 : h->stall + 1;
     if (*improved) SW_TRY(nest_plan_copy(core->run, &h->trial_plan, best));

@@ -93,6 +93,7 @@ typedef struct nest_plan { /* a whole answer */
     size_t layout_count, layout_room;
     size_t left_over; /* pieces without a place: stock ran out */
     double cost, reach_mm; /* of all sheets */
+    double unevenness;     /* sum of squares of the sheets' densities: the higher, the emptier the emptiest */
 } nest_plan;
 
 typedef struct nest_way { /* what the improvement varies */
@@ -100,24 +101,32 @@ typedef struct nest_way { /* what the improvement varies */
     double *lean;         /* [shape_count] share of the piece's length in the score of a position */
     uint64_t *turns;      /* [shape_count] bit i: turned entry first + i is tried (entries beyond 63 follow bit 63) */
     double share;         /* of each kind put on a sheet before any gets more; 0 = no limit */
-    double step_mm;       /* between scan lines, as far as the piece's size allows */
+    size_t only;          /* the one full sheet used, SIZE_MAX = all */
 } nest_way;
 
 typedef struct nest_block { /* one forbidden polygon on the sheet, for one scan */
     const nest_poly *poly;
     sw_point at;
     double x0_mm, x1_mm;
-    uint32_t low, high;       /* current edges of the lower and upper chain */
-    double from_mm, to_mm;    /* forbidden y at the current line */
+    uint32_t low, high; /* current edges of the lower and upper chain */
 } nest_block;
+
+typedef struct nest_start { double x0_mm; uint32_t block; } nest_start;
+
+typedef struct nest_live { double y0_mm, y1_mm, x1_mm; uint32_t block; } nest_live; /* its box, for a first test */
 
 typedef struct nest_scan { /* a vertical line walking right over the sheet for one turned piece */
     size_t turned;
-    double x_mm, last_x_mm, y_mm; /* line, line before, lowest free y on the line */
-    double step_mm;
+    double x_mm, y_mm;        /* line, lowest free y on it */
     sw_box fit;               /* positions that keep the piece's box on the usable box */
-    nest_block *wait, *live;  /* wait[next ..) sorted by x0 */
-    size_t wait_count, wait_room, next, live_count, live_room;
+    nest_block *blocks;       /* all that matter, in any order */
+    size_t block_count, block_room;
+    nest_start *wait;         /* not yet reached: a heap, least x0 on top */
+    size_t wait_count, wait_room;
+    nest_live *live;          /* crossed by the line, or just left behind */
+    size_t live_count, live_room;
+    uint32_t *chain, *older;  /* polygons climbed over on this line and on the one before, upwards */
+    size_t chain_count, older_count, chain_room;
     bool done;
 } nest_scan;
 
@@ -161,8 +170,8 @@ void nest_pair_trim(nest_core *core); /* forgets all pairs when they have grown 
 /* nest_scan.c */
 sw_status nest_scan_open(nest_core *core, nest_scan *scan, const nest_spot *spots, size_t count);
 sw_status nest_scan_add(nest_core *core, nest_scan *scan, nest_spot spot);
-/* Goes on to the first free position with x <= most_x_mm; found = false: none (yet). The caller sets scan->turned,
- * step_mm and fit before opening. */
+/* Goes on to the first free position with x <= most_x_mm; found = false: none (yet). The caller sets scan->turned
+ * and fit before opening. */
 sw_status nest_scan_find(nest_core *core, nest_scan *scan, double most_x_mm, sw_point *at, bool *found);
 
 /* nest_fill.c: one sheet. bench->used and trial.layouts[0] are the answer. SW_CANCELLED when time is up. */
@@ -170,9 +179,11 @@ bool nest_time_is_up(const nest_core *core);
 sw_status nest_bench_make(nest_core *core, nest_bench *bench);
 sw_status nest_fill(nest_core *core, nest_bench *bench, const nest_way *way, size_t stock);
 
-/* nest_plan.c: all sheets. */
-sw_status nest_plan_make(nest_core *core, nest_bench *bench, const nest_way *way, nest_plan *plan);
-bool nest_plan_better(const nest_plan *a, const nest_plan *b); /* fewer left over, then cheaper, then shorter */
+/* nest_plan.c: all sheets. Those layouts of `base` that are marked in `kept` stay (NULL = none). */
+typedef struct nest_keep { const nest_plan *base; const bool *kept; } nest_keep;
+sw_status nest_plan_make(nest_core *core, nest_bench *bench, const nest_way *way, nest_keep keep, nest_plan *plan);
+/* Fewer left over, then cheaper, then more uneven, then shorter. */
+bool nest_plan_better(const nest_plan *a, const nest_plan *b);
 sw_status nest_plan_copy(sw_run *run, const nest_plan *from, nest_plan *to);
 
 /* nest_cost.c */

@@ -60,7 +60,8 @@ static sw_status try_stock(nest_core *core, nest_bench *bench, const nest_way *w
 static sw_status try_all(nest_core *core, nest_bench *bench, const nest_way *way, bool remnants, choice *best)
 {
     for (size_t i = 0; i < core->in->stock_count; i++)
-        if (bench->stock_left[i] > 0 && core->in->stock[i]->remnant == remnants)
+        if (bench->stock_left[i] > 0 && core->in->stock[i]->remnant == remnants &&
+            (remnants || way->only == SIZE_MAX || way->only == i))
             SW_TRY(try_stock(core, bench, way, i, best));
     return SW_OK;
 }
@@ -107,29 +108,45 @@ static sw_status grow_for(sw_run *run, nest_plan *plan, size_t more)
     return SW_OK;
 }
 
+/* Adds a layout whose spots are given; the counts of pieces and sheets left are the caller's. */
+static sw_status append(nest_core *core, nest_plan *plan, nest_layout layout, const nest_spot *spots)
+{
+    SW_TRY(grow_for(core->run, plan, layout.count));
+    layout.first = plan->spot_count;
+    memcpy(plan->spots + plan->spot_count, spots, layout.count * sizeof *plan->spots);
+    plan->spot_count += layout.count;
+    plan->layouts[plan->layout_count++] = layout;
+    double n = (double)layout.repeat, density = layout.area_mm2 / core->sheets[layout.stock].area_mm2;
+    plan->cost += n * layout.cost;
+    plan->reach_mm += n * layout.reach_mm;
+    plan->unevenness += n * density * density;
+    return SW_OK;
+}
+
 /* Copies the chosen sheet into the plan, without the block of the sheet. */
 static sw_status commit(nest_core *core, nest_bench *bench, nest_plan *plan, choice best)
 {
     nest_layout layout = bench->best.layouts[0];
-    SW_TRY(grow_for(core->run, plan, layout.count));
-    layout.first = plan->spot_count;
     layout.repeat = repeats(core, bench, best.stock);
     layout.cost = best.cost;
-    size_t skip = bench->best.spot_count - layout.count;
-    memcpy(plan->spots + plan->spot_count, bench->best.spots + skip, layout.count * sizeof *plan->spots);
-    plan->spot_count += layout.count;
-    plan->layouts[plan->layout_count++] = layout;
-    plan->cost += (double)layout.repeat * layout.cost;
-    plan->reach_mm += (double)layout.repeat * layout.reach_mm;
-    bench->stock_left[best.stock] -= layout.repeat;
+    if (bench->stock_left[best.stock] != SIZE_MAX) bench->stock_left[best.stock] -= layout.repeat;
     for (size_t i = 0; i < core->in->shape_count; i++) bench->left[i] -= layout.repeat * bench->chosen[i];
-    return SW_OK;
+    return append(core, plan, layout, bench->best.spots + (bench->best.spot_count - layout.count));
+}
+
+static sw_status keep_layout(nest_core *core, nest_bench *bench, nest_plan *plan, const nest_plan *base, size_t at)
+{
+    nest_layout layout = base->layouts[at];
+    const nest_spot *spots = base->spots + layout.first;
+    for (size_t i = 0; i < layout.count; i++) bench->left[core->turned[spots[i].turned].shape] -= layout.repeat;
+    if (bench->stock_left[layout.stock] != SIZE_MAX) bench->stock_left[layout.stock] -= layout.repeat;
+    return append(core, plan, layout, spots);
 }
 
 static void start_over(const nest_core *core, nest_bench *bench, nest_plan *plan)
 {
     plan->spot_count = plan->layout_count = plan->left_over = 0;
-    plan->cost = plan->reach_mm = 0;
+    plan->cost = plan->reach_mm = plan->unevenness = 0;
     for (size_t i = 0; i < core->in->shape_count; i++) bench->left[i] = core->in->shapes[i].count;
     for (size_t i = 0; i < core->in->stock_count; i++) {
         const sw_stock *stock = core->in->stock[i];
@@ -137,9 +154,11 @@ static void start_over(const nest_core *core, nest_bench *bench, nest_plan *plan
     }
 }
 
-sw_status nest_plan_make(nest_core *core, nest_bench *bench, const nest_way *way, nest_plan *plan)
+sw_status nest_plan_make(nest_core *core, nest_bench *bench, const nest_way *way, nest_keep keep, nest_plan *plan)
 {
     start_over(core, bench, plan);
+    for (size_t i = 0; keep.base != NULL && i < keep.base->layout_count; i++)
+        if (keep.kept[i]) SW_TRY(keep_layout(core, bench, plan, keep.base, i));
     while (anything_left(core, bench)) {
         choice best;
         SW_TRY(choose(core, bench, way, &best));
@@ -155,6 +174,7 @@ bool nest_plan_better(const nest_plan *a, const nest_plan *b)
     if (a->left_over != b->left_over) return a->left_over < b->left_over;
     double same = 1e-9 * (fabs(a->cost) + fabs(b->cost));
     if (fabs(a->cost - b->cost) > same) return a->cost < b->cost;
+    if (fabs(a->unevenness - b->unevenness) > 1e-9) return a->unevenness > b->unevenness;
     return a->reach_mm < b->reach_mm - NEST_TOUCH_MM;
 }
 
@@ -173,5 +193,6 @@ sw_status nest_plan_copy(sw_run *run, const nest_plan *from, nest_plan *to)
     to->left_over = from->left_over;
     to->cost = from->cost;
     to->reach_mm = from->reach_mm;
+    to->unevenness = from->unevenness;
     return SW_OK;
 }

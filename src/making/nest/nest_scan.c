@@ -1,18 +1,18 @@
-/* nest_scan.c: finds the leftmost, then lowest free position of one turned piece, exactly in y.
+/* nest_scan.c: finds the leftmost, then lowest free position of one turned piece.
  *
  * A vertical line walks right over the positions at which the piece's box stays on the sheet. On a line, each
- * forbidden polygon is one interval of y; sorted, the first gap is found in one pass. Lines stand where a
- * polygon ends (there space opens, so that edges may touch exactly) and where two part, or a step on if that is
- * nearer; a position found is slid left and down until it touches. Sheets only fill up, so a refused line stays refused and the
- * walk never goes back. Between two lines nothing can open that is not foreseen from the polygons that close the
- * first one, so most of the sheet is skipped. Derived; the free region of a no-fit polygon and its lowest left vertex: Sato, Martins &
- * Tsuzuki 2012 as told in handbook workshop.md 6.2.
- * Cost of a line: the polygons that cross it. */
+ * forbidden polygon is one interval of y; climbing from one to the highest that overlaps it ends in the first gap.
+ * When the line is full, the polygons climbed over say where the first gap can open: where one of them ends or two
+ * of them part. The line goes there at once. So positions are exact: straight edges touch, and a slot that fits
+ * to the last hundredth is found. Sheets only fill up, so a full line stays full and the walk never goes back.
+ * Derived; the leftmost, lowest vertex of the free region of no-fit polygons: Sato, Martins & Tsuzuki 2012 as told
+ * in handbook workshop.md 6.2. Cost of a line: the polygons that
+ * cross it, for each step of the climb that was not there on the line before. */
 #include "making/nest/nest_parts.h"
 
 #include <math.h>
-#include <stdlib.h>
-#include <string.h>
+
+static const double least_step_mm = 1e-4; /* between two lines, so that rounding cannot hold the walk up */
 
 /* ---- intervals ------------------------------------------------------------------------------ */
 
@@ -22,19 +22,20 @@ static double on_edge(sw_point a, sw_point b, double x)
     return dx > 0 ? a.y_mm + (b.y_mm - a.y_mm) * ((x - a.x_mm) / dx) : a.y_mm;
 }
 
+typedef struct span {
+    double from_mm, to_mm;
+} span;
+
 /* Forbidden y of the polygon at x, moving the edges only to the right. Empty: from = INFINITY. */
-static void interval(nest_block *b, double x_mm)
+static span interval(nest_block *b, double x_mm)
 {
-    if (x_mm <= b->x0_mm + NEST_TOUCH_MM || x_mm >= b->x1_mm - NEST_TOUCH_MM) {
-        b->from_mm = b->to_mm = INFINITY;
-        return;
-    }
+    if (x_mm <= b->x0_mm + NEST_TOUCH_MM || x_mm >= b->x1_mm - NEST_TOUCH_MM) return (span){INFINITY, INFINITY};
     const nest_poly *p = b->poly;
     double x = x_mm - b->at.x_mm;
     while (b->low + 1 < p->right && p->p[b->low + 1].x_mm < x) b->low++;
     while (b->high - 1 > p->right && p->p[b->high - 1].x_mm < x) b->high--;
-    b->from_mm = b->at.y_mm + on_edge(p->p[b->low], p->p[b->low + 1], x);
-    b->to_mm = b->at.y_mm + on_edge(p->p[b->high % p->n], p->p[b->high - 1], x);
+    return (span){b->at.y_mm + on_edge(p->p[b->low], p->p[b->low + 1], x),
+                  b->at.y_mm + on_edge(p->p[b->high == p->n ? 0 : b->high], p->p[b->high - 1], x)};
 }
 
 static nest_block block_of(const nest_poly *poly, sw_point at)
@@ -46,37 +47,52 @@ static nest_block block_of(const nest_poly *poly, sw_point at)
                         .high = poly->n};
 }
 
-static void sort_live(nest_scan *scan)
+/* ---- the heap of those that wait ------------------------------------------------------------------ */
+
+static void sink(nest_start *heap, size_t count, size_t at)
 {
-    nest_block *b = scan->live;
-    for (size_t i = 1; i < scan->live_count; i++) {
-        if (b[i - 1].from_mm <= b[i].from_mm) continue;
-        nest_block moved = b[i];
-        size_t j = i;
-        for (; j > 0 && b[j - 1].from_mm > moved.from_mm; j--) b[j] = b[j - 1];
-        b[j] = moved;
+    nest_start moved = heap[at];
+    for (size_t child = 2 * at + 1; child < count; child = 2 * at + 1) {
+        if (child + 1 < count && heap[child + 1].x0_mm < heap[child].x0_mm) child++;
+        if (heap[child].x0_mm >= moved.x0_mm) break;
+        heap[at] = heap[child];
+        at = child;
     }
+    heap[at] = moved;
 }
 
-/* ---- opening --------------------------------------------------------------------------------- */
-
-static sw_status put_wait(nest_core *core, nest_scan *scan, nest_block block)
+static sw_status put_wait(nest_core *core, nest_scan *scan, uint32_t block)
 {
     sw_run *run = core->run;
-    nest_block *wait = sw_grow(run, run->scratch, scan->wait, scan->wait_count, &scan->wait_room, sizeof *wait);
+    nest_start *wait = sw_grow(run, run->scratch, scan->wait, scan->wait_count, &scan->wait_room, sizeof *wait);
     if (wait == NULL) return SW_NO_MEMORY;
     scan->wait = wait;
-    wait[scan->wait_count++] = block;
+    nest_start added = {scan->blocks[block].x0_mm, block};
+    size_t at = scan->wait_count++;
+    for (; at > 0 && wait[(at - 1) / 2].x0_mm > added.x0_mm; at = (at - 1) / 2) wait[at] = wait[(at - 1) / 2];
+    wait[at] = added;
     return SW_OK;
 }
 
-static sw_status put_live(nest_core *core, nest_scan *scan, nest_block block)
+static uint32_t take_first(nest_scan *scan)
+{
+    uint32_t block = scan->wait[0].block;
+    scan->wait[0] = scan->wait[--scan->wait_count];
+    sink(scan->wait, scan->wait_count, 0);
+    return block;
+}
+
+/* ---- opening, going on, adding --------------------------------------------------------------------- */
+
+static sw_status put_live(nest_core *core, nest_scan *scan, uint32_t block)
 {
     sw_run *run = core->run;
-    nest_block *live = sw_grow(run, run->scratch, scan->live, scan->live_count, &scan->live_room, sizeof *live);
+    nest_live *live = sw_grow(run, run->scratch, scan->live, scan->live_count, &scan->live_room, sizeof *live);
     if (live == NULL) return SW_NO_MEMORY;
     scan->live = live;
-    live[scan->live_count++] = block;
+    const nest_block *b = &scan->blocks[block];
+    double y0_mm = b->at.y_mm + b->poly->box.y0_mm, y1_mm = b->at.y_mm + b->poly->box.y1_mm;
+    live[scan->live_count++] = (nest_live){y0_mm, y1_mm, b->x1_mm, block};
     return SW_OK;
 }
 
@@ -86,199 +102,217 @@ static bool reaches(const nest_scan *scan, const nest_block *b)
            b->at.y_mm + b->poly->box.y1_mm > scan->fit.y0_mm && b->at.y_mm + b->poly->box.y0_mm < scan->fit.y1_mm;
 }
 
-static int by_start(const void *a, const void *b)
+static sw_status put_block(nest_core *core, nest_scan *scan, nest_block block)
 {
-    const nest_block *p = a, *q = b;
-    return p->x0_mm < q->x0_mm ? -1 : p->x0_mm > q->x0_mm;
+    sw_run *run = core->run;
+    nest_block *all = sw_grow(run, run->scratch, scan->blocks, scan->block_count, &scan->block_room, sizeof *all);
+    if (all == NULL) return SW_NO_MEMORY;
+    scan->blocks = all;
+    all[scan->block_count++] = block;
+    return SW_OK;
 }
 
 static sw_status go_to(nest_core *core, nest_scan *scan, double x_mm)
 {
     size_t kept = 0;
     for (size_t i = 0; i < scan->live_count; i++)
-        if (scan->live[i].x1_mm > scan->x_mm) scan->live[kept++] = scan->live[i];
+        if (scan->live[i].x1_mm > x_mm + NEST_TOUCH_MM) scan->live[kept++] = scan->live[i];
     scan->live_count = kept;
-    scan->last_x_mm = scan->x_mm;
     scan->x_mm = x_mm;
-    while (scan->next < scan->wait_count && scan->wait[scan->next].x0_mm < x_mm)
-        SW_TRY(put_live(core, scan, scan->wait[scan->next++]));
-    for (size_t i = 0; i < scan->live_count; i++) interval(&scan->live[i], x_mm);
-    sort_live(scan);
+    while (scan->wait_count > 0 && scan->wait[0].x0_mm < x_mm) SW_TRY(put_live(core, scan, take_first(scan)));
+    return SW_OK;
+}
+
+static sw_status put_pair(nest_core *core, nest_scan *scan, nest_spot spot)
+{
+    const nest_pair *pair = NULL;
+    SW_TRY(nest_pair_find(core, spot.turned, scan->turned, &pair));
+    for (size_t k = 0; k < pair->count; k++) {
+        nest_block block = block_of(&pair->parts[k], spot.at);
+        if (!reaches(scan, &block) || block.x1_mm <= scan->x_mm + NEST_TOUCH_MM) continue;
+        uint32_t at = (uint32_t)scan->block_count;
+        SW_TRY(put_block(core, scan, block));
+        SW_TRY(block.x0_mm < scan->x_mm ? put_live(core, scan, at) : put_wait(core, scan, at));
+    }
     return SW_OK;
 }
 
 sw_status nest_scan_open(nest_core *core, nest_scan *scan, const nest_spot *spots, size_t count)
 {
-    scan->wait_count = scan->next = scan->live_count = 0;
-    for (size_t i = 0; i < count; i++) {
-        const nest_pair *pair = NULL;
-        SW_TRY(nest_pair_find(core, spots[i].turned, scan->turned, &pair));
-        for (size_t k = 0; k < pair->count; k++) {
-            nest_block block = block_of(&pair->parts[k], spots[i].at);
-            if (reaches(scan, &block)) SW_TRY(put_wait(core, scan, block));
-        }
-    }
-    if (scan->wait_count > 1) qsort(scan->wait, scan->wait_count, sizeof *scan->wait, by_start);
-    scan->done = scan->fit.x1_mm < scan->fit.x0_mm || scan->fit.y1_mm < scan->fit.y0_mm;
+    scan->block_count = scan->wait_count = scan->live_count = scan->chain_count = 0;
     scan->x_mm = scan->fit.x0_mm;
-    return scan->done ? SW_OK : go_to(core, scan, scan->fit.x0_mm);
-}
-
-/* Keeps wait[next ..) sorted. */
-static sw_status insert_wait(nest_core *core, nest_scan *scan, nest_block block)
-{
-    SW_TRY(put_wait(core, scan, block));
-    size_t i = scan->wait_count - 1;
-    for (; i > scan->next && scan->wait[i - 1].x0_mm > block.x0_mm; i--) scan->wait[i] = scan->wait[i - 1];
-    scan->wait[i] = block;
+    scan->done = scan->fit.x1_mm < scan->fit.x0_mm || scan->fit.y1_mm < scan->fit.y0_mm;
+    for (size_t i = 0; i < count; i++) SW_TRY(put_pair(core, scan, spots[i]));
     return SW_OK;
 }
 
 sw_status nest_scan_add(nest_core *core, nest_scan *scan, nest_spot spot)
 {
-    if (scan->done) return SW_OK;
-    const nest_pair *pair = NULL;
-    SW_TRY(nest_pair_find(core, spot.turned, scan->turned, &pair));
-    for (size_t k = 0; k < pair->count; k++) {
-        nest_block block = block_of(&pair->parts[k], spot.at);
-        if (!reaches(scan, &block) || block.x1_mm <= scan->last_x_mm) continue;
-        if (block.x0_mm >= scan->x_mm) {
-            SW_TRY(insert_wait(core, scan, block));
-            continue;
-        }
-        interval(&block, scan->x_mm);
-        SW_TRY(put_live(core, scan, block));
-    }
-    sort_live(scan);
-    return SW_OK;
+    return scan->done ? SW_OK : put_pair(core, scan, spot);
 }
 
 /* ---- finding ---------------------------------------------------------------------------------- */
 
-static double slope(sw_point a, sw_point b)
+/* One side of the overlap that closes a line: a polygon's upper or lower chain from its current edge on, or (b NULL)
+ * the straight end of the sheet. */
+typedef struct rail {
+    const nest_block *b;
+    bool upper;
+    uint32_t at;
+} rail;
+
+static rail lower_rail(const nest_block *b)
 {
+    return (rail){b, false, b == NULL ? 0 : b->low};
+}
+
+static rail upper_rail(const nest_block *b)
+{
+    return (rail){b, true, b == NULL ? 0 : b->high};
+}
+
+static double rail_slope(rail r)
+{
+    if (r.b == NULL) return 0;
+    const nest_poly *p = r.b->poly;
+    sw_point a = p->p[r.at == p->n ? 0 : r.at], b = p->p[r.upper ? r.at - 1 : r.at + 1];
     double dx = b.x_mm - a.x_mm;
     return dx > 0 ? (b.y_mm - a.y_mm) / dx : 0;
 }
 
-/* What may open a gap on the lines to come: the ends of the polygons that close the current line (space opens
- * there at once) and, where two of them overlap less and less, the x at which they part. Nothing opens before. */
-typedef struct opening {
-    double end_mm, part_mm;
-} opening;
-
-static void note_parting(const nest_scan *scan, opening *o, double overlap_mm, double closing)
+static double rail_end(rail r)
 {
-    if (closing < 0) o->part_mm = fmin(o->part_mm, scan->x_mm - overlap_mm / closing);
+    return r.b == NULL ? (double)INFINITY : r.b->at.x_mm + r.b->poly->p[r.upper ? r.at - 1 : r.at + 1].x_mm;
 }
 
-/* Edges of b at the current line hold until they end. */
-static void note_edges(opening *o, const nest_block *b)
+/* To the next edge; false at the polygon's right end. */
+static bool rail_on(rail *r)
 {
-    double low_end = b->poly->p[b->low + 1].x_mm + b->at.x_mm, high_end = b->poly->p[b->high - 1].x_mm + b->at.x_mm;
-    o->part_mm = fmin(o->part_mm, fmin(low_end, high_end));
-    o->end_mm = fmin(o->end_mm, b->x1_mm);
+    uint32_t right = r->b->poly->right;
+    if (r->upper ? r->at <= right + 1 : r->at + 1 >= right) return false;
+    r->at = r->upper ? r->at - 1 : r->at + 1;
+    return true;
 }
 
-static double low_slope(const nest_block *b)
+/* x at which the chain below falls under the chain above, now `overlap_mm` over it; INFINITY when one ends before. */
+static double parting(double x_mm, double overlap_mm, rail below, rail above)
 {
-    return slope(b->poly->p[b->low], b->poly->p[b->low + 1]);
+    for (;;) {
+        double closing = rail_slope(below) - rail_slope(above), end_below = rail_end(below),
+               end_above = rail_end(above);
+        double end = fmin(end_below, end_above);
+        if (closing < 0 && x_mm - overlap_mm / closing <= end) return x_mm - overlap_mm / closing;
+        if (!isfinite(end)) return INFINITY;
+        overlap_mm += closing * (end - x_mm);
+        x_mm = end;
+        if (end_below <= end && !rail_on(&below)) return INFINITY;
+        if (end_above <= end && !rail_on(&above)) return INFINITY;
+    }
 }
 
-static double high_slope(const nest_block *b)
+/* ---- climbing a line --------------------------------------------------------------------------- */
+
+typedef struct step {
+    uint32_t block;
+    span forbidden;
+    bool found;
+} step;
+
+/* The polygon over y that reaches highest. */
+static step highest_over(nest_scan *scan, double y)
 {
-    return slope(b->poly->p[b->high % b->poly->n], b->poly->p[b->high - 1]);
+    step best = {.forbidden = {0, y + NEST_TOUCH_MM}};
+    double below = y - NEST_TOUCH_MM;
+    for (size_t i = 0; i < scan->live_count; i++) {
+        const nest_live *l = &scan->live[i];
+        if (l->y0_mm >= below || l->y1_mm <= best.forbidden.to_mm) continue;
+        span s = interval(&scan->blocks[l->block], scan->x_mm);
+        if (s.from_mm < below && s.to_mm > best.forbidden.to_mm) best = (step){l->block, s, true};
+    }
+    return best;
 }
 
-/* Lowest free y on the current line; false when the line is full, and then *o says what opens next. */
-static bool free_on_line(nest_core *core, nest_scan *scan, opening *o)
+/* The next polygon over y: first those of the line before, which mostly still serve, then all. */
+static step step_over(nest_scan *scan, double y, size_t *older)
 {
-    double y = scan->fit.y0_mm, rise = 0;
-    *o = (opening){INFINITY, INFINITY};
+    for (; *older < scan->older_count; ++*older) {
+        uint32_t block = scan->older[*older];
+        span s = interval(&scan->blocks[block], scan->x_mm);
+        if (!isfinite(s.from_mm) || s.to_mm <= y + NEST_TOUCH_MM) continue;
+        if (s.from_mm >= y - NEST_TOUCH_MM) break;
+        ++*older;
+        return (step){block, s, true};
+    }
+    return highest_over(scan, y);
+}
+
+static sw_status put_chain(nest_core *core, nest_scan *scan, uint32_t block)
+{
+    if (scan->chain_count == scan->chain_room) {
+        size_t room = scan->chain_room == 0 ? 32 : 2 * scan->chain_room;
+        uint32_t *chain = SW_SCRATCH(core->run, room, uint32_t), *older = SW_SCRATCH(core->run, room, uint32_t);
+        if (chain == NULL || older == NULL) return SW_NO_MEMORY;
+        for (size_t i = 0; i < scan->chain_count; i++) chain[i] = scan->chain[i];
+        for (size_t i = 0; i < scan->older_count; i++) older[i] = scan->older[i];
+        scan->chain = chain;
+        scan->older = older;
+        scan->chain_room = room;
+    }
+    scan->chain[scan->chain_count++] = block;
+    return SW_OK;
+}
+
+static void chain_to_older(nest_scan *scan)
+{
+    uint32_t *swap = scan->older;
+    scan->older = scan->chain;
+    scan->older_count = scan->chain_count;
+    scan->chain = swap;
+    scan->chain_count = 0;
+}
+
+/* y_mm: lowest free y on the current line. When the line is full (y_mm beyond the last position), *opens_mm is the x
+ * of the first line on which a gap can be: where one of the polygons that close this line ends, or parts from the
+ * next. Nothing opens before. */
+static sw_status climb(nest_core *core, nest_scan *scan, double *opens_mm)
+{
+    double top_mm = scan->fit.y1_mm + NEST_TOUCH_MM;
+    const nest_block *below = NULL;
+    size_t older = 0;
+    *opens_mm = INFINITY;
     core->tests++;
-    for (size_t i = 0; i < scan->live_count; i++) {
-        const nest_block *b = &scan->live[i];
-        if (b->from_mm >= y - NEST_TOUCH_MM) break;
-        if (b->to_mm <= y + NEST_TOUCH_MM) continue;
-        note_parting(scan, o, y - b->from_mm, rise - low_slope(b));
-        note_edges(o, b);
-        y = b->to_mm;
-        rise = high_slope(b);
+    chain_to_older(scan);
+    scan->y_mm = scan->fit.y0_mm;
+    while (scan->y_mm <= top_mm) {
+        step s = step_over(scan, scan->y_mm, &older);
+        if (!s.found) return SW_OK;
+        SW_TRY(put_chain(core, scan, s.block));
+        const nest_block *b = &scan->blocks[s.block];
+        double overlap_mm = scan->y_mm - s.forbidden.from_mm;
+        double part_mm = parting(scan->x_mm, overlap_mm, upper_rail(below), lower_rail(b));
+        *opens_mm = fmin(*opens_mm, fmin(part_mm, b->x1_mm));
+        scan->y_mm = s.forbidden.to_mm;
+        below = b;
     }
-    note_parting(scan, o, y - scan->fit.y1_mm, rise);
-    scan->y_mm = y;
-    return y <= scan->fit.y1_mm + NEST_TOUCH_MM;
-}
-
-/* Ends are taken exactly, so that straight edges may touch; partings no nearer than a step, the slide does the rest. */
-static double next_line(const nest_scan *scan, opening o)
-{
-    return fmin(o.end_mm, fmax(o.part_mm, scan->x_mm + scan->step_mm));
-}
-
-/* Where a polygon's right side crosses the height y; -INFINITY when it does not. Height relative to the polygon. */
-static double right_side(const nest_poly *p, double y)
-{
-    double most = -INFINITY;
-    if (y <= p->box.y0_mm + NEST_TOUCH_MM || y >= p->box.y1_mm - NEST_TOUCH_MM) return most;
-    for (uint32_t i = 0; i < p->n; i++) {
-        sw_point a = p->p[i], b = p->p[(i + 1) % p->n];
-        if (a.y_mm > y || b.y_mm < y || b.y_mm <= a.y_mm) continue; /* the right side rises */
-        double x = a.x_mm + (b.x_mm - a.x_mm) * ((y - a.y_mm) / (b.y_mm - a.y_mm));
-        if (x > most) most = x;
-    }
-    return most;
-}
-
-static double slide_left(const nest_scan *scan, sw_point at)
-{
-    double x = fmax(scan->last_x_mm, scan->fit.x0_mm);
-    for (size_t i = 0; i < scan->live_count; i++) {
-        const nest_block *b = &scan->live[i];
-        if (b->x0_mm >= at.x_mm || b->x1_mm <= x) continue;
-        double side = right_side(b->poly, at.y_mm - b->at.y_mm) + b->at.x_mm;
-        if (side > x) x = side;
-    }
-    return fmin(x, at.x_mm);
-}
-
-static double slide_down(const nest_scan *scan, sw_point at)
-{
-    double y = scan->fit.y0_mm;
-    for (size_t i = 0; i < scan->live_count; i++) {
-        nest_block b = scan->live[i];
-        b.low = 0;
-        b.high = b.poly->n;
-        interval(&b, at.x_mm);
-        if (b.from_mm < at.y_mm && b.to_mm > y) y = b.to_mm;
-    }
-    return fmin(y, at.y_mm);
-}
-
-static sw_point settled(const nest_scan *scan, sw_point at)
-{
-    for (int i = 0; i < 4; i++) {
-        double x = slide_left(scan, at);
-        if (x > at.x_mm - NEST_TOUCH_MM) break;
-        at.x_mm = x;
-        at.y_mm = slide_down(scan, at);
-    }
-    return at;
+    double last_mm = parting(scan->x_mm, scan->y_mm - scan->fit.y1_mm, upper_rail(below), lower_rail(NULL));
+    *opens_mm = fmin(*opens_mm, last_mm);
+    return SW_OK;
 }
 
 sw_status nest_scan_find(nest_core *core, nest_scan *scan, double most_x_mm, sw_point *at, bool *found)
 {
     *found = false;
     while (!scan->done && scan->x_mm <= most_x_mm) {
-        opening o;
-        if (free_on_line(core, scan, &o)) {
-            *at = settled(scan, (sw_point){scan->x_mm, fmin(scan->y_mm, scan->fit.y1_mm)});
+        double opens_mm = 0;
+        SW_TRY(climb(core, scan, &opens_mm));
+        if (scan->y_mm <= scan->fit.y1_mm + NEST_TOUCH_MM) {
+            *at = (sw_point){scan->x_mm, fmin(scan->y_mm, scan->fit.y1_mm)};
             *found = true;
             return SW_OK;
         }
-        double next = next_line(scan, o);
-        if (scan->x_mm >= scan->fit.x1_mm) scan->done = true;
-        if (!scan->done) SW_TRY(go_to(core, scan, fmin(next, scan->fit.x1_mm)));
+        double next_mm = fmax(opens_mm, scan->x_mm + least_step_mm);
+        scan->done = next_mm > scan->fit.x1_mm + NEST_TOUCH_MM;
+        if (!scan->done) SW_TRY(go_to(core, scan, fmin(next_mm, fmax(scan->fit.x1_mm, scan->x_mm))));
     }
     return SW_OK;
 }
