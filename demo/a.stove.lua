@@ -38,11 +38,11 @@ local jets = parameter("jet_count", 9, { min = 5, max = 13 }, "air jets through 
 -- ---- what follows from it ---------------------------------------------------------------------------------------
 
 local base_t, glass_t = 6*mm, 4*mm
--- Inside radius that the works' dies make, about 0.16 of the die opening (handbook 2.2).
+-- Inside radius of a bend: what a die of about 10 s makes (0.16 V, handbook 2.2); large enough that the bend may also
+-- run along the rolling direction (DIN 6935, next thicker column), so that the nest may turn the pieces.
 local function bent(sheet)
-    if sheet < 2.5*mm then return 2.5*mm end
-    if sheet < 3.5*mm then return 4*mm end
-    return sheet < 4.5*mm and 5*mm or 8*mm
+    if sheet < 2.5*mm then return 3*mm end
+    return sheet < 3.5*mm and 5*mm or 6*mm
 end
 local r_wall, r_skin, r_duct = bent(wall), bent(skin), bent(duct)
 local set_wall, set_skin, set_duct = r_wall + wall, r_skin + skin, r_duct + duct -- setback of a right angle
@@ -64,7 +64,7 @@ local hook = 28*mm                    -- depth of the interlock behind the back 
 local front_y = 44*mm                 -- front of the front frame
 local box_y = front_y + wall          -- inside of the front frame
 local back_y = box_y + D + lining + 2*fit -- fire side of the back wall
-local end_y = back_y + hook + fit + wall  -- rear of the side walls
+local end_y = back_y + hook + r_wall + wall -- rear of the side walls: the back wall stays clear of their bends
 local shell_y = end_y + rear_gap      -- rear of the rear panel
 local collar_y = back_y - 100*mm      -- middle of the flue collar
 
@@ -140,7 +140,8 @@ piece { number = "A-03", name = "left side", group = "furnace", role = "firebox 
              bends = { { on = "left", name = "front flange", height = web, radius = r_wall,
                          face = { bends = { { on = "tip", name = "lining lip", height = lip, radius = r_wall } } } },
                        { on = "right", name = "rear flange", height = web, radius = r_wall,
-                         face = { bends = { { on = "tip", name = "hook", height = hook, radius = r_wall } } } } } },
+                         face = { bends = { { on = "tip", name = "hook", height = hook + r_wall - fit,
+                                              radius = r_wall } } } } } },
     place = { at = { -out_x, box_y, floor_z }, x = "back", y = "up", surface = "rear" } }
 mirror("left side", { number = "A-04", name = "right side", plane = "x", at = 0*mm })
 
@@ -201,7 +202,7 @@ piece { number = "A-11", name = "upper baffle", group = "furnace", role = "baffl
                                  { baffle_w, lip + 3*mm }, { baffle_w, baffle_end - box_y, edge = "rear" },
                                      { 0*mm, baffle_end - box_y },
                                  { 0*mm, lip + 3*mm }, { notch, lip + 3*mm } },
-             bends = { { on = "rear", name = "stiffener", height = 20*mm, radius = r_duct } } },
+             bends = { { on = "rear", name = "stiffener", height = 24*mm, radius = r_duct } } },
     place = { at = { -in_x + 3*mm, box_y + fit, floor_z + baffle_z }, x = "right", y = "back", surface = "rear" } }
 piece { number = "A-12", name = "baffle rest", group = "furnace", role = "support", material = "S235",
         thickness = duct,
@@ -637,7 +638,7 @@ piece { number = "C-06", name = "latch keeper", group = "door", role = "latch", 
 
 -- Boards stand loose, held by the lips and by each other: 1 to 2 mm joints (common practice, handbook 11.3).
 local board_z, board_top = floor_z + lining, floor_z + throat_z - rest - 2*mm
-local side_y0, side_y1 = box_y + wall + 1*mm, back_y - fit - lining - 1*mm
+local side_y0, side_y1 = box_y + wall + r_wall, back_y - fit - lining - 1*mm
 local vermiculite = "vermiculite board"
 item { number = "L-01", name = "side board", group = "lining", role = "lining", kind = "board",
        material = vermiculite, price = 9,
@@ -729,8 +730,9 @@ for _, one in ipairs { "left", "right" } do
     local flange = one == "left" and "right flange" or "left flange" -- the back wall is seen from behind
     tight(side .. " on floor", "tee", { side, edge = "bottom" }, { "furnace floor", face = "main" })
     tight(side .. " under roof", "tee", { side, edge = "top" }, { "roof", face = "main" })
-    tight(side .. " hook to back wall", "interlock", { side, edge = "hook.tip" }, { "back wall", face = "main" })
-    joint { name = side .. " caught behind", kind = "interlock", seam = "none", gap = 1*mm,
+    joint { name = side .. " hook to back wall", kind = "interlock", seam = "fillet", throat = tight_throat, gap = fit + 0.2*mm,
+            tight = true, a = { side, edge = "hook.tip" }, b = { "back wall", face = "main" } }
+    joint { name = side .. " caught behind", kind = "interlock", seam = "none", gap = r_wall + fit,
             a = { "back wall", edge = flange .. ".tip" }, b = { side, face = "rear flange" } }
     tight("frame lap on " .. side, "lap", { "front frame", edge = lap .. ".tip" }, { side, face = "main" })
 end
