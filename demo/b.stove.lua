@@ -73,7 +73,7 @@ local function rolled(t)
     end
     piece { number = t.number, name = t.name, group = t.group, role = t.role, material = "S235",
             thickness = t.thickness,
-            face = { outline = rectangle { t.height, end_flat }, number_at = false,
+            face = { outline = rectangle { t.height, end_flat },
                      bends = { { on = "top", name = "roll", kind = "roll", radius = t.inside, angle = sweep,
                                  height = (not whole) and end_flat or nil, holes = holes } } },
             place = { at = { -end_flat, yc - mid, t.z }, x = "up", y = "right", turn = axis_up(from) } }
@@ -154,7 +154,7 @@ piece { number = "B-01", name = "furnace floor", group = "furnace", role = "fire
         face = { outline = polygon { { f0[1], f0[2], sweep = 2*theta_frame, edge = "front rim" },
                                      { f1[1], f1[2], sweep = 180*deg - theta_frame, edge = "right rim" },
                                      { O, frame_out, sweep = 180*deg - theta_frame, edge = "left rim" } },
-                 holes = floor_holes, number_at = { -20*mm, -frame_out + 30*mm } },
+                 holes = floor_holes },
         place = plan(floor_z) }
 
 -- half of the furnace wall in one piece: side, cut-off back corner, half of the back, and the flange on the frame
@@ -170,7 +170,6 @@ piece { number = "B-02", name = "left wall", group = "furnace", role = "firebox 
         face = { outline = rectangle { side_flat, FH },
                  holes = { slot { at = { riser_y + 14*mm - front_y, FH - 34*mm }, length = 36*mm, width = 14*mm,
                          turn = 90*deg } },
-                 number_at = { side_flat - 60*mm, 40*mm },
                  bends = { { on = "right", name = "slope", angle = 45*deg, radius = r4, dims = "tangent",
                          height = slope_flat,
                              face = { bends = { { on = "tip", name = "back", angle = 45*deg, radius = r4,
@@ -196,7 +195,7 @@ piece { number = "B-05", name = "furnace roof", group = "furnace", role = "fireb
         face = { outline = polygon { { f0[1], f0[2], sweep = 2*theta_frame, edge = "front rim" }, { f1[1], f1[2] },
                                      { over, f1[2] + 25*mm }, { over, roof_sum - over }, { roof_sum - over, over },
                                      { over - roof_sum, over }, { -over, roof_sum - over }, { -over, f1[2] + 25*mm } },
-                 holes = { hole { at = { O, O }, d = FLUE - 4*mm } }, number_at = { -20*mm, -frame_out + 30*mm } },
+                 holes = { hole { at = { O, O }, d = FLUE - 4*mm } } },
         place = plan(roof_z) }
 
 -- baffle: flames turn round its front lip; deflector above it sends the gas to the back once more
@@ -208,7 +207,6 @@ piece { number = "B-06", name = "baffle", group = "furnace", role = "baffle", ma
         face = { outline = polygon { { free - a, baffle_front, edge = "front" }, { a - free, baffle_front },
                                      { a - free, inner_sum - a + free }, { inner_sum - back + free, back - free },
                                      { back - free - inner_sum, back - free }, { free - a, inner_sum - a + free } },
-                 number_at = { -20*mm, 40*mm },
                  bends = { { on = "front", name = "lip", radius = r4, height = 30*mm } } },
         place = plan(baffle_z) }
 local deflector_back = back - 50*mm
@@ -229,15 +227,14 @@ local rail_1, rail_2 = rail(baffle_z)
 local rail_3, rail_4 = rail(deflector_z)
 piece { number = "B-08", name = "baffle rail", group = "furnace", role = "other", material = "S235",
         thickness = t_skirt,
-        face = { outline = rectangle { rail_l, 25*mm }, number_at = { 8*mm, 4*mm },
+        face = { outline = rectangle { rail_l, 25*mm },
                  bends = { { on = "top", name = "leg", angle = -90*deg, radius = r3, height = 25*mm } } },
         places = { rail_1, rail_2, rail_3, rail_4 } }
 
 -- ring under the floor that the cast grate lies on
 piece { number = "B-09", name = "grate seat", group = "furnace", role = "grate seat", material = "S235",
         thickness = t_wall,
-        face = { outline = disc { d = GRATE + 50*mm }, holes = { hole { at = { O, O }, d = GRATE - 16*mm } },
-                 number_at = { -12*mm, -GRATE/2 - 17*mm } },
+        face = { outline = disc { d = GRATE + 50*mm }, holes = { hole { at = { O, O }, d = GRATE - 16*mm } } },
         place = plan(floor_z - t_wall) }
 
 -- log guard: loose, stands behind the fire opening and keeps logs from the glass
@@ -247,7 +244,6 @@ piece { number = "B-10", name = "log guard", group = "furnace", role = "other", 
         face = { outline = rectangle { guard_w, 75*mm }, holes = { row { slot { at = { 40*mm, 40*mm }, length = 36*mm,
                 width = 8*mm,
                  turn = 90*deg }, step = { (guard_w - 80*mm)/6, O }, count = 7 } },
-                         number_at = { guard_w/2 - 20*mm, 5*mm },
                  bends = { { on = "left", name = "left wing", angle = -90*deg, radius = r3, height = 25*mm },
                            { on = "right", name = "right wing", angle = -90*deg, radius = r3, height = 25*mm } } },
         place = { at = { -guard_w/2, yc + front_y + 2*mm, wall_z + LIN }, x = "right", y = "up", surface = "front" } }
@@ -256,7 +252,7 @@ piece { number = "B-10", name = "log guard", group = "furnace", role = "other", 
 
 -- riser: channel on the outside of the side wall, open to the floor slot below, closed by a lid above
 piece { number = "B-11", name = "left riser", group = "air", role = "air way", material = "S235", thickness = t_shell,
-        face = { outline = rectangle { riser_width, riser_h }, number_at = { 8*mm, 60*mm },
+        face = { outline = rectangle { riser_width, riser_h },
                  bends = { { on = "left", name = "front leg", radius = r2, height = riser_depth },
                            { on = "right", name = "back leg", radius = r2, height = riser_depth },
                            { on = "top", name = "lid", radius = r2, height = riser_depth - 0.3*mm } } },
@@ -273,7 +269,7 @@ local tip_theta = asin((tip_r - t_wall)*sin(theta_tip)/tip_r) - turn_of(2*mm, ti
 local tip_p = polar(tip_r, tip_theta)
 local wash_knee = min(fy(front_y + 2*mm), fy(riser_y + 6*mm))
 piece { number = "B-13", name = "wash channel", group = "air", role = "air way", material = "S235", thickness = t_shell,
-        face = { outline = rectangle { 2*wash_half, web_h }, number_at = { wash_half - 20*mm, 20*mm },
+        face = { outline = rectangle { 2*wash_half, web_h },
                  bends = { { on = "bottom", name = "floor", radius = r2, dims = "tangent",
                              face = { outline = polygon { { O, O }, { 2*wash_half, O }, { 2*wash_half, wash_knee },
                                           { wash_half + tip_p[1], fy(tip_p[2]), sweep = 2*tip_theta,
@@ -283,7 +279,7 @@ piece { number = "B-13", name = "wash channel", group = "air", role = "air way",
 
 -- rear jet channel: takes warm air from the ash chamber to two rows of jets in the back wall
 piece { number = "B-14", name = "jet channel", group = "air", role = "air way", material = "S235", thickness = t_shell,
-        face = { outline = rectangle { jet_w, jet_h }, number_at = { 8*mm, 20*mm },
+        face = { outline = rectangle { jet_w, jet_h },
                  holes = { row { hole { at = { jet_w/2, 110*mm }, d = 6*mm }, step = { O, 25*mm }, count = 5 } },
                  bends = { { on = "left", name = "left leg", angle = -90*deg, radius = r2, height = 25*mm },
                            { on = "right", name = "right leg", angle = -90*deg, radius = r2, height = 25*mm },
@@ -302,8 +298,8 @@ piece { number = "B-15", name = "air slide", group = "air", role = "air control"
                                              { -55*mm, inlet/2 + 15*mm, round = 3*mm },
                                      { -55*mm, -inlet/2 - 15*mm, round = 3*mm },
                                              { -12*mm, -inlet/2 - 15*mm, round = 4*mm } },
-                 holes = { hole { at = { O, -shell_out + 18*mm }, d = 5.5*mm } }, number_at = { -20*mm, O } },
-        place = { at = { O, yc, base_z - 5*mm }, x = "right", y = "back", surface = "rear" } }
+                 holes = { hole { at = { O, -shell_out + 18*mm }, d = 5.5*mm } } },
+        place = { at = { O, yc, base_z - t_base }, x = "right", y = "back", surface = "rear" } }
 local function pair(x, z) -- upright strip's place left and right, running to the back
     return { { at = { -x, yc, z }, x = "left", y = "front", surface = "rear" },
             { at = { x, yc, z }, x = "right", y = "back", surface = "rear" } }
@@ -311,14 +307,14 @@ end
 local strip_l = inlet + 30*mm
 piece { number = "B-16", name = "slide spacer", group = "air", role = "other", material = "S235", thickness = t_base,
         flip = true,
-        face = { outline = rectangle { 14*mm, strip_l, at = { O, -strip_l/2 } }, number_at = { 3*mm, O },
-                 holes = { row { hole { at = { 7*mm, -strip_l/2 + 14*mm }, d = 6*mm }, step = { O, strip_l - 28*mm },
+        face = { outline = rectangle { 20*mm, strip_l, at = { O, -strip_l/2 } },
+                 holes = { row { hole { at = { 10*mm, -strip_l/2 + 14*mm }, d = 6*mm }, step = { O, strip_l - 28*mm },
                          count = 2 } } },
         places = pair(56*mm, base_z - t_base) }
 piece { number = "B-17", name = "slide keeper", group = "air", role = "other", material = "S235", thickness = t_shell,
         flip = true,
-        face = { outline = rectangle { 24*mm, strip_l, at = { -10*mm, -strip_l/2 } }, number_at = { -8*mm, O },
-                 holes = { row { hole { at = { 7*mm, -strip_l/2 + 14*mm }, d = 6*mm }, step = { O, strip_l - 28*mm },
+        face = { outline = rectangle { 30*mm, strip_l, at = { -10*mm, -strip_l/2 } },
+                 holes = { row { hole { at = { 10*mm, -strip_l/2 + 14*mm }, d = 6*mm }, step = { O, strip_l - 28*mm },
                          count = 2 } } },
         places = pair(56*mm, base_z - t_base - t_shell) }
 
@@ -326,6 +322,8 @@ piece { number = "B-17", name = "slide keeper", group = "air", role = "other", m
 
 local plinth_out = shell_out - 30*mm
 local foot_out = skirt_in - 0.3*mm
+-- the stove stands on four levelling screws in the base plate; the plinth ring hangs 3 mm above the floor
+local function levelling(i) return polar(plinth_out - 22*mm, 60*deg*(i % 2) + 60*deg + 180*deg*(i // 2)) end
 local base_holes, foot_holes = { hole { at = { O, O }, d = inlet - 10*mm } },
         { hole { at = { O, O }, d = 2*(foot_out - 22*mm) } }
 for i = 0, 5 do -- bolts of the ash chamber
@@ -334,33 +332,33 @@ for i = 0, 5 do -- bolts of the ash chamber
     foot_holes[#foot_holes + 1] = hole { at = { p[1], p[2] }, d = 7*mm }
 end
 for i = 0, 3 do -- levelling screws, reached from above before the shell goes on
-    local p = polar(plinth_out - 22*mm, 60*deg*(i % 2) + 60*deg + 180*deg*(i // 2))
+    local p = levelling(i)
     base_holes[#base_holes + 1] = hole { at = { p[1], p[2] }, d = 10.5*mm }
 end
 for _, side in ipairs { -1, 1 } do -- screws of the slide strips
     for _, end_ in ipairs { -1, 1 } do
-        base_holes[#base_holes + 1] = hole { at = { side*63*mm, end_*(strip_l/2 - 14*mm) }, d = 6*mm }
+        base_holes[#base_holes + 1] = hole { at = { side*66*mm, end_*(strip_l/2 - 14*mm) }, d = 6*mm }
     end
 end
 piece { number = "B-20", name = "base plate", group = "base", role = "base", material = "S235", thickness = t_base,
-        face = { outline = disc { d = 2*shell_out }, holes = base_holes, number_at = { -20*mm, 80*mm } },
+        face = { outline = disc { d = 2*shell_out }, holes = base_holes },
         place = plan(base_z) }
 rolled { number = "B-21", name = "plinth ring", group = "base", role = "base", thickness = t_skirt,
         inside = plinth_out - t_skirt,
-         z = O, height = PL,
-         holes = { { middle(6*mm, 32*mm, 2*mm), z = PL - 7*mm, at = 0*deg }, -- the slide's tongue
+         z = 3*mm, height = PL - 3*mm,
+         holes = { { middle(4.8*mm, 32*mm, 2*mm), z = PL - 8.6*mm, at = 0*deg }, -- the slide's tongue
                    -- air in
-                   { slot { at = { O, O }, length = 90*mm, width = 16*mm, turn = 90*deg }, z = PL/2,
-                           at = 180*deg - 40*deg },
-                   { slot { at = { O, O }, length = 90*mm, width = 16*mm, turn = 90*deg }, z = PL/2,
-                           at = -180*deg + 40*deg + 360*deg } } }
+                   { slot { at = { O, O }, length = 90*mm, width = 16*mm, turn = 90*deg }, z = PL/2 - 2*mm,
+                           at = 110*deg },
+                   { slot { at = { O, O }, length = 90*mm, width = 16*mm, turn = 90*deg }, z = PL/2 - 2*mm,
+                           at = -110*deg } } }
 rolled { number = "B-22", name = "skirt", group = "ash", role = "air way", thickness = t_skirt, inside = skirt_in,
          z = base_top, height = ASH,
          holes = { { middle(ash_z1 - ash_z0, 2*arc(skirt_in + t_skirt/2, theta_open), 6*mm),
                  z = (ash_z0 + ash_z1)/2 - base_top, at = 0*deg } } }
 piece { number = "B-23", name = "skirt foot ring", group = "ash", role = "other", material = "S235", thickness = t_wall,
         flip = true,
-        face = { outline = disc { d = 2*foot_out }, holes = foot_holes, number_at = { -14*mm, -foot_out + 7*mm } },
+        face = { outline = disc { d = 2*foot_out }, holes = foot_holes },
         place = plan(base_top) }
 
 -- ash pan on two rails; the rails keep it level with the opening
@@ -369,7 +367,7 @@ local pan_z = ash_z0 + 3*mm
 local pan_h = ash_z1 - ash_z0 - 10*mm
 piece { number = "B-24", name = "ash pan", group = "ash", role = "ash pan", material = "S235", thickness = t_shell,
         flip = true,
-        face = { outline = rectangle { pan_w, pan_w }, number_at = { pan_w/2 - 20*mm, 30*mm },
+        face = { outline = rectangle { pan_w, pan_w },
                  bends = { { on = "bottom", name = "front", radius = r2, height = pan_h },
                            { on = "right", name = "right side", radius = r2, height = pan_h },
                            { on = "top", name = "back", radius = r2, height = pan_h },
@@ -377,7 +375,7 @@ piece { number = "B-24", name = "ash pan", group = "ash", role = "ash pan", mate
         place = { at = { -pan_w/2, yc - pan_w/2, pan_z }, x = "right", y = "back", surface = "rear" } }
 local pan_rail_l = pan_w - 10*mm
 piece { number = "B-25", name = "pan rail", group = "ash", role = "other", material = "S235", thickness = t_shell,
-        face = { outline = rectangle { pan_rail_l, 20*mm }, number_at = { 20*mm, 5*mm },
+        face = { outline = rectangle { pan_rail_l, 20*mm },
                  bends = { { on = "top", name = "leg", angle = -90*deg, radius = r2, height = pan_z - base_top } } },
         places = { { at = { -pan_w/2 + 17*mm, yc - pan_rail_l/2, pan_z }, x = "back", y = "left", surface = "front" },
                    { at = { pan_w/2 - 17*mm, yc + pan_rail_l/2, pan_z }, x = "front", y = "right",
@@ -396,30 +394,37 @@ end
 for _, z in ipairs(latch_z) do
     shell_holes[#shell_holes + 1] = { middle(12*mm, 30*mm, 2*mm), z = z + 3*mm - base_top, at = -theta_pin }
 end
-for i = 0, 16 do -- room air in, all round the back and sides, above the floor
+for i = 0, 17 do -- room air in, all round the back and sides, above the floor
     shell_holes[#shell_holes + 1] = { slot { at = { O, O }, length = 60*mm, width = 9*mm },
-            z = wall_z + 60*mm - base_top, at = 100*deg + i*10*deg }
+            z = wall_z + 60*mm - base_top, at = (95 + 10*i - (i > 8 and 360 or 0))*deg }
 end
 rolled { number = "B-30", name = "shell", group = "shell", role = "shell", thickness = t_shell, inside = shell_in,
          z = base_top, height = top_z - base_top, holes = shell_holes }
 
--- clips: shell to base plate, plinth to base plate, and under the top plate to centre it in the shell
+-- clips: plinth to base plate, and under the top plate to centre it in the shell
 local clip_w, clip_leg = 20*mm, 20*mm
-local function clip(radius, z, theta, upright)
-    local y = yc - sqrt(radius*radius - clip_w*clip_w/4) + close
-    if upright then
-        return { at = { clip_w/2, y, z }, x = "left", y = "up", surface = "rear", turn = axis_up(theta) }
-    end
-    return { at = { -clip_w/2, y, z }, x = "right", y = "down", surface = "rear", turn = axis_up(theta) }
+local function behind(radius) return yc - sqrt(radius*radius - clip_w*clip_w/4) + close end
+local function clip(radius, z, theta)
+    return { at = { -clip_w/2, behind(radius), z }, x = "right", y = "down", surface = "rear", turn = axis_up(theta) }
 end
 local clips = {}
-for i = 0, 3 do clips[#clips + 1] = clip(shell_in, base_top, 75*deg + i*70*deg, true) end
-for i = 0, 3 do clips[#clips + 1] = clip(plinth_out - t_skirt, base_z, 45*deg + i*90*deg, false) end
-for i = 0, 3 do clips[#clips + 1] = clip(shell_in - 0.6*mm, top_z, 45*deg + i*90*deg, false) end
+for i = 0, 3 do clips[#clips + 1] = clip(plinth_out - t_skirt, base_z, 45*deg + i*90*deg) end
+for i = 0, 3 do clips[#clips + 1] = clip(shell_in - 0.6*mm, top_z, 45*deg + i*90*deg) end
 piece { number = "B-31", name = "clip", group = "shell", role = "other", material = "S235", thickness = t_shell,
-        face = { outline = rectangle { clip_w, clip_leg }, number_at = false,
+        face = { outline = rectangle { clip_w, clip_leg },
                  bends = { { on = "bottom", name = "leg", radius = r2, height = clip_leg } } },
         places = clips }
+
+-- tabs on the base plate that the shell is screwed to: there is no room for a clip between shell and skirt
+local tabs = {}
+for i = 0, 3 do
+    tabs[i + 1] = { at = { clip_w/2, behind(shell_in), base_top }, x = "left", y = "up", surface = "rear",
+                    turn = axis_up(75*deg + i*70*deg) }
+end
+piece { number = "B-34", name = "shell tab", group = "base", role = "other", material = "S235", thickness = t_shell,
+        flip = true,
+        face = { outline = rectangle { clip_w, 22*mm }, holes = { hole { at = { clip_w/2, 14*mm }, d = 5.5*mm } } },
+        places = tabs }
 
 -- heat shield half round the back of the furnace, on four Z brackets
 local shield_h = FH + 40*mm
@@ -438,7 +443,7 @@ for _, theta in ipairs { 135*deg, -135*deg } do
 end
 piece { number = "B-33", name = "shield bracket", group = "shell", role = "other", material = "S235",
         thickness = t_shell,
-        face = { outline = rectangle { z_leg, z_w, at = { -z_leg, O } }, number_at = false,
+        face = { outline = rectangle { z_leg, z_w, at = { -z_leg, O } },
                  bends = { { on = "right", name = "web", radius = r2, height = z_web,
                              face = { bends = { { on = "tip", name = "foot", angle = -90*deg, radius = r2,
                                      height = z_leg } } } } } },
@@ -448,8 +453,7 @@ piece { number = "B-33", name = "shield bracket", group = "shell", role = "other
 
 -- the flue tube drops over a ring on the roof; a second ring inside stops the connecting pipe
 local ring_out = FLUE/2 - 0.3*mm
-local flue_ring = { outline = disc { d = 2*ring_out }, holes = { hole { at = { O, O }, d = 2*ring_out - 24*mm } },
-        number_at = false }
+local flue_ring = { outline = disc { d = 2*ring_out }, holes = { hole { at = { O, O }, d = 2*ring_out - 24*mm } } }
 piece { number = "B-40", name = "flue ring", group = "top", role = "flue collar", material = "S235", thickness = t_wall,
         face = flue_ring, places = { plan(roof_top), plan(H - 30*mm) } }
 rolled { number = "B-41", name = "flue tube", group = "top", role = "flue collar", thickness = t_skirt, inside = FLUE/2,
@@ -465,24 +469,24 @@ for i = 0, 23 do
             turn = theta - 90*deg }
 end
 piece { number = "B-42", name = "top plate", group = "top", role = "top", material = "S235", thickness = t_wall,
-        face = { outline = disc { d = 2*shell_out + 6*mm }, holes = grille, number_at = { -14*mm, -shell_out + 8*mm } },
+        face = { outline = disc { d = 2*shell_out + 6*mm }, holes = grille },
         place = plan(top_z) }
 
 -- store tray on the roof for four blocks of stone; four edges are bent down as legs
-local oct = a - 6*mm
-local e8 = oct*tan(22.5*deg)
+local oct = a - 20*mm
+local ef, es = 0.40*oct, 0.43*oct             -- half lengths of the front and side edges
 local tray_leg = 30*mm
 local tray_bends = {}
 for i, name in ipairs { "front leg", "right leg", "back leg", "left leg" } do
-    tray_bends[i] = { on = name, name = "bend " .. name, angle = -90*deg, radius = r3, height = tray_leg }
+    tray_bends[i] = { on = name, name = "bend " .. name, angle = -90*deg, radius = r3, dims = "tangent",
+                      height = tray_leg - r3 - t_skirt }
 end
 piece { number = "B-43", name = "store tray", group = "top", role = "other", material = "S235", thickness = t_skirt,
         flip = true,
-        face = { outline = polygon { { -e8, -oct, edge = "front leg" }, { e8, -oct }, { oct, -e8, edge = "right leg" },
-                { oct, e8 },
-                                     { e8, oct, edge = "back leg" }, { -e8, oct }, { -oct, e8, edge = "left leg" },
-                                             { -oct, -e8 } },
-                 holes = { hole { at = { O, O }, d = FLUE + 2*t_skirt + 10*mm } }, number_at = { -14*mm, -oct + 20*mm },
+        face = { outline = polygon { { -ef, -oct, edge = "front leg" }, { ef, -oct },
+                                     { oct, -es, edge = "right leg" }, { oct, es }, { ef, oct, edge = "back leg" },
+                                     { -ef, oct }, { -oct, es, edge = "left leg" }, { -oct, -es } },
+                 holes = { hole { at = { O, O }, d = FLUE + 2*t_skirt + 10*mm } },
                  bends = tray_bends },
         place = { at = { O, yc, roof_top + tray_leg }, x = "right", y = "back", surface = "front" } }
 
@@ -508,14 +512,13 @@ piece { number = "B-51", name = "door rib", group = "door", role = "door", mater
         face = { outline = polygon { { q0[1], q0[2], sweep = 2*rib_end, edge = "outer" },
                 { q1[1], q1[2], edge = "right end" },
                                      { q2[1], q2[2], sweep = -2*rib_end, edge = "inner" },
-                                             { q3[1], q3[2], edge = "left end" } },
-                 number_at = { -12*mm, -(rib_in + rib_out)/2 - 4*mm } },
+                                             { q3[1], q3[2], edge = "left end" } } },
         places = { plan(rib_z0), plan(rib_z1) } }
 local strip_w = rib_out - rib_in - 0.3*mm
 local strip_h = rib_z1 + t_skirt - rib_z0
 piece { number = "B-52", name = "door strip", group = "door", role = "door", material = "S235", thickness = t_skirt,
         flip = true,
-        face = { outline = rectangle { strip_w, strip_h }, number_at = false },
+        face = { outline = rectangle { strip_w, strip_h } },
         places = { { at = { O, yc - rib_out + 0.1*mm, rib_z0 }, x = "back", y = "up",
                 turn = axis_up(theta_rib - turn_of(1.5*mm, rib_out)) },
                    { at = { O, yc - rib_out + 0.1*mm, rib_z0 }, x = "back", y = "up",
@@ -532,12 +535,12 @@ for _, theta in ipairs { 0.6*theta_rib, -0.6*theta_rib } do
             surface = "front", turn = axis_up(theta) }
 end
 piece { number = "B-53", name = "glass clamp", group = "door", role = "other", material = "S235", thickness = t_shell,
-        face = { outline = rectangle { clamp_w, clamp_leg }, number_at = false,
+        face = { outline = rectangle { clamp_w, clamp_leg },
                  bends = { { on = "bottom", name = "leg", angle = -90*deg, radius = r2, height = 16*mm } } },
         places = clamps }
 
 -- hinges: a frame lug passes through the shell, a door lug lies on it; the pin stands outside the shell
-local lug_out, pin_r = shell_out + 26*mm, shell_out + 14*mm
+local lug_out, pin_r = shell_out + 29*mm, shell_out + 14*mm
 local lug_half = turn_of(12*mm, shell_out)
 local function corner_of(radius, theta) local p = polar(radius, theta); return p[1], p[2] end
 local function lug(t) -- frame lug about theta = 0
@@ -549,7 +552,7 @@ local function lug(t) -- frame lug about theta = 0
             flip = true,
             face = { outline = polygon { { x0, y0 }, { x1, y1, round = 6*mm }, { x2, y2, round = 6*mm },
                                          { x3, y3, sweep = -2*lug_half, edge = "root" } },
-                     holes = { hole { at = { O, -pin_r }, d = 8.4*mm } }, number_at = false },
+                     holes = { hole { at = { O, -pin_r }, d = 8.4*mm } } },
             places = t.places }
 end
 local frame_lugs, door_lugs = {}, {}
@@ -574,7 +577,7 @@ do
             face = { outline = polygon { { a1, a2 }, { b1, b2, round = 6*mm }, { c1, c2, round = 6*mm },
                     { d1, d2, round = 4*mm },
                                          { e1, e2 }, { g1, g2, sweep = from_ - to_, edge = "root" } },
-                     holes = { hole { at = { O, -pin_r }, d = 8.4*mm } }, number_at = { -46*mm, -shell_out - 17*mm } },
+                     holes = { hole { at = { O, -pin_r }, d = 8.4*mm } } },
             places = door_lugs }
     -- latch lugs carry the handles at the left; their turning cam catches behind the keeper (a frame lug)
     piece { number = "B-56", name = "latch lug", group = "door", role = "latch", material = "S235", thickness = t_base,
@@ -582,7 +585,7 @@ do
             face = { outline = polygon { { -g1, g2 }, { -e1, e2 }, { -d1, d2, round = 4*mm }, { -c1, c2, round = 6*mm },
                     { -b1, b2, round = 6*mm },
                                          { -a1, a2, sweep = from_ - to_, edge = "root" } },
-                     holes = { hole { at = polar(pin_r, turn_of(40*mm, pin_r)), d = 8.4*mm } }, number_at = false },
+                     holes = { hole { at = polar(pin_r, turn_of(40*mm, pin_r)), d = 8.4*mm } } },
             places = { plan(latch_z[1] + t_base + 1*mm, -theta_pin), plan(latch_z[2] + t_base + 1*mm, -theta_pin) } }
 end
 
@@ -648,19 +651,22 @@ end
 weld("foot ring to skirt", "corner", "fillet", 2*mm, 0.6*mm, { "skirt foot ring", edge = "rim" }, { "skirt" }, true)
 touches("foot ring on base plate, bolted on a seal", "lap", 0.3*mm, { "skirt foot ring", edge = "rim" },
         { "base plate", face = "main" })
-touches("shell on base plate", "corner", 0.3*mm, { "base plate", edge = "rim" }, { "shell" })
+touches("shell on base plate", "corner", 0.6*mm, { "base plate", edge = "rim" }, { "shell" })
 for i = 1, 2 do
     weld("pan rail " .. i, "tee", "fillet", 1.5*mm, 0.3*mm, { "pan rail", edge = "leg.tip", place = i },
             { "base plate", face = "main" })
 end
-for i = 1, 12 do
-    local onto = i <= 8 and "base plate" or "top plate"
+for i = 1, 8 do
+    local onto = i <= 4 and "base plate" or "top plate"
     weld("clip " .. i .. " to " .. onto, "lap", "fillet", 1.5*mm, 0.3*mm, { "clip", edge = "leg.tip", place = i },
             { onto, face = "main" })
-    if i <= 8 then
-        touches("clip " .. i .. " screwed", "lap", 0.5*mm, { "clip", edge = "right", place = i },
-                { i <= 4 and "shell" or "plinth ring" })
-    end
+    touches("clip " .. i .. " screwed", "lap", i <= 4 and 0.5*mm or 1*mm, { "clip", edge = "right", place = i },
+            { i <= 4 and "plinth ring" or "shell" })
+end
+for i = 1, 4 do
+    weld("shell tab " .. i, "tee", "fillet", 1.5*mm, 0.3*mm, { "shell tab", edge = "bottom", place = i },
+            { "base plate", face = "main" })
+    touches("shell tab " .. i .. " screwed", "lap", 0.5*mm, { "shell tab", edge = "right", place = i }, { "shell" })
 end
 for i = 1, 4 do
     touches("shield bracket " .. i .. " to shield, riveted", "lap", 0.5*mm,
@@ -787,9 +793,14 @@ do
     item { number = "B-86", name = "screws and nuts, set", group = "base", role = "fastener", kind = "bought",
             material = "steel", mass = 0.45*kg, price = 5,
            place = { at = { O, yc, base_top }, x = "right", y = "back" } }
+    local soles = {}
+    for i = 0, 3 do
+        local p = levelling(i)
+        soles[i + 1] = { at = { p[1], yc + p[2], O }, x = "right", y = "back" }
+    end
     item { number = "B-87", name = "levelling screw", group = "base", role = "foot", kind = "bought",
-            material = "steel", mass = 0.05*kg, price = 1.5,
-           place = { at = { O, yc, base_z }, x = "right", y = "back" } }
+            material = "steel",
+           mass = 0.05*kg, price = 1.5, shape = disc { d = 30*mm }, thickness = 6*mm, places = soles }
 end
 
 -- ---- air openings -------------------------------------------------------------------------------------------

@@ -27,7 +27,7 @@ local r2, r3, r4, r_liner = 3*mm, 5*mm, 6*mm, 4*mm
 local O = 0*mm
 
 -- depths (y, to the back)
-local door_depth = 28*mm                      -- door pans reach back to here
+local door_depth = 32*mm                      -- door pans reach back to here
 local y0 = door_depth + 4*mm                  -- front of the front plate
 local y1 = y0 + t4                            -- its back: the furnace begins
 local yb = y1 + DP                            -- inside of the back wall
@@ -78,7 +78,7 @@ group("top", { title = "Roof, flue and top", explode = { O, O, 500*mm } })
 
 local seat = 26*mm                            -- doors overlap their openings by this, the rope lies in the middle
 local gates = {
-    ash = { x = half - 30*mm, z0 = zb + 15*mm, z1 = zg - 25*mm },
+    ash = { x = half - 30*mm, z0 = zb + 22*mm, z1 = zg - 25*mm },
     fire = { x = half - 30*mm, z0 = zf + 60*mm, z1 = zo0 - 60*mm },
     oven = { x = oven_w/2 - t3, z0 = zo0 + t3, z1 = zo1 - t3 } }
 local order = { "ash", "fire", "oven" }
@@ -90,7 +90,7 @@ local inlet_y = y1 + DP/2
 local over = half + t4 + 5*mm                 -- bottom and roof stand out 5 mm for the seam
 piece { number = "C-01", name = "bottom plate", group = "furnace", role = "firebox wall", material = "S235",
         thickness = t4,
-        face = { outline = rectangle { 2*over, wall_l + 5*mm, at = { -over, O } }, number_at = { -20*mm, DP - 30*mm },
+        face = { outline = rectangle { 2*over, wall_l + 5*mm, at = { -over, O } },
                  holes = { hole { at = { O, inlet_y - y1 }, d = 90*mm } } },
         place = flat(O, y1, FEET) }
 
@@ -108,7 +108,7 @@ for i = 3, 1, -1 do
 end
 piece { number = "C-02", name = "left wall", group = "furnace", role = "firebox wall", material = "S235",
         thickness = t4,
-        face = { outline = polygon(wall_outline), number_at = { 60*mm, 20*mm } },
+        face = { outline = polygon(wall_outline) },
         place = { at = { -half, y1, zb }, x = "back", y = "up", surface = "front" } }
 mirror("left wall", { number = "C-03", name = "right wall", plane = "x", at = O })
 
@@ -116,7 +116,7 @@ mirror("left wall", { number = "C-03", name = "right wall", plane = "x", at = O 
 local back_w = W - 0.4*mm
 piece { number = "C-04", name = "back wall", group = "furnace", role = "firebox wall", material = "S235",
         thickness = t4,
-        face = { outline = rectangle { back_w, wall_h }, number_at = { back_w/2 - 20*mm, 30*mm },
+        face = { outline = rectangle { back_w, wall_h },
                  bends = { { on = "left", name = "left flange", angle = -90*deg, radius = r4, height = yw - yb },
                            { on = "right", name = "right flange", angle = -90*deg, radius = r4, height = yw - yb } } },
         place = front(-back_w/2, yb, zb) }
@@ -125,21 +125,24 @@ piece { number = "C-04", name = "back wall", group = "furnace", role = "firebox 
 local duct_x, duct_y = 24*mm, 30*mm
 local jet_w, jet_d = 80*mm, 25*mm
 local grate_w, grate_d = 200*mm, 150*mm
+local floor_x = half - 0.2*mm
 local grate_y = DP/2                          -- middle of the grate, from the front plate
 piece { number = "C-05", name = "grate floor", group = "furnace", role = "firebox wall", material = "S235",
         thickness = t4,
-        face = { outline = rectangle { W - 0.4*mm, DP - 0.4*mm, at = { 0.2*mm - half, 0.2*mm } },
-                number_at = { -20*mm, 30*mm },
+        face = { outline = polygon { { -floor_x, 0.2*mm, edge = "front" }, { floor_x, 0.2*mm, edge = "right" },
+                                     { floor_x, DP - 0.2*mm, edge = "right ear" },
+                                             { half - 13*mm, DP - 0.2*mm, edge = "back" },
+                                     { 13*mm - half, DP - 0.2*mm, edge = "left ear" },
+                                             { -floor_x, DP - 0.2*mm, edge = "left" } },
                  holes = { window { outline = box(-grate_w/2 - 3*mm, grate_y - grate_d/2 - 3*mm, grate_w/2 + 3*mm,
                          grate_y + grate_d/2 + 3*mm, 4*mm) },
-                           hole { at = { 11*mm - half, 14*mm }, d = 16*mm },
-                                   hole { at = { half - 11*mm, 14*mm }, d = 16*mm },
+                           slot { at = { 11*mm - half, 17*mm }, length = 18*mm, width = 12*mm, turn = 90*deg },
+                                   slot { at = { half - 11*mm, 17*mm }, length = 18*mm, width = 12*mm, turn = 90*deg },
                            slot { at = { O, DP - jet_d/2 + 1*mm }, length = jet_w - 20*mm, width = 14*mm } } },
         place = flat(O, y1, zg) }
 piece { number = "C-06", name = "grate seat", group = "furnace", role = "grate seat", material = "S235", thickness = t4,
         face = { outline = box(-grate_w/2 - 25*mm, grate_y - grate_d/2 - 25*mm, grate_w/2 + 25*mm,
                 grate_y + grate_d/2 + 25*mm),
-                 number_at = { -14*mm, grate_y - grate_d/2 - 18*mm },
                  holes = { window { outline = box(-grate_w/2 + 8*mm, grate_y - grate_d/2 + 8*mm, grate_w/2 - 8*mm,
                          grate_y + grate_d/2 - 8*mm, 4*mm) } } },
         place = flat(O, y1, zg - t4) }
@@ -153,14 +156,14 @@ end
 local rail_1, rail_2 = rail(zg)
 local rail_3, rail_4 = rail(baffle_z)
 piece { number = "C-07", name = "wall rail", group = "furnace", role = "other", material = "S235", thickness = t3,
-        face = { outline = rectangle { rail_l, 25*mm }, number_at = { 30*mm, 4*mm },
+        face = { outline = rectangle { rail_l, 25*mm },
                  bends = { { on = "top", name = "leg", angle = -90*deg, radius = r3, height = 25*mm } } },
         places = { rail_1, rail_2, rail_3, rail_4 } }
 
 -- baffle: shields the oven bottom; flames turn round its front lip
 local baffle_front = y1 + 120*mm
 piece { number = "C-08", name = "baffle", group = "furnace", role = "baffle", material = "S235", thickness = t4,
-        face = { outline = rectangle { W - 3*mm, yb - 1*mm - baffle_front }, number_at = { half - 20*mm, 60*mm },
+        face = { outline = rectangle { W - 3*mm, yb - 1*mm - baffle_front },
                  bends = { { on = "bottom", name = "lip", angle = -90*deg, radius = r4, height = 28*mm } } },
         place = flat(1.5*mm - half, baffle_front, baffle_z) }
 
@@ -168,7 +171,7 @@ piece { number = "C-08", name = "baffle", group = "furnace", role = "baffle", ma
 local bar_w = W - 2*duct_x - 6*mm
 piece { number = "C-09", name = "log bar", group = "furnace", role = "other", material = "S235", thickness = t3,
         flip = true,
-        face = { outline = rectangle { bar_w, 72*mm }, number_at = { bar_w/2 - 20*mm, 4*mm },
+        face = { outline = rectangle { bar_w, 72*mm },
                  holes = { row { slot { at = { 40*mm, 40*mm }, length = 40*mm, width = 8*mm, turn = 90*deg },
                          step = { (bar_w - 80*mm)/8, O }, count = 9 } },
                  bends = { { on = "left", name = "left wing", angle = -90*deg, radius = r3, height = 25*mm },
@@ -193,15 +196,14 @@ end
 front_holes[#front_holes + 1] = window { outline = box(-16*mm, FEET - 11*mm, 16*mm, FEET - 5*mm, 2*mm) }
 piece { number = "C-10", name = "front plate", group = "front", role = "firebox wall", material = "S235",
         thickness = t4,
-        face = { outline = box(-shell_x, FEET - 30*mm, shell_x, zt, O), holes = front_holes,
-                number_at = { -shell_x + 20*mm, FEET - 24*mm } },
+        face = { outline = box(-shell_x, FEET - 30*mm, shell_x, zt, O), holes = front_holes },
         place = front(O, y0, O) }
 
 -- ---- oven ---------------------------------------------------------------------------------------------------
 
 local oven_l = DP - 3*mm
 piece { number = "C-20", name = "oven wrap", group = "oven", role = "oven", material = "S235", thickness = t3,
-        face = { outline = rectangle { oven_w, oven_l }, number_at = { oven_w/2 - 20*mm, 60*mm },
+        face = { outline = rectangle { oven_w, oven_l },
                  bends = { { on = "left", name = "left side", radius = r3, height = oven_h - t3 },
                            { on = "right", name = "right side", radius = r3, height = oven_h - t3 } } },
         place = flat(-oven_w/2, y1, zo0) }
@@ -210,17 +212,16 @@ piece { number = "C-21", name = "oven back", group = "oven", role = "oven", mate
         flip = true,
         face = { outline = polygon { { -ob, O, round = 6*mm, edge = "bottom" }, { ob, O, round = 6*mm, edge = "right" },
                                      { ob, oven_h - 2*t3 - 0.2*mm, edge = "top" },
-                                             { -ob, oven_h - 2*t3 - 0.2*mm, edge = "left" } },
-                 number_at = { -20*mm, 60*mm } },
+                                             { -ob, oven_h - 2*t3 - 0.2*mm, edge = "left" } } },
         place = back(O, y1 + oven_l, zo0 + t3 + 0.2*mm) }
 piece { number = "C-22", name = "oven lid", group = "oven", role = "oven", material = "S235", thickness = t3,
-        face = { outline = rectangle { oven_w, oven_l }, number_at = { oven_w/2 - 20*mm, 40*mm } },
+        face = { outline = rectangle { oven_w, oven_l } },
         place = flat(-oven_w/2, y1, zo1 - t3) }
 -- guides between oven lid and roof: the gas first flows forward, then back to the flue
 local guide_x, guide_l = FLUE/2 + 14*mm, DP - 100*mm
 piece { number = "C-23", name = "gas guide", group = "oven", role = "baffle", material = "S235", thickness = t3,
         flip = true,
-        face = { outline = rectangle { guide_l, GAS - 1*mm }, number_at = { 20*mm, 8*mm } },
+        face = { outline = rectangle { guide_l, GAS - 1*mm } },
         places = { { at = { -guide_x, yb - 4*mm - guide_l, zo1 }, x = "back", y = "up" },
                 { at = { guide_x, yb - 4*mm - guide_l, zo1 }, x = "back", y = "up" } } }
 
@@ -229,7 +230,7 @@ local liner_y, liner_w = y0 + 16*mm, oven_w - 2*t3 - 1*mm
 local liner_l, liner_h = y1 + oven_l - t3 - 0.5*mm - liner_y, oven_h - 2*t3 - 2*mm
 local liner_z = zo0 + t3 + 0.3*mm
 piece { number = "C-24", name = "oven liner", group = "liner", role = "oven", material = "1.4301", thickness = t_liner,
-        face = { outline = rectangle { liner_w, liner_l }, number_at = { liner_w/2 - 20*mm, 60*mm },
+        face = { outline = rectangle { liner_w, liner_l },
                  bends = { { on = "left", name = "left side", radius = r_liner, height = liner_h },
                            { on = "right", name = "right side", radius = r_liner, height = liner_h },
                            { on = "top", name = "back", radius = r_liner, height = liner_h } } },
@@ -245,11 +246,11 @@ for i, share in ipairs { 0.35, 0.68 } do
     shelves[i] = flat(-shelf_w/2, liner_y + 10*mm, z)
 end
 piece { number = "C-25", name = "shelf rail", group = "liner", role = "oven", material = "1.4301", thickness = t_liner,
-        face = { outline = rectangle { srail_l, 14*mm }, number_at = false,
+        face = { outline = rectangle { srail_l, 14*mm },
                  bends = { { on = "top", name = "leg", angle = -90*deg, radius = r_liner, height = 14*mm } } },
         places = srails }
 piece { number = "C-26", name = "shelf", group = "liner", role = "oven", material = "1.4301", thickness = t_liner,
-        face = { outline = rectangle { shelf_w, shelf_l }, number_at = { 8*mm, 12*mm },
+        face = { outline = rectangle { shelf_w, shelf_l },
                  holes = { grid { slot { at = { shelf_w/2 - 0.4*shelf_w + 0.1*shelf_w, 40*mm }, length = 0.16*shelf_w,
                          width = 8*mm },
                            step_x = 0.2*shelf_w, step_y = (shelf_l - 80*mm)/8, count_x = 4, count_y = 9 } },
@@ -262,24 +263,26 @@ piece { number = "C-26", name = "shelf", group = "liner", role = "oven", materia
 -- wash channel under the oven: its floor leaves a slot to the front plate that blows down the glass
 local wash_d, wash_slot, wash_h, wash_w = 45*mm, 5*mm, 54*mm, W - 0.4*mm
 local wash_z = zo0 - 2*mm - wash_h
-local duct_hole_y = wash_d - r2 - t2 - 14*mm
+local duct_hole_y = wash_d - r2 - t2 - 17*mm
 piece { number = "C-30", name = "wash channel", group = "air", role = "air way", material = "S235", thickness = t2,
-        face = { outline = rectangle { wash_w, wash_h }, number_at = { wash_w/2 - 20*mm, 16*mm },
+        face = { outline = rectangle { wash_w, wash_h },
                  bends = { { on = "bottom", name = "floor", radius = r2, height = wash_d - wash_slot,
-                             face = { holes = { hole { at = { 11*mm, duct_hole_y }, d = 16*mm },
-                                     hole { at = { wash_w - 11*mm, duct_hole_y }, d = 16*mm } } } },
+                             face = { holes = { slot { at = { 11*mm, duct_hole_y }, length = 18*mm, width = 12*mm,
+                                     turn = 90*deg },
+                                     slot { at = { wash_w - 11*mm, duct_hole_y }, length = 18*mm, width = 12*mm,
+                                             turn = 90*deg } } } },
                            { on = "top", name = "lid", radius = r2, height = wash_d } } },
         place = back(-wash_w/2, y1 + wash_d, wash_z) }
 -- ducts in the front corners bring wash air up from the ash chamber
 piece { number = "C-31", name = "left duct", group = "air", role = "air way", material = "S235", thickness = t2,
-        face = { outline = rectangle { duct_x, wash_z - zf }, number_at = false,
+        face = { outline = rectangle { duct_x, wash_z - zf },
                  bends = { { on = "right", name = "leg", radius = r2, height = duct_y } } },
         place = back(-half, y1 + duct_y, zf) }
 mirror("left duct", { number = "C-32", name = "right duct", plane = "x", at = O })
 -- rear jet channel on the back wall
 local jet_h = 0.55*FH
 piece { number = "C-33", name = "jet channel", group = "air", role = "air way", material = "S235", thickness = t2,
-        face = { outline = rectangle { jet_w, jet_h }, number_at = { 20*mm, 14*mm },
+        face = { outline = rectangle { jet_w, jet_h },
                  holes = { grid { hole { at = { jet_w/2 - 15*mm, 0.45*jet_h }, d = 6*mm }, step_x = 30*mm,
                          step_y = 0.11*jet_h, count_x = 2, count_y = 4 } },
                  bends = { { on = "left", name = "left leg", angle = -90*deg, radius = r2, height = jet_d },
@@ -296,39 +299,37 @@ piece { number = "C-34", name = "air slide", group = "air", role = "air control"
                                      { slide, -slide, round = 3*mm }, { slide, slide, round = 3*mm },
                                              { -slide, slide, round = 3*mm },
                                      { -slide, -slide, round = 3*mm }, { -13*mm, -slide, round = 4*mm } },
-                 holes = { hole { at = { O, tongue + 9*mm }, d = 5.5*mm } }, number_at = { -20*mm, O } },
+                 holes = { hole { at = { O, tongue + 9*mm }, d = 5.5*mm } } },
         place = flat(O, inlet_y, FEET - t3 - t6 + 0.5*mm) }
 local strip_l = 130*mm
 local function pair(z)
     return { { at = { -slide - 1*mm, inlet_y, z }, x = "left", y = "front", surface = "rear" },
              { at = { slide + 1*mm, inlet_y, z }, x = "right", y = "back", surface = "rear" } }
 end
-local strip_holes = { row { hole { at = { 7*mm, 14*mm - strip_l/2 }, d = 6.5*mm }, step = { O, strip_l - 28*mm },
+local strip_holes = { row { hole { at = { 10*mm, 14*mm - strip_l/2 }, d = 6.5*mm }, step = { O, strip_l - 28*mm },
         count = 2 } }
 piece { number = "C-35", name = "slide spacer", group = "air", role = "other", material = "S235", thickness = t6,
         flip = true,
-        face = { outline = rectangle { 14*mm, strip_l, at = { O, -strip_l/2 } }, holes = strip_holes,
-                number_at = false },
+        face = { outline = rectangle { 20*mm, strip_l, at = { O, -strip_l/2 } }, holes = strip_holes },
         places = pair(FEET - t3 - t6) }
 piece { number = "C-36", name = "slide keeper", group = "air", role = "other", material = "S235", thickness = t2,
         flip = true,
-        face = { outline = rectangle { 24*mm, strip_l, at = { -10*mm, -strip_l/2 } }, holes = strip_holes,
-                number_at = { -8*mm, O } },
+        face = { outline = rectangle { 30*mm, strip_l, at = { -10*mm, -strip_l/2 } }, holes = strip_holes },
         places = pair(FEET - t3 - t6 - t2) }
 
 -- ---- ash pan ------------------------------------------------------------------------------------------------
 
-local pan_w, pan_l, pan_z = W - 80*mm, DP - 30*mm, zb + 18*mm
+local pan_w, pan_l, pan_z = W - 80*mm, DP - 30*mm, zb + 25*mm
 piece { number = "C-40", name = "ash pan", group = "furnace", role = "ash pan", material = "S235", thickness = t2,
         flip = true,
-        face = { outline = rectangle { pan_w, pan_l }, number_at = { pan_w/2 - 20*mm, 60*mm },
-                 bends = { { on = "bottom", name = "front", radius = r2, height = ASH - 52*mm },
-                           { on = "right", name = "right side", radius = r2, height = ASH - 52*mm },
-                           { on = "top", name = "back", radius = r2, height = ASH - 52*mm },
-                           { on = "left", name = "left side", radius = r2, height = ASH - 52*mm } } },
+        face = { outline = rectangle { pan_w, pan_l },
+                 bends = { { on = "bottom", name = "front", radius = r2, height = ASH - 59*mm },
+                           { on = "right", name = "right side", radius = r2, height = ASH - 59*mm },
+                           { on = "top", name = "back", radius = r2, height = ASH - 59*mm },
+                           { on = "left", name = "left side", radius = r2, height = ASH - 59*mm } } },
         place = flat(-pan_w/2, y1 + 8*mm, pan_z) }
 piece { number = "C-41", name = "pan rail", group = "furnace", role = "other", material = "S235", thickness = t2,
-        face = { outline = rectangle { pan_l, 24*mm }, number_at = { 20*mm, 7*mm },
+        face = { outline = rectangle { pan_l, 24*mm },
                  bends = { { on = "top", name = "leg", angle = -90*deg, radius = r2, height = pan_z - zb } } },
         places = { { at = { -pan_w/2 + 20*mm, y1 + 8*mm, pan_z }, x = "back", y = "left", surface = "front" },
                    { at = { pan_w/2 - 20*mm, y1 + 8*mm + pan_l, pan_z }, x = "front", y = "right",
@@ -341,13 +342,12 @@ local lip = 30*mm
 local base_holes = { hole { at = { O, inlet_y - y1 }, d = 80*mm } }
 for _, x in ipairs { -1, 1 } do -- screws of the slide strips
     for _, y in ipairs { -1, 1 } do
-        base_holes[#base_holes + 1] = hole { at = { x*(slide + 8*mm), inlet_y - y1 + y*(strip_l/2 - 14*mm) },
+        base_holes[#base_holes + 1] = hole { at = { x*(slide + 11*mm), inlet_y - y1 + y*(strip_l/2 - 14*mm) },
                 d = 6.5*mm }
     end
 end
 piece { number = "C-50", name = "base pan", group = "base", role = "base", material = "S235", thickness = t3,
         face = { outline = rectangle { 2*shell_x, base_d, at = { -shell_x, O } }, holes = base_holes,
-                number_at = { -20*mm, base_d - 50*mm },
                  bends = { { on = "left", name = "left lip", angle = -90*deg, radius = r3, height = lip },
                            { on = "right", name = "right lip", angle = -90*deg, radius = r3, height = lip },
                            { on = "top", name = "back lip", angle = -90*deg, radius = r3, height = lip } } },
@@ -355,11 +355,11 @@ piece { number = "C-50", name = "base pan", group = "base", role = "base", mater
 
 -- feet: corner angles inside the base pan on thick foot plates with a levelling screw
 local foot_leg = 55*mm
-local fx, fy0, fy1 = shell_x - t3 - 0.2*mm, y1 + 0.2*mm, ys + t2 - t3 - 0.2*mm
+local fx, fy0, fy1 = shell_x - t3 - r3 - 0.2*mm, y1 + 0.2*mm, ys + t2 - t3 - r3 - 0.2*mm -- clear of the lips' bends
 local function foot(x, y, k, z) return { at = { x, y, z }, x = "back", y = "up", surface = "rear",
         turn = { axis = "up", angle = k*90*deg } } end
 piece { number = "C-51", name = "foot", group = "base", role = "base", material = "S235", thickness = t3,
-        face = { outline = rectangle { foot_leg, FEET - t3 - t6 }, number_at = { 20*mm, 10*mm },
+        face = { outline = rectangle { foot_leg, FEET - t3 - t6 },
                  bends = { { on = "left", name = "leg", radius = r3, height = foot_leg } } },
         places = { foot(-fx, fy0, 0, t6), foot(fx, fy0, 1, t6), foot(fx, fy1, 2, t6), foot(-fx, fy1, 3, t6) } }
 local fp = 35*mm
@@ -367,15 +367,14 @@ local function foot_plate(x, y) return flat(x, y, O) end
 piece { number = "C-52", name = "foot plate", group = "base", role = "base", material = "S235", thickness = t6,
         flip = true,
         face = { outline = rectangle { 2*fp, 2*fp, corner = 8*mm, at = { -fp, -fp } },
-                holes = { hole { at = { O, O }, d = 10.5*mm } },
-                 number_at = { -20*mm, -28*mm } },
+                holes = { hole { at = { O, O }, d = 10.5*mm } } },
         places = { foot_plate(-fx + 30*mm, fy0 + 30*mm), foot_plate(fx - 30*mm, fy0 + 30*mm),
                    foot_plate(fx - 30*mm, fy1 - 30*mm), foot_plate(-fx + 30*mm, fy1 - 30*mm) } }
 
 -- side panel: flanges all round, slots for room air low down
 local side_l, side_h, flange = ys - y1, zt - FEET, 20*mm
 piece { number = "C-53", name = "left panel", group = "shell", role = "shell", material = "S235", thickness = t2,
-        face = { outline = rectangle { side_l, side_h }, number_at = { side_l/2 - 20*mm, side_h - 60*mm },
+        face = { outline = rectangle { side_l, side_h },
                  holes = { row { slot { at = { 50*mm, 70*mm }, length = 70*mm, width = 9*mm, turn = 90*deg },
                          step = { (side_l - 100*mm)/11, O }, count = 12 } },
                  bends = { { on = "bottom", name = "bottom flange", radius = r2, height = flange },
@@ -386,7 +385,7 @@ piece { number = "C-53", name = "left panel", group = "shell", role = "shell", m
 mirror("left panel", { number = "C-54", name = "right panel", plane = "x", at = O })
 piece { number = "C-55", name = "rear panel", group = "shell", role = "shell", material = "S235", thickness = t2,
         flip = true,
-        face = { outline = rectangle { 2*shell_x, side_h }, number_at = { shell_x - 20*mm, side_h/2 },
+        face = { outline = rectangle { 2*shell_x, side_h },
                  holes = { row { slot { at = { 60*mm, 70*mm }, length = 70*mm, width = 9*mm, turn = 90*deg },
                          step = { (2*shell_x - 120*mm)/15, O }, count = 16 },
                            row { slot { at = { 60*mm, side_h - 70*mm }, length = 70*mm, width = 9*mm, turn = 90*deg },
@@ -395,7 +394,7 @@ piece { number = "C-55", name = "rear panel", group = "shell", role = "shell", m
 -- rear shield stands off the furnace's back on its own two flanges
 local shield_w, shield_h = W + 4*mm, wall_h - 20*mm
 piece { number = "C-56", name = "rear shield", group = "shell", role = "shield", material = "S235", thickness = t2,
-        face = { outline = rectangle { shield_w, shield_h }, number_at = { shield_w/2 - 20*mm, 40*mm },
+        face = { outline = rectangle { shield_w, shield_h },
                  bends = { { on = "left", name = "left flange", radius = r2, height = 15*mm },
                            { on = "right", name = "right flange", radius = r2, height = 15*mm } } },
         place = back(-shield_w/2, yw + 15*mm, zb + 10*mm) }
@@ -404,19 +403,18 @@ piece { number = "C-56", name = "rear shield", group = "shell", role = "shield",
 
 local flue_y = yb - FLUE/2 - 30*mm
 piece { number = "C-60", name = "furnace roof", group = "top", role = "firebox wall", material = "S235", thickness = t4,
-        face = { outline = rectangle { 2*over, wall_l + 5*mm, at = { -over, O } }, number_at = { -20*mm, 30*mm },
+        face = { outline = rectangle { 2*over, wall_l + 5*mm, at = { -over, O } },
                  holes = { hole { at = { O, flue_y - y1 }, d = FLUE - 4*mm } } },
         place = flat(O, y1, zr) }
 -- the flue tube drops over a ring on the roof; a second ring inside stops the connecting pipe
 local ring = FLUE/2 - 0.3*mm
 piece { number = "C-61", name = "flue ring", group = "top", role = "flue collar", material = "S235", thickness = t4,
-        face = { outline = disc { d = 2*ring }, holes = { hole { at = { O, O }, d = 2*ring - 24*mm } },
-                number_at = false },
+        face = { outline = disc { d = 2*ring }, holes = { hole { at = { O, O }, d = 2*ring - 24*mm } } },
         places = { flat(O, flue_y, roof_top), flat(O, flue_y, zt - 30*mm) } }
 local end_flat = 4*mm
 local tube_mid, tube_h = FLUE/2 + t3/2, zt + t6 + 40*mm - roof_top
 piece { number = "C-62", name = "flue tube", group = "top", role = "flue collar", material = "S235", thickness = t3,
-        face = { outline = rectangle { tube_h, end_flat }, number_at = false,
+        face = { outline = rectangle { tube_h, end_flat },
                  bends = { { on = "top", name = "roll", kind = "roll", radius = FLUE/2,
                          angle = 360*deg - ((end_flat + 1*mm)/tube_mid)*rad } } },
         place = { at = { -end_flat, flue_y - tube_mid, roof_top }, x = "up", y = "right" } }
@@ -430,7 +428,7 @@ end
 piece { number = "C-63", name = "top plate", group = "top", role = "top", material = "S235", thickness = t6,
         face = { outline = rectangle { 2*shell_x + 10*mm, ys + t2 + 5*mm - 10*mm, corner = 10*mm,
                 at = { -shell_x - 5*mm, 10*mm } },
-                 holes = grille, number_at = { -20*mm, 30*mm } },
+                 holes = grille },
         place = flat(O, O, zt) }
 
 -- ---- doors --------------------------------------------------------------------------------------------------
@@ -444,8 +442,7 @@ local function door_pan(number, which, holes)
         bends[i] = { on = edge, name = edge .. " flange", angle = -90*deg, radius = r3, height = door_depth }
     end
     piece { number = number, name = which .. " door", group = "doors", role = "door", material = "S235", thickness = t3,
-            face = { outline = rectangle { w, h_, at = { -w/2, O } }, holes = holes,
-                    number_at = { -w/2 + 20*mm, 14*mm }, bends = bends },
+            face = { outline = rectangle { w, h_, at = { -w/2, O } }, holes = holes, bends = bends },
             place = front(O, O, g_.z0 - seat) }
 end
 local function bed_size(which)
@@ -462,17 +459,16 @@ door_pan("C-70", "fire", { window { outline = box(sight - fire.x, seat + sight, 
 local bx, bz0, bz1 = bed_size("fire")
 piece { number = "C-71", name = "fire door bed", group = "doors", role = "door", material = "S235", thickness = t3,
         flip = true,
-        face = { outline = box(-bx, bz0, bx, bz1), holes = { window { outline = box(4*mm - fire.x, fire.z0 + 4*mm,
-                fire.x - 4*mm, fire.z1 - 4*mm, 6*mm) } },
-                 number_at = { -20*mm, bz0 + 8*mm } },
+        face = { outline = box(-bx, bz0, bx, bz1, 9*mm), holes = { window { outline = box(4*mm - fire.x, fire.z0 + 4*mm,
+                fire.x - 4*mm, fire.z1 - 4*mm, 6*mm) } } },
         place = back(O, bed_y, O) }
-local clamp_l, clamp_w = 110*mm, 22*mm
+local clamp_l, clamp_w = 110*mm, 26*mm
 local clamp_y = t3 + 7*mm                     -- glass 4 mm between two flat ropes
 local fire_z = (fire.z0 + fire.z1)/2
 piece { number = "C-72", name = "glass clamp", group = "doors", role = "other", material = "S235", thickness = t3,
         flip = true,
-        face = { outline = rectangle { clamp_l, clamp_w, corner = 3*mm, at = { -clamp_l/2, O } }, number_at = false,
-                 holes = { row { slot { at = { 15*mm - clamp_l/2, 16*mm }, length = 9*mm, width = 6*mm, turn = 90*deg },
+        face = { outline = rectangle { clamp_l, clamp_w, corner = 3*mm, at = { -clamp_l/2, O } },
+                 holes = { row { slot { at = { 15*mm - clamp_l/2, 17*mm }, length = 9*mm, width = 6*mm, turn = 90*deg },
                          step = { clamp_l - 30*mm, O }, count = 2 } } },
         places = { { at = { O, clamp_y, glass_z1 - 10*mm }, x = "right", y = "up", surface = "front" },
                    { at = { O, clamp_y, glass_z0 + 10*mm }, x = "left", y = "down", surface = "front" },
@@ -484,7 +480,7 @@ door_pan("C-73", "ash", {})
 local ax, az0, az1 = bed_size("ash")
 piece { number = "C-74", name = "ash door bed", group = "doors", role = "door", material = "S235", thickness = t3,
         flip = true,
-        face = { outline = box(-ax, az0, ax, az1), number_at = { -20*mm, az0 + 20*mm } },
+        face = { outline = box(-ax, az0, ax, az1, 9*mm) },
         place = back(O, bed_y, O) }
 
 -- oven door: the inner pan plugs the opening by 10 mm, its lips carry the rope
@@ -499,13 +495,13 @@ for i, edge in ipairs { "bottom", "right", "top", "left" } do
                               height = plug_lip } } } }
 end
 piece { number = "C-76", name = "oven door plug", group = "doors", role = "door", material = "S235", thickness = t2,
-        face = { outline = rectangle { plug_w, plug_h, at = { -plug_w/2, O } }, number_at = { -20*mm, 40*mm },
+        face = { outline = rectangle { plug_w, plug_h, at = { -plug_w/2, O } },
                  holes = { hole { at = { O, plug_h/2 }, d = 8*mm } }, bends = plug_bends },
         place = back(O, y0 + 10*mm, oven.z0 + 3*mm) }
 
 -- hinges at the right, latches at the left, of the same two lugs
 local body_lugs, door_lugs, knobs, pins = {}, {}, {}, {}
-local pin_y = 14*mm
+local pin_y = 20*mm
 for i, which in ipairs(order) do
     local g_ = gates[which]
     local x = g_.x + seat + 16*mm
@@ -522,15 +518,15 @@ for i, which in ipairs(order) do
 end
 piece { number = "C-77", name = "body lug", group = "front", role = "hinge", material = "S235", thickness = t6,
         flip = true,
-        face = { outline = polygon { { -13*mm, 1*mm, round = 8*mm }, { 13*mm, 1*mm, round = 8*mm },
+        face = { outline = polygon { { -13*mm, 5*mm, round = 8*mm }, { 13*mm, 5*mm, round = 8*mm },
                 { 13*mm, y0, edge = "root" }, { -13*mm, y0 } },
-                 holes = { hole { at = { O, pin_y }, d = 8.4*mm } }, number_at = false },
+                 holes = { hole { at = { O, pin_y }, d = 8.4*mm } } },
         places = body_lugs }
 piece { number = "C-78", name = "door lug", group = "doors", role = "hinge", material = "S235", thickness = t6,
         flip = true,
         face = { outline = polygon { { -16*mm, -11*mm }, { 13*mm, -11*mm, round = 8*mm },
                 { 13*mm, 11*mm, round = 8*mm }, { -16*mm, 11*mm, edge = "root" } },
-                 holes = { hole { at = { O, O }, d = 8.4*mm } }, number_at = false },
+                 holes = { hole { at = { O, O }, d = 8.4*mm } } },
         places = door_lugs }
 
 -- ---- joints -------------------------------------------------------------------------------------------------
@@ -594,8 +590,8 @@ weld("bottom plate to front plate", "tee", "fillet", 2.5*mm, 0.3*mm, { "bottom p
         { "front plate" }, true)
 weld("roof to front plate", "tee", "fillet", 2.5*mm, 0.3*mm, { "furnace roof", edge = "bottom" }, { "front plate" },
         true)
-weld("grate floor to front plate", "tee", "fillet", 2*mm, 0.4*mm, { "grate floor", edge = "bottom" }, { "front plate" })
-weld("grate floor to back wall", "tee", "fillet", 2*mm, 0.4*mm, { "grate floor", edge = "top" }, { "back wall" })
+weld("grate floor to front plate", "tee", "fillet", 2*mm, 0.4*mm, { "grate floor", edge = "front" }, { "front plate" })
+weld("grate floor to back wall", "tee", "fillet", 2*mm, 0.4*mm, { "grate floor", edge = "back" }, { "back wall" })
 stitched("grate seat to grate floor", "lap", 2*mm, 0.3*mm, { "grate seat", edge = "left" }, { "grate floor" })
 stitched("grate seat to grate floor, right", "lap", 2*mm, 0.3*mm, { "grate seat", edge = "right" }, { "grate floor" })
 for i = 1, 4 do
