@@ -54,8 +54,9 @@ size_t cut_lead_moves(const cut_lead *lead, sw_move moves[2])
     return 2;
 }
 
-static bool lead_clear(const cut_near *near, const cut_lead *lead)
+static bool lead_clear(cut_near *near, const cut_lead *lead)
 {
+    cut_near_focus(near, lead->touch);
     if (!cut_on_scrap(near, lead->start)) return false;
     sw_move moves[2];
     size_t count = cut_lead_moves(lead, moves);
@@ -70,7 +71,7 @@ static void keep_lead(cut_loop *loop, cut_lead lead)
 }
 
 /* One level: one length, one shape, near corners or not. */
-static void try_level(const cut_near *near, const cut_stations *s, double length_mm, bool arc, bool by_corners,
+static void try_level(cut_near *near, const cut_stations *s, double length_mm, bool arc, bool by_corners,
                       cut_loop *loop)
 {
     for (size_t i = 0; i < s->count && loop->lead_count < CUT_LEADS_MAX; i++) {
@@ -84,7 +85,7 @@ static void try_level(const cut_near *near, const cut_stations *s, double length
 }
 
 /* From the centre to the points of the loop that are hardly farther than the nearest one. */
-static void try_centre(const cut_near *near, const cut_stations *s, cut_loop *loop)
+static void try_centre(cut_near *near, const cut_stations *s, cut_loop *loop)
 {
     sw_point centre = sw_contour_centroid(loop->path);
     double nearest_mm = INFINITY;
@@ -104,11 +105,12 @@ static void try_centre(const cut_near *near, const cut_stations *s, cut_loop *lo
 }
 
 /* No lead-in has room: the shortest straight one, where it is least in the way. */
-static void take_least_bad(const cut_near *near, const cut_stations *s, double length_mm, cut_loop *loop)
+static void take_least_bad(cut_near *near, const cut_stations *s, double length_mm, cut_loop *loop)
 {
     double best_mm = -INFINITY;
     for (size_t i = 0; i < s->count; i++) {
         cut_lead lead = straight_lead(&s->stations[i], length_mm);
+        cut_near_focus(near, lead.touch);
         double clear_mm = cut_clearance(near, lead.start);
         if (!cut_on_scrap(near, lead.start)) clear_mm = -length_mm - fabs(clear_mm);
         if (clear_mm <= best_mm) continue;
@@ -120,7 +122,7 @@ static void take_least_bad(const cut_near *near, const cut_stations *s, double l
     loop->clear = false;
 }
 
-static void try_all(const cut_job *job, const cut_near *near, const cut_stations *s, cut_loop *loop)
+static void try_all(const cut_job *job, cut_near *near, const cut_stations *s, cut_loop *loop)
 {
     if (loop->small) try_centre(near, s, loop);
     for (int corners = 0; corners < 2; corners++)
@@ -153,12 +155,12 @@ void cut_choose_lead(cut_loop *loop, size_t chosen)
     loop->second = loop->held ? opposite(loop, chosen) : chosen;
 }
 
-static sw_status loop_leads(sw_run *run, const cut_job *job, cut_loop *loop)
+static sw_status loop_leads(sw_run *run, const cut_job *job, const cut_edges *edges, cut_loop *loop)
 {
     cut_stations stations;
     cut_near near;
     SW_TRY(cut_stations_make(run, loop->path, job->lead_mm, &stations));
-    SW_TRY(cut_near_make(run, job, loop, &near));
+    SW_TRY(cut_near_make(run, job, edges, loop, &near));
     try_all(job, &near, &stations, loop);
     cut_choose_lead(loop, 0);
     return SW_OK;
@@ -166,6 +168,8 @@ static sw_status loop_leads(sw_run *run, const cut_job *job, cut_loop *loop)
 
 sw_status cut_leads(sw_run *run, cut_job *job)
 {
+    cut_edges edges;
+    SW_TRY(cut_edges_make(run, job, &edges));
     for (size_t i = 0; i < job->loop_count; i++) {
         cut_loop *loop = &job->loops[i];
         if (sw_run_cancelled(run))
@@ -173,7 +177,7 @@ sw_status cut_leads(sw_run *run, cut_job *job)
         loop->leads = SW_SCRATCH(run, CUT_LEADS_MAX, cut_lead);
         if (loop->leads == NULL) return SW_NO_MEMORY;
         size_t mark = sw_arena_mark(run->scratch);
-        sw_status status = loop_leads(run, job, loop);
+        sw_status status = loop_leads(run, job, &edges, loop);
         sw_arena_rewind(run->scratch, mark);
         if (status != SW_OK) return status;
     }

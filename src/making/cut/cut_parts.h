@@ -39,7 +39,7 @@ typedef struct cut_loop {
 
 typedef struct cut_job {
     const sw_cut_input *in;
-    const char *name;    /* of the input, in run->keep */
+    const char *name; /* of the input, in run->keep */
     double kerf_mm, thickness_mm, lead_mm;
     sw_box *part_boxes; /* [in->part_count] */
     cut_loop *loops;

@@ -129,4 +129,13 @@ static inline const sw_finding *scene_finding(const sw_cut_plan *plan, const cha
     return NULL;
 }
 
+/* How many moves of the pass are its lead-in: a straight, and a quarter arc where that goes on without a corner. */
+static inline size_t scene_lead_moves(const sw_cut_pass *pass)
+{
+    if (pass->move_count < 2 || fabs(pass->moves[1].from.bulge + tan(SW_PI / 8)) > 1e-9) return 1;
+    sw_point a = sw_segment_direction(pass->moves[0].from, pass->moves[0].to, 1);
+    sw_point b = sw_segment_direction(pass->moves[1].from, pass->moves[1].to, 0);
+    return a.x_mm * b.x_mm + a.y_mm * b.y_mm > 0.999 ? 2 : 1;
+}
+
 #endif

@@ -1,7 +1,7 @@
 /* Laws that hold of every plan, on random sheets with pieces in the windows of others. */
 #include "cut_scenes.h"
 
-enum { SEEDS = 12 };
+enum { SEEDS = 4 };
 
 static const sw_cut_plan *solved(sw_test *t, const scene *s)
 {
@@ -13,7 +13,7 @@ static const sw_cut_plan *solved(sw_test *t, const scene *s)
 static const scene *sheet(sw_test *t, uint64_t seed)
 {
     t->seed = seed;
-    return scene_random(t, seed, 3 + (int)(seed % 5), 2 + (int)(seed % 3));
+    return scene_random(t, seed, 3 + (int)(seed % 2), 2);
 }
 
 static bool every_contour_once(sw_test *t, const scene *s, const sw_cut_plan *plan)
@@ -33,8 +33,7 @@ static void every_contour_is_cut_and_closed_but_for_its_bridges(sw_test *t)
         double contours_mm = 0, want_mm = -(double)plan->micro_joints * (0.4 + 0.25);
         for (size_t i = 0; i < plan->pass_count; i++) {
             const sw_cut_pass *pass = &plan->passes[i];
-            bool arc = pass->move_count > 1 && fabs(pass->moves[1].from.bulge + tan(SW_PI / 8)) < 1e-9;
-            for (size_t k = arc ? 2 : 1; k < pass->move_count; k++)
+            for (size_t k = scene_lead_moves(pass); k < pass->move_count; k++)
                 contours_mm += sw_segment_length(pass->moves[k].from, pass->moves[k].to);
         }
         for (size_t p = 0; p < s->in.part_count; p++) {
@@ -100,7 +99,7 @@ static void pieces_in_a_window_are_cut_before_the_window(sw_test *t)
         if (plan == NULL || !nested_before_hole(t, s, plan, &nested)) return;
     }
     t->seed = 0;
-    sw_true(t, nested > 10);
+    sw_true(t, nested > 3);
 }
 
 /* Distance of p from the piece, negative inside. */
@@ -113,8 +112,7 @@ static double off_piece(const sw_region *r, sw_point p)
 
 static bool lead_is_clear(sw_test *t, const scene *s, const sw_cut_pass *pass)
 {
-    bool arc = pass->move_count > 1 && fabs(pass->moves[1].from.bulge + tan(SW_PI / 8)) < 1e-9;
-    for (size_t k = 0; k < (arc ? 2 : 1); k++)
+    for (size_t k = 0; k < scene_lead_moves(pass); k++)
         for (int i = 0; i <= 40; i++) {
             sw_point p = sw_segment_point(pass->moves[k].from, pass->moves[k].to, i / 40.0);
             for (size_t q = 0; q < s->in.part_count; q++) {
