@@ -21,7 +21,7 @@ static sw_vec3 unit_normal(face f)
 static bool deep_in(const sw_mesh_tree *tree, sw_vec3 p)
 {
     if (!box3_holds(tree->box, p)) return false;
-    return sw_mesh_tree_distance(tree, p, NULL) >= DEPTH_MM * (1.0 - 1e-6) && sw_mesh_tree_side(tree, p) > 0;
+    return !mesh_tree_nearer(tree, p, DEPTH_MM * (1.0 - 1e-6)) && sw_mesh_tree_side(tree, p) > 0;
 }
 
 static bool overlap_at(meeting *pair, sw_vec3 p)

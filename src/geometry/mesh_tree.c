@@ -160,28 +160,42 @@ static void leaf_nearest(const sw_mesh_tree *tree, const tree_node *node, sw_vec
     }
 }
 
-/* INFINITY for an empty mesh. */
-double sw_mesh_tree_distance(const sw_mesh_tree *tree, sw_vec3 p, sw_vec3 *nearest)
+/* Nearest point below *least_mm, which is lowered to its distance. */
+static void find_nearer(const sw_mesh_tree *tree, sw_vec3 p, double *least_mm, sw_vec3 *best)
 {
     uint32_t stack[TREE_DEPTH_MAX];
     size_t depth = 0;
-    double least_mm = INFINITY;
-    sw_vec3 best = p;
     if (tree->node_count > 0) stack[depth++] = 0;
     while (depth > 0) {
         uint32_t at = stack[--depth];
         const tree_node *node = &tree->nodes[at];
-        if (box3_gap(node->box, p) >= least_mm) continue;
+        if (box3_gap(node->box, p) >= *least_mm) continue;
         if (node->count > 0) {
-            leaf_nearest(tree, node, p, &least_mm, &best);
+            leaf_nearest(tree, node, p, least_mm, best);
             continue;
         }
         bool left_first = box3_gap(tree->nodes[at + 1].box, p) <= box3_gap(tree->nodes[node->first].box, p);
         stack[depth++] = left_first ? node->first : at + 1;
         stack[depth++] = left_first ? at + 1 : node->first;
     }
+}
+
+/* INFINITY for an empty mesh. */
+double sw_mesh_tree_distance(const sw_mesh_tree *tree, sw_vec3 p, sw_vec3 *nearest)
+{
+    double least_mm = INFINITY;
+    sw_vec3 best = p;
+    find_nearer(tree, p, &least_mm, &best);
     if (nearest != NULL) *nearest = best;
     return least_mm;
+}
+
+bool mesh_tree_nearer(const sw_mesh_tree *tree, sw_vec3 p, double limit_mm)
+{
+    double least_mm = limit_mm;
+    sw_vec3 best = p;
+    find_nearer(tree, p, &least_mm, &best);
+    return least_mm < limit_mm;
 }
 
 /* ---- inside ------------------------------------------------------------------------- */

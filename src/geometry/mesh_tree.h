@@ -61,5 +61,7 @@ static inline bool box3_holds(box3 b, sw_vec3 p)
 
 /* The tree in one arena; NULL with the error recorded when it is full. */
 struct sw_mesh_tree *mesh_tree_in(sw_run *run, sw_arena *arena, const sw_mesh *m);
+/* Whether the surface is nearer than the limit: cheaper than the distance. */
+bool mesh_tree_nearer(const sw_mesh_tree *tree, sw_vec3 p, double limit_mm);
 
 #endif
