@@ -18,7 +18,7 @@ local H = parameter("box_height", 505*mm, { min = 480*mm, max = 600*mm },
 local wall = parameter("wall", 4*mm, { min = 3*mm, max = 4*mm }, "sheet of the furnace and the door")
 local skin = parameter("skin", 2*mm, { min = 2*mm, max = 3*mm }, "sheet of the shell and the light parts")
 local duct = parameter("duct", 3*mm, { min = 2*mm, max = 3*mm }, "sheet of air boxes, stands and brackets")
-local lining = parameter("lining", 25*mm, { min = 20*mm, max = 30*mm }, "thickness of the lining boards")
+local lining = parameter("lining", 25*mm, { min = 24*mm, max = 30*mm }, "thickness of the lining boards")
 local gap = parameter("convection_gap", 36*mm, { min = 36*mm, max = 50*mm },
                       "from front frame side to the shell's outside")
 local fit = parameter("fit", 0.5*mm, { min = 0.3*mm, max = 0.8*mm }, "clearance where one sheet slides in another")
@@ -47,9 +47,9 @@ end
 local r_wall, r_skin, r_duct = bent(wall), bent(skin), bent(duct)
 local set_wall, set_skin, set_duct = r_wall + wall, r_skin + skin, r_duct + duct -- setback of a right angle
 -- Middle of a hole of diameter d from the tangent line of a bend (handbook 2.6: edge 2 s + r away), and the outside
--- height of a flange that carries such holes with d of sheet beyond them.
+-- height of a flange that carries such holes with sheet beyond them.
 local function hole_off(sheet, d) return 2*sheet + bent(sheet) + d/2 end
-local function flange_for(sheet, d) return sheet + bent(sheet) + hole_off(sheet, d) + 1.5*d end
+local function flange_for(sheet, d) return sheet + bent(sheet) + hole_off(sheet, d) + 1.2*d end
 
 local in_x = W/2 + lining + 2*fit     -- inside of the side wall
 local out_x = in_x + wall             -- outside of the side wall
@@ -376,7 +376,7 @@ end
 local foot_y0, foot_y1 = curve_y + 30*mm, shell_y - 60*mm
 local stand_y0, stand_long = front_y, end_y - 4*mm - front_y
 local bolt_off = set_duct + hole_off(duct, 9*mm)        -- bolts from the inner face of the stand
-local foot_off = skin + set_skin + hole_off(skin, 6*mm) -- screws from the outside of the shell
+local foot_off = skin + set_skin + hole_off(skin, 5.5*mm) -- screws from the outside of the shell
 -- Base plate: levelling screws in its corners, bolts for the stands, a wide opening to save mass.
 piece { number = "B-01", name = "base plate", group = "base", role = "base", material = "S235", thickness = base_t,
     face = { outline = plan(18*mm), number_at = { 0*mm, shell_y - 40*mm },
@@ -458,7 +458,7 @@ piece { number = "B-08", name = "under shield", group = "base", role = "heat shi
 
 -- Shell side: flat wall, rolled front corner with louvre slots, flange for the rear panel.
 local shell_high = top_z - base_t
-local louvres, shell_number = {}, { 60*mm, 60*mm }
+local louvres, shell_number = {}, { 60*mm, 90*mm }
 for i = 1, 8 do
     louvres[i] = { slot { at = { 0*mm, 0*mm }, length = 52*mm, width = 5*mm, turn = 90*deg },
                    along = shell_high - 60*mm - 16*mm*i, angle = curve_angle/2 }
@@ -471,7 +471,7 @@ local panel_y, panel_pitch = hole_off(skin, 4.2*mm), (shell_high - 120*mm)/4
 piece { number = "S-01", name = "left shell", group = "shell", role = "shell", material = "S235", thickness = skin,
         turns = "half",
     face = { outline = rectangle { shell_y - skin - curve_y, shell_high }, number_at = shell_number,
-             holes = { slots(4, 44*mm, (shell_y - curve_y)/2, 26*mm, 34*mm, 10*mm) },
+             holes = { slots(4, 44*mm, (shell_y - curve_y)/2, 50*mm, 34*mm, 10*mm) },
              bends = { { on = "left", name = "front corner", kind = "roll", radius = curve, angle = curve_angle,
                          height = strip, holes = louvres },
                        { on = "right", name = "rear flange", height = flange_for(skin, 4.2*mm), radius = r_skin,
@@ -550,8 +550,8 @@ local function foot_place(x_at, y_at, x_dir) return { at = { x_at, y_at, base_t 
                                                       surface = "rear" } end
 piece { number = "S-07", name = "shell foot", group = "shell", role = "bracket", material = "S235", thickness = skin,
     face = { outline = rectangle { 40*mm, 24*mm }, number_at = false,
-             bends = { { on = "bottom", name = "foot", height = flange_for(skin, 6*mm), radius = r_skin,
-                         face = { holes = { hole { at = { 20*mm, hole_off(skin, 6*mm) }, d = 6*mm } } } } } },
+             bends = { { on = "bottom", name = "foot", height = flange_for(skin, 5.5*mm), radius = r_skin,
+                         face = { holes = { hole { at = { 20*mm, hole_off(skin, 5.5*mm) }, d = 5.5*mm } } } } } },
     places = { foot_place(-shell_x + skin, foot_y0, "back"), foot_place(-shell_x + skin, foot_y1, "back"),
                foot_place(shell_x - skin, foot_y0 + 40*mm, "front"),
                    foot_place(shell_x - skin, foot_y1 + 40*mm, "front") } }
@@ -730,8 +730,8 @@ for _, one in ipairs { "left", "right" } do
     local flange = one == "left" and "right flange" or "left flange" -- the back wall is seen from behind
     tight(side .. " on floor", "tee", { side, edge = "bottom" }, { "furnace floor", face = "main" })
     tight(side .. " under roof", "tee", { side, edge = "top" }, { "roof", face = "main" })
-    joint { name = side .. " hook to back wall", kind = "interlock", seam = "fillet", throat = tight_throat, gap = fit + 0.2*mm,
-            tight = true, a = { side, edge = "hook.tip" }, b = { "back wall", face = "main" } }
+    joint { name = side .. " hook to back wall", kind = "interlock", seam = "fillet", throat = tight_throat,
+            gap = fit + 0.2*mm, tight = true, a = { side, edge = "hook.tip" }, b = { "back wall", face = "main" } }
     joint { name = side .. " caught behind", kind = "interlock", seam = "none", gap = r_wall + fit,
             a = { "back wall", edge = flange .. ".tip" }, b = { side, face = "rear flange" } }
     tight("frame lap on " .. side, "lap", { "front frame", edge = lap .. ".tip" }, { side, face = "main" })
