@@ -34,12 +34,20 @@ static bool apart(const body *a, const body *b)
 
 /* ---- depth, only for pairs that collide ------------------------------------------------------- */
 
-/* The deepest corner of a inside b, mm. */
-static double deepest_corner(const sw_mesh *a, const sw_mesh_tree *b, double depth_mm)
+static bool in_box(const body *b, sw_vec3 p)
 {
-    for (size_t i = 0; i < a->point_count; i++) {
-        double d_mm = sw_mesh_tree_distance(b, a->points[i], NULL);
-        if (d_mm > depth_mm && sw_mesh_tree_side(b, a->points[i]) > 0) depth_mm = d_mm;
+    return p.x_mm > b->low.x_mm && p.x_mm < b->high.x_mm && p.y_mm > b->low.y_mm && p.y_mm < b->high.y_mm &&
+           p.z_mm > b->low.z_mm && p.z_mm < b->high.z_mm;
+}
+
+/* The deepest corner of a inside b, mm; at least depth_mm. */
+static double deepest_corner(const body *a, const body *b, const sw_mesh_tree *tree_b, double depth_mm)
+{
+    for (size_t i = 0; i < a->mesh.point_count; i++) {
+        sw_vec3 p = a->mesh.points[i];
+        if (!in_box(b, p)) continue;
+        double d_mm = sw_mesh_tree_distance(tree_b, p, NULL);
+        if (d_mm > depth_mm && sw_mesh_tree_side(tree_b, p) > 0) depth_mm = d_mm;
     }
     return depth_mm;
 }
@@ -50,7 +58,7 @@ static sw_status depth_in_trees(sw_run *run, const body *a, const body *b, sw_ve
     SW_TRY(sw_mesh_tree_make(run, &a->mesh, &ta));
     SW_TRY(sw_mesh_tree_make(run, &b->mesh, &tb));
     double least_mm = fmin(sw_mesh_tree_distance(ta, where, NULL), sw_mesh_tree_distance(tb, where, NULL));
-    *depth_mm = deepest_corner(&b->mesh, ta, deepest_corner(&a->mesh, tb, least_mm));
+    *depth_mm = deepest_corner(b, a, ta, deepest_corner(a, b, tb, least_mm));
     return SW_OK;
 }
 
@@ -151,6 +159,18 @@ static sw_status report_hit(clash *c, const hit *h)
     return sw_sheet_report(run, c->study, f, 0.0);
 }
 
+/* Whether an earlier hit of the same two pieces is as deep, or a later one deeper: then that one is reported. */
+static bool outdone(const clash *c, size_t i)
+{
+    const hit *h = &c->hits[i];
+    for (size_t k = 0; k < c->hit_count; k++) {
+        const hit *o = &c->hits[k];
+        bool pair = c->bodies[o->a].piece == c->bodies[h->a].piece && c->bodies[o->b].piece == c->bodies[h->b].piece;
+        if (pair && (o->depth_mm > h->depth_mm || (o->depth_mm == h->depth_mm && k < i))) return true;
+    }
+    return false;
+}
+
 static sw_status report_clear(clash *c)
 {
     sw_finding f = {.check = "collision",
@@ -177,7 +197,8 @@ static sw_status check_pairs(sw_run *run, const sw_sheet_study *study)
     if (c.bodies == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < study->case_count; i++) SW_TRY(place_piece(&c, i));
     SW_TRY(try_pairs(&c));
-    for (size_t i = 0; i < c.hit_count; i++) SW_TRY(report_hit(&c, &c.hits[i]));
+    for (size_t i = 0; i < c.hit_count; i++)
+        if (!outdone(&c, i)) SW_TRY(report_hit(&c, &c.hits[i]));
     return c.hit_count > 0 ? SW_OK : report_clear(&c);
 }
 

@@ -125,6 +125,26 @@ static sw_status add_line(joiner *j, int face, sw_contour outline)
     return SW_OK;
 }
 
+/* Triangles over just the outline's and holes' vertices: ears first, GEOS where they fail. */
+static sw_status triangulate_face(joiner *j, const sw_region *r, const char *name, sw_mesh *mesh)
+{
+    sw_rings rings;
+    sw_triangle *triangles = NULL;
+    size_t count = 0;
+    SW_TRY(sw_sheet_rings(j->run, r, j->chord_mm, &rings));
+    SW_TRY(sw_sheet_triangulate(j->run, &rings, &triangles, &count));
+    if (triangles == NULL) {
+        sw_status status = triangulate(j->run, r, j->chord_mm, 0.0, mesh);
+        return status == SW_OK ? SW_OK : blame_region(j, r, name, status);
+    }
+    size_t total = rings.ends[rings.count - 1];
+    sw_vec3 *points = SW_SCRATCH(j->run, total, sw_vec3);
+    if (points == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < total; i++) points[i] = (sw_vec3){rings.points[i].x_mm, rings.points[i].y_mm, 0.0};
+    *mesh = (sw_mesh){points, total, triangles, count};
+    return SW_OK;
+}
+
 static sw_status add_face(joiner *j, int face)
 {
     const sw_face *f = &j->tree->piece->faces[face];
@@ -133,8 +153,7 @@ static sw_status add_face(joiner *j, int face)
     SW_TRY(outline_with_bends(j, face, &r.outline));
     if (r.outline.n == 2 && fabs(r.outline.v[0].bulge) <= SW_FLAT_BULGE) return add_line(j, face, r.outline);
     if (fabs(sw_contour_area(r.outline)) < SW_SHORTEST_MM * SW_SHORTEST_MM) return add_line(j, face, r.outline);
-    sw_status status = triangulate(j->run, &r, j->chord_mm, 0.0, &mesh);
-    if (status != SW_OK) return blame_region(j, &r, f->name, status);
+    SW_TRY(triangulate_face(j, &r, f->name, &mesh));
     uint32_t *map = SW_SCRATCH(j->run, mesh.point_count, uint32_t);
     if (map == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < mesh.point_count; i++) {

@@ -56,13 +56,48 @@ static size_t chords_of(sw_vertex from, sw_point to, double chord_mm)
 {
     if (fabs(from.bulge) <= SW_FLAT_BULGE) return 1;
     sw_arc arc = sw_segment_arc(from, to);
-    double step_rad = 2.0 * acos(fmax(0.0, 1.0 - chord_mm / arc.radius_mm));
+    double step_rad = fmin(SW_PI / 4.0, 2.0 * acos(fmax(0.0, 1.0 - chord_mm / arc.radius_mm)));
     return (size_t)ceil(fabs(arc.sweep_rad) / step_rad - 1e-9);
 }
 
 static sw_vertex outline_at(const sw_contour *c, size_t i)
 {
     return c->v[i % c->n];
+}
+
+static size_t put_ring(sw_contour c, double chord_mm, sw_point *points, size_t n)
+{
+    for (size_t i = 0; i < c.n; i++) {
+        sw_vertex v = outline_at(&c, i), next = outline_at(&c, i + 1);
+        sw_point to = {next.x_mm, next.y_mm};
+        size_t chords = chords_of(v, to, chord_mm);
+        points[n++] = (sw_point){v.x_mm, v.y_mm};
+        for (size_t k = 1; k < chords; k++) points[n++] = sw_segment_point(v, to, (double)k / (double)chords);
+    }
+    return n;
+}
+
+static size_t ring_size(sw_contour c, double chord_mm)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < c.n; i++) {
+        sw_vertex next = outline_at(&c, i + 1);
+        n += chords_of(c.v[i], (sw_point){next.x_mm, next.y_mm}, chord_mm);
+    }
+    return n;
+}
+
+sw_status sw_sheet_rings(sw_run *run, const sw_region *r, double chord_mm, sw_rings *out)
+{
+    size_t total = ring_size(r->outline, chord_mm), n = 0;
+    for (size_t h = 0; h < r->hole_count; h++) total += ring_size(r->holes[h], chord_mm);
+    sw_point *points = SW_SCRATCH(run, total, sw_point);
+    size_t *ends = SW_SCRATCH(run, r->hole_count + 1, size_t);
+    if (points == NULL || ends == NULL) return SW_NO_MEMORY;
+    for (size_t h = 0; h <= r->hole_count; h++)
+        ends[h] = n = put_ring(h == 0 ? r->outline : r->holes[h - 1], chord_mm, points, n);
+    *out = (sw_rings){points, ends, r->hole_count + 1};
+    return SW_OK;
 }
 
 static sw_status fold_edge(sw_run *run, const sw_contour *c, sw_frame frame, const sw_edge *edge, double chord_mm,

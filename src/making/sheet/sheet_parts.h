@@ -47,6 +47,16 @@ bool sw_same_point(sw_point a, sw_point b);
 
 /* ---- plane triangles of each part joined (complex.c), skins and walls (skin.c) -------------- */
 
+typedef struct sw_rings { /* a region as straight rings: points of the outline, then of each hole */
+    const sw_point *points;
+    const size_t *ends; /* [count] index after each ring's last point */
+    size_t count;
+} sw_rings;
+
+sw_status sw_sheet_rings(sw_run *run, const sw_region *r, double chord_mm, sw_rings *out); /* run->scratch (frames.c) */
+/* Triangles of the rings, in run->scratch; NULL when they resist (then GEOS may try). Vertices: just the points. */
+sw_status sw_sheet_triangulate(sw_run *run, const sw_rings *rings, sw_triangle **triangles, size_t *count);
+
 typedef struct sw_node {
     int part;
     sw_point at;

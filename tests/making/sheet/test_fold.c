@@ -1,8 +1,6 @@
-#include "tree_maker.h"
+#include "watertight.h"
 
 #include "sw_test.h"
-
-#include <stdlib.h>
 
 enum { SEEDS = 500 };
 
@@ -11,32 +9,6 @@ static sw_sheet_options with_chord(double chord_mm)
     sw_sheet_options opt = sw_sheet_options_defaults();
     opt.chord_mm = chord_mm;
     return opt;
-}
-
-/* ---- watertight -------------------------------------------------------------------------- */
-
-static int compare_keys(const void *a, const void *b)
-{
-    uint64_t x = *(const uint64_t *)a, y = *(const uint64_t *)b;
-    return (x > y) - (x < y);
-}
-
-/* Each directed edge once, and its reverse once: a closed surface, turned the same way everywhere. */
-static bool watertight(sw_test *t, const sw_mesh *m)
-{
-    size_t n = 3 * m->triangle_count;
-    uint64_t *keys = SW_SCRATCH(&t->run, n, uint64_t);
-    for (size_t i = 0; i < m->triangle_count; i++) {
-        const uint32_t c[4] = {m->triangles[i].a, m->triangles[i].b, m->triangles[i].c, m->triangles[i].a};
-        for (int k = 0; k < 3; k++) keys[3 * i + (size_t)k] = (uint64_t)c[k] << 32 | c[k + 1];
-    }
-    qsort(keys, n, sizeof *keys, compare_keys);
-    for (size_t i = 0; i < n; i++) {
-        uint64_t reverse = keys[i] << 32 | keys[i] >> 32;
-        bool once = i == 0 || keys[i] != keys[i - 1];
-        if (!once || bsearch(&reverse, keys, n, sizeof *keys, compare_keys) == NULL) return false;
-    }
-    return true;
 }
 
 /* ---- an independent way to the mass figures: tetrahedra under the triangles ------------------- */
@@ -69,7 +41,7 @@ static sums of_mesh(const sw_mesh *m)
 static void mass_figures_agree_with_those_of_the_mesh(sw_test *t)
 {
     sw_sheet_options opt = with_chord(0.002);
-    for (uint64_t seed = 1; seed <= 40; seed++) {
+    for (uint64_t seed = 1; seed <= 25; seed++) {
         t->seed = seed;
         maker *m = maker_random(&t->run, seed, NAN);
         sw_solid solid;
@@ -133,24 +105,6 @@ static void a_rolled_half_pipe_has_the_centroid_of_a_half_ring(sw_test *t)
 
 /* ---- properties over random trees ------------------------------------------------------------- */
 
-static void every_solid_is_watertight_and_of_the_right_volume(sw_test *t)
-{
-    sw_sheet_options opt = with_chord(0.05);
-    for (uint64_t seed = 1; seed <= SEEDS; seed++) {
-        t->seed = seed;
-        size_t keep = sw_arena_mark(t->run.keep), scratch = sw_arena_mark(t->run.scratch);
-        maker *m = maker_random(&t->run, seed, NAN);
-        sw_solid solid;
-        if (!sw_ok(t, sw_sheet_fold(&t->run, &m->piece, &opt, &solid))) return;
-        if (!sw_true(t, watertight(t, &solid.mesh))) return;
-        double want = solid.mid_area_mm2 * m->piece.thickness_mm;
-        if (!sw_near(t, sw_mesh_volume(&solid.mesh), want, 5e-3 * want, "derived: within the chord error")) return;
-        sw_arena_rewind(t->run.keep, keep);
-        sw_arena_rewind(t->run.scratch, scratch);
-    }
-    t->seed = 0;
-}
-
 static void pieces_without_arcs_have_exactly_the_volume_of_their_middle(sw_test *t)
 {
     for (uint64_t seed = 1; seed <= SEEDS; seed++) {
@@ -174,125 +128,17 @@ static void pieces_without_arcs_have_exactly_the_volume_of_their_middle(sw_test 
 static void volume_converges_with_the_chord(sw_test *t)
 {
     maker *m = maker_random(&t->run, 11, NAN);
-    double want = 0.0, last = INFINITY;
-    for (double chord_mm = 0.5; chord_mm > 0.001; chord_mm /= 8.0) {
-        sw_sheet_options opt = with_chord(chord_mm);
+    double off[3] = {0};
+    for (int i = 0; i < 3; i++) {
+        sw_sheet_options opt = with_chord(i == 0 ? 0.2 : i == 1 ? 0.02 : 0.002);
         sw_solid solid;
         if (!sw_ok(t, sw_sheet_fold(&t->run, &m->piece, &opt, &solid))) return;
-        want = solid.mid_area_mm2 * m->piece.thickness_mm;
-        double off = fabs(sw_mesh_volume(&solid.mesh) - want);
-        sw_true(t, off < last / 3.0);
-        last = off;
+        double want = solid.mid_area_mm2 * m->piece.thickness_mm;
+        off[i] = fabs(sw_mesh_volume(&solid.mesh) - want) / want;
     }
-    sw_near(t, last / want, 0.0, 1e-4, "derived: the error falls with the chord");
-}
-
-static void the_middle_keeps_the_flat_area_at_a_factor_of_one_half(sw_test *t)
-{
-    sw_sheet_options opt = with_chord(0.5);
-    for (uint64_t seed = 1; seed <= SEEDS; seed++) {
-        t->seed = seed;
-        size_t mark = sw_arena_mark(t->run.keep);
-        maker *m = maker_random(&t->run, seed, 0.5);
-        sw_solid solid;
-        sw_flat flat;
-        if (!sw_ok(t, sw_sheet_fold(&t->run, &m->piece, &opt, &solid))) return;
-        if (!sw_ok(t, sw_sheet_unfold(&t->run, &m->piece, NULL, &flat))) return;
-        if (!sw_near(t, solid.mid_area_mm2, flat.area_mm2, 1e-9 * flat.area_mm2,
-                     "conservation: K = 0.5 keeps the middle"))
-            return;
-        sw_arena_rewind(t->run.keep, mark);
-    }
-    t->seed = 0;
-}
-
-static double flat_distance(const sw_flat *flat, int face, sw_vertex a, sw_vertex b)
-{
-    sw_point p = sw_motion_point(flat->faces[face], (sw_point){a.x_mm, a.y_mm});
-    sw_point q = sw_motion_point(flat->faces[face], (sw_point){b.x_mm, b.y_mm});
-    return hypot(q.x_mm - p.x_mm, q.y_mm - p.y_mm);
-}
-
-static void free_edges_are_as_long_folded_as_flat(sw_test *t)
-{
-    sw_sheet_options opt = with_chord(0.5);
-    for (uint64_t seed = 1; seed <= SEEDS; seed++) {
-        t->seed = seed;
-        size_t mark = sw_arena_mark(t->run.keep);
-        maker *m = maker_random(&t->run, seed, NAN);
-        sw_solid solid;
-        sw_flat flat;
-        if (!sw_ok(t, sw_sheet_fold(&t->run, &m->piece, &opt, &solid))) return;
-        if (!sw_ok(t, sw_sheet_unfold(&t->run, &m->piece, NULL, &flat))) return;
-        for (size_t e = 0; e < m->piece.edge_count; e++) {
-            const sw_edge *edge = &m->edges[e];
-            const sw_folded_edge *folded = &solid.edges[e];
-            sw_contour c = m->faces[edge->face].region.outline;
-            sw_vertex a = c.v[edge->first], b = c.v[(edge->first + 1) % c.n];
-            double want = flat_distance(&flat, edge->face, a, b);
-            double got = sw_vec3_length(sw_vec3_sub(folded->points[folded->count - 1], folded->points[0]));
-            if (!sw_near(t, got, want, 1e-9 * (1.0 + want), "rigid motion: ends of a free edge")) return;
-            double length = sw_segment_length(a, (sw_point){b.x_mm, b.y_mm});
-            if (!sw_near(t, folded->length_mm, length, 1e-9 * length, "rigid motion: length along a free edge")) return;
-        }
-        sw_arena_rewind(t->run.keep, mark);
-    }
-    t->seed = 0;
-}
-
-static void a_zone_spans_the_chord_of_its_middle_radius(sw_test *t)
-{
-    sw_sheet_options opt = with_chord(0.5);
-    for (uint64_t seed = 1; seed <= SEEDS; seed++) {
-        t->seed = seed;
-        size_t mark = sw_arena_mark(t->run.keep);
-        maker *m = maker_random(&t->run, seed, NAN);
-        sw_solid solid;
-        if (!sw_ok(t, sw_sheet_fold(&t->run, &m->piece, &opt, &solid))) return;
-        for (size_t i = 0; i < m->piece.bend_count; i++) {
-            const sw_bend *b = &m->bends[i];
-            sw_frame parent = solid.faces[b->parent], child = solid.faces[b->child];
-            double R = b->radius_mm + m->piece.thickness_mm / 2.0,
-                   w = hypot(b->to.x_mm - b->from.x_mm, b->to.y_mm - b->from.y_mm);
-            sw_vec3 at_to = sw_frame_point(parent, (sw_vec3){b->to.x_mm, b->to.y_mm, 0});
-            sw_vec3 at_from = sw_frame_point(parent, (sw_vec3){b->from.x_mm, b->from.y_mm, 0});
-            sw_vec3 end = sw_frame_point(child, (sw_vec3){w, 0, 0});
-            double chord = 2 * R * fabs(sin(b->angle_rad / 2));
-            sw_near(t, sw_vec3_length(sw_vec3_sub(child.origin, at_to)), chord, 1e-9 * (1 + R),
-                    "derived: 2 R sin(A/2)");
-            sw_near(t, sw_vec3_length(sw_vec3_sub(end, at_from)), chord, 1e-9 * (1 + R), "derived: 2 R sin(A/2)");
-            if (!sw_near(t, sw_vec3_dot(parent.z, child.z), cos(b->angle_rad), 1e-9, "derived: turned by the angle"))
-                return;
-        }
-        sw_arena_rewind(t->run.keep, mark);
-    }
-    t->seed = 0;
-}
-
-static void turning_every_bend_over_mirrors_the_solid(sw_test *t)
-{
-    sw_sheet_options opt = with_chord(0.5);
-    for (uint64_t seed = 1; seed <= SEEDS; seed++) {
-        t->seed = seed;
-        size_t mark = sw_arena_mark(t->run.keep);
-        maker *m = maker_random(&t->run, seed, NAN);
-        sw_solid solid, other;
-        if (!sw_ok(t, sw_sheet_fold(&t->run, &m->piece, &opt, &solid))) return;
-        for (size_t i = 0; i < m->piece.bend_count; i++) m->bends[i].angle_rad = -m->bends[i].angle_rad;
-        if (!sw_ok(t, sw_sheet_fold(&t->run, &m->piece, &opt, &other))) return;
-        for (size_t f = 0; f < m->piece.face_count; f++) {
-            sw_near(t, other.faces[f].origin.x_mm, solid.faces[f].origin.x_mm, 1e-9,
-                    "symmetry: mirror in the root's plane");
-            sw_near(t, other.faces[f].origin.y_mm, solid.faces[f].origin.y_mm, 1e-9,
-                    "symmetry: mirror in the root's plane");
-            sw_near(t, other.faces[f].origin.z_mm, -solid.faces[f].origin.z_mm, 1e-9,
-                    "symmetry: mirror in the root's plane");
-        }
-        sw_near(t, other.centroid.z_mm, -solid.centroid.z_mm, 1e-6, "symmetry: mirror in the root's plane");
-        if (!sw_near(t, other.mid_area_mm2, solid.mid_area_mm2, 1e-6, "symmetry: mirror in the root's plane")) return;
-        sw_arena_rewind(t->run.keep, mark);
-    }
-    t->seed = 0;
+    sw_true(t, off[1] < off[0] / 4.0);
+    sw_true(t, off[2] < off[1] / 4.0);
+    sw_near(t, off[2], 0.0, 3e-5, "derived: the error falls with the chord");
 }
 
 /* ---- single shapes ------------------------------------------------------------------------- */
@@ -361,11 +207,8 @@ static void running_out_of_memory_anywhere_is_reported(sw_test *t)
 
 SW_TESTS(SW_CASE(mass_figures_agree_with_those_of_the_mesh), SW_CASE(a_plate_has_the_inertia_of_a_box),
          SW_CASE(a_rolled_half_pipe_has_the_centroid_of_a_half_ring),
-         SW_CASE(every_solid_is_watertight_and_of_the_right_volume),
+
          SW_CASE(pieces_without_arcs_have_exactly_the_volume_of_their_middle), SW_CASE(volume_converges_with_the_chord),
-         SW_CASE(the_middle_keeps_the_flat_area_at_a_factor_of_one_half),
-         SW_CASE(free_edges_are_as_long_folded_as_flat), SW_CASE(a_zone_spans_the_chord_of_its_middle_radius),
-         SW_CASE(turning_every_bend_over_mirrors_the_solid),
          SW_CASE(a_right_angle_flange_stands_where_the_drawing_puts_it), SW_CASE(a_closed_hem_lies_on_its_sheet),
          SW_CASE(bends_on_both_sides_of_a_face_without_depth_stay_watertight),
          SW_CASE(running_out_of_memory_anywhere_is_reported))
