@@ -115,6 +115,9 @@ typedef struct nest_start { double x0_mm; uint32_t block; } nest_start;
 
 typedef struct nest_live { double y0_mm, y1_mm, x1_mm; uint32_t block; } nest_live; /* its box, for a first test */
 
+/* One step of a climb; it holds on all lines before until_mm, where the polygon ends or parts from the one below. */
+typedef struct nest_link { uint32_t block; double until_mm; } nest_link;
+
 typedef struct nest_scan { /* a vertical line walking right over the sheet for one turned piece */
     size_t turned;
     double x_mm, y_mm;        /* line, lowest free y on it */
@@ -125,7 +128,7 @@ typedef struct nest_scan { /* a vertical line walking right over the sheet for o
     size_t wait_count, wait_room;
     nest_live *live;          /* crossed by the line, or just left behind */
     size_t live_count, live_room;
-    uint32_t *chain, *older;  /* polygons climbed over on this line and on the one before, upwards */
+    nest_link *chain, *older; /* polygons climbed over on this line and on the one before, upwards */
     size_t chain_count, older_count, chain_room;
     bool done;
 } nest_scan;

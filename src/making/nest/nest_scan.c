@@ -212,6 +212,8 @@ static double parting(double x_mm, double overlap_mm, rail below, rail above)
 
 /* ---- climbing a line --------------------------------------------------------------------------- */
 
+#define TOP UINT32_MAX /* the link beyond the highest position */
+
 typedef struct step {
     uint32_t block;
     span forbidden;
@@ -235,8 +237,8 @@ static step highest_over(nest_scan *scan, double y)
 /* The next polygon over y: first those of the line before, which mostly still serve, then all. */
 static step step_over(nest_scan *scan, double y, size_t *older)
 {
-    for (; *older < scan->older_count; ++*older) {
-        uint32_t block = scan->older[*older];
+    for (; *older < scan->older_count && scan->older[*older].block != TOP; ++*older) {
+        uint32_t block = scan->older[*older].block;
         span s = interval(&scan->blocks[block], scan->x_mm);
         if (!isfinite(s.from_mm) || s.to_mm <= y + NEST_TOUCH_MM) continue;
         if (s.from_mm >= y - NEST_TOUCH_MM) break;
@@ -246,11 +248,11 @@ static step step_over(nest_scan *scan, double y, size_t *older)
     return highest_over(scan, y);
 }
 
-static sw_status put_chain(nest_core *core, nest_scan *scan, uint32_t block)
+static sw_status put_link(nest_core *core, nest_scan *scan, nest_link link)
 {
     if (scan->chain_count == scan->chain_room) {
         size_t room = scan->chain_room == 0 ? 32 : 2 * scan->chain_room;
-        uint32_t *chain = SW_SCRATCH(core->run, room, uint32_t), *older = SW_SCRATCH(core->run, room, uint32_t);
+        nest_link *chain = SW_SCRATCH(core->run, room, nest_link), *older = SW_SCRATCH(core->run, room, nest_link);
         if (chain == NULL || older == NULL) return SW_NO_MEMORY;
         for (size_t i = 0; i < scan->chain_count; i++) chain[i] = scan->chain[i];
         for (size_t i = 0; i < scan->older_count; i++) older[i] = scan->older[i];
@@ -258,59 +260,91 @@ static sw_status put_chain(nest_core *core, nest_scan *scan, uint32_t block)
         scan->older = older;
         scan->chain_room = room;
     }
-    scan->chain[scan->chain_count++] = block;
+    scan->chain[scan->chain_count++] = link;
     return SW_OK;
 }
 
 static void chain_to_older(nest_scan *scan)
 {
-    uint32_t *swap = scan->older;
+    nest_link *swap = scan->older;
     scan->older = scan->chain;
     scan->older_count = scan->chain_count;
     scan->chain = swap;
     scan->chain_count = 0;
 }
 
-/* y_mm: lowest free y on the current line. When the line is full (y_mm beyond the last position), *opens_mm is the x
- * of the first line on which a gap can be: where one of the polygons that close this line ends, or parts from the
- * next. Nothing opens before. */
-static sw_status climb(nest_core *core, nest_scan *scan, double *opens_mm)
+typedef struct ledge {
+    double y_mm;
+    const nest_block *b;
+} ledge; /* b NULL: the lowest position itself */
+
+/* What the last link reaches on the current line; it may have sunk below the lowest position. */
+static ledge chain_ledge(nest_scan *scan)
 {
-    double top_mm = scan->fit.y1_mm + NEST_TOUCH_MM;
-    const nest_block *below = NULL;
+    ledge floor = {scan->fit.y0_mm, NULL};
+    if (scan->chain_count == 0) return floor;
+    nest_block *b = &scan->blocks[scan->chain[scan->chain_count - 1].block];
+    double to_mm = interval(b, scan->x_mm).to_mm;
+    return to_mm > floor.y_mm ? (ledge){to_mm, b} : floor;
+}
+
+static nest_link link_to(const nest_scan *scan, ledge below, step s)
+{
+    const nest_block *above = s.block == TOP ? NULL : &scan->blocks[s.block];
+    double part_mm = parting(scan->x_mm, below.y_mm - s.forbidden.from_mm, upper_rail(below.b), lower_rail(above));
+    return (nest_link){s.block, above == NULL ? part_mm : fmin(part_mm, above->x1_mm)};
+}
+
+/* Takes over the links of the line before that still hold; gives how many. */
+static sw_status take_older(nest_core *core, nest_scan *scan, size_t *older)
+{
+    while (*older < scan->older_count && scan->older[*older].until_mm > scan->x_mm + NEST_TOUCH_MM)
+        SW_TRY(put_link(core, scan, scan->older[(*older)++]));
+    return SW_OK;
+}
+
+/* A chain of polygons from the lowest position up: to the first gap (y_mm, full = false) or to the highest position.
+ * Each link holds until its until_mm, so that a full line stays full up to the least of them. */
+static sw_status climb(nest_core *core, nest_scan *scan, bool *full)
+{
     size_t older = 0;
-    *opens_mm = INFINITY;
     core->tests++;
     chain_to_older(scan);
-    scan->y_mm = scan->fit.y0_mm;
-    while (scan->y_mm <= top_mm) {
-        step s = step_over(scan, scan->y_mm, &older);
+    SW_TRY(take_older(core, scan, &older));
+    for (;;) {
+        *full = scan->chain_count > 0 && scan->chain[scan->chain_count - 1].block == TOP;
+        if (*full) return SW_OK;
+        ledge below = chain_ledge(scan);
+        step s = {TOP, {scan->fit.y1_mm, INFINITY}, true};
+        bool above_all = below.y_mm > scan->fit.y1_mm + NEST_TOUCH_MM;
+        if (!above_all) s = step_over(scan, below.y_mm, &older);
+        scan->y_mm = below.y_mm;
         if (!s.found) return SW_OK;
-        SW_TRY(put_chain(core, scan, s.block));
-        const nest_block *b = &scan->blocks[s.block];
-        double overlap_mm = scan->y_mm - s.forbidden.from_mm;
-        double part_mm = parting(scan->x_mm, overlap_mm, upper_rail(below), lower_rail(b));
-        *opens_mm = fmin(*opens_mm, fmin(part_mm, b->x1_mm));
-        scan->y_mm = s.forbidden.to_mm;
-        below = b;
+        SW_TRY(put_link(core, scan, link_to(scan, below, s)));
+        bool as_before = !above_all && older > 0 && scan->older[older - 1].block == s.block;
+        if (as_before) SW_TRY(take_older(core, scan, &older));
     }
-    double last_mm = parting(scan->x_mm, scan->y_mm - scan->fit.y1_mm, upper_rail(below), lower_rail(NULL));
-    *opens_mm = fmin(*opens_mm, last_mm);
-    return SW_OK;
+}
+
+static double opens_at(const nest_scan *scan)
+{
+    double opens_mm = INFINITY;
+    for (size_t i = 0; i < scan->chain_count; i++) opens_mm = fmin(opens_mm, scan->chain[i].until_mm);
+    return opens_mm;
 }
 
 sw_status nest_scan_find(nest_core *core, nest_scan *scan, double most_x_mm, sw_point *at, bool *found)
 {
     *found = false;
     while (!scan->done && scan->x_mm <= most_x_mm) {
-        double opens_mm = 0;
-        SW_TRY(climb(core, scan, &opens_mm));
-        if (scan->y_mm <= scan->fit.y1_mm + NEST_TOUCH_MM) {
+        bool full = false;
+        SW_TRY(climb(core, scan, &full));
+        if (!full) {
             *at = (sw_point){scan->x_mm, fmin(scan->y_mm, scan->fit.y1_mm)};
             *found = true;
             return SW_OK;
         }
-        double next_mm = fmax(opens_mm, scan->x_mm + least_step_mm);
+        double next_mm = fmax(opens_at(scan), scan->x_mm + least_step_mm);
         scan->done = next_mm > scan->fit.x1_mm + NEST_TOUCH_MM;
         if (!scan->done) SW_TRY(go_to(core, scan, fmin(next_mm, fmax(scan->fit.x1_mm, scan->x_mm))));
     }
