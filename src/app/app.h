@@ -35,6 +35,9 @@ typedef enum sw_depth { SW_DEPTH_SHEET, SW_DEPTH_HEFT, SW_DEPTH_NEST, SW_DEPTH_C
 sw_status sw_dossier_make(sw_run *run, const sw_request *request, sw_depth depth, const char *date,
                           sw_dossier *dossier);
 
+/* Takes a study's findings over; one that stands there already, word for word, is not repeated. */
+sw_status sw_dossier_tell(sw_run *run, sw_dossier *dossier, const sw_findings *from);
+
 /* Cutting plans for every nested sheet of the dossier; its findings are added. */
 sw_status sw_dossier_cut(sw_run *run, sw_dossier *dossier);
 

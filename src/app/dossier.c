@@ -11,9 +11,23 @@ typedef struct dossier_job {
     bool request_stopped; /* Ctrl-C while nests were improved */
 } dossier_job;
 
-static sw_status add_all(sw_run *run, sw_findings *into, const sw_findings *from)
+static bool told_already(const sw_findings *told, const sw_finding *f)
 {
+    for (size_t i = 0; i < told->count; i++) {
+        const sw_finding *t = &told->items[i];
+        if (strcmp(t->check, f->check) == 0 && strcmp(t->where, f->where) == 0 && strcmp(t->what, f->what) == 0 &&
+            strcmp(t->study, f->study) == 0)
+            return true;
+    }
+    return false;
+}
+
+/* What is said of a piece is said once, however many sheets carry it. Verdicts are taken over as the study gave them. */
+sw_status sw_dossier_tell(sw_run *run, sw_dossier *dossier, const sw_findings *from)
+{
+    sw_findings *into = &dossier->findings;
     for (size_t i = 0; i < from->count; i++) {
+        if (told_already(into, &from->items[i])) continue;
         sw_finding *items = sw_grow(run, run->keep, into->items, into->count, &into->room, sizeof *items);
         if (items == NULL) return SW_NO_MEMORY;
         into->items = items;
@@ -44,7 +58,7 @@ static sw_status run_sheet(dossier_job *job)
 {
     sw_sheet_options opt = sw_sheet_options_defaults();
     SW_TRY(sw_sheet_solve(job->run, &job->d->model, &opt, &job->d->sheet));
-    return add_all(job->run, &job->d->findings, &job->d->sheet->findings);
+    return sw_dossier_tell(job->run, job->d, &job->d->sheet->findings);
 }
 
 static sw_status run_heft(dossier_job *job)
@@ -59,7 +73,7 @@ static sw_status run_heft(dossier_job *job)
     }
     const sw_heft_input in = {.stove = job->d->model.stove, .pieces = bodies};
     SW_TRY(sw_heft_solve(job->run, &in, &job->d->heft));
-    return add_all(job->run, &job->d->findings, &job->d->heft->findings);
+    return sw_dossier_tell(job->run, job->d, &job->d->heft->findings);
 }
 
 /* ---- nests ---------------------------------------------------------------------------- */

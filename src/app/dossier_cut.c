@@ -134,8 +134,7 @@ static sw_status cut_nest(cut_job *job, sw_nested *nest)
         cuts[i] = in;
         if (in->row == NULL) continue; /* told by note_no_row */
         SW_TRY(sw_cut_solve(job->run, in, &plans[i]));
-        for (size_t k = 0; k < plans[i]->findings.count; k++)
-            SW_TRY(sw_finding_add(job->run, &job->d->findings, plans[i]->findings.items[k], 0));
+        SW_TRY(sw_dossier_tell(job->run, job->d, &plans[i]->findings));
         sw_run_progress(job->run, "cutting paths", (double)(i + 1), (double)count, nest->name);
     }
     nest->plans = plans;
