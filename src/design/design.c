@@ -55,8 +55,13 @@ static sw_status split_settings(reading *r)
 {
     r->settings = SW_SCRATCH(r->run, r->in->setting_count, design_setting);
     if (r->settings == NULL) return SW_NO_MEMORY;
-    for (size_t i = 0; i < r->in->setting_count; i++) SW_TRY(split_setting(r, i));
-    if (r->in->setting_count == 0 || r->in->stove.name != NULL) return SW_OK;
+    sw_status status = SW_OK;
+    for (size_t i = 0; i < r->in->setting_count; i++) {
+        sw_status one = split_setting(r, i);
+        if (one != SW_OK) status = one;
+        if (one == SW_NO_MEMORY) return one;
+    }
+    if (r->in->setting_count == 0 || r->in->stove.name != NULL) return status;
     return sw_fail(r->run, SW_BAD_INPUT, (sw_place){0}, "--set",
                    "there is no stove description whose parameters could be set");
 }

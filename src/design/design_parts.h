@@ -54,6 +54,7 @@ typedef struct design {
     design_setting *settings;
     size_t setting_count;
     size_t faults;            /* noted so far */
+    size_t faces_read;        /* of the piece being read */
     bool ran;                 /* the description came to its end */
     sw_status left;           /* why design_leave was called */
     bool lua_full, cancelled; /* Lua's own memory ended */

@@ -4,6 +4,8 @@
 #include <math.h>
 #include <string.h>
 
+enum { MOST_BENDS = 200 };
+
 static const char *const kind_words[] = {"press", "roll", "hem", NULL};
 static const char *const relief_words[] = {"round", "square", "none", NULL};
 static const char *const dims_words[] = {"outside", "tangent", NULL};
@@ -216,6 +218,10 @@ design_bend *design_read_bends(const design_scope *s, int depth, size_t *count)
                      design_describe(s, list.table));
     if (type == LUA_TTABLE) (void)design_read_fields(&list, NULL, 0, true, NULL);
     size_t n = type == LUA_TTABLE ? lua_rawlen(L, list.table) : 0;
+    if (n > MOST_BENDS) {
+        design_fault(s, "bends", "has %zu bends, allowed is %d at most", n, MOST_BENDS);
+        n = 0;
+    }
     design_bend *bends = DESIGN_TAKE(s->d, n, design_bend);
     for (size_t i = 1; i <= n; i++) {
         (void)lua_geti(L, list.table, (lua_Integer)i);

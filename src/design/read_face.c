@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { DEEPEST_FACE = 24 };
+enum { DEEPEST_FACE = 24, MOST_FACES = 400 };
 
 static void read_number_at(const design_scope *s, design_face *face)
 {
@@ -47,6 +47,12 @@ design_face *design_read_face(const design_scope *s, int depth)
     }
     if (depth > DEEPEST_FACE) {
         design_fault(s, "", "lies more than %d bends away from the root face, or contains itself", DEEPEST_FACE);
+        return NULL;
+    }
+    if (d->faces_read++ >= MOST_FACES) {
+        if (d->faces_read == MOST_FACES + 1)
+            design_fault(s, "", "is one face more than the %d a piece may have; does a face contain itself?",
+                         MOST_FACES);
         return NULL;
     }
     design_face *face = DESIGN_TAKE(d, 1, design_face);

@@ -74,13 +74,14 @@ static void read_root(design_piece *piece)
         piece->bad = true;
     } else {
         size_t before = piece->scope.d->faults;
+        bool sheet_known = piece->made.thickness_mm > 0.0;
         design_scope inner = design_within(&piece->scope, "face", 0);
         design_face *root = design_read_face(&inner, 0);
         if (root != NULL && root->outline == NULL && !root->bad)
             design_fault(&inner, "outline", "is missing; a root face needs one, e.g. rectangle {400*mm, 500*mm}");
-        if (before != piece->scope.d->faults) piece->bad = true;
-        if (root == NULL || root->bad) piece->bad = true; /* noted already, perhaps where the outline was made */
-        if (!piece->bad) design_build_piece(piece->scope.d, piece, root);
+        bool whole = before == piece->scope.d->faults && root != NULL && !root->bad;
+        if (!whole) piece->bad = true; /* noted already, perhaps where the outline was made */
+        if (whole && sheet_known) design_build_piece(piece->scope.d, piece, root);
     }
     lua_pop(L, 1);
 }
@@ -94,6 +95,7 @@ int design_piece_call(lua_State *L)
     design_piece *piece = DESIGN_TAKE(s.d, 1, design_piece);
     piece->scope = s;
     piece->original = "";
+    s.d->faces_read = 0;
     piece->bad = !read_piece_fields(&s, &p);
     piece->made = (sw_piece){.number = p.number,
                              .name = p.name,

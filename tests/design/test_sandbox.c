@@ -1,0 +1,142 @@
+#include "reading.h"
+
+#include <stdio.h>
+
+static const char *text_error(sw_test *t, const char *text)
+{
+    const sw_model *model = NULL;
+    sw_status status = read_status(t, text, NULL, &model);
+    sw_true(t, status != SW_OK && model == NULL);
+    return t->run.error_count > 0 ? t->run.errors[0].text : "";
+}
+
+static void nothing_dangerous_is_within_reach(sw_test *t)
+{
+    static const char *const names[] = {
+        "io",     "os",     "debug",      "package",        "require",      "load",         "loadfile", "dofile",
+        "pcall",  "xpcall", "coroutine",  "collectgarbage", "getmetatable", "setmetatable", "print",    "next",
+        "rawset", "rawget", "loadstring", "warn",           "_G",           "utf8"};
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++)
+        sw_contains(t, text_error(t, sw_text_format(&t->run, t->run.keep, "local x = %s", names[i])), "unknown name");
+}
+
+static void library_tables_hold_only_bounded_functions(sw_test *t)
+{
+    static const char *const names[] = {"string.find", "string.match",    "string.gsub", "string.gmatch", "string.dump",
+                                        "math.random", "math.randomseed", "table.move",  "('').find",     "('').gsub"};
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++)
+        sw_contains(t, text_error(t, sw_text_format(&t->run, t->run.keep, "%s('a')", names[i])),
+                    "attempt to call a nil value");
+}
+
+static void a_loop_without_end_stops_at_the_step_limit(sw_test *t)
+{
+    sw_design_options few = sw_design_options_defaults();
+    few.steps = 1e5;
+    const char *text = "\nwhile true do end";
+    sw_design_texts in = {.stove = {"loop.lua", text, strlen(text)}, .options = &few};
+    const sw_model *model = NULL;
+    sw_true(t, sw_design_read_texts(&t->run, &in, &model) == SW_BAD_INPUT);
+    sw_contains(t, t->run.errors[0].text, "more than 100000 steps");
+    sw_true(t, t->run.errors[0].place.line == 2);
+}
+
+static void a_text_that_doubles_ends_in_no_memory(sw_test *t)
+{
+    const sw_model *model = NULL;
+    sw_true(t, read_status(t, "local s = 'x' while true do s = s .. s end", NULL, &model) == SW_NO_MEMORY);
+    sw_contains(t, t->run.errors[0].text, "64 MB");
+    sw_true(t, read_status(t, "local s = string.rep('x', 1000000) while true do local u = s .. 'y' end", NULL,
+                           &model) != SW_OK);
+    sw_true(t, read_status(t, "local t = {} for i = 1, 1e9 do t[i] = i end", NULL, &model) == SW_NO_MEMORY);
+    sw_true(t, read_status(t, "string.rep('x', 1e10)", NULL, &model) != SW_OK);
+    sw_true(t, read_status(t, "local t = {} for i = 1, 100000 do t[i] = -i end while true do table.sort(t) end", NULL,
+                           &model) != SW_OK);
+}
+
+static void deep_recursion_is_a_clear_error(sw_test *t)
+{
+    sw_contains(t, text_error(t, "local function f(n) return 1 + f(n + 1) end f(1)"), "too deeply");
+    char nested[2048] = "local x = ";
+    for (int i = 0; i < 300; i++) strcat(nested, "{");
+    sw_contains(t, text_error(t, nested), "too deeply");
+    sw_contains(
+        t,
+        text_error(t, "local f = { outline = 1 } f.bends = { { on = 'left', height = 1*mm, face = f } }\n"
+                      "piece { number = '1', name = 'p', group = 'g', material = 'S235', thickness = 3*mm, face = f }"),
+        "outline");
+}
+
+static void bytecode_is_refused(sw_test *t)
+{
+    static const char code[] = "\033Lua\x54\x00\x19\x93\r\n\x1a\n";
+    sw_design_texts in = {.stove = {"code.lua", code, sizeof code - 1}};
+    const sw_model *model = NULL;
+    sw_true(t, sw_design_read_texts(&t->run, &in, &model) == SW_BAD_INPUT);
+    sw_contains(t, t->run.errors[0].text, "binary");
+}
+
+static void syntax_errors_name_their_line(sw_test *t)
+{
+    sw_contains(t, text_error(t, "local a = 1\nlocal b = = 2"), "unexpected symbol");
+    sw_true(t, t->run.errors[0].place.line == 2);
+    sw_same_text(t, t->run.errors[0].place.file, "test.stove.lua");
+}
+
+static void an_error_without_a_text_is_still_reported(sw_test *t)
+{
+    sw_contains(t, text_error(t, "error({})"), "without a text");
+    sw_contains(t, text_error(t, "error()"), "without a text");
+    sw_contains(t, text_error(t, "error('the door is wider than the front')"), "the door is wider");
+    sw_contains(t, text_error(t, "assert(1 > 2, 'no')"), "no");
+}
+
+static void pairs_walks_in_sorted_order(sw_test *t)
+{
+    const sw_stove *stove = read_stove(
+        t, "local s = '' for k, v in pairs({ zeta = 1, beta = 2, [3] = 'c', alpha = 3, [1] = 'a', [2] = 'b' }) do "
+           "s = s .. k .. ' ' end group(s, {})");
+    if (stove != NULL) sw_same_text(t, stove->groups[1].name, "1 2 3 alpha beta zeta ");
+}
+
+static void no_address_can_be_seen(sw_test *t)
+{
+    const sw_stove *stove = read_stove(t, "group(tostring({}) .. tostring(tostring) .. string.format('%s', {}), {})");
+    if (stove != NULL) sw_same_text(t, stove->groups[1].name, "tablefunctiontable");
+    sw_contains(t, text_error(t, "string.format('%p', 'a')"), "%p");
+    sw_contains(t, text_error(t, "string.format('%-20p', 'a')"), "%p");
+}
+
+static void faults_before_a_run_error_are_all_reported(sw_test *t)
+{
+    (void)text_error(
+        t, "group('g', { titel = 'x' })\nopening { name = 'o' }\nlocal x = nil + 1\ngroup('h', { titel = 1 })");
+    sw_true(t, t->run.error_count == 5);
+    sw_true(t, t->run.errors[4].place.line == 3);
+    sw_contains(t, t->run.errors[4].text, "arithmetic on a nil value");
+}
+
+static void a_cancelled_run_stops(sw_test *t)
+{
+    atomic_int stop = 1;
+    t->run.cancel = &stop;
+    const sw_model *model = NULL;
+    sw_true(t, read_status(t, "for i = 1, 1e9 do end", NULL, &model) == SW_CANCELLED);
+    t->run.cancel = NULL;
+}
+
+static void the_same_text_gives_the_same_model_twice(sw_test *t)
+{
+    const char *text = "local n = 0 for k in pairs({ a = 1, b = 2, c = 3 }) do n = n + 1 group(k .. n, {}) end";
+    const sw_stove *one = read_stove(t, text), *other = read_stove(t, text);
+    if (one == NULL || other == NULL) return;
+    sw_true(t, one->group_count == 4 && other->group_count == 4);
+    for (size_t i = 0; i < one->group_count; i++) sw_same_text(t, one->groups[i].name, other->groups[i].name);
+}
+
+SW_TESTS(SW_CASE(nothing_dangerous_is_within_reach), SW_CASE(library_tables_hold_only_bounded_functions),
+         SW_CASE(a_loop_without_end_stops_at_the_step_limit), SW_CASE(a_text_that_doubles_ends_in_no_memory),
+         SW_CASE(deep_recursion_is_a_clear_error), SW_CASE(bytecode_is_refused), SW_CASE(syntax_errors_name_their_line),
+         SW_CASE(an_error_without_a_text_is_still_reported), SW_CASE(pairs_walks_in_sorted_order),
+         SW_CASE(no_address_can_be_seen), SW_CASE(faults_before_a_run_error_are_all_reported),
+         SW_CASE(a_cancelled_run_stops), SW_CASE(the_same_text_gives_the_same_model_twice))
