@@ -41,17 +41,34 @@ static void a_loop_without_end_stops_at_the_step_limit(sw_test *t)
     sw_true(t, t->run.errors[0].place.line == 2);
 }
 
+static sw_status bounded(sw_test *t, const char *text)
+{
+    sw_design_options small = sw_design_options_defaults();
+    small.steps = 1e6;
+    small.memory_mb = 4.0;
+    sw_design_texts in = {.stove = {"grow.lua", text, strlen(text)}, .options = &small};
+    const sw_model *model = NULL;
+    sw_run_clear_errors(&t->run);
+    return sw_design_read_texts(&t->run, &in, &model);
+}
+
 static void a_text_that_doubles_ends_in_no_memory(sw_test *t)
 {
-    const sw_model *model = NULL;
-    sw_true(t, read_status(t, "local s = 'x' while true do s = s .. s end", NULL, &model) == SW_NO_MEMORY);
-    sw_contains(t, t->run.errors[0].text, "64 MB");
-    sw_true(t, read_status(t, "local s = string.rep('x', 1000000) while true do local u = s .. 'y' end", NULL,
-                           &model) != SW_OK);
-    sw_true(t, read_status(t, "local t = {} for i = 1, 1e9 do t[i] = i end", NULL, &model) == SW_NO_MEMORY);
-    sw_true(t, read_status(t, "string.rep('x', 1e10)", NULL, &model) != SW_OK);
-    sw_true(t, read_status(t, "local t = {} for i = 1, 100000 do t[i] = -i end while true do table.sort(t) end", NULL,
-                           &model) != SW_OK);
+    sw_true(t, bounded(t, "local s = 'x' while true do s = s .. s end") == SW_NO_MEMORY);
+    sw_contains(t, t->run.errors[0].text, "4 MB");
+    sw_true(t, bounded(t, "local s = string.rep('x', 100000) while true do local u = s .. 'y' end") == SW_NO_MEMORY);
+    sw_true(t, bounded(t, "local t = {} for i = 1, 1e9 do t[i] = i end") == SW_NO_MEMORY);
+    sw_true(t, bounded(t, "string.rep('x', 1e10)") == SW_BAD_INPUT);
+}
+
+static void work_inside_one_call_counts_as_steps(sw_test *t)
+{
+    sw_true(t, bounded(t, "local t = {} for i = 1, 10000 do t[i] = -i end while true do table.sort(t) end") ==
+                   SW_BAD_INPUT);
+    sw_contains(t, t->run.errors[0].text, "steps");
+    sw_true(t,
+            bounded(t, "local t = {} for i = 1, 10000 do t[i] = 'x' end while true do table.concat(t) end") != SW_OK);
+    sw_true(t, bounded(t, "while true do for k in pairs({ 1, 2, 3, a = 1 }) do end end") == SW_BAD_INPUT);
 }
 
 static void deep_recursion_is_a_clear_error(sw_test *t)
@@ -60,11 +77,20 @@ static void deep_recursion_is_a_clear_error(sw_test *t)
     char nested[2048] = "local x = ";
     for (int i = 0; i < 300; i++) strcat(nested, "{");
     sw_contains(t, text_error(t, nested), "too deeply");
-    sw_contains(
-        t,
-        text_error(t, "local f = { outline = 1 } f.bends = { { on = 'left', height = 1*mm, face = f } }\n"
-                      "piece { number = '1', name = 'p', group = 'g', material = 'S235', thickness = 3*mm, face = f }"),
-        "outline");
+}
+
+static void a_face_that_contains_itself_is_refused(sw_test *t)
+{
+    static const char *const bends[] = {"{ b }", "{ b, b, b }"};
+    for (int i = 0; i < 2; i++) {
+        const char *text = sw_text_format(
+            &t->run, t->run.keep,
+            "local f = { outline = rectangle {9*mm, 9*mm} }\nlocal b = { on = 'left', face = f }\nf.bends = %s\n"
+            "piece { number = '1', name = 'p', group = 'g', material = 'S235', thickness = 3*mm, face = f, "
+            "place = { at = {0*mm, 0*mm, 0*mm} } }",
+            bends[i]);
+        sw_contains(t, first_error(t, text, NULL), "contain");
+    }
 }
 
 static void bytecode_is_refused(sw_test *t)
@@ -136,7 +162,9 @@ static void the_same_text_gives_the_same_model_twice(sw_test *t)
 
 SW_TESTS(SW_CASE(nothing_dangerous_is_within_reach), SW_CASE(library_tables_hold_only_bounded_functions),
          SW_CASE(a_loop_without_end_stops_at_the_step_limit), SW_CASE(a_text_that_doubles_ends_in_no_memory),
-         SW_CASE(deep_recursion_is_a_clear_error), SW_CASE(bytecode_is_refused), SW_CASE(syntax_errors_name_their_line),
-         SW_CASE(an_error_without_a_text_is_still_reported), SW_CASE(pairs_walks_in_sorted_order),
-         SW_CASE(no_address_can_be_seen), SW_CASE(faults_before_a_run_error_are_all_reported),
-         SW_CASE(a_cancelled_run_stops), SW_CASE(the_same_text_gives_the_same_model_twice))
+         SW_CASE(work_inside_one_call_counts_as_steps), SW_CASE(deep_recursion_is_a_clear_error),
+         SW_CASE(a_face_that_contains_itself_is_refused), SW_CASE(bytecode_is_refused),
+         SW_CASE(syntax_errors_name_their_line), SW_CASE(an_error_without_a_text_is_still_reported),
+         SW_CASE(pairs_walks_in_sorted_order), SW_CASE(no_address_can_be_seen),
+         SW_CASE(faults_before_a_run_error_are_all_reported), SW_CASE(a_cancelled_run_stops),
+         SW_CASE(the_same_text_gives_the_same_model_twice))
