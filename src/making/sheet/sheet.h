@@ -36,7 +36,7 @@ double sw_radius_from_sagitta_mm(double sagitta_mm, double chord_mm);
 
 typedef struct sw_sheet_options {
     double chord_mm;     /* chord error of folded meshes */
-    double contact_mm;   /* deeper than this is a collision */
+    double contact_mm;   /* deeper than this is a collision (found for certain from SW_CONTACT_MM more) */
     double edge_step_mm; /* spacing of gap samples along joints */
     uint32_t made_by_defaults;
 } sw_sheet_options;
@@ -84,7 +84,8 @@ typedef struct sw_solid {        /* in the piece's own frame (= frame of face 0)
     const sw_folded_edge *edges; /* [edge_count of the piece], same order */
     sw_vec3 low, high;           /* box */
     sw_vec3 centroid;
-    double inertia_kg_mm2[6]; /* xx yy zz xy yz zx about the centroid */
+    double inertia_kg_mm2[6]; /* xx yy zz xy yz zx about the centroid: tensor, xx = int (y2 + z2) dm, xy = -int x y dm;
+                                 nominal density over mid_area x thickness */
     double mid_area_mm2;      /* of the mid-surface */
 } sw_solid;
 
