@@ -11,9 +11,9 @@ stove { name = "a", title = "Convection heater (a)", note = "Invented for demons
 -- ---- what the designer may change ------------------------------------------------------------------------------
 
 local W = parameter("firebox_width", 340*mm, { min = 320*mm, max = 420*mm }, "clear width between the side linings")
-local D = parameter("firebox_depth", 270*mm, { min = 245*mm, max = 330*mm },
+local D = parameter("firebox_depth", 265*mm, { min = 245*mm, max = 330*mm },
                     "clear depth from front frame to back lining")
-local H = parameter("box_height", 505*mm, { min = 480*mm, max = 600*mm },
+local H = parameter("box_height", 500*mm, { min = 480*mm, max = 600*mm },
                     "inside height of the furnace, floor to roof")
 local wall = parameter("wall", 4*mm, { min = 3*mm, max = 4*mm }, "sheet of the furnace and the door")
 local skin = parameter("skin", 2*mm, { min = 2*mm, max = 3*mm }, "sheet of the shell and the light parts")
@@ -388,7 +388,7 @@ piece { number = "B-01", name = "base plate", group = "base", role = "base", mat
                        grid { hole { at = { -stand_x - bolt_off, stand_y0 + 60*mm }, d = 9*mm },
                               step_x = 2*(stand_x + bolt_off), step_y = stand_long - 120*mm,
                               count_x = 2, count_y = 2 },
-                       grid { hole { at = { -shell_x + foot_off, foot_y0 + 20*mm }, d = 6*mm },
+                       grid { hole { at = { -shell_x + foot_off, foot_y0 + 20*mm }, d = 7*mm },
                               step_x = 2*(shell_x - foot_off),
                               step_y = foot_y1 - foot_y0, count_x = 2, count_y = 2 } } },
     place = { at = { 0*mm, 0*mm, 0*mm }, x = "right", y = "back", surface = "rear" } }
@@ -611,15 +611,15 @@ piece { number = "C-03", name = "glass rest", group = "door", role = "glass clam
 local clamps = {}
 for i = 0, 2 do
     local z_at = floor_z + pane_z + 30*mm + i*(pane_high - 80*mm)/2
-    clamps[#clamps + 1] = { at = { -pane_x - 8*mm, pane_y + glass_t + 2*mm, z_at }, x = "right", y = "up",
+    clamps[#clamps + 1] = { at = { -pane_x - 9.5*mm, pane_y + glass_t + 2*mm, z_at }, x = "right", y = "up",
                             surface = "front" }
-    clamps[#clamps + 1] = { at = { pane_x + 8*mm, pane_y + glass_t + 2*mm, z_at + 20*mm }, x = "left", y = "down",
+    clamps[#clamps + 1] = { at = { pane_x + 9.5*mm, pane_y + glass_t + 2*mm, z_at + 20*mm }, x = "left", y = "down",
                             surface = "front" }
 end
 piece { number = "C-04", name = "glass clamp", group = "door", role = "glass clamp", material = "S235",
         thickness = duct,
     face = { outline = rectangle { 18*mm, 20*mm, corner = 2*mm }, number_at = false,
-             holes = { hole { at = { 5*mm, 10*mm }, d = 5.5*mm } } },
+             holes = { hole { at = { 6*mm, 10*mm }, d = 5.5*mm } } },
     places = clamps }
 
 -- Handle plate on the door's front, latch keeper standing on the front frame inside the door.
