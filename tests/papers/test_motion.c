@@ -128,6 +128,37 @@ static void random_paths_come_back_within_a_thousandth(sw_test *t)
     sw_near(t, worst_mm, 0, 1e-3, "round trip: 3 decimals, 200 random programs");
 }
 
+/* Two plates, one with a hole and a mark, one small and held by bridges. */
+static void plan_of_a_sheet_comes_back_within_a_thousandth(sw_test *t)
+{
+    static const sw_vertex line[] = {{20.1234, 20.4321, 0}, {40.5678, 20.4321, 0.3}, {40.5678, 30, 0}};
+    static const sw_path mark = {line, 3};
+    small_plan *s = random_plan(t, 2);
+    sw_contour hole = {0};
+    sw_cut_part parts[2] = {{.label = "A-01", .etches = &mark, .etch_count = 1}, {.label = "A-02"}};
+    sw_ok(t, sw_contour_rectangle(&t->run, (sw_box){10.37, 10.11, 211.9, 150.77}, 12.3, &parts[0].region.outline));
+    sw_ok(t, sw_contour_circle(&t->run, (sw_point){101.234, 77.777}, 23.456, &hole));
+    sw_ok(t, sw_contour_reversed(&t->run, hole, &hole));
+    parts[0].region.holes = &hole;
+    parts[0].region.hole_count = 1;
+    sw_ok(t, sw_contour_rectangle(&t->run, (sw_box){230.3, 10, 270.7, 190}, 3, &parts[1].region.outline));
+    sw_ok(t, sw_contour_rectangle(&t->run, (sw_box){0, 0, 1000, 500}, 0, &s->stock.shape.outline));
+    s->row = (sw_laser_row){.thickness_mm = 4, .feed_mm_s = 56.7, .kerf_mm = 0.25, .lead_mm = 4, .web_mm = 8};
+    s->laser.micro_joint_mm = 0.4;
+    s->laser.micro_below_mm = 60;
+    s->cut.parts = parts;
+    s->cut.part_count = 2;
+    const sw_cut_plan *plan = NULL;
+    if (!sw_ok(t, sw_cut_solve(&t->run, &s->cut, &plan))) return;
+    sw_true(t, plan->micro_joints == 2 && plan->pass_count == 5);
+    s->plan = *plan;
+    const char *bytes = NULL;
+    size_t length = 0;
+    double off_mm = INFINITY;
+    if (!written(t, s, &bytes, &length) || !read_back(t, s, bytes, length, &off_mm)) return;
+    sw_near(t, off_mm, 0, 1e-3, "round trip of a whole plan: 3 decimals");
+}
+
 static void every_cut_short_program_is_refused(sw_test *t)
 {
     small_plan *s = random_plan(t, 4);
@@ -342,10 +373,11 @@ static void every_failed_request_for_memory_is_reported(sw_test *t)
         }
 }
 
-SW_TESTS(SW_CASE(random_paths_come_back_within_a_thousandth), SW_CASE(every_cut_short_program_is_refused),
-         SW_CASE(program_has_the_laser_s_lines_and_plain_words), SW_CASE(quarter_circle_has_the_published_length),
-         SW_CASE(full_circle_and_incremental_inches_are_understood), SW_CASE(long_arcs_become_two_that_meet),
-         SW_CASE(every_fault_is_told_with_file_and_line), SW_CASE(moves_before_units_or_distance_mode_are_refused),
-         SW_CASE(all_faults_of_a_program_are_listed), SW_CASE(bytes_that_are_no_text_are_refused),
-         SW_CASE(beam_words_that_cannot_be_told_apart_are_refused), SW_CASE(changed_programs_are_told_from_the_plan),
-         SW_CASE(circle_the_other_way_round_is_told), SW_CASE(every_failed_request_for_memory_is_reported))
+SW_TESTS(SW_CASE(random_paths_come_back_within_a_thousandth), SW_CASE(plan_of_a_sheet_comes_back_within_a_thousandth),
+         SW_CASE(every_cut_short_program_is_refused), SW_CASE(program_has_the_laser_s_lines_and_plain_words),
+         SW_CASE(quarter_circle_has_the_published_length), SW_CASE(full_circle_and_incremental_inches_are_understood),
+         SW_CASE(long_arcs_become_two_that_meet), SW_CASE(every_fault_is_told_with_file_and_line),
+         SW_CASE(moves_before_units_or_distance_mode_are_refused), SW_CASE(all_faults_of_a_program_are_listed),
+         SW_CASE(bytes_that_are_no_text_are_refused), SW_CASE(beam_words_that_cannot_be_told_apart_are_refused),
+         SW_CASE(changed_programs_are_told_from_the_plan), SW_CASE(circle_the_other_way_round_is_told),
+         SW_CASE(every_failed_request_for_memory_is_reported))

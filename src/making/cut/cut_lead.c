@@ -70,12 +70,27 @@ static void keep_lead(cut_loop *loop, cut_lead lead)
     if (loop->lead_count < CUT_LEADS_MAX) loop->leads[loop->lead_count++] = lead;
 }
 
+static size_t common_divisor(size_t a, size_t b)
+{
+    return b == 0 ? a : common_divisor(b, a % b);
+}
+
+/* A step that visits every one of count stations, far from the last ones each time (about the golden section), so that
+ * the first clear ones found lie all round the loop. */
+static size_t visiting_step(size_t count)
+{
+    size_t step = 1 + count * 3 / 8;
+    while (common_divisor(step, count) != 1) step++;
+    return step;
+}
+
 /* One level: one length, one shape, near corners or not. */
 static void try_level(cut_near *near, const cut_stations *s, double length_mm, bool arc, bool by_corners,
                       cut_loop *loop)
 {
+    size_t step = visiting_step(s->count);
     for (size_t i = 0; i < s->count && loop->lead_count < CUT_LEADS_MAX; i++) {
-        const cut_station *station = &s->stations[i];
+        const cut_station *station = &s->stations[i * step % s->count];
         if (!by_corners && station->corner_mm < length_mm) continue;
         cut_lead lead = arc ? arc_lead(station, length_mm) : straight_lead(station, length_mm);
         if (lead_clear(near, &lead)) keep_lead(loop, lead);
@@ -92,8 +107,9 @@ static void try_centre(cut_near *near, const cut_stations *s, cut_loop *loop)
     for (size_t i = 0; i < s->count; i++)
         nearest_mm =
             fmin(nearest_mm, hypot(s->stations[i].at.x_mm - centre.x_mm, s->stations[i].at.y_mm - centre.y_mm));
-    for (size_t i = 0; i < s->count; i++) {
-        const cut_station *station = &s->stations[i];
+    size_t step = visiting_step(s->count);
+    for (size_t i = 0; i < s->count && loop->lead_count < CUT_LEADS_MAX; i++) {
+        const cut_station *station = &s->stations[i * step % s->count];
         cut_lead lead = lead_at(station);
         lead.start = centre;
         lead.length_mm = hypot(station->at.x_mm - centre.x_mm, station->at.y_mm - centre.y_mm);

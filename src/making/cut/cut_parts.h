@@ -8,7 +8,7 @@
 
 #include "making/cut/cut.h"
 
-enum { CUT_LEADS_MAX = 32 }; /* lead-ins kept a loop, to choose from */
+enum { CUT_LEADS_MAX = 16 }; /* lead-ins kept a loop, to choose from */
 #define CUT_NO_LOOP SIZE_MAX
 
 typedef struct cut_lead {

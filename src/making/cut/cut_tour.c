@@ -18,7 +18,8 @@ typedef struct tour {
 
 static double distance(sw_point a, sw_point b)
 {
-    return hypot(a.x_mm - b.x_mm, a.y_mm - b.y_mm);
+    double dx = a.x_mm - b.x_mm, dy = a.y_mm - b.y_mm;
+    return sqrt(dx * dx + dy * dy); /* hypot's care for overflow costs a quarter of the time */
 }
 
 /* Place i of the tour; -1 is where it begins. */

@@ -39,7 +39,7 @@ typedef struct sw_heft_result {
 /* Least tip angle of a centre of gravity over the edges of a convex support [count >= 3, counter-clockwise]; negative when
  * it lies beside the support. *edge: the edge it tips over. NAN for fewer points. */
 double sw_tip_angle_over_rad(const sw_point *support, size_t count, sw_vec3 centre, size_t *edge);
-/* What n people may lift together, kg: the share of the sum of their single limits that a team can use. */
+/* What n people may lift together, kg: the share of the sum of their single limits that a team can use; NAN above 3. */
 double sw_team_mass_kg(size_t people, double single_kg);
 
 /* result in run->keep. SW_OUT_OF_RANGE names a piece or item whose mass is no number or negative; SW_NO_MEMORY. */

@@ -7,10 +7,12 @@
 static const double single_kg = 25.0;
 static const double tip_least_deg = 10.0; /* common practice, no source; the appliance standard governs */
 
-/* Two people 2/3 and three 1/2 of the sum of their single limits. Source: HSE, quoted in safety guides (from memory). */
+/* Two people 2/3 and three 1/2 of the sum of their single limits; more is unwise: NAN. Source: HSE, quoted in safety
+ * guides (from memory). */
 double sw_team_mass_kg(size_t people, double single)
 {
     if (people <= 1) return (double)people * single;
+    if (people > 3) return NAN;
     return (people == 2 ? 2.0 / 3 : 1.0 / 2) * (double)people * single;
 }
 

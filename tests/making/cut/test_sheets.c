@@ -179,6 +179,24 @@ static void head_passes_over_finished_pieces_only_where_the_finding_says_so(sw_t
     sw_true(t, over * 50 <= ways);
 }
 
+/* Two rows of plates with holes: the last hole of one is across the plate before from the first of the next. */
+static void way_round_a_finished_piece_is_found_where_it_is_cheap(sw_test *t)
+{
+    scene *s = scene_make(t);
+    sw_contour *holes = SW_KEEP(&t->run, 48, sw_contour);
+    for (size_t i = 0; i < 8; i++) {
+        double x = 10 + (double)(i % 4) * 747, y = 10 + (double)(i / 4) * 744;
+        for (size_t k = 0; k < 6; k++)
+            holes[6 * i + k] = scene_hole(t, x + 12 + 143 * (double)k, y + 368, k % 2 == 1 ? 8 : 20);
+        scene_add(s, "A-11", scene_rectangle(t, x, y, 739, 736), holes + 6 * i, 6);
+    }
+    const sw_cut_plan *plan = solved(t, s);
+    if (plan == NULL) return;
+    size_t round = 0;
+    for (size_t i = 0; i < plan->pass_count; i++) round += plan->passes[i].via_count > 0;
+    sw_true(t, round > 0 && plan->rapids_over == 0);
+}
+
 /* Lower left corners first, row by row: what a planner without any search would do. */
 static double naive_rapid_mm(const sw_cut_plan *plan, const scene *s)
 {
@@ -224,4 +242,5 @@ SW_TESTS(SW_CASE(every_contour_is_cut_and_closed_but_for_its_bridges), SW_CASE(p
          SW_CASE(holes_are_cut_before_the_outline_of_their_piece),
          SW_CASE(pieces_in_a_window_are_cut_before_the_window), SW_CASE(lead_ins_stay_clear_of_all_pieces_and_the_edge),
          SW_CASE(head_passes_over_finished_pieces_only_where_the_finding_says_so),
-         SW_CASE(rapids_are_no_longer_than_row_by_row), SW_CASE(same_sheet_gives_the_same_plan))
+         SW_CASE(way_round_a_finished_piece_is_found_where_it_is_cheap), SW_CASE(rapids_are_no_longer_than_row_by_row),
+         SW_CASE(same_sheet_gives_the_same_plan))

@@ -121,6 +121,7 @@ static void two_people_carry_two_thirds_of_their_limits(sw_test *t)
     sw_near(t, sw_team_mass_kg(1, 25), 25, 1e-12, "ISO 11228-1 reference mass (from memory)");
     sw_near(t, sw_team_mass_kg(2, 25), 100.0 / 3, 1e-9, "two people 2/3 of the sum (HSE, from memory)");
     sw_near(t, sw_team_mass_kg(3, 25), 37.5, 1e-9, "three people 1/2 of the sum (HSE, from memory)");
+    sw_true(t, isnan(sw_team_mass_kg(4, 25)));
 }
 
 /* ---- a small stove: a base plate, a post off its middle, a grate ---- */
