@@ -94,7 +94,7 @@ static sw_status figure_html(sw_run *run, sw_writer *w, const doc_book *doc, con
     escaped(w, block->text);
     sw_print(w, "\">\n");
     SW_TRY(pen_open_within(run, w, DOC_WIDTH_MM, f->height_mm, &pen));
-    sw_status status = f->draw(run, doc->d, f->a, f->b, pen, (sw_box){0.0, 0.0, DOC_WIDTH_MM, f->height_mm});
+    sw_status status = f->draw(run, doc, f->a, f->b, pen, (sw_box){0.0, 0.0, DOC_WIDTH_MM, f->height_mm});
     if (status != SW_OK) {
         sw_pen_abandon(pen);
         return status;

@@ -15,7 +15,8 @@ typedef struct doc_table {
     size_t rows, room;  /* room: cells allocated */
 } doc_table;
 
-typedef sw_status doc_draw(sw_run *run, const sw_dossier *d, size_t a, size_t b, sw_pen *pen, sw_box box);
+typedef struct doc_book doc_book;
+typedef sw_status doc_draw(sw_run *run, const doc_book *doc, size_t a, size_t b, sw_pen *pen, sw_box box);
 typedef struct doc_figure { doc_draw *draw; size_t a, b; double height_mm; } doc_figure; /* drawn into DOC_WIDTH_MM x height */
 
 typedef struct doc_block {
@@ -28,12 +29,13 @@ typedef struct doc_block {
     size_t counts[4];       /* summary: by verdict */
 } doc_block;
 
-typedef struct doc_book {
+struct doc_book {
     const sw_dossier *d;
+    const stove_views *views;
     const char *title, *subtitle;
     doc_block *blocks;
     size_t count, room;
-} doc_book;
+};
 
 #define DOC_WIDTH_MM 174.0 /* of the text column: A4 less 18 mm on both sides */
 

@@ -60,10 +60,11 @@ static sw_status put_text(sw_run *run, cursor *c, double indent_mm, pen_type typ
     return SW_OK;
 }
 
-static sw_status heading_pdf(sw_run *run, cursor *c, const doc_block *b)
+/* A heading stays with what follows: a figure whole, else a few lines. */
+static sw_status heading_pdf(sw_run *run, cursor *c, const doc_block *b, const doc_block *next)
 {
     double size_mm = b->level == 1 ? 3.6 : 2.5;
-    SW_TRY(room_for(run, c, 36.0));
+    SW_TRY(room_for(run, c, next != NULL && next->kind == DOC_FIGURE ? next->figure.height_mm + 26.0 : 36.0));
     if (c->y_mm > TOP_MM) c->y_mm += b->level == 1 ? 7.0 : 3.5;
     SW_TRY(put_text(run, c, 0.0, look_type_bold(size_mm, SW_LEFT), size_mm * 1.8, b->text));
     if (b->level == 1) sw_pen_line(c->pen, look_rust(0.4), (sw_point){EDGE_MM, c->y_mm}, (sw_point){EDGE_MM + DOC_WIDTH_MM, c->y_mm});
@@ -221,18 +222,19 @@ static sw_status figure_pdf(sw_run *run, cursor *c, const doc_block *b)
     const doc_figure *f = &b->figure;
     SW_TRY(room_for(run, c, f->height_mm + 8.0));
     const sw_box box = {EDGE_MM, c->y_mm, EDGE_MM + DOC_WIDTH_MM, c->y_mm + f->height_mm};
-    SW_TRY(f->draw(run, c->doc->d, f->a, f->b, c->pen, box));
+    SW_TRY(f->draw(run, c->doc, f->a, f->b, c->pen, box));
     c->y_mm += f->height_mm + 2.0;
     SW_TRY(put_text(run, c, 0.0, look_type_grey(1.9, SW_LEFT), 4.0, b->text));
     c->y_mm += 2.0;
     return SW_OK;
 }
 
-static sw_status block_pdf(sw_run *run, cursor *c, const doc_block *b)
+static sw_status block_pdf(sw_run *run, cursor *c, size_t index)
 {
+    const doc_block *b = &c->doc->blocks[index], *next = index + 1 < c->doc->count ? b + 1 : NULL;
     switch (b->kind) {
     case DOC_HEADING:
-        return heading_pdf(run, c, b);
+        return heading_pdf(run, c, b, next);
     case DOC_PARAGRAPH:
         SW_TRY(put_text(run, c, 0.0, look_type(TEXT_MM, SW_LEFT), LINE_MM, b->text));
         c->y_mm += 1.4;
@@ -261,7 +263,7 @@ static sw_status body_pdf(sw_run *run, cursor *c)
     c->y_mm += 1.0;
     sw_pen_line(c->pen, look_rust(0.7), (sw_point){EDGE_MM, c->y_mm}, (sw_point){EDGE_MM + DOC_WIDTH_MM, c->y_mm});
     c->y_mm += 5.0;
-    for (size_t i = 0; i < c->doc->count; i++) SW_TRY(block_pdf(run, c, &c->doc->blocks[i]));
+    for (size_t i = 0; i < c->doc->count; i++) SW_TRY(block_pdf(run, c, i));
     return SW_OK;
 }
 

@@ -19,9 +19,9 @@ static const char *subtitle(sw_run *run, const sw_dossier *d)
                           d->model.stove_file, d->model.works_file[0] == '\0' ? "" : " and ", d->model.works_file);
 }
 
-static sw_status rendered(sw_run *run, const sw_dossier *d, const char *folder)
+static sw_status rendered(sw_run *run, const sw_dossier *d, const stove_views *views, const char *folder)
 {
-    doc_book doc = {.d = d, .title = d->model.stove->title, .subtitle = subtitle(run, d)};
+    doc_book doc = {.d = d, .views = views, .title = d->model.stove->title, .subtitle = subtitle(run, d)};
     const char *html = sw_text_format(run, run->scratch, "%s/dossier.html", folder), *pdf = sw_text_format(run, run->scratch, "%s/dossier.pdf", folder);
     if (doc.subtitle == NULL || html == NULL || pdf == NULL) return SW_NO_MEMORY;
     SW_TRY(content(run, &doc));
@@ -29,10 +29,20 @@ static sw_status rendered(sw_run *run, const sw_dossier *d, const char *folder)
     return doc_to_pdf(run, &doc, pdf);
 }
 
+sw_status paper_dossier(sw_run *run, const sw_dossier *d, const stove_views *views, const char *folder)
+{
+    size_t mark = sw_arena_mark(run->scratch);
+    sw_status status = rendered(run, d, views, folder);
+    sw_arena_rewind(run->scratch, mark);
+    return status;
+}
+
 sw_status sw_paper_dossier(sw_run *run, const sw_dossier *d, const char *folder)
 {
     size_t mark = sw_arena_mark(run->scratch);
-    sw_status status = rendered(run, d, folder);
+    stove_views views;
+    sw_status status = views_make(run, d, &views);
+    if (status == SW_OK) status = rendered(run, d, &views, folder);
     sw_arena_rewind(run->scratch, mark);
     return status;
 }

@@ -6,8 +6,8 @@
 static const char *verdict_sentence(sw_run *run, const size_t counts[4])
 {
     if (counts[SW_FAILS] > 0)
-        return sw_text_format(run, run->scratch, "%zu of the checks fail%s. Mend these before any sheet is cut; what to do stands beside each.", counts[SW_FAILS],
-                              counts[SW_FAILS] == 1 ? "s" : "");
+        return sw_text_format(run, run->scratch, "%zu check%s. Mend what fails before any sheet is cut; what to do stands beside each.", counts[SW_FAILS],
+                              counts[SW_FAILS] == 1 ? " fails" : "s fail");
     if (counts[SW_UNKNOWN] > 0) return "No check fails, but some could not be judged: settle these by trial or by the purchased standard.";
     if (counts[SW_WATCH] > 0) return "No check fails. Some hold with little margin: watch these in the works.";
     return counts[SW_HOLDS] > 0 ? "All checks hold." : "Nothing was checked.";
@@ -31,6 +31,12 @@ static sw_status holding(sw_run *run, doc_book *doc)
     return doc_put_table(run, doc, &table);
 }
 
+static sw_status note(sw_run *run, doc_book *doc, const char *about, const char *text)
+{
+    if (text[0] == '\0') return SW_OK;
+    return doc_paragraph(run, doc, sw_text_format(run, run->scratch, "%s: %s", about, text));
+}
+
 sw_status dossier_front(sw_run *run, doc_book *doc)
 {
     const sw_findings *all = &doc->d->findings;
@@ -38,8 +44,8 @@ sw_status dossier_front(sw_run *run, doc_book *doc)
     for (size_t i = 0; i < all->count; i++) summary.counts[all->items[i].verdict]++;
     SW_TRY(doc_add(run, doc, summary));
     SW_TRY(doc_paragraph(run, doc, verdict_sentence(run, summary.counts)));
-    SW_TRY(doc_paragraph(run, doc, doc->d->model.stove->note));
-    if (doc->d->model.works != NULL) SW_TRY(doc_paragraph(run, doc, doc->d->model.works->note));
+    SW_TRY(note(run, doc, "About this stove", doc->d->model.stove->note));
+    if (doc->d->model.works != NULL) SW_TRY(note(run, doc, "About this works", doc->d->model.works->note));
     SW_TRY(doc_paragraph(run, doc, "These results support and never replace type testing by an accredited body, local building codes and licensed practice. "
                                    "Cautions for the people who cut, bend, weld, lift, coat and light the stove are at the end."));
     if (all->count > summary.counts[SW_HOLDS]) SW_TRY(doc_heading(run, doc, 1, "Findings, worst first"));

@@ -3,9 +3,9 @@
 
 #include <math.h>
 
-static sw_status sheet_figure(sw_run *run, const sw_dossier *d, size_t nest, size_t sheet, sw_pen *pen, sw_box box)
+static sw_status sheet_figure(sw_run *run, const doc_book *doc, size_t nest, size_t sheet, sw_pen *pen, sw_box box)
 {
-    return draw_nest(run, &d->nests[nest], d, sheet, pen, box);
+    return draw_nest(run, &doc->d->nests[nest], doc->d, sheet, pen, box);
 }
 
 static sw_status nest_table(sw_run *run, doc_book *doc)
@@ -93,19 +93,4 @@ sw_status dossier_nests(sw_run *run, doc_book *doc)
     SW_TRY(nest_table(run, doc));
     SW_TRY(cut_table(run, doc));
     return maps(run, doc);
-}
-
-/* ---- pictures of the stove ---- */
-
-static sw_status view_figure(sw_run *run, const sw_dossier *d, size_t exploded, size_t unused, sw_pen *pen, sw_box box)
-{
-    (void)unused;
-    return draw_views(run, d, exploded != 0, pen, box);
-}
-
-sw_status dossier_figures(sw_run *run, doc_book *doc)
-{
-    SW_TRY(doc_heading(run, doc, 1, "The stove"));
-    SW_TRY(doc_add(run, doc, (doc_block){.kind = DOC_FIGURE, .text = "Assembled, from the front right.", .figure = {view_figure, 0, 0, 130.0}}));
-    return doc_add(run, doc, (doc_block){.kind = DOC_FIGURE, .text = "Exploded by subassembly; numbers as in the piece list.", .figure = {view_figure, 1, 0, 225.0}});
 }

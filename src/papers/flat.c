@@ -110,7 +110,8 @@ static sw_status folded(sw_run *run, flat_sheet *f)
     if (part.mesh.triangle_count == 0) return SW_OK;
     SW_TRY(solid_draw(run, &part, 1, solid_view_piece(), wish, &picture));
     sw_point at = {right_mm - 59.0 + (58.0 - picture.width_mm) / 2.0, EDGE_MM + (43.0 - picture.height_mm) / 2.0};
-    solid_show(f->pen, at, &picture, true, 0.18);
+    SW_TRY(solid_softened(run, &picture));
+    solid_show(f->pen, at, 1.0, &picture, 0.18);
     return SW_OK;
 }
 

@@ -35,7 +35,7 @@ sw_ink look_piece(size_t index)
 {
     const double golden = 0.6180339887498949; /* steps by the golden ratio keep neighbours apart */
     double hue = fmod(0.05 + golden * (double)index, 1.0);
-    return soft(hue, 0.085, 0.845 + 0.03 * (double)(index % 3) / 2.0);
+    return soft(hue, 0.062, 0.85 + 0.025 * (double)(index % 3) / 2.0);
 }
 
 sw_ink look_group(size_t index)
@@ -43,6 +43,8 @@ sw_ink look_group(size_t index)
     static const unsigned tones[] = {0xb9aea2, 0xc98f6f, 0x9aa69a, 0xc9b48a, 0x9fa8b3, 0xb59a9a, 0xa8b59a, 0xb3a3b8};
     return ink(tones[index % (sizeof tones / sizeof *tones)], 0.0);
 }
+
+sw_ink look_glass(void) { return ink(0xb4c3c7, 0.0); }
 
 sw_ink look_verdict(sw_verdict verdict)
 {

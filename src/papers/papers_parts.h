@@ -18,6 +18,7 @@ sw_ink look_rust(double width_mm);  /* accent */
 sw_ink look_white(void);
 sw_ink look_piece(size_t index);    /* calm fill of a piece number */
 sw_ink look_group(size_t index);    /* colour of a subassembly */
+sw_ink look_glass(void);
 sw_ink look_verdict(sw_verdict verdict);
 sw_ink look_dashed(sw_ink ink, const double *dash_mm, int dashes);
 const double *look_chain(int *dashes); /* dash-dotted, as for bend lines and axes */
@@ -66,11 +67,13 @@ typedef struct solid_view { sw_vec3 towards_viewer, up; } solid_view;
 solid_view solid_view_stove(void); /* from the front, a little right and above */
 solid_view solid_view_piece(void);
 
+typedef struct solid_chain { const sw_point *points; size_t count; } solid_chain; /* an open line */
+
 typedef struct solid_picture {
     pen_picture pixels;          /* shaded */
     const int32_t *parts;        /* [columns x rows] index of the part seen, -1 = none */
-    const sw_point (*lines)[2];  /* visible edges, mm from the picture's top left */
-    size_t line_count;
+    const solid_chain *chains;   /* visible edges, mm from the picture's top left */
+    size_t chain_count;
     double width_mm, height_mm;  /* of the picture on the page */
     double scale;                /* page mm per mm of the world */
     double pixels_per_mm;
@@ -81,7 +84,9 @@ typedef struct solid_wish { double width_mm, height_mm, pixels_per_mm; } solid_w
 /* In run->scratch. cost: triangles, pixels covered and edges. Nothing to see gives a picture of no size. */
 sw_status solid_draw(sw_run *run, const solid_part *parts, size_t count, solid_view view, solid_wish wish, solid_picture *out);
 /* Marks the picture with its top left at `at`. */
-void solid_show(sw_pen *pen, sw_point at, const solid_picture *picture, bool shaded, double line_mm);
+void solid_show(sw_pen *pen, sw_point at, double zoom, const solid_picture *picture, double line_mm); /* zoom 1: as wished */
+/* The same picture with half the pixels each way, averaged: enough under the lines of a small drawing. */
+sw_status solid_softened(sw_run *run, solid_picture *picture);
 /* A visible pixel of each part near the middle of what is seen of it, page mm from top left. anchors[count] in scratch. */
 typedef struct solid_anchor { bool seen; sw_point at; double off; } solid_anchor;
 sw_status solid_anchors(sw_run *run, const solid_picture *picture, size_t count, const solid_anchor **anchors);
@@ -93,7 +98,20 @@ sw_status solid_extruded(sw_run *run, const sw_region *r, double low_mm, double 
 
 /* ---- drawings used twice ------------------------------------------------------------------------ */
 
-sw_status draw_views(sw_run *run, const sw_dossier *d, bool exploded, sw_pen *pen, sw_box box);
+/* The stove seen once, drawn on as many pages as want it; all in run->scratch. */
+typedef struct stove_view {
+    bool exploded;
+    const solid_part *parts;
+    size_t part_count;
+    solid_picture picture;
+    const solid_anchor *anchors; /* [part_count] */
+} stove_view;
+typedef struct stove_views { stove_view assembled, exploded; } stove_views;
+sw_status view_make(sw_run *run, const sw_dossier *d, bool exploded, stove_view *view);
+sw_status views_make(sw_run *run, const sw_dossier *d, stove_views *views);
+sw_status draw_view(sw_run *run, const sw_dossier *d, const stove_view *view, sw_pen *pen, sw_box box);
+sw_status paper_view(sw_run *run, const sw_dossier *d, const stove_view *view, const char *path); /* rewinds scratch */
+sw_status paper_dossier(sw_run *run, const sw_dossier *d, const stove_views *views, const char *folder); /* rewinds scratch */
 sw_status draw_nest(sw_run *run, const sw_nested *nest, const sw_dossier *d, size_t sheet, sw_pen *pen, sw_box box);
 
 /* Opens a pen, lets `draw` mark the pages, closes or abandons. Rewinds scratch. */

@@ -1,5 +1,6 @@
 /* pen_cairo.c: the pen as PDF and PNG through cairo, scaled so that one unit is one millimetre. */
 #include "papers/pen_parts.h"
+#include "papers/png_parts.h"
 
 #include <cairo-pdf.h>
 
@@ -24,6 +25,8 @@ static sw_status ready(sw_run *run, sw_pen *pen, double scale)
     cairo_set_fill_rule(pen->cairo, CAIRO_FILL_RULE_EVEN_ODD);
     return SW_OK;
 }
+
+static void png_to_writer(void *closure, const unsigned char *data, size_t length) { sw_write(closure, data, length); }
 
 static sw_status open_pdf(sw_run *run, sw_pen *pen)
 {
@@ -102,14 +105,6 @@ static cairo_surface_t *surface_of(const pen_picture *picture)
                                                picture->columns, picture->rows, picture->columns * 4);
 }
 
-bool pen_png_bytes(const pen_picture *picture, cairo_write_func_t write, void *closure)
-{
-    cairo_surface_t *surface = surface_of(picture);
-    cairo_status_t status = cairo_surface_write_to_png_stream(surface, write, closure);
-    cairo_surface_destroy(surface);
-    return status == CAIRO_STATUS_SUCCESS;
-}
-
 static void picture_cairo(sw_pen *pen, sw_box box, const pen_picture *picture)
 {
     cairo_t *c = pen->cairo;
@@ -156,7 +151,10 @@ static sw_status close_png(sw_run *run, sw_pen *pen)
 {
     cairo_surface_flush(pen->surface);
     SW_TRY(fault_of(run, pen));
-    if (cairo_surface_write_to_png_stream(pen->surface, to_writer, pen->writer) != CAIRO_STATUS_SUCCESS)
+    const png_picture png = {(const uint32_t *)(const void *)cairo_image_surface_get_data(pen->surface), cairo_image_surface_get_width(pen->surface),
+                             cairo_image_surface_get_height(pen->surface), (size_t)cairo_image_surface_get_stride(pen->surface),
+                             (uint32_t)(sw_mm_from_m(PIXELS_PER_MM) + 0.5)};
+    if (!png_bytes(&png, png_to_writer, pen->writer))
         return sw_fail(run, SW_NO_MEMORY, (sw_place){0}, pen->path, "no memory for the picture; allow more memory");
     return SW_OK;
 }

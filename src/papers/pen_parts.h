@@ -74,6 +74,7 @@ struct sw_pen {
     const char *path, *title, *date; /* date "2026-11-25" */
     cairo_surface_t *surface;
     cairo_t *cairo;
+    bool no_memory;
     sw_box shape; /* trace: box of the path so far */
 };
 
@@ -93,8 +94,5 @@ void pen_show(sw_pen *pen, sw_box box, const pen_picture *picture);
 
 /* Where a point of a drawing (y up, under motion) comes to lie on the page. */
 sw_point pen_on_page(sw_motion motion, double scale, sw_point at, sw_point p);
-
-/* The picture as PNG bytes into a writer through the callback's closure; true when it went well. */
-bool pen_png_bytes(const pen_picture *picture, cairo_write_func_t write, void *closure);
 
 #endif

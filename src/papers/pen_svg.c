@@ -1,6 +1,7 @@
 /* pen_svg.c: the pen as SVG 1.1, one page. Text stays text; its measured length is told as textLength, so that it
  * keeps its place where the font is another one. */
 #include "papers/pen_parts.h"
+#include "papers/png_parts.h"
 
 #include <math.h>
 
@@ -104,14 +105,13 @@ static void base64_flush(base64 *b)
     b->count = 0;
 }
 
-static cairo_status_t base64_write(void *closure, const unsigned char *data, unsigned length)
+static void base64_write(void *closure, const unsigned char *data, size_t length)
 {
     base64 *b = closure;
-    for (unsigned i = 0; i < length; i++) {
+    for (size_t i = 0; i < length; i++) {
         b->held[b->count++] = data[i];
         if (b->count == 3) base64_flush(b);
     }
-    return CAIRO_STATUS_SUCCESS;
 }
 
 static void picture_svg(sw_pen *pen, sw_box box, const pen_picture *picture)
@@ -121,14 +121,15 @@ static void picture_svg(sw_pen *pen, sw_box box, const pen_picture *picture)
              "<image x=\"%.7g\" y=\"%.7g\" width=\"%.7g\" height=\"%.7g\" preserveAspectRatio=\"none\" "
              "xlink:href=\"data:image/png;base64,",
              box.x0_mm, box.y0_mm, box.x1_mm - box.x0_mm, box.y1_mm - box.y0_mm);
-    (void)pen_png_bytes(picture, base64_write, &b);
+    const png_picture png = {picture->pixels, picture->columns, picture->rows, 4 * (size_t)picture->columns, 0};
+    if (!png_bytes(&png, base64_write, &b)) pen->no_memory = true;
     base64_flush(&b);
     sw_print(pen->writer, "\"/>\n");
 }
 
 static sw_status close_svg(sw_run *run, sw_pen *pen)
 {
-    (void)run;
+    if (pen->no_memory) return sw_fail(run, SW_NO_MEMORY, (sw_place){0}, pen->path, "no memory for a picture; allow more memory");
     sw_print(pen->writer, "</svg>\n");
     return SW_OK;
 }

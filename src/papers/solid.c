@@ -103,24 +103,53 @@ sw_status solid_draw(sw_run *run, const solid_part *parts, size_t count, solid_v
     out->pixels_per_mm = wish.pixels_per_mm;
     out->pixels = (pen_picture){canvas.pixels, canvas.columns, canvas.rows};
     out->parts = canvas.parts;
-    out->lines = (const sw_point(*)[2])lines.items;
-    out->line_count = lines.count;
-    return SW_OK;
+    return solid_chains(run, &lines, &out->chains, &out->chain_count);
 }
 
-void solid_show(sw_pen *pen, sw_point at, const solid_picture *p, bool shaded, double line_mm)
+void solid_show(sw_pen *pen, sw_point at, double zoom, const solid_picture *p, double line_mm)
 {
     if (p->pixels.columns == 0) return;
-    sw_box box = {at.x_mm, at.y_mm, at.x_mm + p->pixels.columns / p->pixels_per_mm, at.y_mm + p->pixels.rows / p->pixels_per_mm};
+    double pixel_mm = zoom / p->pixels_per_mm;
     const pen_paint paint = {.stroke = true, .stroke_ink = look_dark(line_mm)};
-    if (shaded) pen_show(pen, box, &p->pixels);
+    pen_show(pen, (sw_box){at.x_mm, at.y_mm, at.x_mm + p->pixels.columns * pixel_mm, at.y_mm + p->pixels.rows * pixel_mm}, &p->pixels);
     pen->kind->begin(pen);
-    for (size_t i = 0; i < p->line_count; i++) {
-        const sw_point *line = p->lines[i];
-        pen->kind->move(pen, (sw_point){at.x_mm + line[0].x_mm, at.y_mm + line[0].y_mm});
-        pen->kind->line(pen, (sw_point){at.x_mm + line[1].x_mm, at.y_mm + line[1].y_mm});
+    for (size_t i = 0; i < p->chain_count; i++) {
+        const solid_chain *chain = &p->chains[i];
+        for (size_t k = 0; k < chain->count; k++) {
+            sw_point q = {at.x_mm + zoom * chain->points[k].x_mm, at.y_mm + zoom * chain->points[k].y_mm};
+            if (k == 0)
+                pen->kind->move(pen, q);
+            else
+                pen->kind->line(pen, q);
+        }
     }
     pen->kind->paint(pen, &paint);
+}
+
+/* Mean of up to four pixels, channel by channel. */
+static uint32_t mean_of(const pen_picture *p, int column, int row)
+{
+    uint32_t sums[3] = {0}, count = 0;
+    for (int j = row; j < row + 2 && j < p->rows; j++) {
+        for (int i = column; i < column + 2 && i < p->columns; i++, count++) {
+            uint32_t pixel = p->pixels[(size_t)j * (size_t)p->columns + (size_t)i];
+            for (int k = 0; k < 3; k++) sums[k] += pixel >> (8 * k) & 255u;
+        }
+    }
+    return (sums[0] / count) | (sums[1] / count) << 8 | (sums[2] / count) << 16;
+}
+
+sw_status solid_softened(sw_run *run, solid_picture *picture)
+{
+    const pen_picture fine = picture->pixels;
+    int columns = (fine.columns + 1) / 2, rows = (fine.rows + 1) / 2;
+    uint32_t *pixels = SW_SCRATCH(run, (size_t)columns * (size_t)rows + 1, uint32_t);
+    if (pixels == NULL) return SW_NO_MEMORY;
+    for (int row = 0; row < rows; row++)
+        for (int column = 0; column < columns; column++) pixels[(size_t)row * (size_t)columns + (size_t)column] = mean_of(&fine, 2 * column, 2 * row);
+    picture->pixels = (pen_picture){pixels, columns, rows};
+    picture->pixels_per_mm /= 2.0;
+    return SW_OK;
 }
 
 /* Sums column, row and count of the pixels of each part into sums[count][3]. */

@@ -144,15 +144,17 @@ static sw_status visible_stretches(sw_run *run, const solid_canvas *c, sw_vec3 p
     double length_mm = hypot(q.x_mm - p.x_mm, q.y_mm - p.y_mm);
     if (length_mm < 0.01) return SW_OK;
     int steps = (int)ceil(length_mm * c->pixels_per_mm);
-    int begun = -1;
-    for (int i = 0; i <= steps; i++) {
-        bool seen = i < steps && shows(c, between(p, q, (i + 0.5) / steps));
+    int begun = -1, hidden = 0; /* a single hidden sample is rounding and is passed over */
+    for (int i = 0; i < steps; i++) {
+        bool seen = shows(c, between(p, q, (i + 0.5) / steps));
+        hidden = seen ? 0 : hidden + 1;
         if (seen && begun < 0) begun = i;
-        if (seen || begun < 0) continue;
-        SW_TRY(add_line(run, lines, between(p, q, (double)begun / steps), between(p, q, (double)i / steps)));
+        if (begun < 0 || hidden < 2) continue;
+        SW_TRY(add_line(run, lines, between(p, q, (double)begun / steps), between(p, q, (double)(i - 1) / steps)));
         begun = -1;
     }
-    return SW_OK;
+    if (begun < 0) return SW_OK;
+    return add_line(run, lines, between(p, q, (double)begun / steps), between(p, q, (double)(steps - hidden) / steps));
 }
 
 sw_status solid_edges(sw_run *run, const solid_canvas *canvas, const solid_seen *s, solid_lines *lines)

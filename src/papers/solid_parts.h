@@ -31,6 +31,7 @@ typedef struct solid_lines {
 /* Outward normal as seen (x right, y down, z near), not of unit length; z > 0 faces the viewer. */
 sw_vec3 solid_normal(const solid_seen *s, size_t triangle);
 void solid_fill(solid_canvas *canvas, const solid_seen *s, int32_t part);
+sw_status solid_chains(sw_run *run, const solid_lines *lines, const solid_chain **chains, size_t *count);
 sw_status solid_edges(sw_run *run, const solid_canvas *canvas, const solid_seen *s, solid_lines *lines);
 
 #endif

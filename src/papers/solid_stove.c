@@ -98,7 +98,7 @@ static sw_status add_item(sw_run *run, solid_part *parts, size_t *count, const s
     sw_mesh mesh;
     if (item->shape.outline.n == 0) return SW_OK;
     SW_TRY(solid_extruded(run, &item->shape, 0.0, item->thickness_mm, &mesh));
-    sw_ink colour = item->kind == SW_ITEM_GLASS ? look_piece(3) : item->kind == SW_ITEM_BOARD ? look_group(3) : look_group(group + 4);
+    sw_ink colour = item->kind == SW_ITEM_GLASS ? look_glass() : item->kind == SW_ITEM_BOARD ? look_group(3) : look_group(group + 4);
     for (size_t i = 0; i < item->count; i++)
         parts[(*count)++] = (solid_part){mesh, item->placements[i], shift_of(stove, group, exploded), colour, -1 - (int)index};
     return SW_OK;

@@ -73,58 +73,93 @@ static sw_status show_labels(sw_run *run, sw_pen *pen, sw_box box, label *labels
 }
 
 /* One label a number: the first placement that is seen. */
-static sw_status label_parts(sw_run *run, const sw_dossier *d, const solid_part *parts, size_t count, const solid_picture *picture,
-                             sw_point origin, sw_pen *pen, sw_box box)
+static sw_status label_parts(sw_run *run, const sw_dossier *d, const stove_view *view, double zoom, sw_point origin, sw_pen *pen, sw_box box)
 {
-    const solid_anchor *anchors = NULL;
-    label *labels = SW_SCRATCH(run, count + 1, label);
-    if (labels == NULL) return SW_NO_MEMORY;
-    SW_TRY(solid_anchors(run, picture, count, &anchors));
-    size_t n = 0;
     const sw_stove *stove = d->model.stove;
-    for (size_t i = 0, done = SIZE_MAX; i < count; i++) {
-        size_t tag = (size_t)(unsigned)parts[i].tag;
-        if (!anchors[i].seen || tag == done) continue;
-        done = tag;
-        bool is_piece = parts[i].tag >= 0;
-        const sw_item *item = is_piece ? NULL : &stove->items[-1 - parts[i].tag];
-        const sw_piece *piece = is_piece ? &stove->pieces[parts[i].tag] : NULL;
-        labels[n++] = (label){is_piece ? piece->number : item->number, is_piece ? piece->name : item->name,
-                              {origin.x_mm + anchors[i].at.x_mm, origin.y_mm + anchors[i].at.y_mm}, 0.0};
+    label *labels = SW_SCRATCH(run, view->part_count + 1, label);
+    if (labels == NULL) return SW_NO_MEMORY;
+    size_t n = 0;
+    for (size_t i = 0, done = SIZE_MAX; i < view->part_count; i++) {
+        int tag = view->parts[i].tag;
+        const solid_anchor *anchor = &view->anchors[i];
+        if (!anchor->seen || (size_t)(unsigned)tag == done) continue;
+        done = (size_t)(unsigned)tag;
+        const char *number = tag >= 0 ? stove->pieces[tag].number : stove->items[-1 - tag].number;
+        const char *name = tag >= 0 ? stove->pieces[tag].name : stove->items[-1 - tag].name;
+        labels[n++] = (label){number, name, {origin.x_mm + zoom * anchor->at.x_mm, origin.y_mm + zoom * anchor->at.y_mm}, 0.0};
     }
     return show_labels(run, pen, box, labels, n);
 }
 
-sw_status draw_views(sw_run *run, const sw_dossier *d, bool exploded, sw_pen *pen, sw_box box)
+#define PAGE_WIDE_MM (A4_SHORT_MM - 20.0)
+#define PAGE_HIGH_MM (A4_LONG_MM - 40.0)
+
+static double margin_of(bool exploded) { return exploded ? MARGIN_MM : 4.0; }
+
+sw_status view_make(sw_run *run, const sw_dossier *d, bool exploded, stove_view *view)
 {
-    const solid_part *parts = NULL;
-    size_t count = 0;
-    SW_TRY(solid_stove(run, d, exploded, &parts, &count));
-    double margin_mm = exploded ? MARGIN_MM : 4.0, wide_mm = box.x1_mm - box.x0_mm - 2.0 * margin_mm, high_mm = box.y1_mm - box.y0_mm - 4.0;
-    const solid_wish wish = {wide_mm, high_mm, 5.9}; /* 150 dpi */
-    solid_picture picture;
-    SW_TRY(solid_draw(run, parts, count, solid_view_stove(), wish, &picture));
-    sw_point origin = {box.x0_mm + margin_mm + (wide_mm - picture.width_mm) / 2.0, box.y0_mm + 2.0 + (high_mm - picture.height_mm) / 2.0};
-    solid_show(pen, origin, &picture, true, 0.15);
-    if (!exploded || picture.width_mm <= 0.0) return SW_OK;
-    return label_parts(run, d, parts, count, &picture, origin, pen, box);
+    const solid_wish wish = {PAGE_WIDE_MM - 2.0 * margin_of(exploded), PAGE_HIGH_MM - 4.0, 5.9}; /* about 150 dpi */
+    *view = (stove_view){.exploded = exploded};
+    SW_TRY(solid_stove(run, d, exploded, &view->parts, &view->part_count));
+    SW_TRY(solid_draw(run, view->parts, view->part_count, solid_view_stove(), wish, &view->picture));
+    return solid_anchors(run, &view->picture, view->part_count, &view->anchors);
 }
 
-static sw_status page(sw_run *run, const sw_dossier *d, size_t exploded, size_t unused, sw_pen *pen)
+sw_status views_make(sw_run *run, const sw_dossier *d, stove_views *views)
 {
-    (void)unused;
+    SW_TRY(view_make(run, d, false, &views->assembled));
+    return view_make(run, d, true, &views->exploded);
+}
+
+sw_status draw_view(sw_run *run, const sw_dossier *d, const stove_view *view, sw_pen *pen, sw_box box)
+{
+    const solid_picture *p = &view->picture;
+    double margin_mm = margin_of(view->exploded), wide_mm = box.x1_mm - box.x0_mm - 2.0 * margin_mm, high_mm = box.y1_mm - box.y0_mm - 4.0;
+    if (!(p->width_mm > 0.0 && p->height_mm > 0.0)) return SW_OK;
+    double zoom = fmin(wide_mm / p->width_mm, high_mm / p->height_mm);
+    sw_point origin = {box.x0_mm + margin_mm + (wide_mm - zoom * p->width_mm) / 2.0, box.y0_mm + 2.0 + (high_mm - zoom * p->height_mm) / 2.0};
+    solid_show(pen, origin, zoom, p, 0.15);
+    return view->exploded ? label_parts(run, d, view, zoom, origin, pen, box) : SW_OK;
+}
+
+static sw_status page(sw_run *run, const sw_dossier *d, const stove_view *view, sw_pen *pen)
+{
     const char *title = words_within(run, pen, 4.5, true, 130.0, d->model.stove->title);
     if (title == NULL) return SW_NO_MEMORY;
     pen_write(pen, (sw_point){10.0, 16.0}, look_type_bold(4.5, SW_LEFT), title);
-    pen_write(pen, (sw_point){A4_SHORT_MM - 10.0, 16.0}, look_type_grey(2.4, SW_RIGHT), exploded != 0 ? "exploded view" : "assembled view");
+    pen_write(pen, (sw_point){A4_SHORT_MM - 10.0, 16.0}, look_type_grey(2.4, SW_RIGHT), view->exploded ? "exploded view" : "assembled view");
     pen_write(pen, (sw_point){A4_SHORT_MM - 10.0, 20.5}, look_type_grey(2.0, SW_RIGHT), d->date);
     sw_pen_line(pen, look_rust(0.5), (sw_point){10.0, 23.0}, (sw_point){A4_SHORT_MM - 10.0, 23.0});
-    const sw_box box = {10.0, 26.0, A4_SHORT_MM - 10.0, A4_LONG_MM - 14.0};
-    SW_TRY(draw_views(run, d, exploded != 0, pen, box));
+    const sw_box box = {10.0, 26.0, 10.0 + PAGE_WIDE_MM, 26.0 + PAGE_HIGH_MM};
+    SW_TRY(draw_view(run, d, view, pen, box));
     return draw_caution(run, pen, (sw_point){10.0, A4_LONG_MM - 8.0}, "Picture not to scale; pieces in the colours of their subassemblies.");
+}
+
+static sw_status drawn(sw_run *run, const sw_dossier *d, const stove_view *view, const char *path)
+{
+    sw_pen *pen = NULL;
+    SW_TRY(sw_pen_open(run, path, A4_SHORT_MM, A4_LONG_MM, &pen));
+    pen_about(pen, d->model.stove->title, d->date);
+    sw_status status = page(run, d, view, pen);
+    if (status == SW_OK) return sw_pen_close(run, pen);
+    sw_pen_abandon(pen);
+    return status;
+}
+
+sw_status paper_view(sw_run *run, const sw_dossier *d, const stove_view *view, const char *path)
+{
+    size_t mark = sw_arena_mark(run->scratch);
+    sw_status status = drawn(run, d, view, path);
+    sw_arena_rewind(run->scratch, mark);
+    return status;
 }
 
 sw_status sw_paper_views(sw_run *run, const sw_dossier *d, bool exploded, const char *path)
 {
-    return paper_written(run, d, path, d->model.stove->title, A4_SHORT_MM, A4_LONG_MM, page, exploded ? 1 : 0, 0);
+    size_t mark = sw_arena_mark(run->scratch);
+    stove_view view;
+    sw_status status = view_make(run, d, exploded, &view);
+    if (status == SW_OK) status = drawn(run, d, &view, path);
+    sw_arena_rewind(run->scratch, mark);
+    return status;
 }

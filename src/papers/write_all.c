@@ -7,6 +7,7 @@
 typedef struct clerk { /* one call's state */
     const sw_dossier *d;
     const sw_folder *folder;
+    stove_views views;
     sw_paper_file *files;
     size_t count, room, done, total;
 } clerk;
@@ -105,7 +106,7 @@ static sw_status whole_files(sw_run *run, clerk *c)
     SW_TRY(step(run, c, "dossier"));
     SW_TRY(enter(run, c, "dossier.html", "everything on one page for the browser", &path));
     SW_TRY(enter(run, c, "dossier.pdf", "everything, to print", &path));
-    SW_TRY(sw_paper_dossier(run, c->d, c->folder->working));
+    SW_TRY(paper_dossier(run, c->d, &c->views, c->folder->working));
     SW_TRY(step(run, c, "solid and lists"));
     SW_TRY(enter(run, c, "stove.glb", "the stove as a solid picture, glTF 2.0", &path));
     SW_TRY(sw_paper_gltf(run, c->d, path));
@@ -127,7 +128,7 @@ static sw_status view_files(sw_run *run, clerk *c)
         const char *path = NULL;
         SW_TRY(step(run, c, views[i].path));
         SW_TRY(enter(run, c, views[i].path, views[i].what, &path));
-        SW_TRY(sw_paper_views(run, c->d, views[i].exploded, path));
+        SW_TRY(paper_view(run, c->d, views[i].exploded ? &c->views.exploded : &c->views.assembled, path));
     }
     return SW_OK;
 }
@@ -152,6 +153,7 @@ static sw_status all(sw_run *run, clerk *c)
     const sw_dossier *d = c->d;
     c->total = steps_of(d);
     SW_TRY(folders(run, c->folder));
+    SW_TRY(views_make(run, d, &c->views));
     SW_TRY(whole_files(run, c));
     for (size_t i = 0; i < d->sheet->piece_count; i++) SW_TRY(flat_files(run, c, i));
     for (size_t i = 0; i < d->sheet->piece_count; i++) SW_TRY(template_file(run, c, i));
