@@ -32,10 +32,11 @@ static uint64_t quick_turns(const nest_core *core, size_t kind)
     return quick >= 64 || !quick_turn_fits(core, kind) ? UINT64_MAX : ((uint64_t)1 << quick) - 1;
 }
 
+/* Sum of the box's sides: of six orders tried on fifteen invented batches it cost least. Ours. */
 static bool goes_before(const nest_core *core, size_t a, size_t b)
 {
     const nest_kind *p = &core->kinds[a], *q = &core->kinds[b];
-    double pa = p->least_mm * p->most_mm, qa = q->least_mm * q->most_mm;
+    double pa = p->least_mm + p->most_mm, qa = q->least_mm + q->most_mm;
     return pa > qa || (pa >= qa && a < b);
 }
 
