@@ -36,6 +36,8 @@ static const char *words_of(lua_State *L, int index, char *out, size_t room)
     design_quantity q;
     if (design_to_quantity(L, index, &q))
         design_quantity_words(&q, out, room);
+    else if (lua_isnoneornil(L, index))
+        (void)snprintf(out, room, "nothing (nil; is a name misspelt?)");
     else
         (void)snprintf(out, room, "a %s value", luaL_typename(L, index));
     return out;

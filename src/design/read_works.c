@@ -182,11 +182,11 @@ static int make_remnant(lua_State *L)
     s.d->stock_declared++;
     if (!design_open(L, "remnant", "", &s)) return 0;
     bool good = read_stock(&s, fields, DESIGN_COUNT_OF(fields), &f, &made, &by_mass);
-    sw_region shape = design_read_shape(&s, "outline");
-    if (!good || shape.outline.n == 0) return 0;
-    sw_box box = sw_contour_box(shape.outline);
+    sw_region shape, given = design_read_shape(&s, "outline");
+    if (!good || given.outline.n == 0) return 0;
+    sw_box box = sw_contour_box(given.outline);
     sw_motion motion = {.dx_mm = -box.x0_mm, .dy_mm = -box.y0_mm};
-    design_must(s.d, sw_region_moved(s.d->run, &shape, motion, &shape));
+    design_must(s.d, sw_region_moved(s.d->run, &given, motion, &shape));
     made.remnant = true;
     if (made.count == 0) made.count = 1;
     set_shape(&made, shape, by_mass);

@@ -94,7 +94,7 @@ static void mixing_kinds_names_both(sw_test *t)
         {"20*degC * 2", "cannot multiply a temperature (20 degC) by a plain number (2)"},
         {"5*K - 20*degC", "cannot subtract a temperature (20 degC) from a temperature difference (5 K)"},
         {"'3' * mm", "a string value"},
-        {"mm + nil", "a nil value"},
+        {"mm + nil", "nothing (nil"},
         {"sin(3)", "an angle is needed"},
         {"min(3*mm, 3)", "cannot compare"},
         {"sqrt(3*mm)", "square root"},

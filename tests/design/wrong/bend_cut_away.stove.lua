@@ -1,0 +1,6 @@
+-- expect: nothing is left of the edge "right"
+stove { name = "a", duty = { output = 7*kW, refuel = 45*min, efficiency = 0.8 } }
+group("g", { title = "G" })
+piece { number = "1", name = "p", group = "g", material = "S235", thickness = 3*mm,  -- here
+        face = { outline = rectangle {100*mm, 60*mm}, bends = { { on = "top", height = 70*mm, radius = 28*mm }, { on = "bottom", height = 70*mm, radius = 28*mm, angle = -90*deg }, { on = "left", height = 20*mm } } },
+        place = { at = {0*mm, 0*mm, 0*mm}, x = "right", y = "up" } }

@@ -1,0 +1,6 @@
+-- expect: leave no tip
+stove { name = "a", duty = { output = 7*kW, refuel = 45*min, efficiency = 0.8 } }
+group("g", { title = "G" })
+piece { number = "1", name = "p", group = "g", material = "S235", thickness = 3*mm,  -- here
+        face = { outline = rectangle {100*mm, 60*mm}, bends = { { on = "left", height = 70*mm, slope_start = 45*deg } } },
+        place = { at = {0*mm, 0*mm, 0*mm}, x = "right", y = "up" } }

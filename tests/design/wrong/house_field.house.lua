@@ -1,0 +1,2 @@
+-- expect: did you mean 'name'?
+house { name = "h", nmae = "x" } -- here

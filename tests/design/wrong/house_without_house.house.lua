@@ -1,0 +1,2 @@
+-- expect: needs house
+local a = 1

@@ -1,0 +1,7 @@
+-- expect: "lft" is no piece of this stove; did you mean 'left'?
+stove { name = "a", duty = { output = 7*kW, refuel = 45*min, efficiency = 0.8 } }
+group("g", { title = "G" })
+piece { number = "1", name = "left", group = "g", material = "S235", thickness = 3*mm, 
+        face = { outline = rectangle {100*mm, 60*mm} },
+        place = { at = {0*mm, 0*mm, 0*mm}, x = "right", y = "up" } }
+mirror("lft", { number = "2", name = "right", plane = "x" }) -- here

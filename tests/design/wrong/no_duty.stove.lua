@@ -1,0 +1,2 @@
+-- expect: but { output = 7*kW
+stove { name = "a" } -- here

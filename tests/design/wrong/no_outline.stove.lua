@@ -1,0 +1,6 @@
+-- expect: is missing; a root face needs one
+stove { name = "a", duty = { output = 7*kW, refuel = 45*min, efficiency = 0.8 } }
+group("g", { title = "G" })
+piece { number = "1", name = "p", group = "g", material = "S235", thickness = 3*mm,  -- here
+        face = { holes = {} },
+        place = { at = {0*mm, 0*mm, 0*mm}, x = "right", y = "up" } }

@@ -1,0 +1,2 @@
+-- expect: is missing: a stove description needs stove
+group("g", {})

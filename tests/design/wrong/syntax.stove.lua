@@ -1,0 +1,4 @@
+-- expect: unexpected symbol
+stove { name = "a", duty = { output = 7*kW, refuel = 45*min, efficiency = 0.8 } }
+group("g", { title = "G" })
+local a = = 3 -- here

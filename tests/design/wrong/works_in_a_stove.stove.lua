@@ -1,0 +1,2 @@
+-- expect: unknown name 'works'
+works { name = "w" } -- here
