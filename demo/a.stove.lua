@@ -49,7 +49,7 @@ local set_wall, set_skin, set_duct = r_wall + wall, r_skin + skin, r_duct + duct
 -- Middle of a hole of diameter d from the tangent line of a bend (handbook 2.6: edge 2 s + r away), and the outside
 -- height of a flange that carries such holes with sheet beyond them.
 local function hole_off(sheet, d) return 2*sheet + bent(sheet) + d/2 end
-local function flange_for(sheet, d) return sheet + bent(sheet) + hole_off(sheet, d) + 1.2*d end
+local function flange_for(sheet, d) return sheet + bent(sheet) + hole_off(sheet, d) + max(1.2*d, d/2 + 1.2*sheet) end
 
 local in_x = W/2 + lining + 2*fit     -- inside of the side wall
 local out_x = in_x + wall             -- outside of the side wall
@@ -420,9 +420,10 @@ piece { number = "B-04", name = "gusset", group = "base", role = "gusset", mater
     places = { gusset_place(-stand_x, stand_y0 + 70*mm, "right"), gusset_place(-stand_x, end_y - 40*mm, "right"),
                gusset_place(stand_x, stand_y0 + 70*mm, "left"), gusset_place(stand_x, end_y - 40*mm, "left") } }
 
--- Plinth in front, log tray on it and on two rests.
+-- Plinth in front, log tray on it and on two rests; the front rim of the tray is hemmed, nobody cuts his hand on it.
+local tray_z = 62*mm
 piece { number = "B-05", name = "plinth", group = "base", role = "shell", material = "S235", thickness = skin,
-    face = { outline = rectangle { 2*(stand_x - 2*mm), 54*mm },
+    face = { outline = rectangle { 2*(stand_x - 2*mm), tray_z - base_t },
              holes = { slots(6, 50*mm, stand_x - 2*mm, 27*mm, 34*mm, 8*mm) },
              bends = { { on = "left", name = "left return", angle = -90*deg, height = 30*mm, radius = r_skin },
                        { on = "right", name = "right return", angle = -90*deg, height = 30*mm, radius = r_skin } } },
@@ -431,19 +432,23 @@ piece { number = "B-06", name = "log tray", group = "base", role = "log tray", m
     face = { outline = rectangle { 2*(stand_x - 1*mm), end_y - 8*mm - front_y + 10*mm },
              bends = { { on = "left", name = "left rim", height = 25*mm, radius = r_skin },
                        { on = "right", name = "right rim", height = 25*mm, radius = r_skin },
-                       { on = "bottom", name = "front rim", height = 25*mm, radius = r_skin },
+                       { on = "bottom", name = "front rim", height = 30*mm, radius = r_skin,
+                         face = { bends = { hem { on = "tip", name = "hem", height = 4*skin + 2*mm, side = "rear" } } } },
                        { on = "top", name = "rear rim", height = 25*mm, radius = r_skin } } },
-    place = { at = { -stand_x + 1*mm, front_y - 10*mm, 62*mm }, x = "right", y = "back", surface = "rear" } }
+    place = { at = { -stand_x + 1*mm, front_y - 10*mm, tray_z }, x = "right", y = "back", surface = "rear" } }
 piece { number = "B-07", name = "tray rest", group = "base", role = "support", material = "S235", thickness = skin,
     face = { outline = rectangle { 240*mm, 20*mm }, number_at = false,
              bends = { { on = "top", name = "seat", height = 20*mm, radius = r_skin } } },
-    places = { { at = { -stand_x, front_y + 60*mm, 42*mm }, x = "back", y = "up", surface = "rear" },
-               { at = { stand_x, front_y + 300*mm, 42*mm }, x = "front", y = "up", surface = "rear" } } }
+    places = { { at = { -stand_x, front_y + 60*mm, tray_z - 20*mm }, x = "back", y = "up", surface = "rear" },
+               { at = { stand_x, front_y + 300*mm, tray_z - 20*mm }, x = "front", y = "up", surface = "rear" } } }
 
--- Under shield: keeps the heat of the ash box off the log tray.
+-- Under shield: keeps the heat of the ash box off the log tray; two screws hold the lower fascia to its front.
+local apron_y, apron_screw = front_y - 26*mm, 8*mm -- front of the lower fascia, screws behind the shield's front edge
 piece { number = "B-08", name = "under shield", group = "base", role = "heat shield", material = "S235",
         thickness = skin,
     face = { outline = rectangle { 2*(stand_x - fit), stand_long },
+             holes = { row { hole { at = { stand_x - fit - 100*mm, apron_screw }, d = 4.5*mm }, step = { 200*mm, 0*mm },
+                             count = 2 } },
              bends = { { on = "left", name = "left flange", angle = -90*deg, height = flange_for(skin, 4.5*mm),
                          radius = r_skin,
                          face = { holes = { row { hole { at = { 60*mm, screw_y }, d = 4.5*mm },
@@ -503,12 +508,12 @@ local bolt_x = bracket_x - set_duct - bracket_hole
 piece { number = "S-04", name = "top plate", group = "shell", role = "shell", material = "S235", thickness = duct,
     face = { outline = plan(1*mm), number_at = { 0*mm, shell_y - 30*mm },
              holes = { hole { at = { 0*mm, collar_y }, d = flue + 30*mm },
-                       grid { slot { at = { -shell_x + 20*mm, collar_y - 60*mm }, length = 90*mm, width = 9*mm,
+                       grid { slot { at = { -shell_x + 16*mm, collar_y - 60*mm }, length = 90*mm, width = 9*mm,
                                      turn = 90*deg },
-                              step_x = 16*mm, step_y = 110*mm, count_x = 3, count_y = 2 },
-                       grid { slot { at = { shell_x - 20*mm - 32*mm, collar_y - 60*mm }, length = 90*mm, width = 9*mm,
+                              step_x = 15*mm, step_y = 110*mm, count_x = 3, count_y = 2 },
+                       grid { slot { at = { shell_x - 16*mm - 30*mm, collar_y - 60*mm }, length = 90*mm, width = 9*mm,
                                      turn = 90*deg },
-                              step_x = 16*mm, step_y = 110*mm, count_x = 3, count_y = 2 },
+                              step_x = 15*mm, step_y = 110*mm, count_x = 3, count_y = 2 },
                        grid { slot { at = { -90*mm, 60*mm }, length = 50*mm, width = 9*mm }, step_x = 60*mm,
                               step_y = 18*mm, count_x = 4, count_y = 4 },
                        grid { hole { at = { -bolt_x, bracket_y0 + bracket_w/2 }, d = 7*mm }, step_x = 2*bolt_x,
@@ -544,6 +549,21 @@ piece { number = "S-06", name = "upper fascia", group = "shell", role = "shell",
                          face = { holes = { row { hole { at = { fascia_x - set_skin - 120*mm, head_off },
                                                          d = 4.2*mm }, step = { 120*mm, 0*mm }, count = 3 } } } } } },
     place = { at = { -fascia_x, fascia_y, fascia_z }, x = "right", y = "up", surface = "front" } }
+
+-- Lower fascia: frames the ash door; its foot lies on the under shield between the stands.
+local apron_in = fascia_x - stand_x + fit + set_skin + 2*mm -- the foot keeps clear of stands and bends
+local apron_off = stand_y0 + apron_screw - apron_y - set_skin -- screws from the tangent line of the foot
+piece { number = "S-09", name = "lower fascia", group = "shell", role = "shell", material = "S235", thickness = skin,
+    face = { outline = rectangle { 2*fascia_x, floor_z + 14*mm - shield_z }, number_at = { 12*mm, 12*mm },
+             holes = { window { outline = rectangle { 2*ash_door_x + 6*mm, ash_door_high + 6*mm, corner = 4*mm },
+                                at = { fascia_x - ash_door_x - 3*mm, ash_door_z0 - 3*mm - shield_z } } },
+             bends = { { on = "left", name = "left return", angle = -90*deg, height = 19*mm, radius = r_skin },
+                       { on = "right", name = "right return", angle = -90*deg, height = 19*mm, radius = r_skin },
+                       { on = "bottom", name = "foot", from = apron_in, to = 2*fascia_x - apron_in, angle = -90*deg,
+                         height = stand_y0 + apron_screw - apron_y + 6*mm, radius = r_skin,
+                         face = { holes = { row { hole { at = { fascia_x - apron_in - 100*mm, apron_off }, d = 5*mm },
+                                                  step = { 200*mm, 0*mm }, count = 2 } } } } } },
+    place = { at = { -fascia_x, apron_y, shield_z }, x = "right", y = "up", surface = "front" } }
 
 -- Shell feet: small angles that hold the shell to the base plate.
 local function foot_place(x_at, y_at, x_dir) return { at = { x_at, y_at, base_t }, x = x_dir, y = "up",
@@ -803,6 +823,8 @@ for i = 1, 4 do
              { i <= 2 and "front frame" or "ash door", face = "main" })
     stitched("guide cover " .. i, "lap", { "guide spacer", edge = "top", place = i }, { "guide cover", place = i })
 end
+joint { name = "lower fascia on under shield", kind = "lap", seam = "none", gap = 0.5*mm,
+        a = { "lower fascia", edge = "foot.tip" }, b = { "under shield", face = "main" } }
 stitched("plinth on base plate", "tee", { "plinth", edge = "bottom" }, { "base plate", face = "main" })
 stitched("left tray rest", "lap", { "tray rest", edge = "bottom" }, { "left stand", face = "main" })
 stitched("right tray rest", "lap", { "tray rest", edge = "bottom", place = 2 }, { "right stand", face = "main" })
