@@ -26,11 +26,12 @@ static int larger_first(const void *a, const void *b)
     return p > q ? -1 : p < q ? 1 : 0;
 }
 
-/* Loops that run the other way are pockets closed off between parts; those without area are folds. */
+/* Loops that run the other way are pockets closed off between parts; those thinner than the shortest
+ * edge are folds. */
 static bool wanted(sw_contour loop, double area_mm2)
 {
     double own_mm2 = sw_contour_area(loop);
-    return (own_mm2 > 0.0) == (area_mm2 > 0.0) && fabs(own_mm2) > SW_SAME_POINT_MM * sw_contour_length(loop);
+    return (own_mm2 > 0.0) == (area_mm2 > 0.0) && fabs(own_mm2) > SW_SHORTEST_MM * sw_contour_length(loop);
 }
 
 static sw_status put_back(sw_run *run, sw_contour loop, sw_point origin, sw_contour *out)
@@ -38,18 +39,37 @@ static sw_status put_back(sw_run *run, sw_contour loop, sw_point origin, sw_cont
     return sw_contour_moved(run, loop, (sw_motion){.dx_mm = origin.x_mm, .dy_mm = origin.y_mm}, out);
 }
 
+/* Where walls are just twice the distance apart the parallel may not close: it then comes from a distance off
+ * by a few times the same-point tolerance, where they are not. ours */
+static const double nudges_mm[] = {0.0, -4.0 * SW_SAME_POINT_MM, 4.0 * SW_SAME_POINT_MM, -16.0 * SW_SAME_POINT_MM};
+
+static sw_status find_loops(offset_job *job, sw_contour **loops, size_t *count)
+{
+    const double wanted_mm = job->distance_mm;
+    for (size_t k = 0; k < sizeof nudges_mm / sizeof *nudges_mm; k++) {
+        stretches raw = {0}, kept = {0};
+        bool closed;
+        job->distance_mm = wanted_mm + nudges_mm[k];
+        job->wedge_count = 0;
+        SW_TRY(offset_raw(job, &raw));
+        SW_TRY(offset_split(job, &raw, &kept));
+        SW_TRY(offset_chain(job, &kept, loops, count, &closed));
+        if (closed) return SW_OK;
+    }
+    return sw_fail(job->run, SW_INTERNAL, (sw_place){0}, "",
+                   "the parallel at %.9g mm does not close; is the contour sound? a slightly different distance may do",
+                   wanted_mm);
+}
+
 static sw_status offset(sw_run *run, sw_contour c, double distance_mm, bool round, const sw_contour **out,
                         size_t *count)
 {
     offset_job job = {.run = run, .distance_mm = distance_mm, .round = round};
-    stretches raw = {0}, kept = {0};
-    sw_contour *loops;
-    size_t found, n = 0;
+    sw_contour *loops = NULL;
+    size_t found = 0, n = 0;
     SW_TRY(make_job(&job, c));
     if (job.c.n < 2) return SW_OK;
-    SW_TRY(offset_raw(&job, &raw));
-    SW_TRY(offset_split(&job, &raw, &kept));
-    SW_TRY(offset_chain(&job, &kept, &loops, &found));
+    SW_TRY(find_loops(&job, &loops, &found));
     sw_contour *answer = SW_KEEP(run, found, sw_contour);
     if (answer == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < found; i++)

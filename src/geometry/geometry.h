@@ -70,7 +70,10 @@ sw_status sw_contour_tidied(sw_run *run, sw_contour c, sw_contour *out);
 /* Parallel contour at distance_mm to the right-hand side when positive for a counter-clockwise contour
  * (grows it), to the inside when negative. Lines and arcs exact; convex corners get an arc of that
  * radius (round) or stay sharp up to the mitre limit 2 (round = false). Loops that fold over are removed;
- * an inset may split the contour or leave nothing: out[*count], largest first, same orientation as c. */
+ * an inset may split the contour or leave nothing: out[*count], largest first, same orientation as c (pockets
+ * that a growing contour closes off are left out). Where walls are just twice the distance apart the distance
+ * may be taken up to 16 SW_SAME_POINT_MM off. SW_OUT_OF_RANGE: not finite; SW_INTERNAL: does not close (unsound
+ * c). cost n^2 typical */
 sw_status sw_contour_offset(sw_run *run, sw_contour c, double distance_mm, bool round, const sw_contour **out, size_t *count);
 
 /* Faults that make a contour unusable, first one found; NULL when sound. Texts such as "edges 3 and 7 cross
@@ -88,7 +91,8 @@ double sw_contours_distance(sw_contour a, sw_contour b);
 /* GEOS on chords of error_mm: area of the intersection of two regions, and whether r is valid. Used as the
  * independent check of the code above and where chords are good enough. SW_INTERNAL passes GEOS's message. */
 sw_status sw_geos_overlap_area(sw_run *run, const sw_region *a, const sw_region *b, double error_mm, double *area_mm2);
-/* One region grown (or shrunk) by distance_mm as polygons; parts largest first. */
+/* One region grown (or shrunk) by distance_mm as polygons; parts largest first. GEOS drops hollows shallower
+ * than 1 % of the distance first, so bowed edges may be off by that. */
 sw_status sw_geos_buffer(sw_run *run, const sw_region *r, double distance_mm, double error_mm, const sw_region **parts, size_t *count);
 
 /* ---- space ------------------------------------------------------------------------- */
@@ -137,5 +141,7 @@ sw_status sw_mesh_tree_make(sw_run *run, const sw_mesh *m, const sw_mesh_tree **
 double sw_mesh_tree_distance(const sw_mesh_tree *tree, sw_vec3 p, sw_vec3 *nearest);
 /* +1 inside, -1 outside (rays; closed meshes). */
 int sw_mesh_tree_side(const sw_mesh_tree *tree, sw_vec3 p);
+/* As sw_meshes_collide, for meshes that are compared with many others. */
+bool sw_mesh_trees_collide(const sw_mesh_tree *a, const sw_mesh_tree *b, sw_vec3 *where);
 
 #endif

@@ -149,13 +149,30 @@ static bool boxes_deeper_than_contact(box3 a, box3 b)
     return !box3_apart(a, b);
 }
 
+/* One mesh can only lie in the other where its box does. */
+static bool may_lie_in(box3 inner, box3 outer)
+{
+    outer.low = sw_vec3_sub(outer.low, (sw_vec3){SW_CONTACT_MM, SW_CONTACT_MM, SW_CONTACT_MM});
+    outer.high = sw_vec3_add(outer.high, (sw_vec3){SW_CONTACT_MM, SW_CONTACT_MM, SW_CONTACT_MM});
+    return box3_holds(outer, inner.low) && box3_holds(outer, inner.high);
+}
+
+bool sw_mesh_trees_collide(const sw_mesh_tree *a, const sw_mesh_tree *b, sw_vec3 *where)
+{
+    meeting pair = {a, b, {0.0, 0.0, 0.0}};
+    bool any = a->mesh.triangle_count > 0 && b->mesh.triangle_count > 0;
+    if (!any || !boxes_deeper_than_contact(a->box, b->box)) return false;
+    bool hit = surfaces_overlap(&pair) || (may_lie_in(a->box, b->box) && face_inside(&pair, &a->mesh)) ||
+               (may_lie_in(b->box, a->box) && face_inside(&pair, &b->mesh));
+    if (hit) *where = pair.where;
+    return hit;
+}
+
 static sw_status collide(sw_run *run, const sw_mesh *a, const sw_mesh *b, bool *hit, sw_vec3 *where)
 {
-    meeting pair = {mesh_tree_in(run, run->scratch, a), mesh_tree_in(run, run->scratch, b), {0.0, 0.0, 0.0}};
-    if (pair.a == NULL || pair.b == NULL) return SW_NO_MEMORY;
-    if (!boxes_deeper_than_contact(pair.a->box, pair.b->box)) return SW_OK;
-    *hit = surfaces_overlap(&pair) || face_inside(&pair, a) || face_inside(&pair, b);
-    if (*hit) *where = pair.where;
+    const sw_mesh_tree *ta = mesh_tree_in(run, run->scratch, a), *tb = mesh_tree_in(run, run->scratch, b);
+    if (ta == NULL || tb == NULL) return SW_NO_MEMORY;
+    *hit = sw_mesh_trees_collide(ta, tb, where);
     return SW_OK;
 }
 

@@ -9,13 +9,6 @@ typedef struct builder {
     uint32_t node_count;
 } builder;
 
-static box3 box3_union(box3 a, box3 b)
-{
-    a.low = (sw_vec3){fmin(a.low.x_mm, b.low.x_mm), fmin(a.low.y_mm, b.low.y_mm), fmin(a.low.z_mm, b.low.z_mm)};
-    a.high = (sw_vec3){fmax(a.high.x_mm, b.high.x_mm), fmax(a.high.y_mm, b.high.y_mm), fmax(a.high.z_mm, b.high.z_mm)};
-    return a;
-}
-
 static double along(sw_vec3 p, int axis)
 {
     return axis == 0 ? p.x_mm : axis == 1 ? p.y_mm : p.z_mm;
@@ -116,9 +109,9 @@ sw_status sw_mesh_tree_make(sw_run *run, const sw_mesh *m, const sw_mesh_tree **
 
 static double box3_gap(box3 b, sw_vec3 p)
 {
-    double dx = fmax(0.0, fmax(b.low.x_mm - p.x_mm, p.x_mm - b.high.x_mm));
-    double dy = fmax(0.0, fmax(b.low.y_mm - p.y_mm, p.y_mm - b.high.y_mm));
-    double dz = fmax(0.0, fmax(b.low.z_mm - p.z_mm, p.z_mm - b.high.z_mm));
+    double dx = greater(0.0, greater(b.low.x_mm - p.x_mm, p.x_mm - b.high.x_mm));
+    double dy = greater(0.0, greater(b.low.y_mm - p.y_mm, p.y_mm - b.high.y_mm));
+    double dz = greater(0.0, greater(b.low.z_mm - p.z_mm, p.z_mm - b.high.z_mm));
     return sqrt(dx * dx + dy * dy + dz * dz);
 }
 
@@ -126,7 +119,7 @@ static sw_vec3 on_edge(sw_vec3 a, sw_vec3 b, sw_vec3 p)
 {
     sw_vec3 e = sw_vec3_sub(b, a);
     double square = sw_vec3_dot(e, e), t = square > 0.0 ? sw_vec3_dot(sw_vec3_sub(p, a), e) / square : 0.0;
-    return sw_vec3_add(a, sw_vec3_scaled(e, fmax(0.0, fmin(1.0, t))));
+    return sw_vec3_add(a, sw_vec3_scaled(e, greater(0.0, lesser(1.0, t))));
 }
 
 static sw_vec3 nearer(sw_vec3 p, sw_vec3 a, sw_vec3 b)
@@ -207,8 +200,8 @@ static bool ray_meets_box(box3 b, sw_vec3 p, sw_vec3 d)
     for (int axis = 0; axis < 3; axis++) {
         double t0 = (along(b.low, axis) - along(p, axis)) / along(d, axis);
         double t1 = (along(b.high, axis) - along(p, axis)) / along(d, axis);
-        near = fmax(near, fmin(t0, t1));
-        far = fmin(far, fmax(t0, t1));
+        near = greater(near, lesser(t0, t1));
+        far = lesser(far, greater(t0, t1));
     }
     return near <= far;
 }

@@ -37,14 +37,27 @@ static inline face mesh_face(const sw_mesh *m, size_t i)
     return (face){m->points[t.a], m->points[t.b], m->points[t.c]};
 }
 
+/* As fmin and fmax without their care for NaN, which costs a call. */
+static inline double lesser(double a, double b)
+{
+    return a < b ? a : b;
+}
+static inline double greater(double a, double b)
+{
+    return a > b ? a : b;
+}
+
+static inline box3 box3_union(box3 a, box3 b)
+{
+    a.low = (sw_vec3){lesser(a.low.x_mm, b.low.x_mm), lesser(a.low.y_mm, b.low.y_mm), lesser(a.low.z_mm, b.low.z_mm)};
+    a.high = (sw_vec3){greater(a.high.x_mm, b.high.x_mm), greater(a.high.y_mm, b.high.y_mm),
+                       greater(a.high.z_mm, b.high.z_mm)};
+    return a;
+}
+
 static inline box3 box3_of(face f)
 {
-    box3 b;
-    b.low = (sw_vec3){fmin(f.a.x_mm, fmin(f.b.x_mm, f.c.x_mm)), fmin(f.a.y_mm, fmin(f.b.y_mm, f.c.y_mm)),
-                      fmin(f.a.z_mm, fmin(f.b.z_mm, f.c.z_mm))};
-    b.high = (sw_vec3){fmax(f.a.x_mm, fmax(f.b.x_mm, f.c.x_mm)), fmax(f.a.y_mm, fmax(f.b.y_mm, f.c.y_mm)),
-                       fmax(f.a.z_mm, fmax(f.b.z_mm, f.c.z_mm))};
-    return b;
+    return box3_union(box3_union((box3){f.a, f.a}, (box3){f.b, f.b}), (box3){f.c, f.c});
 }
 
 static inline bool box3_apart(box3 a, box3 b)

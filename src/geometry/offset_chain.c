@@ -11,19 +11,40 @@ static double turn_from_back(sw_point in, sw_point out)
 {
     sw_point back = times(in, -1.0);
     double turn_rad = -atan2(cross(back, out), dot(back, out));
-    return turn_rad > 1e-9 ? turn_rad : turn_rad + 2.0 * SW_PI;
+    return turn_rad > 0.0 ? turn_rad : turn_rad + 2.0 * SW_PI;
+}
+
+static double length_of(const stretch *s)
+{
+    return sw_segment_length(s->from, s->to);
+}
+
+static bool follows(const stretch *s, const stretch *next)
+{
+    return gap_mm(point_of(next->from), s->to) <= MEET_MM;
+}
+
+/* The way from and to the meeting point is looked at over one short length for all, so that stretches which
+ * are tangent there are told apart by their curvature. */
+static double look_mm(const stretches *kept, const bool *used, const stretch *s)
+{
+    double least_mm = length_of(s);
+    for (size_t i = 0; i < kept->n; i++)
+        if (!used[i] && follows(s, &kept->items[i])) least_mm = fmin(least_mm, length_of(&kept->items[i]));
+    return 0.25 * least_mm;
 }
 
 static size_t find_next(const stretches *kept, const bool *used, size_t from)
 {
     const stretch *s = &kept->items[from];
-    sw_point in = sw_segment_direction(s->from, s->to, 1.0);
+    double look = look_mm(kept, used, s), best_rad = INFINITY;
+    sw_point in = minus(s->to, sw_segment_point(s->from, s->to, 1.0 - look / length_of(s)));
     size_t best = kept->n;
-    double best_rad = INFINITY;
     for (size_t i = 0; i < kept->n; i++) {
         const stretch *next = &kept->items[i];
-        if (used[i] || gap_mm(point_of(next->from), s->to) > MEET_MM) continue;
-        double turn_rad = turn_from_back(in, sw_segment_direction(next->from, next->to, 0.0));
+        if (used[i] || !follows(s, next)) continue;
+        sw_point out = minus(sw_segment_point(next->from, next->to, look / length_of(next)), point_of(next->from));
+        double turn_rad = turn_from_back(in, out);
         if (turn_rad >= best_rad) continue;
         best = i;
         best_rad = turn_rad;
@@ -31,16 +52,9 @@ static size_t find_next(const stretches *kept, const bool *used, size_t from)
     return best;
 }
 
-static sw_status not_closed(const offset_job *job, sw_point at)
-{
-    return sw_fail(job->run, SW_INTERNAL, (sw_place){0}, "",
-                   "the parallel at %.9g mm does not close at (%.6g, %.6g) from the contour's first vertex; "
-                   "is the contour sound? a slightly different distance may do",
-                   job->distance_mm, at.x_mm, at.y_mm);
-}
-
-/* Follows stretches from `first` until one ends where it starts. */
-static sw_status follow(const offset_job *job, const stretches *kept, bool *used, size_t first, sw_contour *loop)
+/* Follows stretches from `first` until one ends where it starts; *closed false when nothing goes on. */
+static sw_status follow(const offset_job *job, const stretches *kept, bool *used, size_t first, sw_contour *loop,
+                        bool *closed)
 {
     size_t n = 0, at = first;
     sw_vertex *v = SW_SCRATCH(job->run, kept->n, sw_vertex);
@@ -50,21 +64,25 @@ static sw_status follow(const offset_job *job, const stretches *kept, bool *used
         v[n++] = kept->items[at].from;
         used[next < kept->n ? next : first] = true;
         if (next == first) break;
-        if (next == kept->n) return not_closed(job, kept->items[at].to);
+        if (next == kept->n) {
+            *closed = false;
+            return SW_OK;
+        }
         at = next;
     }
     *loop = (sw_contour){v, vertices_tidied(v, n)};
     return SW_OK;
 }
 
-sw_status offset_chain(const offset_job *job, const stretches *kept, sw_contour **loops, size_t *count)
+sw_status offset_chain(const offset_job *job, const stretches *kept, sw_contour **loops, size_t *count, bool *closed)
 {
     bool *used = SW_SCRATCH(job->run, kept->n, bool);
     sw_contour *found = SW_SCRATCH(job->run, kept->n, sw_contour);
     if (used == NULL || found == NULL) return SW_NO_MEMORY;
     *loops = found;
     *count = 0;
-    for (size_t i = 0; i < kept->n; i++)
-        if (!used[i]) SW_TRY(follow(job, kept, used, i, &found[(*count)++]));
+    *closed = true;
+    for (size_t i = 0; i < kept->n && *closed; i++)
+        if (!used[i]) SW_TRY(follow(job, kept, used, i, &found[(*count)++], closed));
     return SW_OK;
 }

@@ -116,22 +116,24 @@ static corner corner_at(const offset_job *job, size_t i)
     return k;
 }
 
-static sw_status add_join(const offset_job *job, stretches *raw, const corner *k)
+static sw_status add_join(offset_job *job, stretches *raw, const corner *k)
 {
     bool open = k->turn_rad * job->distance_mm > 0.0;
     if (!open) return stretches_add(job->run, raw, vertex_at(k->end, 0.0), k->start);
     if (!job->round && 1.0 <= MITRE * cos(0.5 * k->turn_rad)) {
         sw_point tip = mitre_point(k, job->distance_mm);
+        job->wedges[job->wedge_count++] = (wedge){k->end, tip, k->start};
         SW_TRY(stretches_add(job->run, raw, vertex_at(k->end, 0.0), tip));
         return stretches_add(job->run, raw, vertex_at(tip, 0.0), k->start);
     }
     return stretches_add(job->run, raw, vertex_at(k->end, tan(0.25 * k->turn_rad)), k->start);
 }
 
-sw_status offset_raw(const offset_job *job, stretches *raw)
+sw_status offset_raw(offset_job *job, stretches *raw)
 {
     corner *corners = SW_SCRATCH(job->run, job->c.n, corner);
-    if (corners == NULL) return SW_NO_MEMORY;
+    job->wedges = SW_SCRATCH(job->run, job->c.n, wedge);
+    if (corners == NULL || job->wedges == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < job->c.n; i++) corners[i] = corner_at(job, i);
     for (size_t i = 0; i < job->c.n; i++) {
         const corner *next = &corners[(i + 1) % job->c.n];

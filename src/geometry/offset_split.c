@@ -99,6 +99,23 @@ static bool near_enough(const offset_job *job, sw_point p, double least_mm)
     return false;
 }
 
+/* Whether p lies inside a sharp corner, off its edges. */
+static bool in_wedge(const offset_job *job, sw_point p)
+{
+    for (size_t i = 0; i < job->wedge_count; i++) {
+        wedge w = job->wedges[i];
+        double turn = cross(minus(w.tip, w.a), minus(w.b, w.a)) > 0.0 ? 1.0 : -1.0;
+        const sw_point corners[4] = {w.a, w.tip, w.b, w.a};
+        bool inside = true;
+        for (int k = 0; k < 3 && inside; k++) {
+            sw_point along = minus(corners[k + 1], corners[k]);
+            inside = turn * cross(along, minus(p, corners[k])) > SW_COLLINEAR_MM * norm(along);
+        }
+        if (inside) return true;
+    }
+    return false;
+}
+
 /* Flat arcs have far centres; their rounding is a share of the radius. */
 static double allowed_mm(const offset_job *job)
 {
@@ -110,8 +127,10 @@ static double allowed_mm(const offset_job *job)
 
 static bool good(const offset_job *job, const stretch *s, double least_mm)
 {
-    for (double t = 0.25; t < 1.0; t += 0.25)
-        if (near_enough(job, sw_segment_point(s->from, s->to, t), least_mm)) return false;
+    for (double t = 0.25; t < 1.0; t += 0.25) {
+        sw_point p = sw_segment_point(s->from, s->to, t);
+        if (near_enough(job, p, least_mm) || in_wedge(job, p)) return false;
+    }
     return true;
 }
 

@@ -222,6 +222,75 @@ static void no_distance_gives_the_same_and_none_is_refused(sw_test *t)
     sw_contains(t, t->run.errors[0].text, "give a finite distance");
 }
 
+/* A skyline on a lattice of 2 mm: parallels at whole and half millimetres make walls meet exactly, necks of no
+ * width, arcs of no radius, and touch at single points. */
+static sw_contour lattice_skyline(sw_run *run, uint64_t seed)
+{
+    sw_random random = sw_random_seeded(seed);
+    size_t columns = 1 + sw_random_below(&random, 6), n = 2 * columns + 2, height = 2 + sw_random_below(&random, 8);
+    sw_vertex *v = SW_KEEP(run, n, sw_vertex);
+    double *radii_mm = SW_KEEP(run, n, double), x_mm = 0.0;
+    if (v == NULL || radii_mm == NULL) return (sw_contour){0};
+    for (size_t i = 0; i < columns; i++) {
+        double next_mm = x_mm + 2.0 * (double)(1 + sw_random_below(&random, 5));
+        v[n - 1 - 2 * i] = (sw_vertex){x_mm, 2.0 * (double)height, 0.0};
+        v[n - 2 - 2 * i] = (sw_vertex){next_mm, 2.0 * (double)height, 0.0};
+        x_mm = next_mm;
+        height = 2 + (height - 1 + sw_random_below(&random, 7)) % 8;
+    }
+    v[0] = (sw_vertex){0.0, 0.0, 0.0};
+    v[1] = (sw_vertex){x_mm, 0.0, 0.0};
+    for (size_t i = 0; i < n; i++) radii_mm[i] = 0.5 * (double)sw_random_below(&random, 3);
+    sw_contour c = {v, n}, rounded;
+    return sw_contour_rounded(run, c, radii_mm, &rounded) == SW_OK ? rounded : (sw_contour){0};
+}
+
+static bool parts_are_sound(sw_test *t, sw_contour c, double d, bool round)
+{
+    const sw_contour *out;
+    const char *fault;
+    size_t n;
+    if (!sw_ok(t, sw_contour_offset(&t->run, c, d, round, &out, &n))) return false;
+    for (size_t i = 0; i < n; i++) {
+        sw_ok(t, sw_contour_fault(&t->run, out[i], &fault));
+        if (fault != NULL && !sw_same_text(t, fault, "(none)")) return false;
+    }
+    return true;
+}
+
+static void walls_that_meet_exactly_do_no_harm(sw_test *t)
+{
+    for (uint64_t seed = 1; seed <= 60; seed++) {
+        t->seed = seed;
+        sw_contour c = lattice_skyline(&t->run, seed);
+        if (c.n == 0) continue;
+        for (int k = -8; k <= 8; k++) {
+            if (!parts_are_sound(t, c, 0.5 * k, true) || !parts_are_sound(t, c, 0.5 * k, false)) return;
+        }
+    }
+}
+
+/* Contours that cross themselves have no parallel worth the name; asking for one must end in an answer or an error. */
+static void unsound_contours_end_in_an_answer_or_an_error(sw_test *t)
+{
+    for (uint64_t seed = 1; seed <= 60; seed++) {
+        t->seed = seed;
+        sw_random random = sw_random_seeded(seed);
+        sw_vertex v[9];
+        const sw_contour *out;
+        size_t n;
+        for (size_t i = 0; i < 9; i++) {
+            v[i].x_mm = 5.0 * (double)sw_random_below(&random, 8);
+            v[i].y_mm = 5.0 * (double)sw_random_below(&random, 8);
+            v[i].bulge = sw_random_below(&random, 2) == 0 ? 0.0 : sw_random_between(&random, -2.0, 2.0);
+        }
+        sw_status status = sw_contour_offset(&t->run, (sw_contour){v, 9}, sw_random_between(&random, -9.0, 9.0),
+                                             seed % 2 == 0, &out, &n);
+        if (!sw_true(t, status == SW_OK || status == SW_INTERNAL)) return;
+        sw_run_clear_errors(&t->run);
+    }
+}
+
 static void far_coordinates_cost_no_accuracy(sw_test *t)
 {
     for (uint64_t seed = 1; seed <= 40; seed++) {
@@ -240,4 +309,5 @@ SW_TESTS(SW_CASE(a_grown_convex_contour_follows_steiner), SW_CASE(a_rounded_conv
          SW_CASE(every_point_of_a_parallel_is_at_the_distance), SW_CASE(parallels_have_no_faults),
          SW_CASE(parallels_agree_with_geos), SW_CASE(parallels_of_straight_contours_agree_closely_with_geos),
          SW_CASE(parallels_agree_with_counting_points), SW_CASE(no_distance_gives_the_same_and_none_is_refused),
+         SW_CASE(walls_that_meet_exactly_do_no_harm), SW_CASE(unsound_contours_end_in_an_answer_or_an_error),
          SW_CASE(far_coordinates_cost_no_accuracy))
