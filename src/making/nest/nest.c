@@ -88,7 +88,7 @@ static sw_status core_make(nest_core *core)
 {
     SW_TRY(nest_turned_make(core));
     SW_TRY(nest_sheets_make(core));
-    core->pairs = SW_SCRATCH(core->run, core->turned_count, const nest_pair **);
+    core->pairs = SW_SCRATCH(core->run, core->turned_count, nest_slot *);
     return core->pairs == NULL ? SW_NO_MEMORY : check_sizes(core);
 }
 

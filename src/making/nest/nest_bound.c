@@ -39,8 +39,10 @@ static void search(cover *c, size_t stock, double need, double spent)
     if (spent + need * best_ratio(c->core, stock) >= c->best) return;
     const nest_sheet *s = &c->core->sheets[stock];
     double most = s->usable_area_mm2 > 0 ? fmin(ceil(need / s->usable_area_mm2), most_of(c->core, stock)) : 0;
-    for (double n = most; n >= 0 && c->steps <= STEPS_MOST; n--)
+    for (size_t i = 0; (double)i <= most && c->steps <= STEPS_MOST; i++) {
+        double n = most - (double)i;
         search(c, stock + 1, need - n * s->usable_area_mm2, spent + n * s->area_mm2);
+    }
 }
 
 static double pieces_area(const nest_core *core)

@@ -22,7 +22,7 @@ static void negated(const nest_poly *b, sw_point *q)
 
 static sw_point edge(const sw_point *p, uint32_t n, uint32_t i)
 {
-    sw_point a = p[i % n], b = p[(i + 1) % n];
+    sw_point a = p[i < n ? i : 0], b = p[i + 1 < n ? i + 1 : 0];
     return (sw_point){b.x_mm - a.x_mm, b.y_mm - a.y_mm};
 }
 
@@ -85,20 +85,19 @@ static sw_status make_pair(nest_core *core, const nest_turned *a, const nest_tur
     return SW_OK;
 }
 
-static sw_status row_of(nest_core *core, size_t a, const nest_pair ***row)
+static sw_status row_of(nest_core *core, size_t a, nest_slot **row)
 {
-    if (core->pairs[a] == NULL)
-        core->pairs[a] = sw_arena_take(core->pair_arena, core->turned_count, sizeof **core->pairs);
+    if (core->pairs[a] == NULL) core->pairs[a] = sw_arena_take(core->pair_arena, core->turned_count, sizeof(nest_slot));
     *row = core->pairs[a];
     return *row == NULL ? no_room(core) : SW_OK;
 }
 
 sw_status nest_pair_find(nest_core *core, size_t a, size_t b, const nest_pair **pair)
 {
-    const nest_pair **row = NULL;
+    nest_slot *row = NULL;
     SW_TRY(row_of(core, a, &row));
-    if (row[b] == NULL) SW_TRY(make_pair(core, &core->turned[a], &core->turned[b], &row[b]));
-    *pair = row[b];
+    if (row[b].pair == NULL) SW_TRY(make_pair(core, &core->turned[a], &core->turned[b], &row[b].pair));
+    *pair = row[b].pair;
     return SW_OK;
 }
 

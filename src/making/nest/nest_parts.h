@@ -40,13 +40,15 @@ typedef struct nest_turned { /* one piece at one turn, or what blocks a sheet (s
 } nest_turned;
 enum { NEST_OPEN, NEST_SOLID };
 
-typedef struct nest_hole { double area_mm2, least_mm; } nest_hole; /* least side of its box, less two webs */
+typedef struct nest_hole {
+    double area_mm2, least_mm;
+} nest_hole; /* least side of its box, less two webs */
 
-typedef struct nest_kind {  /* per shape of the input */
-    size_t first, count;    /* its turned entries; the first `quick` are those of the first answer */
+typedef struct nest_kind { /* per shape of the input */
+    size_t first, count;   /* its turned entries; the first `quick` are those of the first answer */
     size_t quick;
     double area_mm2, least_mm, most_mm; /* exact area, sides of the box */
-    nest_hole *holes;       /* those that some piece might go into */
+    nest_hole *holes;                   /* those that some piece might go into */
     size_t hole_count;
 } nest_kind;
 
@@ -54,7 +56,7 @@ typedef struct nest_sheet { /* per stock of the input */
     sw_box usable;          /* box less margin */
     size_t block;           /* turned entry of what blocks it, SIZE_MAX = a plain rectangle */
     double area_mm2, usable_area_mm2;
-    double price;           /* for choosing; area where the works gives none */
+    double price; /* for choosing; area where the works gives none */
 } nest_sheet;
 
 typedef struct nest_pair { /* forbidden positions of B relative to A's position */
@@ -62,21 +64,28 @@ typedef struct nest_pair { /* forbidden positions of B relative to A's position 
     size_t count;
 } nest_pair;
 
+typedef struct nest_slot {
+    const nest_pair *pair; /* NULL = not made yet */
+} nest_slot;
+
 typedef struct nest_core {
     sw_run *run;
     const sw_nest_input *in;
     const sw_nest_options *opt;
     nest_turned *turned;
     size_t turned_count, turned_room;
-    nest_kind *kinds;    /* [in->shape_count] */
-    nest_sheet *sheets;  /* [in->stock_count] */
-    sw_arena *pair_arena;     /* own: emptied when pairs grow beyond a limit */
-    const nest_pair ***pairs; /* [turned_count] rows of [turned_count], NULL = not made yet */
+    nest_kind *kinds;     /* [in->shape_count] */
+    nest_sheet *sheets;   /* [in->stock_count] */
+    sw_arena *pair_arena; /* own: emptied when pairs grow beyond a limit */
+    nest_slot **pairs;    /* [turned_count] rows of [turned_count], NULL = not made yet */
     uint64_t tests;
-    double stop_at_s;    /* sw_seconds() after which work is given up; INFINITY for the first answer */
+    double stop_at_s; /* sw_seconds() after which work is given up; INFINITY for the first answer */
 } nest_core;
 
-typedef struct nest_spot { size_t turned; sw_point at; } nest_spot;
+typedef struct nest_spot {
+    size_t turned;
+    sw_point at;
+} nest_spot;
 
 typedef struct nest_layout { /* spots of one sheet being filled or finished */
     size_t stock;
@@ -91,7 +100,7 @@ typedef struct nest_plan { /* a whole answer */
     size_t spot_count, spot_room;
     nest_layout *layouts;
     size_t layout_count, layout_room;
-    size_t left_over; /* pieces without a place: stock ran out */
+    size_t left_over;      /* pieces without a place: stock ran out */
     double cost, reach_mm; /* of all sheets */
     double unevenness;     /* sum of squares of the sheets' densities: the higher, the emptier the emptiest */
 } nest_plan;
@@ -111,22 +120,31 @@ typedef struct nest_block { /* one forbidden polygon on the sheet, for one scan 
     uint32_t low, high; /* current edges of the lower and upper chain */
 } nest_block;
 
-typedef struct nest_start { double x0_mm; uint32_t block; } nest_start;
+typedef struct nest_start {
+    double x0_mm;
+    uint32_t block;
+} nest_start;
 
-typedef struct nest_live { double y0_mm, y1_mm, x1_mm; uint32_t block; } nest_live; /* its box, for a first test */
+typedef struct nest_live {
+    double y0_mm, y1_mm, x1_mm;
+    uint32_t block;
+} nest_live; /* its box, for a first test */
 
 /* One step of a climb; it holds on all lines before until_mm, where the polygon ends or parts from the one below. */
-typedef struct nest_link { uint32_t block; double until_mm; } nest_link;
+typedef struct nest_link {
+    uint32_t block;
+    double until_mm;
+} nest_link;
 
 typedef struct nest_scan { /* a vertical line walking right over the sheet for one turned piece */
     size_t turned;
-    double x_mm, y_mm;        /* line, lowest free y on it */
-    sw_box fit;               /* positions that keep the piece's box on the usable box */
-    nest_block *blocks;       /* all that matter, in any order */
+    double x_mm, y_mm;  /* line, lowest free y on it */
+    sw_box fit;         /* positions that keep the piece's box on the usable box */
+    nest_block *blocks; /* all that matter, in any order */
     size_t block_count, block_room;
-    nest_start *wait;         /* not yet reached: a heap, least x0 on top */
+    nest_start *wait; /* not yet reached: a heap, least x0 on top */
     size_t wait_count, wait_room;
-    nest_live *live;          /* crossed by the line, or just left behind */
+    nest_live *live; /* crossed by the line, or just left behind */
     size_t live_count, live_room;
     nest_link *chain, *older; /* polygons climbed over on this line and on the one before, upwards */
     size_t chain_count, older_count, chain_room;
@@ -137,11 +155,11 @@ typedef struct nest_bench { /* working memory of fill and plan, kept between she
     nest_scan *scans;       /* [scan_count] */
     size_t scan_count;      /* most turns of one kind */
     size_t scans_open;
-    size_t *left;           /* [shape_count] still to place */
-    size_t *used, *chosen;  /* [shape_count] placed on the trial sheet, on the best trial */
-    bool *full;             /* [shape_count] nothing more of the kind fits the trial sheet */
-    size_t *stock_left;     /* [stock_count] */
-    nest_plan trial, best;  /* one layout each */
+    size_t *left;          /* [shape_count] still to place */
+    size_t *used, *chosen; /* [shape_count] placed on the trial sheet, on the best trial */
+    bool *full;            /* [shape_count] nothing more of the kind fits the trial sheet */
+    size_t *stock_left;    /* [stock_count] */
+    nest_plan trial, best; /* one layout each */
 } nest_bench;
 
 /* nest_check.c */
@@ -183,14 +201,19 @@ sw_status nest_bench_make(nest_core *core, nest_bench *bench);
 sw_status nest_fill(nest_core *core, nest_bench *bench, const nest_way *way, size_t stock);
 
 /* nest_plan.c: all sheets. Those layouts of `base` that are marked in `kept` stay (NULL = none). */
-typedef struct nest_keep { const nest_plan *base; const bool *kept; } nest_keep;
+typedef struct nest_keep {
+    const nest_plan *base;
+    const bool *kept;
+} nest_keep;
 sw_status nest_plan_make(nest_core *core, nest_bench *bench, const nest_way *way, nest_keep keep, nest_plan *plan);
 /* Fewer left over, then cheaper, then more uneven, then shorter. */
 bool nest_plan_better(const nest_plan *a, const nest_plan *b);
 sw_status nest_plan_copy(sw_run *run, const nest_plan *from, nest_plan *to);
 
 /* nest_cost.c */
-typedef struct nest_rest { double length_mm, width_mm; } nest_rest;
+typedef struct nest_rest {
+    double length_mm, width_mm;
+} nest_rest;
 nest_rest nest_rest_of(const nest_core *core, const nest_layout *layout);
 double nest_layout_cost(const nest_core *core, const nest_layout *layout, double price);
 double nest_layout_scrap_kg(const nest_core *core, const nest_layout *layout);
