@@ -19,7 +19,8 @@ local PL = parameter("plinth_height", 40*mm, { min = 40*mm, max = 80*mm }, "heig
 local ROPE = parameter("door_rope", 10*mm, { min = 8*mm, max = 12*mm }, "diameter of the door ropes")
 local FLUE = parameter("flue_diameter", 150*mm, { min = 130*mm, max = 150*mm }, "inside diameter of the flue tube")
 local LIN = parameter("lining", 25*mm, { min = 20*mm, max = 30*mm }, "thickness of the lining boards")
-local GRATE = parameter("grate_diameter", 160*mm, { min = 130*mm, max = 160*mm }, "diameter of the cast grate")
+local GRATE = min(W - 90*mm, -- its seat stays clear of the jet channel's slot
+        parameter("grate_diameter", 160*mm, { min = 130*mm, max = 160*mm }, "diameter of the cast grate, at most"))
 
 -- sheets; inside radii that the press dies make and DIN 6935 allows along the rolling direction too
 local t_base, t_wall, t_skirt, t_shell, t_door = 6*mm, 4*mm, 3*mm, 2*mm, 4*mm
