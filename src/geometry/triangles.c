@@ -2,7 +2,10 @@
  *
  * Cutting works on the finished triangles: every edge is cut once, for both its triangles, where it crosses
  * a level y = k most_y, so the mesh stays without T-joints. Each triangle falls into bands of at most five
- * corners, drawn as a fan. */
+ * corners, drawn as a fan.
+ *
+ * GEOS 3.11 joins holes to the outline along verticals and can fail where many vertices share one x, as rows
+ * of holes do: it is then asked again with everything turned a little. */
 #include "geometry/geos_parts.h"
 #include "geometry/triangles_parts.h"
 
@@ -35,20 +38,51 @@ static size_t put_corners(corner *corners, size_t n, sw_contour c)
     return n + c.n;
 }
 
-static sw_status sorted_corners(sw_run *run, const sw_region *chords, corner **out, sw_vec3 **points)
+static sw_status numbered_corners(sw_run *run, const sw_region *chords, corner **out)
 {
     size_t total = chord_total(chords), n = 0;
     if (total > UINT32_MAX / 4)
         return sw_fail(run, SW_OUT_OF_RANGE, (sw_place){0}, "", "%zu vertices are too many for one mesh", total);
     corner *corners = SW_SCRATCH(run, total, corner);
-    sw_vec3 *p = SW_SCRATCH(run, total, sw_vec3);
-    if (corners == NULL || p == NULL) return SW_NO_MEMORY;
+    if (corners == NULL) return SW_NO_MEMORY;
     n = put_corners(corners, n, chords->outline);
     for (size_t h = 0; h < chords->hole_count; h++) n = put_corners(corners, n, chords->holes[h]);
-    for (size_t i = 0; i < n; i++) p[i] = (sw_vec3){corners[i].x_mm, corners[i].y_mm, 0.0};
-    qsort(corners, n, sizeof *corners, by_place);
     *out = corners;
-    *points = p;
+    return SW_OK;
+}
+
+static sw_status points_of(sw_run *run, const sw_region *chords, sw_mesh *mesh)
+{
+    corner *corners = NULL;
+    SW_TRY(numbered_corners(run, chords, &corners));
+    mesh->point_count = chord_total(chords);
+    sw_vec3 *points = SW_SCRATCH(run, mesh->point_count, sw_vec3);
+    if (points == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < mesh->point_count; i++) points[i] = (sw_vec3){corners[i].x_mm, corners[i].y_mm, 0.0};
+    mesh->points = points;
+    return SW_OK;
+}
+
+static sw_status turned_contour(sw_run *run, sw_contour c, double turn_rad, sw_contour *out)
+{
+    sw_vertex *v = SW_SCRATCH(run, c.n, sw_vertex);
+    if (v == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < c.n; i++) {
+        sw_point p = turn_rad == 0.0 ? point_of(c.v[i]) : rotated(point_of(c.v[i]), turn_rad);
+        v[i] = (sw_vertex){p.x_mm, p.y_mm, 0.0};
+    }
+    *out = (sw_contour){v, c.n};
+    return SW_OK;
+}
+
+static sw_status turned_region(sw_run *run, const sw_region *r, double turn_rad, sw_region *out)
+{
+    sw_contour *holes = SW_SCRATCH(run, r->hole_count, sw_contour);
+    if (holes == NULL) return SW_NO_MEMORY;
+    SW_TRY(turned_contour(run, r->outline, turn_rad, &out->outline));
+    for (size_t h = 0; h < r->hole_count; h++) SW_TRY(turned_contour(run, r->holes[h], turn_rad, &holes[h]));
+    out->holes = holes;
+    out->hole_count = r->hole_count;
     return SW_OK;
 }
 
@@ -120,19 +154,35 @@ static sw_status check_cover(sw_run *run, const sw_region *chords, const sw_mesh
                    "triangles of a region cover %.9g mm2 instead of %.9g mm2; is the region sound?", got_mm2, want_mm2);
 }
 
-static sw_status delaunay(sw_run *run, const geos *g, const sw_region *chords, sw_mesh *mesh)
+static sw_status delaunay_turned(sw_run *run, const geos *g, const sw_region *chords, double turn_rad, sw_mesh *mesh)
 {
     corner *corners = NULL;
-    sw_vec3 *points = NULL;
     GEOSGeometry *polygon;
-    SW_TRY(sorted_corners(run, chords, &corners, &points));
-    mesh->points = points;
-    mesh->point_count = chord_total(chords);
-    SW_TRY(geos_polygon(run, g, chords, &polygon));
+    sw_region turned;
+    SW_TRY(turned_region(run, chords, turn_rad, &turned));
+    SW_TRY(numbered_corners(run, &turned, &corners));
+    qsort(corners, mesh->point_count, sizeof *corners, by_place);
+    SW_TRY(geos_polygon(run, g, &turned, &polygon));
     sw_status status = delaunay_of(run, g, polygon, corners, mesh);
     GEOSGeom_destroy_r(g->context, polygon);
     SW_TRY(status);
     return check_cover(run, chords, mesh);
+}
+
+/* Turns to try one after the other, radians; only the last failure is recorded. ours */
+static const double turns_rad[] = {0.0, 0.7, 2.2, 4.1};
+
+static sw_status delaunay(sw_run *run, const geos *g, const sw_region *chords, sw_mesh *mesh)
+{
+    size_t errors = run->error_count;
+    sw_status status = points_of(run, chords, mesh);
+    if (status != SW_OK) return status;
+    for (size_t k = 0; k < sizeof turns_rad / sizeof *turns_rad; k++) {
+        run->error_count = errors;
+        status = delaunay_turned(run, g, chords, turns_rad[k], mesh);
+        if (status != SW_INTERNAL) return status;
+    }
+    return status;
 }
 
 static sw_status kept_mesh(sw_run *run, const sw_mesh *mesh, sw_mesh *out)
