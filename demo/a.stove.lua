@@ -433,7 +433,8 @@ piece { number = "B-06", name = "log tray", group = "base", role = "log tray", m
              bends = { { on = "left", name = "left rim", height = 25*mm, radius = r_skin },
                        { on = "right", name = "right rim", height = 25*mm, radius = r_skin },
                        { on = "bottom", name = "front rim", height = 30*mm, radius = r_skin,
-                         face = { bends = { hem { on = "tip", name = "hem", height = 4*skin + 2*mm, side = "rear" } } } },
+                         face = { bends = { hem { on = "tip", name = "hem", height = 4*skin + 2*mm,
+                                                  side = "rear" } } } },
                        { on = "top", name = "rear rim", height = 25*mm, radius = r_skin } } },
     place = { at = { -stand_x + 1*mm, front_y - 10*mm, tray_z }, x = "right", y = "back", surface = "rear" } }
 piece { number = "B-07", name = "tray rest", group = "base", role = "support", material = "S235", thickness = skin,
