@@ -31,7 +31,7 @@ typedef struct sw_nest_input {
 
 typedef struct sw_nest_options {
     double budget_s;         /* wall time for improvement after the first answer; 0 = first answer only */
-    double exactness_mm;     /* chord error of the shapes searched with; web is widened by twice this */
+    double exactness_mm;     /* chord error of arcs in the shapes searched with, on the safe side */
     uint64_t seed;
     uint32_t made_by_defaults;
 } sw_nest_options;
@@ -72,5 +72,33 @@ sw_status sw_nest_solve(sw_run *run, const sw_nest_input *in, const sw_nest_opti
 /* Independent of the search (GEOS only): every piece present the right number of times, allowed turn, inside its
  * sheet less margin, at least web apart, not on a cut-out. SW_INTERNAL says what and where. */
 sw_status sw_nest_verify(sw_run *run, const sw_nest_input *in, const sw_nest_result *result);
+
+/* ---- the strip: one width, shortest length, as the literature compares methods ------------------------- */
+
+typedef struct sw_strip_input {
+    const char *name;
+    const sw_nest_shape *shapes; size_t shape_count; /* turns: fixed, half or quarter */
+    double width_mm;
+} sw_strip_input;
+
+typedef struct sw_strip_options {
+    double budget_s;         /* wall time, all in */
+    double rounds;           /* instead of a time; 0 = by time */
+    uint64_t seed;
+    int threads;
+    uint32_t made_by_defaults;
+} sw_strip_options;
+sw_strip_options sw_strip_options_defaults(void);
+const sw_option *sw_strip_option_table(size_t *count);
+
+typedef struct sw_strip_result {
+    const sw_nest_place *places; size_t place_count; /* x along the strip, 0..length; y across, 0..width */
+    double length_mm, density, seconds;
+    uint64_t looks, rounds;  /* positions evaluated, rounds of the search */
+} sw_strip_result;
+
+/* Statuses as sw_nest_solve. Same seed, threads and rounds: same answer. A cancel returns the best so far. */
+sw_status sw_strip_solve(sw_run *run, const sw_strip_input *in, const sw_strip_options *opt, const sw_strip_result **result);
+sw_status sw_strip_verify(sw_run *run, const sw_strip_input *in, const sw_strip_result *result); /* by sw_nest_verify */
 
 #endif

@@ -280,6 +280,13 @@ static sw_status hull_part(sw_run *run, const nest_rings *rings, double grow_mm,
     return grown_poly(run, corners, n, grow_mm, out);
 }
 
+sw_status nest_convex_hull(sw_run *run, const nest_rings *rings, double grow_mm, const nest_poly **out)
+{
+    nest_poly *made = SW_SCRATCH(run, 1, nest_poly);
+    *out = made;
+    return made == NULL ? SW_NO_MEMORY : hull_part(run, rings, grow_mm, made);
+}
+
 static sw_status part_poly(sw_run *run, const sw_point *points, const part *p, double grow_mm, nest_poly *out)
 {
     sw_point *corners = SW_SCRATCH(run, p->n, sw_point);

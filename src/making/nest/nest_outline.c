@@ -92,6 +92,36 @@ static void drop_straight(nest_rings *rings, size_t first)
     rings->point_count = first + n;
 }
 
+static double off_line(sw_point a, sw_point b, sw_point p)
+{
+    double length_mm = hypot(b.x_mm - a.x_mm, b.y_mm - a.y_mm);
+    return length_mm > 0 ? 2 * turn_area(a, b, p) / length_mm : (double)INFINITY;
+}
+
+/* Whether the corners from + 1 .. to - 1 are all reflex and lie within error_mm to the left of the line from - to. */
+static bool is_shallow(const sw_point *p, size_t from, size_t to, double error_mm)
+{
+    for (size_t i = from + 1; i < to; i++) {
+        double off_mm = off_line(p[from], p[to], p[i]);
+        if (turn_area(p[i - 1], p[i], p[i + 1]) > 0 || off_mm < 0 || off_mm > error_mm) return false;
+    }
+    return true;
+}
+
+/* Replaces runs of reflex corners, such as a hollow arc drawn as many short edges, by chords within error_mm. */
+static void drop_shallow(nest_rings *rings, size_t first, double error_mm)
+{
+    sw_point *p = rings->points + first;
+    size_t n = rings->point_count - first, kept = 0, i = 0;
+    while (i < n) {
+        size_t to = i + 1;
+        while (to + 1 < n && is_shallow(p, i, to + 1, error_mm)) to++;
+        p[kept++] = p[i];
+        i = to;
+    }
+    if (kept >= 3) rings->point_count = first + kept;
+}
+
 sw_status nest_outline_ring(sw_run *run, sw_contour c, bool reversed, double error_mm, nest_rings *rings)
 {
     size_t first = rings->point_count;
@@ -104,6 +134,7 @@ sw_status nest_outline_ring(sw_run *run, sw_contour c, bool reversed, double err
         SW_TRY(arc_points(run, from, to, error_mm, rings));
     }
     drop_straight(rings, first);
+    drop_shallow(rings, first, error_mm);
     return end_ring(run, rings);
 }
 

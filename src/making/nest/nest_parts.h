@@ -173,6 +173,8 @@ void nest_outline_fill(nest_rings *rings, double fill_mm2); /* of the last ring 
 
 /* nest_convex.c: rings cut into convex polygons, each grown by grow_mm (mitred, blunted where sharp). */
 sw_status nest_convex(sw_run *run, const nest_rings *rings, double grow_mm, const nest_poly **parts, size_t *count);
+sw_status nest_convex_hull(sw_run *run, const nest_rings *rings, double grow_mm,
+                           const nest_poly **out); /* of ring 0 */
 sw_status nest_poly_make(sw_run *run, sw_arena *into, const sw_point *p, size_t n, nest_poly *out);
 
 /* nest_turned.c, nest_sheets.c: fill core->turned, kinds and sheets. */

@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-enum { TURNS_MOST = 72, LONG_EDGES = 4, EVEN_TURNS = 24 };
+enum { TURNS_MOST = 72, LONG_EDGES = 4, EVEN_TURNS = 24, PARTS_MOST = 96 };
 
 /* Pockets together smaller than this share of the piece's box are filled: a 0.4 % notch is of less use than the
  * parts it costs. Ours. */
@@ -252,7 +252,7 @@ static sw_status useful_region(nest_core *core, const sw_region *r, nest_kind *k
     return SW_OK;
 }
 
-static sw_status cut_base(nest_core *core, const sw_region *region, double fill_mm2, base *b)
+static sw_status cut_once(nest_core *core, const sw_region *region, double fill_mm2, base *b)
 {
     double grow_mm = core->in->web_mm / 2;
     SW_TRY(nest_outline(core->run, region, core->opt->exactness_mm, fill_mm2, &b->rings));
@@ -261,6 +261,24 @@ static sw_status cut_base(nest_core *core, const sw_region *region, double fill_
     solid.point_count = solid.ends[0];
     SW_TRY(nest_convex(core->run, &solid, grow_mm, &b->parts[NEST_SOLID], &b->part_count[NEST_SOLID]));
     return nest_convex(core->run, &b->rings, grow_mm, &b->parts[NEST_OPEN], &b->part_count[NEST_OPEN]);
+}
+
+/* Pairs cost parts x parts: a shape of very many is made coarser, at last solid. */
+static sw_status cut_base(nest_core *core, const sw_region *region, double fill_mm2, base *b)
+{
+    SW_TRY(cut_once(core, region, fill_mm2, b));
+    for (int i = 0; i < 3 && b->part_count[NEST_OPEN] > PARTS_MOST; i++) {
+        fill_mm2 *= 5;
+        SW_TRY(cut_once(core, region, fill_mm2, b));
+    }
+    if (b->part_count[NEST_OPEN] <= PARTS_MOST) return SW_OK;
+    b->parts[NEST_OPEN] = b->parts[NEST_SOLID];
+    b->part_count[NEST_OPEN] = b->part_count[NEST_SOLID];
+    if (b->part_count[NEST_SOLID] <= PARTS_MOST) return SW_OK;
+    SW_TRY(nest_convex_hull(core->run, &b->rings, core->in->web_mm / 2, &b->parts[NEST_SOLID]));
+    b->parts[NEST_OPEN] = b->parts[NEST_SOLID];
+    b->part_count[NEST_OPEN] = b->part_count[NEST_SOLID] = 1;
+    return SW_OK;
 }
 
 static sw_status shape_turned(nest_core *core, size_t shape)

@@ -78,6 +78,26 @@ static void a_disc_goes_into_a_round_hole(sw_test *t)
     sw_near(t, (double)scene_placed(&s), 2, 0, "derived: 94 + 5 is less than 100 by 1 mm");
 }
 
+static void an_outline_of_very_many_corners_is_nested_all_the_same(sw_test *t)
+{
+    scene s;
+    scene_begin(&s, &t->run, 5, 10);
+    static double wave[600][2], comb[600][2];
+    for (size_t i = 0; i < 600; i++) {
+        double angle = 2 * SW_PI * (double)i / 600;
+        double waved = 180 + 15 * sin(20 * angle), toothed = i % 2 == 0 ? 150 : 110;
+        wave[i][0] = waved * cos(angle), wave[i][1] = waved * sin(angle);
+        comb[i][0] = toothed * cos(angle), comb[i][1] = toothed * sin(angle);
+    }
+    scene_shape(&s, "wave", scene_polygon(&s, (const double(*)[2])wave, 600), 6, SW_TURN_QUARTER);
+    scene_shape(&s, "comb", scene_polygon(&s, (const double(*)[2])comb, 600), 6, SW_TURN_FREE);
+    scene_stock(&s, "2000 x 1000", scene_box(&s, 2000, 1000), 0, 40);
+    double begun_s = sw_seconds();
+    if (!sw_ok(t, scene_solve(&s))) return;
+    sw_near(t, (double)scene_placed(&s), 12, 0, "derived");
+    sw_true(t, sw_seconds() - begun_s < 5);
+}
+
 /* ---- turns ------------------------------------------------------------------------------------- */
 
 static void turn_rules_are_obeyed(sw_test *t)
@@ -428,12 +448,12 @@ static void every_refused_allocation_is_reported(sw_test *t)
 
 SW_TESTS(SW_CASE(squares_tile_a_sheet_without_waste), SW_CASE(thirds_of_a_width_fit_exactly_with_web_and_margin),
          SW_CASE(a_piece_goes_into_the_cut_out_of_another), SW_CASE(cut_outs_are_filled_several_levels_deep),
-         SW_CASE(a_disc_goes_into_a_round_hole), SW_CASE(turn_rules_are_obeyed),
-         SW_CASE(a_long_piece_is_turned_to_fit_only_where_it_may), SW_CASE(flips_are_used_only_where_allowed),
-         SW_CASE(a_free_piece_is_laid_along_its_edge), SW_CASE(remnants_are_used_first),
-         SW_CASE(a_remnant_with_a_slanting_edge_and_a_cut_out_is_used), SW_CASE(the_cheapest_sheet_that_does_is_taken),
-         SW_CASE(equal_sheets_of_a_batch_are_one_layout_with_repeats), SW_CASE(huge_counts_end_soon),
-         SW_CASE(stock_that_runs_out_says_how_many_are_left),
+         SW_CASE(a_disc_goes_into_a_round_hole), SW_CASE(an_outline_of_very_many_corners_is_nested_all_the_same),
+         SW_CASE(turn_rules_are_obeyed), SW_CASE(a_long_piece_is_turned_to_fit_only_where_it_may),
+         SW_CASE(flips_are_used_only_where_allowed), SW_CASE(a_free_piece_is_laid_along_its_edge),
+         SW_CASE(remnants_are_used_first), SW_CASE(a_remnant_with_a_slanting_edge_and_a_cut_out_is_used),
+         SW_CASE(the_cheapest_sheet_that_does_is_taken), SW_CASE(equal_sheets_of_a_batch_are_one_layout_with_repeats),
+         SW_CASE(huge_counts_end_soon), SW_CASE(stock_that_runs_out_says_how_many_are_left),
          SW_CASE(too_large_a_piece_is_named_with_the_sheet_that_would_do), SW_CASE(no_stock_at_all_says_what_to_add),
          SW_CASE(cost_is_price_less_skeleton_as_in_the_handbook), SW_CASE(a_kept_remnant_is_credited),
          SW_CASE(nothing_to_place_is_an_empty_answer), SW_CASE(faulty_shapes_and_options_are_refused),
