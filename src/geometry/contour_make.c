@@ -89,6 +89,8 @@ sw_status sw_contour_slot(sw_run *run, sw_point from, sw_point to, double width_
     return SW_OK;
 }
 
+enum { CHORDS_MAX = 1 << 20 }; /* of one arc, so that a tiny error cannot ask for endless memory */
+
 /* Chords of an arc of radius R with sagitta e span 4 asin(sqrt(e / 2R)), from e = R (1 - cos(span / 2));
  * never more than a quarter turn. */
 static size_t chord_count(sw_vertex from, sw_point to, double error_mm)
@@ -99,7 +101,7 @@ static size_t chord_count(sw_vertex from, sw_point to, double error_mm)
     double part = sqrt(error_mm / (2.0 * radius_mm));
     double span_rad = part < sin(SW_PI / 8.0) ? 4.0 * asin(part) : SW_PI / 2.0;
     double count = ceil(4.0 * atan(b) / span_rad - 1e-9);
-    return count < 1.0 ? 1 : count < 1e6 ? (size_t)count : 1000000;
+    return count < 1.0 ? 1 : count < (double)CHORDS_MAX ? (size_t)count : CHORDS_MAX;
 }
 
 /* error_mm must be positive: a tolerance is the program's choice. */

@@ -94,8 +94,12 @@ static int larger_first(const void *a, const void *b)
     return p > q ? -1 : p < q ? 1 : 0;
 }
 
-static sw_status regions_from(sw_run *run, const geos *g, const GEOSGeometry *grown, const sw_region **parts,
-                              size_t *count)
+typedef struct regions {
+    const sw_region *items;
+    size_t n;
+} regions;
+
+static sw_status regions_from(sw_run *run, const geos *g, const GEOSGeometry *grown, regions *parts)
 {
     int n = GEOSGetNumGeometries_r(g->context, grown);
     if (n < 0) return geos_failed(run, g, "count parts");
@@ -104,8 +108,7 @@ static sw_status regions_from(sw_run *run, const geos *g, const GEOSGeometry *gr
     if (out == NULL) return SW_NO_MEMORY;
     for (int i = 0; i < n; i++) SW_TRY(region_from(run, g, GEOSGetGeometryN_r(g->context, grown, i), &out[i]));
     qsort(out, (size_t)n, sizeof *out, larger_first);
-    *parts = out;
-    *count = (size_t)n;
+    *parts = (regions){out, (size_t)n};
     return SW_OK;
 }
 
@@ -117,15 +120,14 @@ static int quarter_chords(double distance_mm, double error_mm)
     return (int)fmin(2000.0, ceil(0.5 * SW_PI / span_rad));
 }
 
-static sw_status buffer(sw_run *run, geos *g, const sw_region *r, double distance_mm, double error_mm,
-                        const sw_region **parts, size_t *count)
+static sw_status buffer(sw_run *run, geos *g, const sw_region *r, double distance_mm, double error_mm, regions *parts)
 {
     GEOSGeometry *polygon = NULL, *grown = NULL;
     SW_TRY(geos_open(run, g));
     sw_status status = polygon_of(run, g, r, error_mm, &polygon);
     if (status == SW_OK) {
         grown = GEOSBuffer_r(g->context, polygon, distance_mm, quarter_chords(distance_mm, error_mm));
-        status = grown == NULL ? geos_failed(run, g, "grow a region") : regions_from(run, g, grown, parts, count);
+        status = grown == NULL ? geos_failed(run, g, "grow a region") : regions_from(run, g, grown, parts);
     }
     drop(g, polygon);
     drop(g, grown);
@@ -137,9 +139,10 @@ sw_status sw_geos_buffer(sw_run *run, const sw_region *r, double distance_mm, do
 {
     size_t mark = sw_arena_mark(run->scratch);
     geos g = {0};
-    *parts = NULL;
-    *count = 0;
-    sw_status status = buffer(run, &g, r, distance_mm, error_mm, parts, count);
+    regions found = {NULL, 0};
+    sw_status status = buffer(run, &g, r, distance_mm, error_mm, &found);
+    *parts = found.items;
+    *count = found.n;
     geos_close(&g);
     sw_arena_rewind(run->scratch, mark);
     return status;

@@ -17,6 +17,11 @@ typedef struct corner {
     uint32_t index;
 } corner;
 
+typedef struct corner_list {
+    corner *items; /* sorted by place */
+    size_t n;
+} corner_list;
+
 static int by_place(const void *a, const void *b)
 {
     const corner *p = a, *q = b;
@@ -87,13 +92,13 @@ static sw_status turned_region(sw_run *run, const sw_region *r, double turn_rad,
 }
 
 /* GEOS keeps the coordinates bit by bit, so a corner is found by equality. */
-static sw_status corner_index(sw_run *run, const geos *g, const corner *corners, size_t n,
-                              const GEOSCoordSequence *ring, unsigned k, uint32_t *index)
+static sw_status corner_index(sw_run *run, const geos *g, const corner_list *corners, const GEOSCoordSequence *ring,
+                              unsigned k, uint32_t *index)
 {
     corner wanted = {0};
     if (GEOSCoordSeq_getXY_r(g->context, ring, k, &wanted.x_mm, &wanted.y_mm) == 0)
         return geos_failed(run, g, "give a triangle's corner");
-    const corner *found = bsearch(&wanted, corners, n, sizeof *corners, by_place);
+    const corner *found = bsearch(&wanted, corners->items, corners->n, sizeof *found, by_place);
     if (found == NULL)
         return sw_fail(run, SW_INTERNAL, (sw_place){0}, "", "a triangle corner (%g, %g) is no vertex of the region",
                        wanted.x_mm, wanted.y_mm);
@@ -101,15 +106,15 @@ static sw_status corner_index(sw_run *run, const geos *g, const corner *corners,
     return SW_OK;
 }
 
-static sw_status read_triangle(sw_run *run, const geos *g, const GEOSGeometry *face, const corner *corners, size_t n,
+static sw_status read_triangle(sw_run *run, const geos *g, const GEOSGeometry *face, const corner_list *corners,
                                sw_triangle *out)
 {
     const GEOSGeometry *shell = GEOSGetExteriorRing_r(g->context, face);
     const GEOSCoordSequence *ring = shell == NULL ? NULL : GEOSGeom_getCoordSeq_r(g->context, shell);
     if (ring == NULL) return geos_failed(run, g, "give a triangle");
-    SW_TRY(corner_index(run, g, corners, n, ring, 0, &out->a));
-    SW_TRY(corner_index(run, g, corners, n, ring, 1, &out->b));
-    return corner_index(run, g, corners, n, ring, 2, &out->c);
+    SW_TRY(corner_index(run, g, corners, ring, 0, &out->a));
+    SW_TRY(corner_index(run, g, corners, ring, 1, &out->b));
+    return corner_index(run, g, corners, ring, 2, &out->c);
 }
 
 static double twice_area(const sw_vec3 *p, sw_triangle t)
@@ -118,7 +123,8 @@ static double twice_area(const sw_vec3 *p, sw_triangle t)
            (p[t.b].y_mm - p[t.a].y_mm) * (p[t.c].x_mm - p[t.a].x_mm);
 }
 
-static sw_status read_faces(sw_run *run, const geos *g, const GEOSGeometry *faces, const corner *corners, sw_mesh *mesh)
+static sw_status read_faces(sw_run *run, const geos *g, const GEOSGeometry *faces, const corner_list *corners,
+                            sw_mesh *mesh)
 {
     int count = GEOSGetNumGeometries_r(g->context, faces);
     if (count < 0) return geos_failed(run, g, "count triangles");
@@ -126,7 +132,7 @@ static sw_status read_faces(sw_run *run, const geos *g, const GEOSGeometry *face
     if (triangles == NULL) return SW_NO_MEMORY;
     for (int i = 0; i < count; i++) {
         sw_triangle t;
-        SW_TRY(read_triangle(run, g, GEOSGetGeometryN_r(g->context, faces, i), corners, mesh->point_count, &t));
+        SW_TRY(read_triangle(run, g, GEOSGetGeometryN_r(g->context, faces, i), corners, &t));
         if (twice_area(mesh->points, t) < 0.0) t = (sw_triangle){t.a, t.c, t.b};
         triangles[i] = t;
     }
@@ -135,7 +141,7 @@ static sw_status read_faces(sw_run *run, const geos *g, const GEOSGeometry *face
     return SW_OK;
 }
 
-static sw_status delaunay_of(sw_run *run, const geos *g, const GEOSGeometry *polygon, const corner *corners,
+static sw_status delaunay_of(sw_run *run, const geos *g, const GEOSGeometry *polygon, const corner_list *corners,
                              sw_mesh *mesh)
 {
     GEOSGeometry *faces = GEOSConstrainedDelaunayTriangulation_r(g->context, polygon);
@@ -156,14 +162,14 @@ static sw_status check_cover(sw_run *run, const sw_region *chords, const sw_mesh
 
 static sw_status delaunay_turned(sw_run *run, const geos *g, const sw_region *chords, double turn_rad, sw_mesh *mesh)
 {
-    corner *corners = NULL;
+    corner_list corners = {NULL, mesh->point_count};
     GEOSGeometry *polygon;
     sw_region turned;
     SW_TRY(turned_region(run, chords, turn_rad, &turned));
-    SW_TRY(numbered_corners(run, &turned, &corners));
-    qsort(corners, mesh->point_count, sizeof *corners, by_place);
+    SW_TRY(numbered_corners(run, &turned, &corners.items));
+    qsort(corners.items, corners.n, sizeof *corners.items, by_place);
     SW_TRY(geos_polygon(run, g, &turned, &polygon));
-    sw_status status = delaunay_of(run, g, polygon, corners, mesh);
+    sw_status status = delaunay_of(run, g, polygon, &corners, mesh);
     GEOSGeom_destroy_r(g->context, polygon);
     SW_TRY(status);
     return check_cover(run, chords, mesh);
