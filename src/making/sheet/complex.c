@@ -248,23 +248,33 @@ static sw_status zone_region(joiner *j, int bend, sw_region *r, uint32_t **ring)
     return SW_OK;
 }
 
+/* Bands by slicing, by GEOS where that fails. The border's corners come first. */
+static sw_status slice_zone(joiner *j, int bend, const sw_region *r, sw_mesh *mesh)
+{
+    const sw_bend *b = &j->tree->piece->bends[bend];
+    double top_mm = j->tree->zones[bend].allowance_mm;
+    size_t bands = bands_of(b->radius_mm + j->tree->piece->thickness_mm, b->angle_rad, j->chord_mm);
+    sw_rings rings;
+    SW_TRY(sw_sheet_rings(j->run, r, j->chord_mm, &rings));
+    SW_TRY(sw_sheet_slice(j->run, &rings, top_mm, bands, mesh));
+    if (mesh->points != NULL) return SW_OK;
+    sw_status status = triangulate(j->run, r, j->chord_mm, top_mm / (double)bands, mesh);
+    return status == SW_OK ? SW_OK : blame_region(j, r, b->name, status);
+}
+
 static sw_status add_zone(joiner *j, int bend)
 {
-    const sw_piece *p = j->tree->piece;
-    const sw_bend *b = &p->bends[bend];
     sw_region r;
     sw_mesh mesh;
     uint32_t *ring = NULL;
     SW_TRY(zone_region(j, bend, &r, &ring));
-    size_t bands = bands_of(b->radius_mm + p->thickness_mm, b->angle_rad, j->chord_mm);
-    sw_status status = triangulate(j->run, &r, j->chord_mm, j->tree->zones[bend].allowance_mm / (double)bands, &mesh);
-    if (status != SW_OK) return blame_region(j, &r, b->name, status);
+    SW_TRY(slice_zone(j, bend, &r, &mesh));
     uint32_t *map = SW_SCRATCH(j->run, mesh.point_count, uint32_t);
     if (map == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < mesh.point_count; i++) {
         map[i] = i < r.outline.n ? ring[i] : (uint32_t)j->node_count;
         if (i < r.outline.n) continue;
-        SW_TRY(add_node(j, (int)p->face_count + bend, mesh.points[i].x_mm, mesh.points[i].y_mm));
+        SW_TRY(add_node(j, (int)j->tree->piece->face_count + bend, mesh.points[i].x_mm, mesh.points[i].y_mm));
     }
     return add_triangles(j, &mesh, map);
 }

@@ -10,8 +10,8 @@ sw_status sw_sheet_fold_tree(sw_run *run, const sw_tree *tree, const sw_sheet_op
     sw_sheet_frames(tree, frames);
     solid->faces = frames;
     SW_TRY(sw_sheet_complex(run, tree, opt->chord_mm, complex));
-    sw_skin_choice whole = {.part = -1, .inset_mm = 0.0};
-    SW_TRY(sw_sheet_skin(run, run->keep, tree, frames, complex, &whole, &solid->mesh));
+    sw_skin_choice whole = {.part = -1, .inset_mm = 0.0, .keep = true};
+    SW_TRY(sw_sheet_skin(run, tree, frames, complex, &whole, &solid->mesh));
     SW_TRY(sw_sheet_edges(run, tree, frames, opt->chord_mm, &solid->edges));
     sw_mesh_box(&solid->mesh, &solid->low, &solid->high);
     sw_sheet_mass(tree, frames, solid);

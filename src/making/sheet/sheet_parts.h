@@ -54,8 +54,13 @@ typedef struct sw_rings { /* a region as straight rings: points of the outline, 
 } sw_rings;
 
 sw_status sw_sheet_rings(sw_run *run, const sw_region *r, double chord_mm, sw_rings *out); /* run->scratch (frames.c) */
+double sw_sheet_rings_area(const sw_rings *rings);
 /* Triangles of the rings, in run->scratch; NULL when they resist (then GEOS may try). Vertices: just the points. */
 sw_status sw_sheet_triangulate(sw_run *run, const sw_rings *rings, sw_triangle **triangles, size_t *count);
+
+/* As that, with extra vertices so that none spans more than one of the bands between y = 0 and top_mm; vertices on y = 0
+ * and top_mm are just those of the outline. Ring points come first. out->points NULL when the rings touch or cross. */
+sw_status sw_sheet_slice(sw_run *run, const sw_rings *rings, double top_mm, size_t bands, sw_mesh *out);
 
 typedef struct sw_node {
     int part;
@@ -79,11 +84,12 @@ sw_status sw_sheet_complex(sw_run *run, const sw_tree *tree, double chord_mm, sw
 typedef struct sw_skin_choice {
     int part;        /* -1 = the whole piece */
     double inset_mm; /* below half the thickness */
+    bool keep;       /* the mesh goes to run->keep, else to run->scratch */
 } sw_skin_choice;
 
 /* Closed solid of the whole piece (part < 0) or one part, every skin drawn in by inset_mm; piece frame. */
-sw_status sw_sheet_skin(sw_run *run, sw_arena *into, const sw_tree *tree, const sw_frame *frames,
-                        const sw_complex *complex, const sw_skin_choice *choice, sw_mesh *mesh);
+sw_status sw_sheet_skin(sw_run *run, const sw_tree *tree, const sw_frame *frames, const sw_complex *complex,
+                        const sw_skin_choice *choice, sw_mesh *mesh);
 
 /* ---- unfold and fold from a tree ------------------------------------------------------------ */
 

@@ -6,7 +6,6 @@
 
 typedef struct skinner {
     sw_run *run;
-    sw_arena *into;
     const sw_tree *tree;
     const sw_frame *frames;
     const sw_complex *complex;
@@ -25,7 +24,7 @@ static const uint32_t unused = UINT32_MAX;
 
 static void *take(const skinner *s, size_t count, size_t size)
 {
-    return s->into == s->run->keep ? sw_keep(s->run, count, size) : sw_scratch(s->run, count, size);
+    return s->choice->keep ? sw_keep(s->run, count, size) : sw_scratch(s->run, count, size);
 }
 
 static void choose(skinner *s)
@@ -154,10 +153,10 @@ static sw_status skin(skinner *s, sw_mesh *mesh)
     return lay_triangles(s, mesh);
 }
 
-sw_status sw_sheet_skin(sw_run *run, sw_arena *into, const sw_tree *tree, const sw_frame *frames,
-                        const sw_complex *complex, const sw_skin_choice *choice, sw_mesh *mesh)
+sw_status sw_sheet_skin(sw_run *run, const sw_tree *tree, const sw_frame *frames, const sw_complex *complex,
+                        const sw_skin_choice *choice, sw_mesh *mesh)
 {
-    skinner s = {.run = run, .into = into, .tree = tree, .frames = frames, .complex = complex, .choice = choice};
+    skinner s = {.run = run, .tree = tree, .frames = frames, .complex = complex, .choice = choice};
     *mesh = (sw_mesh){0};
     return skin(&s, mesh);
 }

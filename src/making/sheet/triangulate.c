@@ -315,11 +315,18 @@ static double ring_area(const sw_point *p, size_t from, size_t to)
     return twice / 2.0;
 }
 
-/* The triangles must cover the rings and nothing else. */
-static bool covers(const clipper *k, const size_t *ring_ends, size_t rings)
+double sw_sheet_rings_area(const sw_rings *rings)
 {
-    double sum = 0.0, area_mm2 = 0.0;
-    for (size_t r = 0; r < rings; r++) area_mm2 += ring_area(k->points, r == 0 ? 0 : ring_ends[r - 1], ring_ends[r]);
+    double area_mm2 = 0.0;
+    for (size_t r = 0; r < rings->count; r++)
+        area_mm2 += ring_area(rings->points, r == 0 ? 0 : rings->ends[r - 1], rings->ends[r]);
+    return area_mm2;
+}
+
+/* The triangles must cover the rings and nothing else. */
+static bool covers(const clipper *k, const sw_rings *rings)
+{
+    double sum = 0.0, area_mm2 = sw_sheet_rings_area(rings);
     for (size_t t = 0; t < k->triangle_count; t++) {
         double twice = cross(k->points[k->triangles[t].a], k->points[k->triangles[t].b], k->points[k->triangles[t].c]);
         if (!(twice >= 0.0)) return false;
@@ -355,7 +362,7 @@ sw_status sw_sheet_triangulate(sw_run *run, const sw_rings *rings, sw_triangle *
     SW_TRY(clip_rings(&k, rings->ends, rings->count, &done));
     if (!done) return SW_OK;
     SW_TRY(improve(&k, rings->ends[rings->count - 1]));
-    if (!covers(&k, rings->ends, rings->count)) return SW_OK;
+    if (!covers(&k, rings)) return SW_OK;
     *triangles = k.triangles;
     *count = k.triangle_count;
     return SW_OK;
