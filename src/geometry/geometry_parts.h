@@ -6,6 +6,8 @@
 
 #include <math.h>
 
+/* Lengths by sqrt, not hypot: coordinates are far from overflow, and these are the inner loops. */
+
 /* ---- plane vectors ------------------------------------------------------------------ */
 
 static inline sw_point point_of(sw_vertex v)
@@ -34,7 +36,7 @@ static inline double cross(sw_point a, sw_point b)
 }
 static inline double norm(sw_point a)
 {
-    return hypot(a.x_mm, a.y_mm);
+    return sqrt(dot(a, a));
 }
 static inline double gap_mm(sw_point a, sw_point b)
 {
@@ -106,18 +108,22 @@ static inline sw_box box_union(sw_box a, sw_box b)
 {
     return (sw_box){fmin(a.x0_mm, b.x0_mm), fmin(a.y0_mm, b.y0_mm), fmax(a.x1_mm, b.x1_mm), fmax(a.y1_mm, b.y1_mm)};
 }
+static inline double larger(double a, double b)
+{
+    return a > b ? a : b;
+} /* inlined, unlike fmax */
 /* Least distance between two boxes, 0 when they overlap. */
 static inline double box_gap(sw_box a, sw_box b)
 {
-    double dx = fmax(0.0, fmax(a.x0_mm - b.x1_mm, b.x0_mm - a.x1_mm));
-    double dy = fmax(0.0, fmax(a.y0_mm - b.y1_mm, b.y0_mm - a.y1_mm));
-    return hypot(dx, dy);
+    double dx = larger(0.0, larger(a.x0_mm - b.x1_mm, b.x0_mm - a.x1_mm));
+    double dy = larger(0.0, larger(a.y0_mm - b.y1_mm, b.y0_mm - a.y1_mm));
+    return sqrt(dx * dx + dy * dy);
 }
 static inline double box_point_gap(sw_box b, sw_point p)
 {
-    double dx = fmax(0.0, fmax(b.x0_mm - p.x_mm, p.x_mm - b.x1_mm));
-    double dy = fmax(0.0, fmax(b.y0_mm - p.y_mm, p.y_mm - b.y1_mm));
-    return hypot(dx, dy);
+    double dx = larger(0.0, larger(b.x0_mm - p.x_mm, p.x_mm - b.x1_mm));
+    double dy = larger(0.0, larger(b.y0_mm - p.y_mm, p.y_mm - b.y1_mm));
+    return sqrt(dx * dx + dy * dy);
 }
 
 #endif
