@@ -35,6 +35,17 @@ static bool square_to(const build_side *a, const build_side *b)
            fabs(a->along.x_mm * b->along.x_mm + a->along.y_mm * b->along.y_mm) < SW_SAME_POINT_MM;
 }
 
+/* What the rounding of corner i takes from its sides: R tan(turn/2). A smaller gap vanishes in it. */
+static double rounding_mm(const build_face *f, size_t i)
+{
+    const build_side *out = &f->sides[i], *in = &f->sides[(i + f->side_count - 1) % f->side_count];
+    double radius_mm = f->outline->round_mm[i];
+    if (radius_mm <= 0.0 || !in->straight || !out->straight) return 0.0;
+    double cross = in->along.x_mm * out->along.y_mm - in->along.y_mm * out->along.x_mm;
+    double dot = in->along.x_mm * out->along.x_mm + in->along.y_mm * out->along.y_mm;
+    return radius_mm * tan(fabs(atan2(cross, dot)) / 2.0) + SW_SHORTEST_MM;
+}
+
 /* distance_mm: of the bend's end from the declared corner, before the gap. */
 static bool set_end(const build_face *f, const build_side *side, const build_bend *b, double distance_mm, bool at_start,
                     build_end *end)
@@ -58,7 +69,7 @@ static bool set_end(const build_face *f, const build_side *side, const build_ben
         return true;
     }
     end->depth_mm = b->setback_mm;
-    end->free_mm = gap_mm;
+    end->free_mm = gap_mm > rounding_mm(f, at_start ? index : (index + 1) % n) ? gap_mm : 0.0;
     return true;
 }
 

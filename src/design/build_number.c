@@ -12,18 +12,24 @@ static sw_point inside_box(sw_box box, double fx, double fy)
     return (sw_point){box.x0_mm + fx * (box.x1_mm - box.x0_mm), box.y0_mm + fy * (box.y1_mm - box.y0_mm)};
 }
 
-static bool has_room(const sw_region *region, sw_point lower_left, double width_mm, double height_mm)
+/* Holes are kept clear of by their boxes, the outline by points of the text's box. */
+static bool has_room(const sw_contour *outline, const sw_box *holes, size_t hole_count, sw_point at, double width_mm,
+                     double height_mm)
 {
-    for (int x = 0; x <= 4; x++)
-        for (int y = 0; y <= 2; y++) {
-            sw_point p = {lower_left.x_mm + width_mm * x / 4.0, lower_left.y_mm + height_mm * y / 2.0};
-            if (sw_region_side(region, p) <= 0) return false;
-        }
+    static const double spots[][2] = {{0, 0}, {1, 0}, {1, 1}, {0, 1}, {0.5, 0}, {0.5, 1}, {0, 0.5}, {1, 0.5}};
+    for (size_t i = 0; i < hole_count; i++)
+        if (holes[i].x0_mm < at.x_mm + width_mm && holes[i].x1_mm > at.x_mm && holes[i].y0_mm < at.y_mm + height_mm &&
+            holes[i].y1_mm > at.y_mm)
+            return false;
+    for (size_t i = 0; i < DESIGN_COUNT_OF(spots); i++) {
+        sw_point p = {at.x_mm + width_mm * spots[i][0], at.y_mm + height_mm * spots[i][1]};
+        if (sw_contour_side(*outline, p) <= 0) return false;
+    }
     return true;
 }
 
 /* The middle of the text on a grid of the face's box, nearest to its middle first. */
-static bool find_room(const sw_region *region, double width_mm, double height_mm, sw_point *at)
+static bool find_room(const sw_region *region, const sw_box *holes, double width_mm, double height_mm, sw_point *at)
 {
     static const double steps[] = {0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9};
     sw_box box = sw_contour_box(region->outline);
@@ -32,7 +38,7 @@ static bool find_room(const sw_region *region, double width_mm, double height_mm
         for (size_t x = 0; x < DESIGN_COUNT_OF(steps); x++) {
             sw_point middle = inside_box(box, steps[x], steps[y]);
             *at = (sw_point){middle.x_mm - width_mm / 2.0, middle.y_mm - height_mm / 2.0};
-            if (has_room(region, *at, width_mm, height_mm)) return true;
+            if (has_room(&region->outline, holes, region->hole_count, *at, width_mm, height_mm)) return true;
         }
     return false;
 }
@@ -45,9 +51,11 @@ void design_build_number(design *d, sw_piece *piece, const design_face *root)
     sw_mark mark = {.text = piece->number, .height_mm = heights_mm[0]};
     bool placed = root != NULL && root->has_number_at;
     if (placed) mark.at = root->number_at;
+    sw_box *holes = DESIGN_TAKE(d, face->region.hole_count, sw_box);
+    for (size_t i = 0; i < face->region.hole_count; i++) holes[i] = sw_contour_box(face->region.holes[i]);
     for (size_t i = 0; i < DESIGN_COUNT_OF(heights_mm) && !placed; i++) {
         mark.height_mm = heights_mm[i];
-        placed = find_room(&face->region, mark.height_mm * width_by_height * (double)strlen(piece->number),
+        placed = find_room(&face->region, holes, mark.height_mm * width_by_height * (double)strlen(piece->number),
                            mark.height_mm, &mark.at);
     }
     if (!placed) return; /* too small a face to carry a number */

@@ -63,6 +63,7 @@ static bool sound_region(build_face *f, const sw_region *region)
         design_fault(f->at, "holes", "stand on a face of no depth; put them into the bend's own holes");
         return false;
     }
+    if (f->decl == NULL) return true; /* a plain flange is sound by its making */
     design_must(f->tree->d, sw_region_fault(run, region, &fault));
     if (fault == NULL && sw_contour_area(region->outline) <= 0.0) fault = "the bends cut more away than there is";
     if (fault == NULL) return true;

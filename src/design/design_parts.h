@@ -46,6 +46,33 @@ typedef struct design_setting {
     bool used;
 } design_setting;
 
+typedef enum design_kind {
+    DESIGN_BY_HAND,
+    DESIGN_TEXT,
+    DESIGN_FLAG,
+    DESIGN_WORD,
+    DESIGN_COUNT,
+    DESIGN_POINT,
+    DESIGN_VECTOR,
+    /* quantities, from here on: in the model's units */
+    DESIGN_NUMBER,
+    DESIGN_LENGTH,
+    DESIGN_ANGLE,
+    DESIGN_AREA,
+    DESIGN_MASS,
+    DESIGN_TIME,
+    DESIGN_POWER,
+    DESIGN_FORCE,
+    DESIGN_SPEED,
+    DESIGN_ACCELERATION,
+    DESIGN_PER_MASS,
+    DESIGN_PER_HOUR,
+    DESIGN_PER_VOLUME,
+    DESIGN_FLOW,
+    DESIGN_MASS_PER_LENGTH,
+    DESIGN_KINDS
+} design_kind;
+
 typedef struct design {
     sw_run *run;
     lua_State *L;
@@ -64,10 +91,11 @@ typedef struct design {
     sw_house house;
     bool has_stove, has_works, has_house, has_laser, has_press, has_rolls;
     design_list parameters, groups, pieces, items, joints,
-        openings;          /* sw_parameter, sw_group, design_piece, design_item,
+        openings;                        /* sw_parameter, sw_group, design_piece, design_item,
                                                                         design_joint, sw_opening */
-    design_list stock;     /* design_stock */
-    size_t stock_declared; /* good or bad */
+    design_quantity units[DESIGN_KINDS]; /* of each kind of quantity, once asked for */
+    design_list stock;                   /* design_stock */
+    size_t stock_declared;               /* good or bad */
 } design;
 
 typedef struct design_budget {
@@ -104,32 +132,6 @@ typedef struct design_scope {
     const char *subject; /* "left side"; "" = none */
     const char *path;    /* "face.bends[2]"; "" = the top table */
 } design_scope;
-
-typedef enum design_kind {
-    DESIGN_BY_HAND,
-    DESIGN_TEXT,
-    DESIGN_FLAG,
-    DESIGN_WORD,
-    DESIGN_COUNT,
-    DESIGN_POINT,
-    DESIGN_VECTOR,
-    /* quantities, from here on: in the model's units */
-    DESIGN_NUMBER,
-    DESIGN_LENGTH,
-    DESIGN_ANGLE,
-    DESIGN_AREA,
-    DESIGN_MASS,
-    DESIGN_TIME,
-    DESIGN_POWER,
-    DESIGN_FORCE,
-    DESIGN_SPEED,
-    DESIGN_ACCELERATION,
-    DESIGN_PER_MASS,
-    DESIGN_PER_HOUR,
-    DESIGN_PER_VOLUME,
-    DESIGN_FLOW,
-    DESIGN_MASS_PER_LENGTH
-} design_kind;
 
 typedef struct design_field {
     const char *name;

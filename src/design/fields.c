@@ -46,13 +46,22 @@ const char *design_describe(const design_scope *s, int index)
     return design_text(s->d, "a %s value", luaL_typename(L, index));
 }
 
+/* Parsed once for each description. */
+static design_quantity unit_of(design *d, design_kind kind)
+{
+    design_quantity *unit = &d->units[kind];
+    char ignored[32];
+    if (unit->value == 0.0) {
+        bool known = design_quantity_parse(unit, quantity_kinds[kind].unit, ignored, sizeof ignored);
+        SW_ASSERT(known);
+    }
+    return *unit;
+}
+
 bool design_read_quantity(const design_scope *s, const char *name, int index, design_kind kind, double *value)
 {
     const quantity_kind *wanted = &quantity_kinds[kind];
-    design_quantity q, unit;
-    char ignored[32];
-    bool known = design_quantity_parse(&unit, wanted->unit, ignored, sizeof ignored);
-    SW_ASSERT(known);
+    design_quantity q, unit = unit_of(s->d, kind);
     if (!design_to_quantity(s->d->L, index, &q) || !design_same_kind(&q, &unit)) {
         design_fault(s, name, "is %s, but %s is needed, e.g. %s", design_describe(s, index), wanted->words,
                      wanted->example);
@@ -106,9 +115,8 @@ bool design_read_vector(const design_scope *s, const char *name, int index, sw_v
 
 static const char *in_unit(const design_scope *s, design_kind kind, double value)
 {
-    design_quantity unit;
+    design_quantity unit = unit_of(s->d, kind);
     char text[96];
-    if (!design_quantity_parse(&unit, quantity_kinds[kind].unit, text, sizeof text)) return "";
     unit.value *= value;
     design_quantity_text(&unit, text, sizeof text);
     return design_text(s->d, "%s", text);
@@ -208,17 +216,26 @@ static bool read_value(const design_scope *s, const char *name, const design_fie
     return true;
 }
 
-static bool read_field(const design_scope *s, const design_field *f, void *into)
+/* Pushes the field's value; *found counts the keys it stands under. */
+static void push_field(const design_scope *s, const design_field *f, size_t *found)
 {
     lua_State *L = s->d->L;
-    if (f->position > 0)
-        (void)lua_geti(L, s->table, f->position);
-    else
-        lua_pushnil(L);
-    if (lua_isnil(L, -1)) {
+    bool named = lua_getfield(L, s->table, f->name) != LUA_TNIL;
+    *found += named ? 1 : 0;
+    if (f->position == 0) return;
+    if (lua_geti(L, s->table, f->position) == LUA_TNIL) {
         lua_pop(L, 1);
-        (void)lua_getfield(L, s->table, f->name);
+        return;
     }
+    *found += 1;
+    lua_remove(L, -2);
+    if (named) design_fault(s, f->name, "is given twice: by its name and as value number %d", f->position);
+}
+
+static bool read_field(const design_scope *s, const design_field *f, size_t *found, void *into)
+{
+    lua_State *L = s->d->L;
+    push_field(s, f, found);
     bool good = true;
     if (!lua_isnil(L, -1))
         good = read_value(s, f->name, f, lua_gettop(L), into);
@@ -232,6 +249,13 @@ static bool read_field(const design_scope *s, const design_field *f, void *into)
 
 /* ---- names that nobody knows ---- */
 
+enum { MOST_UNKNOWN = 16 };
+typedef struct unknown_names {
+    const char *names[MOST_UNKNOWN];
+    size_t count;
+    bool unnamed;
+} unknown_names;
+
 static bool known(const design_field *fields, size_t count, const char *name)
 {
     for (size_t i = 0; i < count; i++)
@@ -239,52 +263,70 @@ static bool known(const design_field *fields, size_t count, const char *name)
     return false;
 }
 
-static void note_unknown(const design_scope *s, const design_field *fields, size_t count, const char *wrong)
+static bool known_position(const design_field *fields, size_t count, lua_Integer position)
 {
-    const char *names[64];
-    size_t n = 0;
-    for (; n < count && n < DESIGN_COUNT_OF(names); n++) names[n] = fields[n].name;
-    design_fault(s, wrong, "is not a field known here%s", design_hint(s->d, wrong, names, n));
-}
-
-static int by_name(const void *a, const void *b)
-{
-    return strcmp(*(const char *const *)a, *(const char *const *)b);
-}
-
-/* Unknown keys in the order of the alphabet, since a Lua table has none of its own. */
-static bool check_names(const design_scope *s, const design_field *fields, size_t count, bool list)
-{
-    enum { MOST = 16 };
-    const char *wrong[MOST];
-    size_t n = 0;
-    bool others = false;
-    lua_Integer positions = 0;
-    lua_State *L = s->d->L;
     for (size_t i = 0; i < count; i++)
-        if (fields[i].position > positions) positions = fields[i].position;
+        if (fields[i].position == position && position > 0) return true;
+    return false;
+}
+
+/* Keeps the first names of the alphabet, since a Lua table has no order of its own. */
+static void add_unknown(unknown_names *u, const char *name)
+{
+    size_t i = u->count < MOST_UNKNOWN ? u->count++ : MOST_UNKNOWN;
+    for (; i > 0 && strcmp(u->names[i - 1], name) > 0; i--)
+        if (i < MOST_UNKNOWN) u->names[i] = u->names[i - 1];
+    if (i < MOST_UNKNOWN) u->names[i] = name;
+}
+
+static void find_unknown(const design_scope *s, const design_field *fields, size_t count, bool list, unknown_names *u)
+{
+    lua_State *L = s->d->L;
     lua_pushnil(L);
     while (lua_next(L, s->table) != 0) {
         lua_pop(L, 1);
         if (lua_type(L, -1) == LUA_TSTRING) {
-            const char *name = lua_tostring(L, -1);
-            if (!known(fields, count, name) && n < MOST) wrong[n++] = name;
+            if (!known(fields, count, lua_tostring(L, -1))) add_unknown(u, lua_tostring(L, -1));
         } else if (!lua_islightuserdata(L, -1) && !list)
-            others = others || !lua_isinteger(L, -1) || lua_tointeger(L, -1) < 1 || lua_tointeger(L, -1) > positions;
+            u->unnamed = u->unnamed || !lua_isinteger(L, -1) || !known_position(fields, count, lua_tointeger(L, -1));
     }
-    qsort(wrong, n, sizeof *wrong, by_name);
-    for (size_t i = 0; i < n; i++) note_unknown(s, fields, count, wrong[i]);
-    if (others) design_fault(s, "", "holds a value without a name where none is expected; write name = value");
-    return n == 0 && !others;
+}
+
+static bool note_unknown(const design_scope *s, const design_field *fields, size_t count, bool list)
+{
+    const char *names[64];
+    size_t n = 0;
+    unknown_names u = {.count = 0};
+    find_unknown(s, fields, count, list, &u);
+    for (; n < count && n < DESIGN_COUNT_OF(names); n++) names[n] = fields[n].name;
+    for (size_t i = 0; i < u.count; i++)
+        design_fault(s, u.names[i], "is not a field known here%s", design_hint(s->d, u.names[i], names, n));
+    if (u.unnamed) design_fault(s, "", "holds a value without a name where none is expected; write name = value");
+    return u.count > 0 || u.unnamed;
+}
+
+/* How many keys the table has; numbered ones of a list do not count. */
+static size_t keys_in(lua_State *L, int table, bool list)
+{
+    size_t count = 0;
+    lua_pushnil(L);
+    while (lua_next(L, table) != 0) {
+        lua_pop(L, 1);
+        bool ours = lua_islightuserdata(L, -1) || (list && lua_type(L, -1) == LUA_TNUMBER);
+        count += ours ? 0 : 1;
+    }
+    return count;
 }
 
 bool design_read_fields(const design_scope *s, const design_field *fields, size_t count, bool list, void *into)
 {
     luaL_checkstack(s->d->L, 20, "tables nest too deeply");
-    bool good = check_names(s, fields, count, list);
+    bool good = true;
+    size_t found = 0, before = s->d->faults;
     for (size_t i = 0; i < count; i++)
-        if (!read_field(s, &fields[i], into)) good = false;
-    return good;
+        if (!read_field(s, &fields[i], &found, into)) good = false;
+    if (keys_in(s->d->L, s->table, list) != found && note_unknown(s, fields, count, list)) good = false;
+    return good && before == s->d->faults;
 }
 
 /* ---- scopes and boxes ---- */

@@ -1,0 +1,56 @@
+/* fuzz_description: whatever bytes come as a description, reading them ends soon, within its memory, and either makes
+ * a model whose pieces hang together or says what is wrong. */
+#include "design/design.h"
+
+#include <math.h>
+#include <string.h>
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
+
+static void check_piece(const sw_piece *p)
+{
+    SW_ASSERT(p->face_count == p->bend_count + 1 && p->count >= 1);
+    for (size_t i = 0; i < p->face_count; i++) {
+        sw_contour c = p->faces[i].region.outline;
+        SW_ASSERT(c.n >= 2);
+        for (size_t j = 0; j < c.n; j++)
+            SW_ASSERT(isfinite(c.v[j].x_mm) && isfinite(c.v[j].y_mm) && isfinite(c.v[j].bulge));
+    }
+    for (size_t i = 0; i < p->bend_count; i++) {
+        const sw_bend *b = &p->bends[i];
+        SW_ASSERT(b->parent < b->child && b->child < (int)p->face_count);
+        SW_ASSERT(hypot(b->to.x_mm - b->from.x_mm, b->to.y_mm - b->from.y_mm) > 0.0);
+    }
+    for (size_t i = 0; i < p->edge_count; i++)
+        SW_ASSERT(p->edges[i].first + p->edges[i].count <= p->faces[p->edges[i].face].region.outline.n);
+}
+
+static void check_model(const sw_model *model)
+{
+    const sw_stove *s = model->stove;
+    for (size_t i = 0; s != NULL && i < s->piece_count; i++) check_piece(&s->pieces[i]);
+    for (size_t i = 0; s != NULL && i < s->joint_count; i++)
+        SW_ASSERT(s->joints[i].a.piece >= 0 && s->joints[i].a.edge >= 0 && s->joints[i].b.piece >= 0);
+}
+
+/* The first byte chooses the language: stove, works, house. */
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
+{
+    sw_run run;
+    if (size < 1 || sw_run_open(&run, (size_t)1 << 26) != SW_OK) return 0;
+    sw_design_options options = sw_design_options_defaults();
+    options.steps = 1e5;
+    options.memory_mb = 8.0;
+    sw_design_text text = {"fuzz.lua", (const char *)data + 1, size - 1};
+    sw_design_texts in = {.options = &options};
+    if (data[0] % 3 == 0) in.stove = text;
+    if (data[0] % 3 == 1) in.works = text;
+    if (data[0] % 3 == 2) in.house = text;
+    const sw_model *model = NULL;
+    sw_status status = sw_design_read_texts(&run, &in, &model);
+    SW_ASSERT((status == SW_OK) == (model != NULL));
+    SW_ASSERT(status == SW_OK || run.error_count > 0);
+    if (model != NULL) check_model(model);
+    sw_run_close(&run);
+    return 0;
+}
