@@ -192,6 +192,19 @@ static void a_remnant_with_a_slanting_edge_and_a_cut_out_is_used(sw_test *t)
     sw_near(t, (double)scene_placed(&s), 14, 0, "derived: 14 x 95 x 125 is a third of the remnant");
 }
 
+static void a_round_remnant_is_used(sw_test *t)
+{
+    scene s;
+    scene_begin(&s, &t->run, 4, 10);
+    sw_region round = scene_disc(&s, 300);
+    sw_vertex v[2] = {{0, 300, 1}, {600, 300, 1}};
+    round.outline.v = v;
+    scene_shape(&s, "plate", scene_box(&s, 100, 100), 16, SW_TURN_QUARTER);
+    scene_stock(&s, "lid", round, 1, 0)->remnant = true;
+    if (!sw_ok(t, scene_solve(&s))) return;
+    sw_near(t, (double)scene_placed(&s), 16, 0, "derived: 4 x 4 of 104 mm pitch lie in a circle of radius 292");
+}
+
 static void the_cheapest_sheet_that_does_is_taken(sw_test *t)
 {
     scene s;
@@ -452,8 +465,9 @@ SW_TESTS(SW_CASE(squares_tile_a_sheet_without_waste), SW_CASE(thirds_of_a_width_
          SW_CASE(turn_rules_are_obeyed), SW_CASE(a_long_piece_is_turned_to_fit_only_where_it_may),
          SW_CASE(flips_are_used_only_where_allowed), SW_CASE(a_free_piece_is_laid_along_its_edge),
          SW_CASE(remnants_are_used_first), SW_CASE(a_remnant_with_a_slanting_edge_and_a_cut_out_is_used),
-         SW_CASE(the_cheapest_sheet_that_does_is_taken), SW_CASE(equal_sheets_of_a_batch_are_one_layout_with_repeats),
-         SW_CASE(huge_counts_end_soon), SW_CASE(stock_that_runs_out_says_how_many_are_left),
+         SW_CASE(a_round_remnant_is_used), SW_CASE(the_cheapest_sheet_that_does_is_taken),
+         SW_CASE(equal_sheets_of_a_batch_are_one_layout_with_repeats), SW_CASE(huge_counts_end_soon),
+         SW_CASE(stock_that_runs_out_says_how_many_are_left),
          SW_CASE(too_large_a_piece_is_named_with_the_sheet_that_would_do), SW_CASE(no_stock_at_all_says_what_to_add),
          SW_CASE(cost_is_price_less_skeleton_as_in_the_handbook), SW_CASE(a_kept_remnant_is_credited),
          SW_CASE(nothing_to_place_is_an_empty_answer), SW_CASE(faulty_shapes_and_options_are_refused),
