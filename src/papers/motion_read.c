@@ -278,8 +278,8 @@ static void m_code(reader *r, int code, bool laser_line)
 
 static void check_letters(reader *r, const block *b)
 {
-    for (char letter = 'A'; letter <= 'Z'; letter++)
-        if (has(b, letter) && strchr("XYIJFP", letter) == NULL) {
+    for (int letter = 'A'; letter <= 'Z'; letter++)
+        if (has(b, (char)letter) && strchr("XYIJFP", letter) == NULL) {
             fault(r, "motion", "%c is not understood here; known are G M X Y I J F P N", letter);
             return;
         }

@@ -11,6 +11,7 @@
 #include <string.h>
 
 enum { GRID_PER_MM = 1000 }; /* steps of the third decimal */
+enum { MOST_CHORDS = 10000 };
 
 typedef struct grid {
     long x, y;
@@ -141,8 +142,8 @@ static bool chords(program *p, const sw_move *arc, double feed_mm_s)
     double chord_mm = hypot(arc->to.x_mm - arc->from.x_mm, arc->to.y_mm - arc->from.y_mm);
     double count =
         ceil(sqrt(fabs(arc->from.bulge) * chord_mm * GRID_PER_MM)); /* sagitta b c/2, a part has 1/n2 of it */
-    for (double k = 1; k <= count; k++) {
-        sw_point to = sw_segment_point(arc->from, arc->to, k / count);
+    for (int k = 1; k <= count; k++) {
+        sw_point to = sw_segment_point(arc->from, arc->to, (double)k / count);
         straight(p, grid_of(to.x_mm, to.y_mm), feed_mm_s);
     }
     return true;

@@ -49,13 +49,13 @@ static size_t sample_path(sw_contour path, sw_point *out)
         const sw_vertex *next = &path.v[(i + 1) % path.n];
         sw_point to = {next->x_mm, next->y_mm};
         sw_arc arc = sw_segment_arc(path.v[i], to);
-        double steps = 1;
+        int steps = 1;
         if (isfinite(arc.radius_mm)) {
             double step_rad = arc.radius_mm <= 2 ? SW_PI / 4 : 2 * acos(1 - 1 / arc.radius_mm);
-            steps = fmax(1, ceil(fabs(arc.sweep_rad) / step_rad));
+            steps = (int)fmax(1, ceil(fabs(arc.sweep_rad) / step_rad));
         }
-        for (double k = 0; k < steps && count < HULL_MAX; k++)
-            out[count++] = sw_segment_point(path.v[i], to, k / steps);
+        for (int k = 0; k < steps && count < HULL_MAX; k++)
+            out[count++] = sw_segment_point(path.v[i], to, (double)k / steps);
     }
     return count;
 }
@@ -99,7 +99,7 @@ static bool on_sheet(sw_box sheet, sw_point p)
 
 static void add_blocker(graph *g, const cut_loop *loop)
 {
-    sw_point points[HULL_MAX], hull[2 * HULL_MAX];
+    sw_point points[HULL_MAX] = {{0}}, hull[2 * HULL_MAX] = {{0}};
     size_t n = convex_hull(points, sample_path(loop->path, points), hull);
     if (n < 3) return;
     for (size_t i = 0; i < n && g->count < NODES_MAX; i++) {
