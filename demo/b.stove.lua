@@ -147,7 +147,7 @@ local floor_holes = { hole { at = { O, O }, d = GRATE + 8*mm },
                       slot { at = { O, back - 12*mm }, length = jet_w - 12*mm, width = 10*mm } }
 for _, side in ipairs { -1, 1 } do
     floor_holes[#floor_holes + 1] = slot { at = { side*(wall_out + riser_depth/2 - 1*mm), riser_y + riser_width/2 },
-                                           length = riser_width - 10*mm, width = 9*mm, turn = 90*deg }
+                                           length = riser_width - 6*mm, width = 12*mm, turn = 90*deg }
 end
 local f0, f1 = polar(frame_out, -theta_frame), polar(frame_out, theta_frame)
 piece { number = "B-01", name = "furnace floor", group = "furnace", role = "firebox wall", material = "S235",
@@ -196,7 +196,7 @@ piece { number = "B-05", name = "furnace roof", group = "furnace", role = "fireb
         face = { outline = polygon { { f0[1], f0[2], sweep = 2*theta_frame, edge = "front rim" }, { f1[1], f1[2] },
                                      { over, f1[2] + 25*mm }, { over, roof_sum - over }, { roof_sum - over, over },
                                      { over - roof_sum, over }, { -over, roof_sum - over }, { -over, f1[2] + 25*mm } },
-                 holes = { hole { at = { O, O }, d = FLUE - 4*mm } } },
+                 holes = { hole { at = { O, O }, d = FLUE - 13*mm } } },
         place = plan(roof_z) }
 
 -- baffle: flames turn round its front lip; deflector above it sends the gas to the back once more
@@ -261,7 +261,7 @@ piece { number = "B-11", name = "left riser", group = "air", role = "air way", m
 mirror("left riser", { number = "B-12", name = "right riser", plane = "x", at = O })
 
 -- wash channel under the roof: its floor runs to the door frame and leaves a slot that blows down the glass
-local wash_slot = 5*mm
+local wash_slot = 4*mm
 local wash_half = a - 0.5*mm
 local web_h = wash_h - r2 - t_shell
 local fy = function(y) return wash_y - (r2 + t_shell/2) - y end -- plan y to the child face's y
@@ -309,13 +309,13 @@ local strip_l = inlet + 30*mm
 piece { number = "B-16", name = "slide spacer", group = "air", role = "other", material = "S235", thickness = t_base,
         flip = true,
         face = { outline = rectangle { 20*mm, strip_l, at = { O, -strip_l/2 } },
-                 holes = { row { hole { at = { 10*mm, -strip_l/2 + 14*mm }, d = 6*mm }, step = { O, strip_l - 28*mm },
+                 holes = { row { hole { at = { 10*mm, -strip_l/2 + 14*mm }, d = 6.5*mm }, step = { O, strip_l - 28*mm },
                          count = 2 } } },
         places = pair(56*mm, base_z - t_base) }
 piece { number = "B-17", name = "slide keeper", group = "air", role = "other", material = "S235", thickness = t_shell,
         flip = true,
         face = { outline = rectangle { 30*mm, strip_l, at = { -10*mm, -strip_l/2 } },
-                 holes = { row { hole { at = { 10*mm, -strip_l/2 + 14*mm }, d = 6*mm }, step = { O, strip_l - 28*mm },
+                 holes = { row { hole { at = { 10*mm, -strip_l/2 + 14*mm }, d = 6.5*mm }, step = { O, strip_l - 28*mm },
                          count = 2 } } },
         places = pair(56*mm, base_z - t_base - t_shell) }
 
@@ -338,7 +338,7 @@ for i = 0, 3 do -- levelling screws, reached from above before the shell goes on
 end
 for _, side in ipairs { -1, 1 } do -- screws of the slide strips
     for _, end_ in ipairs { -1, 1 } do
-        base_holes[#base_holes + 1] = hole { at = { side*66*mm, end_*(strip_l/2 - 14*mm) }, d = 6*mm }
+        base_holes[#base_holes + 1] = hole { at = { side*66*mm, end_*(strip_l/2 - 14*mm) }, d = 6.5*mm }
     end
 end
 piece { number = "B-20", name = "base plate", group = "base", role = "base", material = "S235", thickness = t_base,
@@ -454,7 +454,7 @@ piece { number = "B-33", name = "shield bracket", group = "shell", role = "other
 
 -- the flue tube drops over a ring on the roof; a second ring inside stops the connecting pipe
 local ring_out = FLUE/2 - 0.3*mm
-local flue_ring = { outline = disc { d = 2*ring_out }, holes = { hole { at = { O, O }, d = 2*ring_out - 24*mm } } }
+local flue_ring = { outline = disc { d = 2*ring_out }, holes = { hole { at = { O, O }, d = 2*ring_out - 12*mm } } }
 piece { number = "B-40", name = "flue ring", group = "top", role = "flue collar", material = "S235", thickness = t_wall,
         face = flue_ring, places = { plan(roof_top), plan(H - 30*mm) } }
 rolled { number = "B-41", name = "flue tube", group = "top", role = "flue collar", thickness = t_skirt, inside = FLUE/2,
@@ -540,54 +540,45 @@ piece { number = "B-53", name = "glass clamp", group = "door", role = "other", m
                  bends = { { on = "bottom", name = "leg", angle = -90*deg, radius = r2, height = 16*mm } } },
         places = clamps }
 
--- hinges: a frame lug passes through the shell, a door lug lies on it; the pin stands outside the shell
+-- hinges: a body lug passes through the shell, a door lug lies on it; the pin stands outside the shell. At the left
+-- a latch lug carries the handle; its turning cam catches behind one more body lug. Each door has its own set.
 local lug_out, pin_r = shell_out + 29*mm, shell_out + 14*mm
 local lug_half = turn_of(12*mm, shell_out)
-local function corner_of(radius, theta) local p = polar(radius, theta); return p[1], p[2] end
-local function lug(t) -- frame lug about theta = 0
-    local x0, y0 = corner_of(frame_out + close, -lug_half)
-    local x1, y1 = corner_of(lug_out, -lug_half)
-    local x2, y2 = corner_of(lug_out, lug_half)
-    local x3, y3 = corner_of(frame_out + close, lug_half)
-    piece { number = t.number, name = t.name, group = t.group, role = "hinge", material = "S235", thickness = t_base,
-            flip = true,
-            face = { outline = polygon { { x0, y0 }, { x1, y1, round = 6*mm }, { x2, y2, round = 6*mm },
-                                         { x3, y3, sweep = -2*lug_half, edge = "root" } },
-                     holes = { hole { at = { O, -pin_r }, d = 8.4*mm } } },
-            places = t.places }
+local from_, to_ = -turn_of(58*mm, shell_out), -turn_of(31*mm, shell_out) -- where a door lug lies on its door
+local function corner_of(radius, theta, more)
+    local p = polar(radius, theta)
+    for key, value in pairs(more or {}) do p[key] = value end
+    return p
 end
-local frame_lugs, door_lugs = {}, {}
-for i, z in ipairs(hinge_z) do
-    frame_lugs[i] = plan(z, theta_pin)
-    door_lugs[i] = plan(z + t_base + 1*mm, theta_pin)
+-- all three about theta = 0, the pin's place
+local body_lug = polygon { corner_of(frame_out + close, -lug_half), corner_of(lug_out, -lug_half, { round = 6*mm }),
+                           corner_of(lug_out, lug_half, { round = 6*mm }),
+                           corner_of(frame_out + close, lug_half, { sweep = -2*lug_half, edge = "root" }) }
+local door_lug = polygon { corner_of(shell_out + close, from_), corner_of(lug_out, from_, { round = 6*mm }),
+                           corner_of(lug_out, lug_half, { round = 6*mm }),
+                           corner_of(shell_out + 2.5*mm, lug_half, { round = 4*mm }),
+                                   corner_of(shell_out + 2.5*mm, to_),
+                           corner_of(shell_out + close, to_, { sweep = from_ - to_, edge = "root" }) }
+local latch_lug = polygon { corner_of(shell_out + close, -to_), corner_of(shell_out + 2.5*mm, -to_),
+                            corner_of(shell_out + 2.5*mm, -lug_half, { round = 4*mm }),
+                            corner_of(lug_out, -lug_half, { round = 6*mm }),
+                                    corner_of(lug_out, -from_, { round = 6*mm }),
+                            corner_of(shell_out + close, -from_, { sweep = from_ - to_, edge = "root" }) }
+local pin_hole = hole { at = { O, -pin_r }, d = 8.4*mm }
+local function lug(number, name, group_, role, outline, hole_, places)
+    piece { number = number, name = name, group = group_, role = role, material = "S235", thickness = t_base,
+            flip = true,
+            face = { outline = outline, holes = { hole_ } }, places = places }
 end
-for _, z in ipairs(latch_z) do frame_lugs[#frame_lugs + 1] = plan(z, -theta_pin) end
-lug { number = "B-54", name = "frame lug", group = "furnace", places = frame_lugs }
--- door lug about theta = 0 at the pin; the door lies on its left
-local from_, to_ = -turn_of(58*mm, shell_out), -turn_of(31*mm, shell_out)
-local lug_root = shell_out + close
-do
-    local a1, a2 = corner_of(lug_root, from_)
-    local b1, b2 = corner_of(lug_out, from_)
-    local c1, c2 = corner_of(lug_out, lug_half)
-    local d1, d2 = corner_of(shell_out + 2.5*mm, lug_half)
-    local e1, e2 = corner_of(shell_out + 2.5*mm, to_)
-    local g1, g2 = corner_of(lug_root, to_)
-    piece { number = "B-55", name = "door lug", group = "door", role = "hinge", material = "S235", thickness = t_base,
-            flip = true,
-            face = { outline = polygon { { a1, a2 }, { b1, b2, round = 6*mm }, { c1, c2, round = 6*mm },
-                    { d1, d2, round = 4*mm },
-                                         { e1, e2 }, { g1, g2, sweep = from_ - to_, edge = "root" } },
-                     holes = { hole { at = { O, -pin_r }, d = 8.4*mm } } },
-            places = door_lugs }
-    -- latch lugs carry the handles at the left; their turning cam catches behind the keeper (a frame lug)
-    piece { number = "B-56", name = "latch lug", group = "door", role = "latch", material = "S235", thickness = t_base,
-            flip = true,
-            face = { outline = polygon { { -g1, g2 }, { -e1, e2 }, { -d1, d2, round = 4*mm }, { -c1, c2, round = 6*mm },
-                    { -b1, b2, round = 6*mm },
-                                         { -a1, a2, sweep = from_ - to_, edge = "root" } },
-                     holes = { hole { at = polar(pin_r, turn_of(40*mm, pin_r)), d = 8.4*mm } } },
-            places = { plan(latch_z[1] + t_base + 1*mm, -theta_pin), plan(latch_z[2] + t_base + 1*mm, -theta_pin) } }
+local lifted = t_base + 1*mm                  -- a washer between the lugs
+for i, door in ipairs { "fire", "ash" } do
+    local low, high, catch = hinge_z[2*i - 1], hinge_z[2*i], latch_z[i]
+    lug(({ "B-54", "B-61" })[i], door .. " body lug", ({ "furnace", "ash" })[i], "hinge", body_lug, pin_hole,
+        { plan(low, theta_pin), plan(high, theta_pin), plan(catch, -theta_pin) })
+    lug(({ "B-55", "B-62" })[i], door .. " door lug", ({ "door", "ash door" })[i], "hinge", door_lug, pin_hole,
+        { plan(low + lifted, theta_pin), plan(high + lifted, theta_pin) })
+    lug(({ "B-56", "B-63" })[i], door .. " latch lug", ({ "door", "ash door" })[i], "latch", latch_lug,
+        hole { at = polar(pin_r, turn_of(40*mm, pin_r)), d = 8.4*mm }, { plan(catch + lifted, -theta_pin) })
 end
 
 -- ---- joints -------------------------------------------------------------------------------------------------
@@ -690,20 +681,24 @@ for i = 1, 2 do
     weld("door strip " .. i, "tee", "fillet", 2*mm, 0.5*mm, { "door strip", edge = "left", place = i }, { "fire door" })
     weld("door rib " .. i .. " right end", "corner", "fillet", 2*mm, 2*mm,
             { "door rib", edge = "right end", place = i }, { "door strip" })
-    weld("latch lug " .. i, "tee", "fillet", 3*mm, 0.5*mm, { "latch lug", edge = "root", place = i },
-            { i == 1 and "fire door" or "ash door" })
 end
 for i = 1, 4 do
-    weld("door lug " .. i, "tee", "fillet", 3*mm, 0.5*mm, { "door lug", edge = "root", place = i },
-            { i <= 2 and "fire door" or "ash door" })
-    weld("hinge lug " .. i, "tee", "fillet", 3*mm, 0.5*mm, { "frame lug", edge = "root", place = i },
-            { i <= 2 and "door frame" or "skirt" })
     touches("glass clamp " .. i .. ", screwed", "lap", 0.3*mm, { "glass clamp", edge = "top", place = i },
             { "door rib", place = i % 2 == 1 and 2 or 1 })
 end
-for i = 5, 6 do
-    weld("keeper " .. i - 4, "tee", "fillet", 3*mm, 0.5*mm, { "frame lug", edge = "root", place = i },
-            { i == 5 and "door frame" or "skirt" })
+for i, door in ipairs { "fire", "ash" } do
+    for k = 1, 3 do
+        weld(door .. " body lug " .. k, "tee", "fillet", 3*mm, 0.5*mm,
+                { door .. " body lug", edge = "root", place = k },
+                { ({ "door frame", "skirt" })[i] })
+    end
+    for k = 1, 2 do
+        weld(door .. " door lug " .. k, "tee", "fillet", 3*mm, 0.5*mm,
+                { door .. " door lug", edge = "root", place = k },
+                { door .. " door" })
+    end
+    weld(door .. " latch lug", "tee", "fillet", 3*mm, 0.5*mm, { door .. " latch lug", edge = "root" },
+            { door .. " door" })
 end
 for i = 1, 2 do
     touches("slide spacer " .. i .. ", screwed", "lap", 0.3*mm, { "slide spacer", edge = "left", place = i },

@@ -66,20 +66,20 @@ local function box(x0, z0, x1, z1, corner) return rectangle { x1 - x0, z1 - z0, 
 group("base", { title = "Base and feet", explode = { O, O, -300*mm } })
 group("furnace", { title = "Furnace", explode = { O, O, O } })
 group("front", { title = "Front plate", explode = { O, -250*mm, O } })
-group("oven", { title = "Oven", explode = { O, -150*mm, 700*mm } })
-group("liner", { title = "Oven liner and shelves", explode = { O, -750*mm, 700*mm } })
+group("oven", { title = "Oven", explode = { O, -150*mm, 450*mm } })
+group("liner", { title = "Oven liner and shelves", explode = { O, -800*mm, 450*mm } })
 group("air", { title = "Air ways", explode = { -450*mm, O, O } })
 group("lining", { title = "Lining and grate", explode = { 500*mm, O, O } })
 group("doors", { title = "Doors", explode = { O, -500*mm, O } })
 group("shell", { title = "Shell", explode = { O, 450*mm, 100*mm } })
-group("top", { title = "Roof, flue and top", explode = { O, O, 500*mm } })
+group("top", { title = "Roof, flue and top", explode = { O, O, 850*mm } })
 
 -- ---- openings of the front plate, left to right alike -----------------------------------------------------------
 
 local seat = 26*mm                            -- doors overlap their openings by this, the rope lies in the middle
 local gates = {
-    ash = { x = half - 30*mm, z0 = zb + 22*mm, z1 = zg - 25*mm },
-    fire = { x = half - 30*mm, z0 = zf + 60*mm, z1 = zo0 - 60*mm },
+    ash = { x = half - 45*mm, z0 = zb + 22*mm, z1 = zg - 25*mm },
+    fire = { x = half - 45*mm, z0 = zf + 60*mm, z1 = zo0 - 60*mm },
     oven = { x = oven_w/2 - t3, z0 = zo0 + t3, z1 = zo1 - t3 } }
 local order = { "ash", "fire", "oven" }
 
@@ -96,7 +96,7 @@ piece { number = "C-01", name = "bottom plate", group = "furnace", role = "fireb
 
 -- side wall: three tabs on the front edge go through the front plate
 local tab_l = 30*mm
-local tabs = { 0.12*wall_h, 0.5*wall_h, 0.88*wall_h }
+local tabs = { ASH + 19*mm, zo0 - 31*mm - zb, zo0 + oven_h/2 - 40*mm - zb } -- between the doors' lugs
 local wall_outline = { { O, O, edge = "bottom" }, { wall_l, O, edge = "back" }, { wall_l, wall_h, edge = "top" },
         { O, wall_h, edge = "front 4" } }
 for i = 3, 1, -1 do
@@ -122,7 +122,7 @@ piece { number = "C-04", name = "back wall", group = "furnace", role = "firebox 
         place = front(-back_w/2, yb, zb) }
 
 -- grate floor: parts ash chamber and firebox; corner holes feed the wash ducts, the slot behind feeds the rear jets
-local duct_x, duct_y = 24*mm, 30*mm
+local duct_x, duct_y = 38*mm, 30*mm
 local jet_w, jet_d = 80*mm, 25*mm
 local grate_w, grate_d = 200*mm, 150*mm
 local floor_x = half - 0.2*mm
@@ -136,8 +136,8 @@ piece { number = "C-05", name = "grate floor", group = "furnace", role = "firebo
                                              { -floor_x, DP - 0.2*mm, edge = "left" } },
                  holes = { window { outline = box(-grate_w/2 - 3*mm, grate_y - grate_d/2 - 3*mm, grate_w/2 + 3*mm,
                          grate_y + grate_d/2 + 3*mm, 4*mm) },
-                           slot { at = { 11*mm - half, 17*mm }, length = 18*mm, width = 12*mm, turn = 90*deg },
-                                   slot { at = { half - 11*mm, 17*mm }, length = 18*mm, width = 12*mm, turn = 90*deg },
+                           slot { at = { duct_x/2 - half, 17*mm }, length = 26*mm, width = 18*mm },
+                                   slot { at = { half - duct_x/2, 17*mm }, length = 26*mm, width = 18*mm },
                            slot { at = { O, DP - jet_d/2 + 1*mm }, length = jet_w - 20*mm, width = 14*mm } } },
         place = flat(O, y1, zg) }
 piece { number = "C-06", name = "grate seat", group = "furnace", role = "grate seat", material = "S235", thickness = t4,
@@ -261,16 +261,14 @@ piece { number = "C-26", name = "shelf", group = "liner", role = "oven", materia
 -- ---- air ways -----------------------------------------------------------------------------------------------
 
 -- wash channel under the oven: its floor leaves a slot to the front plate that blows down the glass
-local wash_d, wash_slot, wash_h, wash_w = 45*mm, 5*mm, 54*mm, W - 0.4*mm
+local wash_d, wash_slot, wash_h, wash_w = 45*mm, 4*mm, 54*mm, W - 0.4*mm
 local wash_z = zo0 - 2*mm - wash_h
 local duct_hole_y = wash_d - r2 - t2 - 17*mm
 piece { number = "C-30", name = "wash channel", group = "air", role = "air way", material = "S235", thickness = t2,
         face = { outline = rectangle { wash_w, wash_h },
                  bends = { { on = "bottom", name = "floor", radius = r2, height = wash_d - wash_slot,
-                             face = { holes = { slot { at = { 11*mm, duct_hole_y }, length = 18*mm, width = 12*mm,
-                                     turn = 90*deg },
-                                     slot { at = { wash_w - 11*mm, duct_hole_y }, length = 18*mm, width = 12*mm,
-                                             turn = 90*deg } } } },
+                             face = { holes = { slot { at = { duct_x/2, duct_hole_y }, length = 26*mm, width = 18*mm },
+                                     slot { at = { wash_w - duct_x/2, duct_hole_y }, length = 26*mm, width = 18*mm } } } },
                            { on = "top", name = "lid", radius = r2, height = wash_d } } },
         place = back(-wash_w/2, y1 + wash_d, wash_z) }
 -- ducts in the front corners bring wash air up from the ash chamber
@@ -319,7 +317,7 @@ piece { number = "C-36", name = "slide keeper", group = "air", role = "other", m
 
 -- ---- ash pan ------------------------------------------------------------------------------------------------
 
-local pan_w, pan_l, pan_z = W - 80*mm, DP - 30*mm, zb + 25*mm
+local pan_w, pan_l, pan_z = W - 110*mm, DP - 30*mm, zb + 25*mm
 piece { number = "C-40", name = "ash pan", group = "furnace", role = "ash pan", material = "S235", thickness = t2,
         flip = true,
         face = { outline = rectangle { pan_w, pan_l },
@@ -404,12 +402,12 @@ piece { number = "C-56", name = "rear shield", group = "shell", role = "shield",
 local flue_y = yb - FLUE/2 - 30*mm
 piece { number = "C-60", name = "furnace roof", group = "top", role = "firebox wall", material = "S235", thickness = t4,
         face = { outline = rectangle { 2*over, wall_l + 5*mm, at = { -over, O } },
-                 holes = { hole { at = { O, flue_y - y1 }, d = FLUE - 4*mm } } },
+                 holes = { hole { at = { O, flue_y - y1 }, d = FLUE - 13*mm } } },
         place = flat(O, y1, zr) }
 -- the flue tube drops over a ring on the roof; a second ring inside stops the connecting pipe
 local ring = FLUE/2 - 0.3*mm
 piece { number = "C-61", name = "flue ring", group = "top", role = "flue collar", material = "S235", thickness = t4,
-        face = { outline = disc { d = 2*ring }, holes = { hole { at = { O, O }, d = 2*ring - 24*mm } } },
+        face = { outline = disc { d = 2*ring }, holes = { hole { at = { O, O }, d = 2*ring - 12*mm } } },
         places = { flat(O, flue_y, roof_top), flat(O, flue_y, zt - 30*mm) } }
 local end_flat = 4*mm
 local tube_mid, tube_h = FLUE/2 + t3/2, zt + t6 + 40*mm - roof_top

@@ -1,0 +1,3 @@
+-- line: check FILE
+-- exit: 2
+-- says: stove

@@ -1,0 +1,11 @@
+-- line: check FILE
+-- exit: 2
+-- says: upright
+stove { name = "t", title = "Two plates", note = "Invented for a test.",
+        duty = { output = 5*kW, refuel = 45*min, efficiency = 0.8, fuel = "beech logs" } }
+group("all", { title = "All", explode = { 0*mm, 0*mm, 0*mm } })
+piece { number = "T-01", name = "plate", group = "all", role = "other", material = "S235", thickness = 4*mm,
+        face = { outline = rectangle { 200*mm, 150*mm } },
+        place = { at = { 0*mm, 0*mm, 0*mm }, x = "right", y = "back" } }
+joint { name = "upright to plate", kind = "tee", seam = "fillet", throat = 2*mm, gap = 0.5*mm,
+        a = { "upright", edge = "bottom" }, b = { "plate" } }
