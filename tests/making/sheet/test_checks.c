@@ -377,6 +377,35 @@ static void copies_of_one_piece_collide_too(sw_test *t)
     judged(s, solved(s), "collision", SW_HOLDS);
 }
 
+/* Skins in one plane and walls that end in it cross nowhere, and yet the plates overlap. */
+static void plates_that_overlap_in_one_plane_collide(sw_test *t)
+{
+    for (double shift = 10.0; shift < 300.0; shift += 48.3) {
+        scene *s = new_scene(t);
+        sw_frame places[2] = {sw_frame_world(), sw_frame_world()};
+        places[1].origin.x_mm = shift;
+        sw_piece *p = add_plate(s, 300, 200, places[0]);
+        p->placements = places;
+        p->count = 2;
+        if (!judged(s, solved(s), "collision", SW_FAILS)) return;
+    }
+    scene *s = new_scene(t);
+    sw_frame places[2] = {sw_frame_world(), sw_frame_world()};
+    places[1].origin.x_mm = 300.0;
+    sw_piece *p = add_plate(s, 300, 200, places[0]);
+    p->placements = places;
+    p->count = 2;
+    judged(s, solved(s), "collision", SW_HOLDS); /* edge to edge */
+}
+
+static void equal_plates_in_the_same_place_collide(sw_test *t)
+{
+    scene *s = new_scene(t);
+    add_plate(s, 300, 200, standing);
+    add_plate(s, 300, 200, standing);
+    judged(s, solved(s), "collision", SW_FAILS);
+}
+
 static void flanges_that_meet_when_folded_collide(sw_test *t)
 {
     scene *s = new_scene(t);
@@ -457,6 +486,7 @@ SW_TESTS(SW_CASE(a_good_bracket_holds_in_every_check), SW_CASE(the_least_radius_
          SW_CASE(a_flat_that_lies_on_itself_fails_and_names_the_parts), SW_CASE(flats_must_go_onto_a_sheet_in_stock),
          SW_CASE(touching_plates_do_not_collide_and_their_joint_closes), SW_CASE(a_slanting_plate_gapes_by_its_rise),
          SW_CASE(a_plate_through_another_collides_where_they_cross), SW_CASE(copies_of_one_piece_collide_too),
+         SW_CASE(plates_that_overlap_in_one_plane_collide), SW_CASE(equal_plates_in_the_same_place_collide),
          SW_CASE(flanges_that_meet_when_folded_collide),
          SW_CASE(a_full_shell_with_butting_ends_does_not_collide_with_itself),
          SW_CASE(bad_pieces_are_all_named_before_the_study_stops), SW_CASE(running_out_of_memory_anywhere_is_reported))
