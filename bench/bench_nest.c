@@ -1,5 +1,5 @@
 /* bench_nest.c: first-answer time and density on an invented batch of stoves: 46 kinds x 20, three thicknesses.
- * Arguments: seconds of improvement (default 0), seed (default 1). Output is CSV. Not part of the tests. */
+ * Arguments: seconds of improvement (default 0), seed (default 1), threads (default 1). Output is CSV. Not part of the tests. */
 #include "making/nest/nest.h"
 
 #include <stdlib.h>
@@ -156,6 +156,7 @@ int main(int argc, char **argv)
     double budget_s = argc > 1 ? strtod(argv[1], NULL) : 0, total_s = 0;
     uint64_t seed = argc > 2 ? strtoull(argv[2], NULL, 10) : 1;
     if (sw_run_open(&b.run, (size_t)1 << 30) != SW_OK) return 3;
+    b.run.threads = argc > 3 ? (int)strtol(argv[3], NULL, 10) : 1;
     if (sw_writer_to_stream(&b.run, 1, &b.out) != SW_OK) return 3;
     sw_print(b.out, "group,layouts,sheets,cost,density %%,of used length %%,bound %%,seconds,lines\n");
     for (int g = 0; g < GROUPS; g++) total_s += run_group(&b, g, budget_s, seed);

@@ -84,12 +84,20 @@ static sw_status check_sizes(nest_core *core)
 
 /* ---- the steps ------------------------------------------------------------------------------------ */
 
-static sw_status core_make(nest_core *core)
+sw_status nest_core_make(nest_core *core)
 {
+    core->pair_arena = sw_arena_open(pair_ceiling_bytes);
+    if (core->pair_arena == NULL) return sw_fail(core->run, SW_NO_MEMORY, (sw_place){0}, "", "no memory to nest with");
     SW_TRY(nest_turned_make(core));
     SW_TRY(nest_sheets_make(core));
     core->pairs = SW_SCRATCH(core->run, core->turned_count, nest_slot *);
     return core->pairs == NULL ? SW_NO_MEMORY : check_sizes(core);
+}
+
+void nest_core_close(nest_core *core)
+{
+    sw_arena_close(core->pair_arena);
+    core->pair_arena = NULL;
 }
 
 static sw_status stock_ran_out(nest_core *core, const nest_plan *plan)
@@ -124,7 +132,7 @@ static sw_status solve(nest_core *core, const sw_nest_result **result)
     bool stopped = false;
     SW_TRY(nest_check(core->run, core->in, core->opt));
     if (anything_to_place(core->in)) {
-        SW_TRY(core_make(core));
+        SW_TRY(nest_core_make(core));
         SW_TRY(search(core, &plan, &stopped));
     }
     SW_TRY(nest_result_make(core, plan, &made));
@@ -139,11 +147,9 @@ sw_status sw_nest_solve(sw_run *run, const sw_nest_input *in, const sw_nest_opti
 {
     *result = NULL;
     nest_core core = {.run = run, .in = in, .opt = opt, .stop_at_s = INFINITY};
-    core.pair_arena = sw_arena_open(pair_ceiling_bytes);
-    if (core.pair_arena == NULL) return sw_fail(run, SW_NO_MEMORY, (sw_place){0}, "", "no memory to nest with");
     size_t mark = sw_arena_mark(run->scratch);
     sw_status status = solve(&core, result);
     sw_arena_rewind(run->scratch, mark);
-    sw_arena_close(core.pair_arena);
+    nest_core_close(&core);
     return status;
 }

@@ -225,20 +225,14 @@ static sw_status rescue(nest_core *core, nest_bench *bench, hunt *h, nest_plan *
     return SW_OK;
 }
 
-sw_status nest_improve(nest_core *core, nest_bench *bench, nest_way *first, nest_plan *best, bool *stopped)
+static sw_status hunt_on(nest_core *core, nest_bench *bench, hunt *h, nest_plan *best, bool *stopped)
 {
-    hunt h;
-    *stopped = false;
-    SW_TRY(hunt_make(core, first, best, &h));
-    SW_TRY(rescue(core, bench, &h, best));
-    double begun_s = sw_seconds(), told_s = begun_s;
-    if (core->opt->budget_s <= 0) return SW_OK;
-    core->stop_at_s = begun_s + core->opt->budget_s;
+    double begun_s = core->stop_at_s - core->opt->budget_s, told_s = begun_s;
     tell(core, best, begun_s);
-    while (h.stall < STALL_MOST) {
+    while (h->stall < STALL_MOST) {
         bool improved = false;
         *stopped = nest_time_is_up(core);
-        sw_status status = *stopped ? SW_CANCELLED : hunt_once(core, bench, &h, best, &improved);
+        sw_status status = *stopped ? SW_CANCELLED : hunt_once(core, bench, h, best, &improved);
         if (status == SW_CANCELLED) *stopped = true;
         if (status != SW_OK) return status == SW_CANCELLED ? SW_OK : status;
         if (!improved && sw_seconds() - told_s < 0.2) continue;
@@ -246,4 +240,23 @@ sw_status nest_improve(nest_core *core, nest_bench *bench, nest_way *first, nest
         tell(core, best, begun_s);
     }
     return SW_OK;
+}
+
+sw_status nest_hunt(nest_core *core, nest_bench *bench, const nest_way *first, nest_plan *best, bool *stopped)
+{
+    hunt h;
+    SW_TRY(hunt_make(core, first, best, &h));
+    return hunt_on(core, bench, &h, best, stopped);
+}
+
+sw_status nest_improve(nest_core *core, nest_bench *bench, nest_way *first, nest_plan *best, bool *stopped)
+{
+    hunt h;
+    *stopped = false;
+    SW_TRY(hunt_make(core, first, best, &h));
+    SW_TRY(rescue(core, bench, &h, best));
+    if (core->opt->budget_s <= 0) return SW_OK;
+    core->stop_at_s = sw_seconds() + core->opt->budget_s;
+    if (core->run->threads > 1) return nest_hunt_on_cores(core, best, stopped);
+    return hunt_on(core, bench, &h, best, stopped);
 }

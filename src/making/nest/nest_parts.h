@@ -173,8 +173,7 @@ void nest_outline_fill(nest_rings *rings, double fill_mm2); /* of the last ring 
 
 /* nest_convex.c: rings cut into convex polygons, each grown by grow_mm (mitred, blunted where sharp). */
 sw_status nest_convex(sw_run *run, const nest_rings *rings, double grow_mm, const nest_poly **parts, size_t *count);
-sw_status nest_convex_hull(sw_run *run, const nest_rings *rings, double grow_mm,
-                           const nest_poly **out); /* of ring 0 */
+sw_status nest_convex_hull(sw_run *run, const nest_rings *rings, double grow_mm, const nest_poly **out); /* of ring 0 */
 sw_status nest_poly_make(sw_run *run, sw_arena *into, const sw_point *p, size_t n, nest_poly *out);
 
 /* nest_turned.c, nest_sheets.c: fill core->turned, kinds and sheets. */
@@ -223,6 +222,15 @@ double nest_layout_scrap_kg(const nest_core *core, const nest_layout *layout);
 /* nest_improve.c */
 sw_status nest_way_first(nest_core *core, nest_way *way);
 sw_status nest_improve(nest_core *core, nest_bench *bench, nest_way *first, nest_plan *best, bool *stopped);
+/* Goes on from `best` until core->stop_at_s, a cancel or a long stall. */
+sw_status nest_hunt(nest_core *core, nest_bench *bench, const nest_way *first, nest_plan *best, bool *stopped);
+
+/* nest_cores.c: one hunt a thread, each with its own seed and memory; the best of all goes to `best`. */
+sw_status nest_hunt_on_cores(nest_core *core, nest_plan *best, bool *stopped);
+
+/* nest.c: everything of a core but run, in, opt and stop_at_s. */
+sw_status nest_core_make(nest_core *core);
+void nest_core_close(nest_core *core);
 
 /* nest_bound.c: least sheet area that could hold the pieces, mm2. */
 double nest_bound_area(const nest_core *core);
