@@ -17,45 +17,93 @@
 
 /* ---- units: the only place with conversion factors ------------------------------- */
 
-#define SW_PI 3.14159265358979323846
+#define SW_PI      3.14159265358979323846
 #define SW_GRAVITY 9.80665 /* m/s2, standard gravity, ISO 80000-3 */
 
-static inline double sw_mm_from_m(double m) { return m * 1000.0; }
-static inline double sw_m_from_mm(double mm) { return mm / 1000.0; }
-static inline double sw_m2_from_mm2(double mm2) { return mm2 * 1e-6; }
-static inline double sw_m3_from_mm3(double mm3) { return mm3 * 1e-9; }
-static inline double sw_mm2_from_m2(double m2) { return m2 * 1e6; }
-static inline double sw_rad_from_deg(double deg) { return deg * (SW_PI / 180.0); }
-static inline double sw_deg_from_rad(double rad) { return rad * (180.0 / SW_PI); }
-static inline double sw_pa_from_bar(double bar) { return bar * 1e5; }
-static inline double sw_k_from_c(double c) { return c + 273.15; }
-static inline double sw_c_from_k(double k) { return k - 273.15; }
-static inline double sw_h_from_s(double s) { return s / 3600.0; }
-static inline double sw_s_from_h(double h) { return h * 3600.0; }
-static inline double sw_min_from_s(double s) { return s / 60.0; }
-static inline double sw_s_from_min(double min) { return min * 60.0; }
-static inline double sw_mm_s_from_m_min(double m_min) { return m_min * (1000.0 / 60.0); }
-static inline double sw_m_min_from_mm_s(double mm_s) { return mm_s * (60.0 / 1000.0); }
+static inline double sw_mm_from_m(double m)
+{
+    return m * 1000.0;
+}
+static inline double sw_m_from_mm(double mm)
+{
+    return mm / 1000.0;
+}
+static inline double sw_m2_from_mm2(double mm2)
+{
+    return mm2 * 1e-6;
+}
+static inline double sw_m3_from_mm3(double mm3)
+{
+    return mm3 * 1e-9;
+}
+static inline double sw_mm2_from_m2(double m2)
+{
+    return m2 * 1e6;
+}
+static inline double sw_rad_from_deg(double deg)
+{
+    return deg * (SW_PI / 180.0);
+}
+static inline double sw_deg_from_rad(double rad)
+{
+    return rad * (180.0 / SW_PI);
+}
+static inline double sw_pa_from_bar(double bar)
+{
+    return bar * 1e5;
+}
+static inline double sw_k_from_c(double c)
+{
+    return c + 273.15;
+}
+static inline double sw_c_from_k(double k)
+{
+    return k - 273.15;
+}
+static inline double sw_h_from_s(double s)
+{
+    return s / 3600.0;
+}
+static inline double sw_s_from_h(double h)
+{
+    return h * 3600.0;
+}
+static inline double sw_min_from_s(double s)
+{
+    return s / 60.0;
+}
+static inline double sw_s_from_min(double min)
+{
+    return min * 60.0;
+}
+static inline double sw_mm_s_from_m_min(double m_min)
+{
+    return m_min * (1000.0 / 60.0);
+}
+static inline double sw_m_min_from_mm_s(double mm_s)
+{
+    return mm_s * (60.0 / 1000.0);
+}
 
 /* ---- status ---------------------------------------------------------------------- */
 
 /* One list makes the enum, the stable names (JSON), the texts and docs/errors.md:
  * name, stable name, what it means, what to do. */
-#define SW_STATUS_LIST(X)                                                                          \
-    X(OK, "ok", "done", "")                                                                        \
-    X(BAD_INPUT, "bad_input", "the input is wrong", "mend the places named and run again")         \
-    X(OUT_OF_RANGE, "out_of_range", "a value is outside its range", "see the range in the message") \
-    X(NO_SOLUTION, "no_solution", "no answer was found", "see what was tried in the message")      \
-    X(NO_MEMORY, "no_memory", "the memory limit is reached", "a smaller input, or --memory")       \
-    X(IO, "io", "a file could not be read or written", "see the path and reason in the message")   \
-    X(CANCELLED, "cancelled", "stopped on request", "")                                            \
+#define SW_STATUS_LIST(X)                                                                                              \
+    X(OK, "ok", "done", "")                                                                                            \
+    X(BAD_INPUT, "bad_input", "the input is wrong", "mend the places named and run again")                             \
+    X(OUT_OF_RANGE, "out_of_range", "a value is outside its range", "see the range in the message")                    \
+    X(NO_SOLUTION, "no_solution", "no answer was found", "see what was tried in the message")                          \
+    X(NO_MEMORY, "no_memory", "the memory limit is reached", "a smaller input, or --memory")                           \
+    X(IO, "io", "a file could not be read or written", "see the path and reason in the message")                       \
+    X(CANCELLED, "cancelled", "stopped on request", "")                                                                \
     X(INTERNAL, "internal", "a check inside the program failed", "please report it with the input")
 
 typedef enum sw_status {
 #define SW_STATUS_ENUM(name, stable, text, remedy) SW_##name,
     SW_STATUS_LIST(SW_STATUS_ENUM)
 #undef SW_STATUS_ENUM
-    SW_STATUS_COUNT
+        SW_STATUS_COUNT
 } sw_status;
 
 const char *sw_status_name(sw_status status);   /* "out_of_range": stable, for JSON */
@@ -63,16 +111,16 @@ const char *sw_status_text(sw_status status);   /* one line for people */
 const char *sw_status_remedy(sw_status status); /* what to do next; may be "" */
 
 /* Passes a failed status on unchanged. Not in a function that holds an arena mark. */
-#define SW_TRY(call)                                                                               \
-    do {                                                                                           \
-        sw_status sw_try_status_ = (call);                                                         \
-        if (sw_try_status_ != SW_OK) return sw_try_status_;                                        \
+#define SW_TRY(call)                                                                                                   \
+    do {                                                                                                               \
+        sw_status sw_try_status_ = (call);                                                                             \
+        if (sw_try_status_ != SW_OK) return sw_try_status_;                                                            \
     } while (0)
 
 /* A programmer's mistake. Active in every build. */
-#define SW_ASSERT(condition)                                                                       \
-    do {                                                                                           \
-        if (!(condition)) sw_assert_failed(#condition, __FILE__, __LINE__);                        \
+#define SW_ASSERT(condition)                                                                                           \
+    do {                                                                                                               \
+        if (!(condition)) sw_assert_failed(#condition, __FILE__, __LINE__);                                            \
     } while (0)
 _Noreturn void sw_assert_failed(const char *condition, const char *file, int line);
 
@@ -81,14 +129,14 @@ _Noreturn void sw_assert_failed(const char *condition, const char *file, int lin
 /* Blocks of memory freed together. Not for two threads at once. */
 typedef struct sw_arena sw_arena;
 
-sw_arena *sw_arena_open(size_t ceiling_bytes); /* NULL when even the first block is refused */
-void sw_arena_close(sw_arena *arena);          /* NULL is allowed */
+sw_arena *sw_arena_open(size_t ceiling_bytes);                   /* NULL when even the first block is refused */
+void sw_arena_close(sw_arena *arena);                            /* NULL is allowed */
 void *sw_arena_take(sw_arena *arena, size_t count, size_t size); /* zeroed, 16-byte aligned; NULL
                                                                     at the ceiling or overflow */
 size_t sw_arena_mark(const sw_arena *arena);
 void sw_arena_rewind(sw_arena *arena, size_t mark);
-size_t sw_arena_bytes(const sw_arena *arena);  /* bytes handed out since open or rewind */
-size_t sw_arena_takes(const sw_arena *arena);  /* how many requests so far */
+size_t sw_arena_bytes(const sw_arena *arena);       /* bytes handed out since open or rewind */
+size_t sw_arena_takes(const sw_arena *arena);       /* how many requests so far */
 void sw_arena_fail_at(sw_arena *arena, size_t nth); /* tests: refuse request number nth from now; 0 = never */
 
 /* ---- the run: state of one call chain on one thread ------------------------------- */
@@ -106,9 +154,9 @@ typedef struct sw_error {
 } sw_error;
 
 typedef struct sw_progress {
-    const char *task;       /* "nesting 4 mm S235" */
-    double done, total;     /* in any unit; total 0 = unknown */
-    const char *note;       /* "71.2 % of the sheet used"; may be "" */
+    const char *task;   /* "nesting 4 mm S235" */
+    double done, total; /* in any unit; total 0 = unknown */
+    const char *note;   /* "71.2 % of the sheet used"; may be "" */
 } sw_progress;
 
 enum { SW_ERROR_MAX = 200 }; /* further errors are counted, not kept */
@@ -117,11 +165,11 @@ typedef struct sw_run {
     sw_arena *keep;    /* answers; lives as long as the caller wants them */
     sw_arena *scratch; /* the way there */
     sw_error errors[SW_ERROR_MAX];
-    size_t error_count; /* may exceed SW_ERROR_MAX: the rest was not kept */
-    const atomic_int *cancel;  /* NULL or a flag set elsewhere: stop soon with what there is */
+    size_t error_count;       /* may exceed SW_ERROR_MAX: the rest was not kept */
+    const atomic_int *cancel; /* NULL or a flag set elsewhere: stop soon with what there is */
     void (*on_progress)(void *context, const sw_progress *progress); /* NULL = nobody listens */
     void *progress_context;
-    int threads;       /* for parallel loops; at least 1 */
+    int threads; /* for parallel loops; at least 1 */
 } sw_run;
 
 /* Opens both arenas with the ceiling and 1 thread. Returns SW_NO_MEMORY or SW_OK. */
@@ -139,7 +187,7 @@ sw_status sw_fail(sw_run *run, sw_status status, sw_place place, const char *fie
 /* count x size zeroed bytes of run->keep / run->scratch; on refusal records SW_NO_MEMORY, gives NULL. */
 void *sw_keep(sw_run *run, size_t count, size_t size);
 void *sw_scratch(sw_run *run, size_t count, size_t size);
-#define SW_KEEP(run, count, type) ((type *)sw_keep((run), (count), sizeof(type)))
+#define SW_KEEP(run, count, type)    ((type *)sw_keep((run), (count), sizeof(type)))
 #define SW_SCRATCH(run, count, type) ((type *)sw_scratch((run), (count), sizeof(type)))
 
 /* Makes room for one more item in a growing array of the arena `from` (run->keep or run->scratch):
@@ -150,7 +198,7 @@ void *sw_grow(sw_run *run, sw_arena *from, void *items, size_t count, size_t *ro
 
 const char *sw_text_copy(sw_run *run, sw_arena *into, const char *text); /* NULL on no memory */
 const char *sw_text_format(sw_run *run, sw_arena *into, const char *format, ...)
-    __attribute__((format(printf, 3, 4))); /* NULL on no memory */
+    __attribute__((format(printf, 3, 4)));          /* NULL on no memory */
 int sw_text_distance(const char *a, const char *b); /* edit distance, Levenshtein; capped at 99 */
 /* The name in names[count] nearest to `wrong`, or NULL if none is near enough to be meant. */
 const char *sw_text_nearest(const char *wrong, const char *const *names, size_t count);
@@ -164,9 +212,9 @@ sw_status sw_file_read(sw_run *run, const char *path, size_t limit_bytes, const 
 /* The one way out. Text goes to memory or a file; the first failure sticks until close reports it. */
 typedef struct sw_writer sw_writer;
 
-sw_status sw_writer_to_memory(sw_run *run, sw_writer **writer);                   /* grows in scratch-free heap */
-sw_status sw_writer_to_file(sw_run *run, const char *path, sw_writer **writer);   /* path.part, renamed at close */
-sw_status sw_writer_to_stream(sw_run *run, int descriptor, sw_writer **writer);   /* 1 or 2 */
+sw_status sw_writer_to_memory(sw_run *run, sw_writer **writer);                 /* grows in scratch-free heap */
+sw_status sw_writer_to_file(sw_run *run, const char *path, sw_writer **writer); /* path.part, renamed at close */
+sw_status sw_writer_to_stream(sw_run *run, int descriptor, sw_writer **writer); /* 1 or 2 */
 void sw_print(sw_writer *writer, const char *format, ...) __attribute__((format(printf, 2, 3)));
 void sw_write(sw_writer *writer, const void *bytes, size_t length);
 /* Flushes, renames, frees the writer. Any earlier failure comes out here as SW_IO and the part file is gone. */
@@ -183,7 +231,8 @@ typedef struct sw_folder {
 } sw_folder;
 
 sw_status sw_folder_open(sw_run *run, const char *path, sw_folder *folder); /* SW_IO: why, what to do */
-sw_status sw_folder_open_new(sw_run *run, const char *path, sw_folder *folder); /* as open, but refuses any folder that is there */
+sw_status sw_folder_open_new(sw_run *run, const char *path,
+                             sw_folder *folder); /* as open, but refuses any folder that is there */
 sw_status sw_folder_sub(sw_run *run, const sw_folder *folder, const char *name, const char **path);
 sw_status sw_folder_publish(sw_run *run, sw_folder *folder);
 void sw_folder_discard(sw_folder *folder); /* removes what was written; safe after publish */
@@ -198,8 +247,10 @@ typedef struct sw_option {
     const char *meaning, *source;
 } sw_option;
 
-#define SW_OPTION(type, field, unit, fallback, low, high, meaning, source)                         \
-    {#field, unit, offsetof(type, field), fallback, low, high, meaning, source}
+#define SW_OPTION(type, field, unit, fallback, low, high, meaning, source)                                             \
+    {                                                                                                                  \
+#field, unit, offsetof(type, field), fallback, low, high, meaning, source                                      \
+    }
 #define SW_DEFAULTS_MARK 0x53746f76u /* made_by_defaults of a struct that came from ..._defaults() */
 
 void sw_options_fill(const sw_option *table, size_t count, void *options);
@@ -208,13 +259,15 @@ sw_status sw_options_check(sw_run *run, const sw_option *table, size_t count, co
 
 /* ---- random numbers ---------------------------------------------------------------- */
 
-typedef struct sw_random { uint64_t s[4]; } sw_random; /* xoshiro256**, Blackman & Vigna 2018 */
+typedef struct sw_random {
+    uint64_t s[4];
+} sw_random; /* xoshiro256**, Blackman & Vigna 2018 */
 
 sw_random sw_random_seeded(uint64_t seed);
 uint64_t sw_random_next(sw_random *random);
-double sw_random_unit(sw_random *random);                         /* [0, 1) */
+double sw_random_unit(sw_random *random); /* [0, 1) */
 double sw_random_between(sw_random *random, double low, double high);
-size_t sw_random_below(sw_random *random, size_t count);          /* 0 .. count-1 */
+size_t sw_random_below(sw_random *random, size_t count); /* 0 .. count-1 */
 
 /* ---- parallel loops ---------------------------------------------------------------- */
 

@@ -89,7 +89,8 @@ sw_status sw_folder_open(sw_run *run, const char *path, sw_folder *folder)
 sw_status sw_folder_open_new(sw_run *run, const char *path, sw_folder *folder)
 {
     *folder = (sw_folder){0};
-    if (access(path, F_OK) == 0) return sw_fail(run, SW_IO, (sw_place){0}, path, "is there already and is left alone; choose another name");
+    if (access(path, F_OK) == 0)
+        return sw_fail(run, SW_IO, (sw_place){0}, path, "is there already and is left alone; choose another name");
     return sw_folder_open(run, path, folder);
 }
 

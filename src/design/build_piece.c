@@ -105,6 +105,18 @@ static bool add_face(build_face *f, design_ring *ring, const char *name)
 
 /* ---- bends ---- */
 
+static bool new_bend_name(build_tree *t, const design_scope *at, const char *name)
+{
+    const sw_bend *bends = t->bends.items;
+    for (size_t i = 0; i < t->bends.count; i++) {
+        if (strcmp(bends[i].name, name) != 0) continue;
+        design_fault(at, "name", "\"%s\" is already the name of another face or bend of this piece; each needs its own",
+                     name);
+        return false;
+    }
+    return true;
+}
+
 static bool copy_zone_holes(build_tree *t, const design_bend *decl, double width_mm, sw_bend *bend)
 {
     size_t total = 0, n = 0;
@@ -165,6 +177,7 @@ static bool build_child(build_tree *t, const build_bend *b, int parent, sw_point
                     .angle_rad = decl->angle_rad,
                     .k = decl->k,
                     .place = decl->at.place};
+    if (!new_bend_name(t, &decl->at, name)) return false;
     if (!copy_zone_holes(t, decl, width_mm, &made)) return false;
     sw_bend *bend = design_append(t->d, &t->bends, sizeof *bend);
     *bend = made;

@@ -189,10 +189,9 @@ static bool read_count(const design_scope *s, const char *name, const design_fie
 
 static bool read_value(const design_scope *s, const char *name, const design_field *f, int index, void *into)
 {
+    if (f->kind == DESIGN_BY_HAND) return true;
     void *at = (char *)into + f->offset;
     switch (f->kind) {
-    case DESIGN_BY_HAND:
-        return true;
     case DESIGN_TEXT:
         return read_text(s, name, f, index, at);
     case DESIGN_WORD:

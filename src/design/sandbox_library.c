@@ -162,7 +162,7 @@ static int repeat_text(lua_State *L)
 
 static int unknown_name(lua_State *L)
 {
-    const char *names[256];
+    const char *names[1024];
     size_t count = 0;
     const char *wrong = lua_type(L, 2) == LUA_TSTRING ? lua_tostring(L, 2) : "?";
     lua_settop(L, 2);

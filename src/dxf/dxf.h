@@ -15,7 +15,11 @@ typedef struct sw_dxf_path {
     size_t n;
 } sw_dxf_path;
 
-typedef struct sw_dxf_text { const char *layer, *text; sw_point at; double height_mm, turn_rad; } sw_dxf_text;
+typedef struct sw_dxf_text {
+    const char *layer, *text;
+    sw_point at;
+    double height_mm, turn_rad;
+} sw_dxf_text;
 
 typedef struct sw_dxf_drawing {
     const sw_dxf_path *paths;
@@ -31,7 +35,8 @@ sw_status sw_dxf_read(sw_run *run, const char *file, const char *bytes, size_t l
                       sw_dxf_drawing *drawing, const char **skipped);
 /* The closed paths of the drawing's layer (NULL = all) as one region: largest is the outline, the rest its
  * holes. SW_BAD_INPUT when there is none, one is open, or they do not nest so. */
-sw_status sw_dxf_region(sw_run *run, const char *file, const sw_dxf_drawing *drawing, const char *layer, sw_region *region);
+sw_status sw_dxf_region(sw_run *run, const char *file, const sw_dxf_drawing *drawing, const char *layer,
+                        sw_region *region);
 /* computes nothing; failures stick to the writer. Closed paths become POLYLINE with bulges, a full circle CIRCLE. */
 void sw_dxf_write(sw_writer *writer, const sw_dxf_drawing *drawing);
 

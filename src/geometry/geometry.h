@@ -14,37 +14,55 @@
 
 /* ---- plane ------------------------------------------------------------------------- */
 
-typedef struct sw_point { double x_mm, y_mm; } sw_point;
-typedef struct sw_box { double x0_mm, y0_mm, x1_mm, y1_mm; } sw_box; /* empty: x0 > x1 */
-typedef struct sw_vertex { double x_mm, y_mm, bulge; } sw_vertex;
-typedef struct sw_contour { const sw_vertex *v; size_t n; } sw_contour;
-typedef struct sw_region {           /* one piece of sheet: outline less holes */
-    sw_contour outline;              /* counter-clockwise */
-    const sw_contour *holes;         /* [hole_count], clockwise, inside the outline, apart from each other */
+typedef struct sw_point {
+    double x_mm, y_mm;
+} sw_point;
+typedef struct sw_box {
+    double x0_mm, y0_mm, x1_mm, y1_mm;
+} sw_box; /* empty: x0 > x1 */
+typedef struct sw_vertex {
+    double x_mm, y_mm, bulge;
+} sw_vertex;
+typedef struct sw_contour {
+    const sw_vertex *v;
+    size_t n;
+} sw_contour;
+typedef struct sw_region {   /* one piece of sheet: outline less holes */
+    sw_contour outline;      /* counter-clockwise */
+    const sw_contour *holes; /* [hole_count], clockwise, inside the outline, apart from each other */
     size_t hole_count;
 } sw_region;
-typedef struct sw_path { const sw_vertex *v; size_t n; } sw_path; /* open: last vertex's bulge unused */
+typedef struct sw_path {
+    const sw_vertex *v;
+    size_t n;
+} sw_path; /* open: last vertex's bulge unused */
 
 /* Rigid motion of the plane: p -> R(turn) (mirror ? (-x, y) : (x, y)) + (dx, dy). */
-typedef struct sw_motion { double turn_rad, dx_mm, dy_mm; bool mirror; } sw_motion;
+typedef struct sw_motion {
+    double turn_rad, dx_mm, dy_mm;
+    bool mirror;
+} sw_motion;
 sw_point sw_motion_point(sw_motion motion, sw_point p);
 sw_motion sw_motion_then(sw_motion first, sw_motion second); /* second after first */
 
 /* An arc segment taken apart. Straight: radius_mm = INFINITY and the other fields unset. */
-typedef struct sw_arc { sw_point centre; double radius_mm, from_rad, sweep_rad; } sw_arc;
+typedef struct sw_arc {
+    sw_point centre;
+    double radius_mm, from_rad, sweep_rad;
+} sw_arc;
 sw_arc sw_segment_arc(sw_vertex from, sw_point to);
 double sw_segment_length(sw_vertex from, sw_point to);
-sw_point sw_segment_point(sw_vertex from, sw_point to, double t); /* t in [0,1] by arc length */
+sw_point sw_segment_point(sw_vertex from, sw_point to, double t);     /* t in [0,1] by arc length */
 sw_point sw_segment_direction(sw_vertex from, sw_point to, double t); /* unit tangent */
 
 /* Contour measures; exact for lines and arcs. n = 0 or 1 gives 0. cost n */
-double sw_contour_area(sw_contour c);          /* signed: counter-clockwise positive */
+double sw_contour_area(sw_contour c); /* signed: counter-clockwise positive */
 double sw_contour_length(sw_contour c);
 sw_point sw_contour_centroid(sw_contour c);
-sw_box sw_contour_box(sw_contour c);           /* arcs included */
+sw_box sw_contour_box(sw_contour c); /* arcs included */
 double sw_region_area(const sw_region *r);
 sw_point sw_region_centroid(const sw_region *r);
-double sw_region_length(const sw_region *r);   /* outline and holes: what a laser cuts */
+double sw_region_length(const sw_region *r); /* outline and holes: what a laser cuts */
 /* Second moments about the centroid, mm4: integrals of x2, y2 and xy. */
 void sw_region_moments(const sw_region *r, double *xx_mm4, double *yy_mm4, double *xy_mm4);
 
@@ -54,12 +72,14 @@ int sw_region_side(const sw_region *r, sw_point p);
 double sw_contour_distance(sw_contour c, sw_point p); /* to the curve, unsigned */
 
 /* New contours in run->keep. Each returns SW_NO_MEMORY or SW_OK unless said. */
-sw_status sw_contour_moved(sw_run *run, sw_contour c, sw_motion motion, sw_contour *out); /* orientation kept ccw/cw as given even under mirror */
+sw_status sw_contour_moved(sw_run *run, sw_contour c, sw_motion motion,
+                           sw_contour *out); /* orientation kept ccw/cw as given even under mirror */
 sw_status sw_region_moved(sw_run *run, const sw_region *r, sw_motion motion, sw_region *out);
 sw_status sw_contour_reversed(sw_run *run, sw_contour c, sw_contour *out);
 sw_status sw_contour_rectangle(sw_run *run, sw_box box, double corner_radius_mm, sw_contour *out);
 sw_status sw_contour_circle(sw_run *run, sw_point centre, double radius_mm, sw_contour *out);
-sw_status sw_contour_slot(sw_run *run, sw_point from, sw_point to, double width_mm, sw_contour *out); /* obround; ends at from, to */
+sw_status sw_contour_slot(sw_run *run, sw_point from, sw_point to, double width_mm,
+                          sw_contour *out); /* obround; ends at from, to */
 /* Rounds the corner at each vertex between two lines with the radius (0 = leave). SW_OUT_OF_RANGE when
  * the tangent points do not fit on the edges; names the corner. radii[c.n]. */
 sw_status sw_contour_rounded(sw_run *run, sw_contour c, const double *radii_mm, sw_contour *out);
@@ -74,7 +94,8 @@ sw_status sw_contour_tidied(sw_run *run, sw_contour c, sw_contour *out);
  * that a growing contour closes off are left out). Where walls are just twice the distance apart the distance
  * may be taken up to 16 SW_SAME_POINT_MM off. SW_OUT_OF_RANGE: not finite; SW_INTERNAL: does not close (unsound
  * c). cost n^2 typical */
-sw_status sw_contour_offset(sw_run *run, sw_contour c, double distance_mm, bool round, const sw_contour **out, size_t *count);
+sw_status sw_contour_offset(sw_run *run, sw_contour c, double distance_mm, bool round, const sw_contour **out,
+                            size_t *count);
 
 /* Faults that make a contour unusable, first one found; NULL when sound. Texts such as "edges 3 and 7 cross
  * at (12.0, 40.5)". Checks: finite, at least 2 vertices (3 if all straight), no segment shorter than
@@ -93,18 +114,23 @@ double sw_contours_distance(sw_contour a, sw_contour b);
 sw_status sw_geos_overlap_area(sw_run *run, const sw_region *a, const sw_region *b, double error_mm, double *area_mm2);
 /* One region grown (or shrunk) by distance_mm as polygons; parts largest first. GEOS drops hollows shallower
  * than 1 % of the distance first, so bowed edges may be off by that. */
-sw_status sw_geos_buffer(sw_run *run, const sw_region *r, double distance_mm, double error_mm, const sw_region **parts, size_t *count);
+sw_status sw_geos_buffer(sw_run *run, const sw_region *r, double distance_mm, double error_mm, const sw_region **parts,
+                         size_t *count);
 
 /* ---- space ------------------------------------------------------------------------- */
 
-typedef struct sw_vec3 { double x_mm, y_mm, z_mm; } sw_vec3;
+typedef struct sw_vec3 {
+    double x_mm, y_mm, z_mm;
+} sw_vec3;
 /* Right-handed rigid frame: columns x, y, z (unit) and origin. */
-typedef struct sw_frame { sw_vec3 x, y, z, origin; } sw_frame;
+typedef struct sw_frame {
+    sw_vec3 x, y, z, origin;
+} sw_frame;
 
 sw_frame sw_frame_world(void);
-sw_frame sw_frame_in(sw_frame outer, sw_frame inner);       /* inner given in outer's axes -> world */
+sw_frame sw_frame_in(sw_frame outer, sw_frame inner);                 /* inner given in outer's axes -> world */
 sw_frame sw_frame_turned(sw_frame f, sw_vec3 axis, double angle_rad); /* about an axis through the world origin */
-sw_vec3 sw_frame_point(sw_frame f, sw_vec3 p);               /* local -> world */
+sw_vec3 sw_frame_point(sw_frame f, sw_vec3 p);                        /* local -> world */
 sw_vec3 sw_frame_direction(sw_frame f, sw_vec3 d);
 sw_vec3 sw_frame_local(sw_frame f, sw_vec3 world);
 sw_vec3 sw_vec3_add(sw_vec3 a, sw_vec3 b);
@@ -117,9 +143,11 @@ sw_vec3 sw_vec3_unit(sw_vec3 a);
 
 /* ---- meshes ------------------------------------------------------------------------ */
 
-typedef struct sw_triangle { uint32_t a, b, c; } sw_triangle;
-typedef struct sw_mesh {      /* closed, outward normals, unless a function says otherwise */
-    const sw_vec3 *points;    /* [point_count] */
+typedef struct sw_triangle {
+    uint32_t a, b, c;
+} sw_triangle;
+typedef struct sw_mesh {   /* closed, outward normals, unless a function says otherwise */
+    const sw_vec3 *points; /* [point_count] */
     size_t point_count;
     const sw_triangle *triangles; /* [triangle_count] counter-clockwise from outside */
     size_t triangle_count;
@@ -129,7 +157,7 @@ typedef struct sw_mesh {      /* closed, outward normals, unless a function says
  * where most_mm > 0, extra ones so that no triangle spans more than most_mm in y (for rolled zones).
  * Constrained Delaunay by GEOS. Points z = 0. */
 sw_status sw_region_triangles(sw_run *run, const sw_region *r, double error_mm, double most_y_mm, sw_mesh *out);
-double sw_mesh_volume(const sw_mesh *m);   /* mm3; closed meshes */
+double sw_mesh_volume(const sw_mesh *m); /* mm3; closed meshes */
 double sw_mesh_area(const sw_mesh *m);
 void sw_mesh_box(const sw_mesh *m, sw_vec3 *low, sw_vec3 *high);
 /* Whether two closed meshes interpenetrate (surfaces cross, or one lies in the other). `where` is a point

@@ -127,8 +127,8 @@ static double allowed_mm(const offset_job *job)
 
 static bool good(const offset_job *job, const stretch *s, double least_mm)
 {
-    for (double t = 0.25; t < 1.0; t += 0.25) {
-        sw_point p = sw_segment_point(s->from, s->to, t);
+    for (int quarter = 1; quarter < 4; quarter++) {
+        sw_point p = sw_segment_point(s->from, s->to, 0.25 * quarter);
         if (near_enough(job, p, least_mm) || in_wedge(job, p)) return false;
     }
     return true;

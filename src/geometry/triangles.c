@@ -60,6 +60,7 @@ static sw_status points_of(sw_run *run, const sw_region *chords, sw_mesh *mesh)
 {
     corner *corners = NULL;
     SW_TRY(numbered_corners(run, chords, &corners));
+    SW_ASSERT(corners != NULL);
     mesh->point_count = chord_total(chords);
     sw_vec3 *points = SW_SCRATCH(run, mesh->point_count, sw_vec3);
     if (points == NULL) return SW_NO_MEMORY;
@@ -167,6 +168,7 @@ static sw_status delaunay_turned(sw_run *run, const geos *g, const sw_region *ch
     sw_region turned;
     SW_TRY(turned_region(run, chords, turn_rad, &turned));
     SW_TRY(numbered_corners(run, &turned, &corners.items));
+    SW_ASSERT(corners.items != NULL);
     qsort(corners.items, corners.n, sizeof *corners.items, by_place);
     SW_TRY(geos_polygon(run, g, &turned, &polygon));
     sw_status status = delaunay_of(run, g, polygon, &corners, mesh);
@@ -196,8 +198,8 @@ static sw_status kept_mesh(sw_run *run, const sw_mesh *mesh, sw_mesh *out)
     sw_vec3 *points = SW_KEEP(run, mesh->point_count, sw_vec3);
     sw_triangle *triangles = SW_KEEP(run, mesh->triangle_count, sw_triangle);
     if (points == NULL || triangles == NULL) return SW_NO_MEMORY;
-    memcpy(points, mesh->points, mesh->point_count * sizeof *points);
-    memcpy(triangles, mesh->triangles, mesh->triangle_count * sizeof *triangles);
+    if (mesh->point_count > 0) memcpy(points, mesh->points, mesh->point_count * sizeof *points);
+    if (mesh->triangle_count > 0) memcpy(triangles, mesh->triangles, mesh->triangle_count * sizeof *triangles);
     *out = (sw_mesh){points, mesh->point_count, triangles, mesh->triangle_count};
     return SW_OK;
 }

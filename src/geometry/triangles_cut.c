@@ -63,6 +63,12 @@ static double last_level(double y_mm, double step_mm)
     return ceil((y_mm - SW_SAME_POINT_MM) / step_mm) - 1.0;
 }
 
+static sw_status too_many(const cutter *k)
+{
+    return sw_fail(k->run, SW_OUT_OF_RANGE, (sw_place){0}, "", "levels %g mm apart give too many points for one mesh",
+                   k->step_mm);
+}
+
 static sw_status cut_edge(cutter *k, edge *e)
 {
     sw_vec3 a = k->points[e->low], b = k->points[e->high];
@@ -71,18 +77,16 @@ static sw_status cut_edge(cutter *k, edge *e)
         a = b;
         b = swap;
     }
-    double first = first_level(a.y_mm, k->step_mm), last = last_level(b.y_mm, k->step_mm);
+    double first = first_level(a.y_mm, k->step_mm), levels = last_level(b.y_mm, k->step_mm) - first + 1.0;
+    if (levels >= (double)(UINT32_MAX / 4 - k->point_count)) return too_many(k);
     e->first = (uint32_t)k->point_count;
-    for (double level = first; level <= last; level += 1.0) {
-        if (k->point_count >= UINT32_MAX / 4)
-            return sw_fail(k->run, SW_OUT_OF_RANGE, (sw_place){0}, "", "levels %g mm apart give too many points",
-                           k->step_mm);
+    e->count = levels > 0.0 ? (uint32_t)levels : 0;
+    for (uint32_t i = 0; i < e->count; i++) {
         sw_vec3 *points = sw_grow(k->run, k->run->scratch, k->points, k->point_count, &k->point_room, sizeof *points);
         if (points == NULL) return SW_NO_MEMORY;
         k->points = points;
-        double y_mm = level * k->step_mm, t = (y_mm - a.y_mm) / (b.y_mm - a.y_mm);
+        double y_mm = (first + i) * k->step_mm, t = (y_mm - a.y_mm) / (b.y_mm - a.y_mm);
         points[k->point_count++] = (sw_vec3){a.x_mm + t * (b.x_mm - a.x_mm), y_mm, 0.0};
-        e->count++;
     }
     return SW_OK;
 }

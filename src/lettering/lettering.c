@@ -3,8 +3,8 @@
 #include <hersheyfont.h>
 #include <string.h>
 
-/* In font units: capitals stand on y = -9 (the fonts' y runs down: +9) and are 21 high. Hershey's roman simplex. */
-static const double base_line = 9, capital_height = 21;
+/* In font units, y up from the line capitals stand on. Hershey's roman simplex. */
+static const double capital_height = 21;
 static const char font_file[] = "/usr/share/hershey-fonts/futural.jhf";
 
 typedef struct setting {
@@ -21,7 +21,7 @@ static sw_status add_stroke(setting *s, const struct hershey_path *stroke, doubl
     s->paths = sw_grow(s->run, s->run->keep, s->paths, s->count, &s->room, sizeof *s->paths);
     if (v == NULL || s->paths == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < stroke->nverts; i++) {
-        sw_point p = {(pen_x + stroke->verts[i].x) * s->scale, (base_line + stroke->verts[i].y) * s->scale};
+        sw_point p = {(pen_x + stroke->verts[i].x) * s->scale, stroke->verts[i].y * s->scale};
         p = sw_motion_point(s->motion, p);
         v[i] = (sw_vertex){p.x_mm, p.y_mm, 0};
     }

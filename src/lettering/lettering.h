@@ -9,6 +9,7 @@
 
 /* The text's strokes as open paths of straight lines in run->keep, lower left at `at`, turned by turn_rad about it.
  * Characters the font lacks are drawn as '?'. SW_IO when the font file is missing; SW_NO_MEMORY. */
-sw_status sw_lettering(sw_run *run, const char *text, sw_point at, double height_mm, double turn_rad, const sw_path **strokes, size_t *count);
+sw_status sw_lettering(sw_run *run, const char *text, sw_point at, double height_mm, double turn_rad,
+                       const sw_path **strokes, size_t *count);
 
 #endif

@@ -7,16 +7,24 @@
 
 #include "base/base.h"
 
-typedef enum sw_matter_kind { SW_STEEL, SW_STAINLESS, SW_CAST_IRON, SW_BOARD, SW_GLASS, SW_ROPE, SW_MATTER_OTHER } sw_matter_kind;
+typedef enum sw_matter_kind {
+    SW_STEEL,
+    SW_STAINLESS,
+    SW_CAST_IRON,
+    SW_BOARD,
+    SW_GLASS,
+    SW_ROPE,
+    SW_MATTER_OTHER
+} sw_matter_kind;
 
 typedef struct sw_grade {
     const char *name;     /* "S235" as written in descriptions */
     const char *standard; /* "EN 10025-2" */
     sw_matter_kind kind;
-    double density;       /* kg/m3 */
+    double density;                            /* kg/m3 */
     double re_min_mpa, rm_min_mpa, rm_max_mpa; /* 0 = does not apply */
     double young_mpa, poisson;
-    const char *source;   /* of these figures, with how it was obtained */
+    const char *source; /* of these figures, with how it was obtained */
 } sw_grade;
 
 size_t sw_grade_count(void);
@@ -24,7 +32,10 @@ const sw_grade *sw_grade_at(size_t i);
 const sw_grade *sw_grade_find(const char *name); /* NULL = unknown */
 
 /* Mass of a flat piece of sheet. density kg/m3 */
-static inline double sw_sheet_mass_kg(double density, double area_mm2, double thickness_mm) { return density * sw_m3_from_mm3(area_mm2 * thickness_mm); }
+static inline double sw_sheet_mass_kg(double density, double area_mm2, double thickness_mm)
+{
+    return density * sw_m3_from_mm3(area_mm2 * thickness_mm);
+}
 
 /* Least inside radius for bending, mm, by DIN 6935 (1975-10), bend across the rolling direction and angle up
  * to 120 degrees; along the rolling direction, or above 120, the next thicker column. NAN outside the table

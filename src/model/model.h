@@ -34,14 +34,14 @@ typedef struct sw_finding {
     const char *what;          /* a sentence with the numbers in it */
     const char *where;         /* "left side, bend 2" */
     sw_sense sense;
-    double value, limit;       /* in `unit`; NAN when stated */
+    double value, limit; /* in `unit`; NAN when stated */
     const char *unit;
-    double margin;             /* (value - limit)/|limit| for at least, (limit - value)/|limit| for at most;
+    double margin; /* (value - limit)/|limit| for at least, (limit - value)/|limit| for at most;
                                   absolute when the limit is 0; positive is good; NAN when stated or unknown */
     sw_verdict verdict;
-    const char *source;        /* of the limit */
-    const char *remedy;        /* what to do; "" when it holds */
-    sw_place place;            /* in the description */
+    const char *source; /* of the limit */
+    const char *remedy; /* what to do; "" when it holds */
+    sw_place place;     /* in the description */
 } sw_finding;
 
 typedef struct sw_findings {
@@ -53,111 +53,134 @@ typedef struct sw_findings {
  * watch_margin (0 = never), unknown when either is NAN. what/where/... of `finding` are filled by the caller;
  * margin and verdict are set here (SW_STATED keeps the caller's verdict). Texts must live in run->keep. */
 sw_status sw_finding_add(sw_run *run, sw_findings *findings, sw_finding finding, double watch_margin);
-void sw_findings_sort(sw_findings *findings); /* worst first, then least margin, then study, check, where; stable */
+void sw_findings_sort(sw_findings *findings);    /* worst first, then least margin, then study, check, where; stable */
 const char *sw_verdict_name(sw_verdict verdict); /* "holds" "watch" "fails" "unknown" */
 
 /* ---- the stove ------------------------------------------------------------------------ */
 
-typedef struct sw_mark {   /* etched, not cut: a text or an open path */
-    const char *text;      /* "" = a path */
-    sw_point at;           /* lower left of the text */
+typedef struct sw_mark { /* etched, not cut: a text or an open path */
+    const char *text;    /* "" = a path */
+    sw_point at;         /* lower left of the text */
     double height_mm, turn_rad;
     sw_path path;
 } sw_mark;
 
 typedef struct sw_face {
-    const char *name;      /* "main", "left flange": unique in its piece */
+    const char *name; /* "main", "left flange": unique in its piece */
     sw_region region;
     const sw_mark *marks;
     size_t mark_count;
 } sw_face;
 
-typedef struct sw_zone_hole { double along_mm, angle_rad; sw_contour contour; } sw_zone_hole; /* clockwise, about its anchor */
+typedef struct sw_zone_hole {
+    double along_mm, angle_rad;
+    sw_contour contour;
+} sw_zone_hole; /* clockwise, about its anchor */
 
 typedef enum sw_bend_kind { SW_PRESSED, SW_ROLLED, SW_HEMMED } sw_bend_kind;
 
 typedef struct sw_bend {
-    const char *name;      /* "bend 1" */
+    const char *name; /* "bend 1" */
     sw_bend_kind kind;
-    int parent, child;     /* face indices, parent < child */
-    sw_point from, to;     /* on the parent's outline, parent frame */
-    double radius_mm;      /* inside */
-    double angle_rad;      /* signed, 0 < |angle| <= 2 pi for rolled, <= pi else */
-    double k;              /* neutral-axis factor t_n/s given by the designer; NAN = by rule */
+    int parent, child; /* face indices, parent < child */
+    sw_point from, to; /* on the parent's outline, parent frame */
+    double radius_mm;  /* inside */
+    double angle_rad;  /* signed, 0 < |angle| <= 2 pi for rolled, <= pi else */
+    double k;          /* neutral-axis factor t_n/s given by the designer; NAN = by rule */
     const sw_zone_hole *holes;
     size_t hole_count;
     sw_place place;
 } sw_bend;
 
-typedef struct sw_edge {   /* a named run of segments first .. first+count-1 of a face's outline */
-    const char *name;      /* "left", "left flange.tip" */
+typedef struct sw_edge { /* a named run of segments first .. first+count-1 of a face's outline */
+    const char *name;    /* "left", "left flange.tip" */
     int face;
     size_t first, count;
 } sw_edge;
 
-typedef enum sw_turns { SW_TURN_FREE, SW_TURN_QUARTER, SW_TURN_HALF, SW_TURN_FIXED } sw_turns; /* on the sheet, from x along rolling */
+typedef enum sw_turns {
+    SW_TURN_FREE,
+    SW_TURN_QUARTER,
+    SW_TURN_HALF,
+    SW_TURN_FIXED
+} sw_turns; /* on the sheet, from x along rolling */
 
 typedef struct sw_piece {
-    const char *number;    /* "A-01": unique */
-    const char *name;      /* "left side": unique */
-    const char *group;     /* name of a sw_group */
-    const char *role;      /* what it is for heat and air: "firebox wall", "shell", "baffle", "door", "other", ... */
+    const char *number; /* "A-01": unique */
+    const char *name;   /* "left side": unique */
+    const char *group;  /* name of a sw_group */
+    const char *role;   /* what it is for heat and air: "firebox wall", "shell", "baffle", "door", "other", ... */
     const sw_grade *grade;
     double thickness_mm;
-    const sw_face *faces;  /* [face_count] root first */
+    const sw_face *faces; /* [face_count] root first */
     size_t face_count;
     const sw_bend *bends;
     size_t bend_count;
     const sw_edge *edges;
     size_t edge_count;
     const sw_frame *placements; /* [count] root face's frame in the stove */
-    size_t count;          /* how many in one stove, at least 1 */
+    size_t count;               /* how many in one stove, at least 1 */
     sw_turns turns;
-    bool may_flip;         /* may be cut other face up */
-    int mirror_of;         /* index of the piece this one mirrors, or -1 */
+    bool may_flip; /* may be cut other face up */
+    int mirror_of; /* index of the piece this one mirrors, or -1 */
     sw_place place;
 } sw_piece;
 
 typedef enum sw_item_kind { SW_ITEM_CAST, SW_ITEM_BOUGHT, SW_ITEM_BOARD, SW_ITEM_GLASS, SW_ITEM_ROPE } sw_item_kind;
 
-typedef struct sw_item {   /* what is not our sheet */
+typedef struct sw_item { /* what is not our sheet */
     const char *number, *name, *group, *role, *material;
     sw_item_kind kind;
-    double mass_kg;        /* of one; from shape and density when the description gives these */
-    double price;          /* of one, works currency; NAN unknown */
-    sw_region shape;       /* outline.n == 0: no shape, just a mass at the placement's origin */
-    double thickness_mm;   /* extruded from z = 0 to z = thickness of each placement */
-    double length_mm;      /* rope; else 0 */
+    double mass_kg;      /* of one; from shape and density when the description gives these */
+    double price;        /* of one, works currency; NAN unknown */
+    sw_region shape;     /* outline.n == 0: no shape, just a mass at the placement's origin */
+    double thickness_mm; /* extruded from z = 0 to z = thickness of each placement */
+    double length_mm;    /* rope; else 0 */
     const sw_frame *placements;
     size_t count;
     sw_place place;
 } sw_item;
 
-typedef struct sw_group {  /* subassembly: furnace, shell, door, base, lining */
+typedef struct sw_group { /* subassembly: furnace, shell, door, base, lining */
     const char *name, *title;
-    sw_vec3 explode;       /* where it goes in the exploded view, from its place, mm */
+    sw_vec3 explode; /* where it goes in the exploded view, from its place, mm */
 } sw_group;
 
-typedef enum sw_joint_kind { SW_JOINT_BUTT, SW_JOINT_CORNER, SW_JOINT_LAP, SW_JOINT_TEE, SW_JOINT_SLOT_TAB, SW_JOINT_INTERLOCK, SW_JOINT_KINDS } sw_joint_kind;
-typedef enum sw_seam_kind { SW_SEAM_NONE, SW_SEAM_FILLET, SW_SEAM_SQUARE, SW_SEAM_OUTSIDE, SW_SEAM_PLUG, SW_SEAM_KINDS } sw_seam_kind;
+typedef enum sw_joint_kind {
+    SW_JOINT_BUTT,
+    SW_JOINT_CORNER,
+    SW_JOINT_LAP,
+    SW_JOINT_TEE,
+    SW_JOINT_SLOT_TAB,
+    SW_JOINT_INTERLOCK,
+    SW_JOINT_KINDS
+} sw_joint_kind;
+typedef enum sw_seam_kind {
+    SW_SEAM_NONE,
+    SW_SEAM_FILLET,
+    SW_SEAM_SQUARE,
+    SW_SEAM_OUTSIDE,
+    SW_SEAM_PLUG,
+    SW_SEAM_KINDS
+} sw_seam_kind;
 const char *sw_joint_kind_name(sw_joint_kind kind); /* "butt" "corner" "lap" "tee" "slot and tab" "interlock" */
 const char *sw_seam_kind_name(sw_seam_kind kind);   /* "none" "fillet" "square butt" "outside corner" "plug" */
 
 typedef struct sw_joint_end {
-    int piece, placement;  /* indices */
-    int edge;              /* index into the piece's edges, or -1: anywhere on `face` */
-    int face;              /* index, or -1: anywhere on the piece */
+    int piece, placement; /* indices */
+    int edge;             /* index into the piece's edges, or -1: anywhere on `face` */
+    int face;             /* index, or -1: anywhere on the piece */
 } sw_joint_end;
 
 typedef struct sw_joint {
-    const char *name;      /* unique */
+    const char *name; /* unique */
     sw_joint_kind kind;
     sw_seam_kind seam;
-    sw_joint_end a, b;     /* a has an edge; b an edge or a face */
-    double throat_mm;      /* 0 without a seam */
-    double gap_max_mm;     /* largest gap allowed along edge a */
+    sw_joint_end a, b;          /* a has an edge; b an edge or a face */
+    double throat_mm;           /* 0 without a seam */
+    double gap_max_mm;          /* largest gap allowed along edge a */
     double stitch_mm, pitch_mm; /* seam pieces and their pitch; 0 = continuous */
-    bool tight;            /* must hold gas */
+    bool tight;                 /* must hold gas */
     sw_place place;
 } sw_joint;
 
@@ -167,23 +190,33 @@ typedef struct sw_parameter {
     sw_place place;
 } sw_parameter;
 
-typedef struct sw_opening { const char *name, *kind; double area_mm2, height_mm; sw_place place; } sw_opening; /* air: primary, secondary, wash, rear jet */
+typedef struct sw_opening {
+    const char *name, *kind;
+    double area_mm2, height_mm;
+    sw_place place;
+} sw_opening; /* air: primary, secondary, wash, rear jet */
 
 typedef struct sw_duty {
-    double output_w;       /* nominal heat output */
-    double refuel_s;       /* time between refuellings */
-    double efficiency;     /* wanted, 0..1 */
+    double output_w;   /* nominal heat output */
+    double refuel_s;   /* time between refuellings */
+    double efficiency; /* wanted, 0..1 */
     const char *fuel;
 } sw_duty;
 
 typedef struct sw_stove {
     const char *name, *title, *note; /* note: "Invented for demonstration" and such */
-    const sw_parameter *parameters; size_t parameter_count;
-    const sw_group *groups;         size_t group_count;
-    const sw_piece *pieces;         size_t piece_count;
-    const sw_item *items;           size_t item_count;
-    const sw_joint *joints;         size_t joint_count;
-    const sw_opening *openings;     size_t opening_count;
+    const sw_parameter *parameters;
+    size_t parameter_count;
+    const sw_group *groups;
+    size_t group_count;
+    const sw_piece *pieces;
+    size_t piece_count;
+    const sw_item *items;
+    size_t item_count;
+    const sw_joint *joints;
+    size_t joint_count;
+    const sw_opening *openings;
+    size_t opening_count;
     sw_duty duty;
     sw_place place;
 } sw_stove;
@@ -194,33 +227,34 @@ typedef struct sw_stock {
     const char *name;
     const sw_grade *grade;
     double thickness_mm;
-    sw_region shape;       /* rectangle (x along rolling) or a remnant's outline with its own cut-outs, from (0,0) */
+    sw_region shape; /* rectangle (x along rolling) or a remnant's outline with its own cut-outs, from (0,0) */
     double length_mm, width_mm; /* its box */
     bool remnant;
-    size_t count;          /* how many there are; 0 = as many as wanted (full sheets only) */
-    double price;          /* of one, works currency */
+    size_t count; /* how many there are; 0 = as many as wanted (full sheets only) */
+    double price; /* of one, works currency */
     sw_place place;
 } sw_stock;
 
-typedef struct sw_laser_row {  /* what one material and thickness needs */
+typedef struct sw_laser_row { /* what one material and thickness needs */
     const sw_grade *grade;
     double thickness_mm;
     double feed_mm_s, pierce_s, kerf_mm, lead_mm;
-    const char *gas;       /* "O2", "N2" */
-    double gas_m3_s;       /* at 0 C, 1.013 bar, beam on */
-    double gas_price;      /* per m3 */
+    const char *gas;          /* "O2", "N2" */
+    double gas_m3_s;          /* at 0 C, 1.013 bar, beam on */
+    double gas_price;         /* per m3 */
     double web_mm, margin_mm; /* least gap between pieces, least distance to the sheet's edge */
     sw_place place;
 } sw_laser_row;
 
 typedef struct sw_laser {
-    const sw_laser_row *rows; size_t row_count;
+    const sw_laser_row *rows;
+    size_t row_count;
     double rapid_mm_s, accel_mm_s2; /* positioning */
     double etch_mm_s;
-    double rate_h;         /* cost of an hour */
-    double micro_joint_mm; /* width of the bridge that holds small pieces */
-    double micro_below_mm; /* pieces whose lesser box side is below this get bridges */
-    const char *program_start, *program_end; /* lines of ISO 6983 words, as the machine wants them */
+    double rate_h;                                       /* cost of an hour */
+    double micro_joint_mm;                               /* width of the bridge that holds small pieces */
+    double micro_below_mm;                               /* pieces whose lesser box side is below this get bridges */
+    const char *program_start, *program_end;             /* lines of ISO 6983 words, as the machine wants them */
     const char *beam_on, *beam_off, *etch_on, *etch_off; /* one line each */
     sw_place place;
 } sw_laser;
@@ -236,20 +270,26 @@ typedef enum sw_allowance_rule { SW_ALLOW_DIN6935, SW_ALLOW_K } sw_allowance_rul
 
 typedef struct sw_press {
     sw_allowance_rule rule;
-    double k;                            /* for SW_ALLOW_K */
-    const sw_bend_trial *trials; size_t trial_count;
-    const double *dies_mm; size_t die_count; /* V openings at hand, rising */
-    double length_mm, force_n;           /* of the machine */
-    double joggle_least_mm;              /* least offset of a joggle the tools make; 0 = unknown */
+    double k; /* for SW_ALLOW_K */
+    const sw_bend_trial *trials;
+    size_t trial_count;
+    const double *dies_mm;
+    size_t die_count;          /* V openings at hand, rising */
+    double length_mm, force_n; /* of the machine */
+    double joggle_least_mm;    /* least offset of a joggle the tools make; 0 = unknown */
 } sw_press;
 
-typedef struct sw_rolls { double length_mm, top_radius_mm, lower_radius_mm, centres_mm; double flat_end_s; /* unbent end, x thickness */ } sw_rolls;
+typedef struct sw_rolls {
+    double length_mm, top_radius_mm, lower_radius_mm, centres_mm;
+    double flat_end_s; /* unbent end, x thickness */
+} sw_rolls;
 
 typedef struct sw_works {
     const char *name, *note, *currency;
-    const sw_stock *stock; size_t stock_count;
-    double scrap_price;        /* per kg */
-    double remnant_factor;     /* share of the sheet price a kept remnant is worth, 0..1 */
+    const sw_stock *stock;
+    size_t stock_count;
+    double scrap_price;                         /* per kg */
+    double remnant_factor;                      /* share of the sheet price a kept remnant is worth, 0..1 */
     double remnant_length_mm, remnant_width_mm; /* least remnant kept */
     sw_laser laser;
     sw_press press;
@@ -259,17 +299,21 @@ typedef struct sw_works {
 
 /* ---- the house -------------------------------------------------------------------------- */
 
-typedef struct sw_house { const char *name, *note; sw_place place; } sw_house;
+typedef struct sw_house {
+    const char *name, *note;
+    sw_place place;
+} sw_house;
 
 typedef struct sw_model {
     const sw_stove *stove;
-    const sw_works *works;  /* NULL = none given */
-    const sw_house *house;  /* NULL = none given */
+    const sw_works *works;                            /* NULL = none given */
+    const sw_house *house;                            /* NULL = none given */
     const char *stove_file, *works_file, *house_file; /* as the user named them; "" = none */
 } sw_model;
 
 /* Index of a piece by name or number, -1 = none. */
 int sw_stove_piece_index(const sw_stove *stove, const char *name_or_number);
-const sw_laser_row *sw_works_laser_row(const sw_works *works, const sw_grade *grade, double thickness_mm); /* NULL = none */
+const sw_laser_row *sw_works_laser_row(const sw_works *works, const sw_grade *grade,
+                                       double thickness_mm); /* NULL = none */
 
 #endif

@@ -27,7 +27,8 @@ sw_status doc_row(sw_run *run, doc_table *table, const char *const *cells)
 {
     for (size_t i = 0; i < table->column_count; i++) {
         if (cells[i] == NULL) return SW_NO_MEMORY;
-        const char **all = sw_grow(run, run->scratch, table->cells, table->rows * table->column_count + i, &table->room, sizeof *all);
+        const char **all =
+            sw_grow(run, run->scratch, table->cells, table->rows * table->column_count + i, &table->room, sizeof *all);
         if (all == NULL) return SW_NO_MEMORY;
         table->cells = all;
         all[table->rows * table->column_count + i] = cells[i];
@@ -46,7 +47,10 @@ sw_status doc_put_table(sw_run *run, doc_book *doc, const doc_table *table)
 
 /* ---- lines ---- */
 
-typedef struct breaker { const char **lines; size_t count, room; } breaker;
+typedef struct breaker {
+    const char **lines;
+    size_t count, room;
+} breaker;
 
 static sw_status put_line(sw_run *run, breaker *b, const char *from, size_t length)
 {
@@ -77,7 +81,8 @@ static size_t fitting(sw_pen *pen, double height_mm, bool bold, double most_mm, 
     return end;
 }
 
-sw_status doc_wrap(sw_run *run, sw_pen *pen, double height_mm, bool bold, double most_mm, const char *text, const char ***lines, size_t *count)
+sw_status doc_wrap(sw_run *run, sw_pen *pen, double height_mm, bool bold, double most_mm, const char *text,
+                   const char ***lines, size_t *count)
 {
     breaker b = {0};
     do {

@@ -7,7 +7,11 @@ static void escaped(sw_writer *w, const char *text)
 {
     const char *from = text;
     for (const char *c = text;; c++) {
-        const char *entity = *c == '&' ? "&amp;" : *c == '<' ? "&lt;" : *c == '>' ? "&gt;" : *c == '"' ? "&quot;" : NULL;
+        const char *entity = *c == '&'   ? "&amp;"
+                             : *c == '<' ? "&lt;"
+                             : *c == '>' ? "&gt;"
+                             : *c == '"' ? "&quot;"
+                                         : NULL;
         if (entity == NULL && *c != '\0') continue;
         sw_write(w, from, (size_t)(c - from));
         if (*c == '\0') return;
@@ -23,7 +27,10 @@ static void element(sw_writer *w, const char *open, const char *text, const char
     sw_print(w, "%s", shut);
 }
 
-static const char *align_class(sw_align align) { return align == SW_RIGHT ? " class=\"r\"" : align == SW_CENTRE ? " class=\"c\"" : ""; }
+static const char *align_class(sw_align align)
+{
+    return align == SW_RIGHT ? " class=\"r\"" : align == SW_CENTRE ? " class=\"c\"" : "";
+}
 
 static void table_html(sw_writer *w, const doc_table *t)
 {
@@ -134,8 +141,8 @@ static sw_status block_html(sw_run *run, sw_writer *w, const doc_book *doc, cons
 
 static sw_status body_html(sw_run *run, sw_writer *w, const doc_book *doc)
 {
-    sw_print(w, "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
-                "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">");
+    sw_print(w, "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"/>"
+                "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>");
     element(w, "<title>", doc->title, "</title>");
     sw_print(w, "<style>\n%s</style></head><body><main>\n", doc_html_style);
     element(w, "<header><h1>", doc->title, "</h1>");

@@ -5,28 +5,46 @@
 
 #include "papers/papers_parts.h"
 
-typedef enum doc_kind { DOC_HEADING, DOC_PARAGRAPH, DOC_ITEM, DOC_TABLE, DOC_FINDING, DOC_SUMMARY, DOC_FIGURE, DOC_PAGE } doc_kind;
+typedef enum doc_kind {
+    DOC_HEADING,
+    DOC_PARAGRAPH,
+    DOC_ITEM,
+    DOC_TABLE,
+    DOC_FINDING,
+    DOC_SUMMARY,
+    DOC_FIGURE,
+    DOC_PAGE
+} doc_kind;
 
-typedef struct doc_column { const char *title; double share; sw_align align; } doc_column;
+typedef struct doc_column {
+    const char *title;
+    double share;
+    sw_align align;
+} doc_column;
 typedef struct doc_table {
     const doc_column *columns;
     size_t column_count;
     const char **cells; /* [rows x column_count] */
     size_t rows, room;  /* room: cells allocated */
+    bool dense;         /* small print: long lists */
 } doc_table;
 
 typedef struct doc_book doc_book;
 typedef sw_status doc_draw(sw_run *run, const doc_book *doc, size_t a, size_t b, sw_pen *pen, sw_box box);
-typedef struct doc_figure { doc_draw *draw; size_t a, b; double height_mm; } doc_figure; /* drawn into DOC_WIDTH_MM x height */
+typedef struct doc_figure {
+    doc_draw *draw;
+    size_t a, b;
+    double height_mm;
+} doc_figure; /* drawn into DOC_WIDTH_MM x height */
 
 typedef struct doc_block {
     doc_kind kind;
-    int level;              /* heading 1..2 */
-    const char *text;       /* heading, paragraph, item, caption */
+    int level;        /* heading 1..2 */
+    const char *text; /* heading, paragraph, item, caption */
     const doc_table *table;
     const sw_finding *finding;
     doc_figure figure;
-    size_t counts[4];       /* summary: by verdict */
+    size_t counts[4]; /* summary: by verdict */
 } doc_block;
 
 struct doc_book {
@@ -41,12 +59,13 @@ struct doc_book {
 
 sw_status doc_add(sw_run *run, doc_book *doc, doc_block block);
 sw_status doc_heading(sw_run *run, doc_book *doc, int level, const char *text);
-sw_status doc_paragraph(sw_run *run, doc_book *doc, const char *text); /* NULL text = no memory */
+sw_status doc_paragraph(sw_run *run, doc_book *doc, const char *text);      /* NULL text = no memory */
 sw_status doc_row(sw_run *run, doc_table *table, const char *const *cells); /* NULL cell = no memory */
 sw_status doc_put_table(sw_run *run, doc_book *doc, const doc_table *table);
 
 /* Lines that fit most_mm, broken at spaces (and inside words longer than a line); in scratch. */
-sw_status doc_wrap(sw_run *run, sw_pen *pen, double height_mm, bool bold, double most_mm, const char *text, const char ***lines, size_t *count);
+sw_status doc_wrap(sw_run *run, sw_pen *pen, double height_mm, bool bold, double most_mm, const char *text,
+                   const char ***lines, size_t *count);
 
 sw_status doc_to_html(sw_run *run, const doc_book *doc, const char *path);
 sw_status doc_to_pdf(sw_run *run, const doc_book *doc, const char *path);
@@ -60,5 +79,6 @@ sw_status dossier_bends(sw_run *run, doc_book *doc);
 sw_status dossier_nests(sw_run *run, doc_book *doc);
 sw_status dossier_figures(sw_run *run, doc_book *doc);
 sw_status dossier_cautions(sw_run *run, doc_book *doc);
+sw_status dossier_holding(sw_run *run, doc_book *doc);
 
 #endif

@@ -3,13 +3,11 @@
 
 #include <math.h>
 
-#define EDGE_MM 18.0
-#define TOP_MM 22.0
+#define EDGE_MM   18.0
+#define TOP_MM    22.0
 #define BOTTOM_MM 18.0
-#define TEXT_MM 2.05
-#define LINE_MM 4.2
-#define CELL_MM 1.85
-#define CELL_LINE_MM 3.7
+#define TEXT_MM   2.05
+#define LINE_MM   4.2
 
 typedef struct cursor {
     const doc_book *doc;
@@ -39,7 +37,10 @@ static sw_status turn(sw_run *run, cursor *c)
     return furniture(run, c);
 }
 
-static double left_on_page(const cursor *c) { return A4_LONG_MM - BOTTOM_MM - c->y_mm; }
+static double left_on_page(const cursor *c)
+{
+    return A4_LONG_MM - BOTTOM_MM - c->y_mm;
+}
 
 static sw_status room_for(sw_run *run, cursor *c, double high_mm)
 {
@@ -67,7 +68,8 @@ static sw_status heading_pdf(sw_run *run, cursor *c, const doc_block *b, const d
     SW_TRY(room_for(run, c, next != NULL && next->kind == DOC_FIGURE ? next->figure.height_mm + 26.0 : 36.0));
     if (c->y_mm > TOP_MM) c->y_mm += b->level == 1 ? 7.0 : 3.5;
     SW_TRY(put_text(run, c, 0.0, look_type_bold(size_mm, SW_LEFT), size_mm * 1.8, b->text));
-    if (b->level == 1) sw_pen_line(c->pen, look_rust(0.4), (sw_point){EDGE_MM, c->y_mm}, (sw_point){EDGE_MM + DOC_WIDTH_MM, c->y_mm});
+    if (b->level == 1)
+        sw_pen_line(c->pen, look_rust(0.4), (sw_point){EDGE_MM, c->y_mm}, (sw_point){EDGE_MM + DOC_WIDTH_MM, c->y_mm});
     c->y_mm += b->level == 1 ? 3.5 : 0.5;
     return SW_OK;
 }
@@ -84,7 +86,19 @@ static sw_status item_pdf(sw_run *run, cursor *c, const char *text)
 
 /* ---- tables ---- */
 
-typedef struct doc_cell { const char **lines; size_t count; } doc_cell;
+typedef struct doc_cell {
+    const char **lines;
+    size_t count;
+} doc_cell;
+
+static double cell_mm(const doc_table *t)
+{
+    return t->dense ? 1.5 : 1.85;
+} /* height of capitals */
+static double cell_line_mm(const doc_table *t)
+{
+    return t->dense ? 2.9 : 3.7;
+}
 
 static double column_mm(const doc_table *t, size_t index)
 {
@@ -93,12 +107,15 @@ static double column_mm(const doc_table *t, size_t index)
     return DOC_WIDTH_MM * t->columns[index].share / total;
 }
 
-static void put_cell(cursor *c, const doc_cell *cell, double x_mm, double wide_mm, double y_mm, sw_align align, bool grey)
+static void put_cell(cursor *c, const doc_table *t, size_t index, const doc_cell *cell, double x_mm, bool grey)
 {
-    pen_type type = grey ? look_type_grey(CELL_MM, align) : look_type(CELL_MM, align);
+    sw_align align = t->columns[index].align;
+    double wide_mm = column_mm(t, index);
+    pen_type type = grey ? look_type_grey(cell_mm(t), align) : look_type(cell_mm(t), align);
     double at_mm = align == SW_RIGHT ? x_mm + wide_mm - 2.0 : align == SW_CENTRE ? x_mm + wide_mm / 2.0 : x_mm;
     for (size_t i = 0; i < cell->count; i++)
-        pen_write(c->pen, (sw_point){at_mm, y_mm + 1.1 + CELL_MM + CELL_LINE_MM * (double)i}, type, cell->lines[i]);
+        pen_write(c->pen, (sw_point){at_mm, c->y_mm + 1.1 + cell_mm(t) + cell_line_mm(t) * (double)i}, type,
+                  cell->lines[i]);
 }
 
 static sw_status table_head(sw_run *run, cursor *c, const doc_table *t)
@@ -107,12 +124,13 @@ static sw_status table_head(sw_run *run, cursor *c, const doc_table *t)
     doc_cell *cells = SW_SCRATCH(run, t->column_count, doc_cell);
     if (cells == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < t->column_count; i++) {
-        SW_TRY(doc_wrap(run, c->pen, CELL_MM, false, column_mm(t, i) - 2.0, t->columns[i].title, &cells[i].lines, &cells[i].count));
+        SW_TRY(doc_wrap(run, c->pen, cell_mm(t), false, column_mm(t, i) - 2.0, t->columns[i].title, &cells[i].lines,
+                        &cells[i].count));
         most = fmax(most, (double)cells[i].count);
     }
-    double high_mm = most * CELL_LINE_MM + 1.4;
+    double high_mm = most * cell_line_mm(t) + 1.4;
     for (size_t i = 0; i < t->column_count; i++) {
-        put_cell(c, &cells[i], x_mm, column_mm(t, i), c->y_mm, t->columns[i].align, true);
+        put_cell(c, t, i, &cells[i], x_mm, true);
         x_mm += column_mm(t, i);
     }
     c->y_mm += high_mm;
@@ -125,16 +143,16 @@ static sw_status table_row(sw_run *run, cursor *c, const doc_table *t, size_t ro
     double x_mm = EDGE_MM, most = 1.0;
     for (size_t i = 0; i < t->column_count; i++) {
         const char *text = t->cells[row * t->column_count + i];
-        SW_TRY(doc_wrap(run, c->pen, CELL_MM, false, column_mm(t, i) - 2.0, text, &cells[i].lines, &cells[i].count));
+        SW_TRY(doc_wrap(run, c->pen, cell_mm(t), false, column_mm(t, i) - 2.0, text, &cells[i].lines, &cells[i].count));
         most = fmax(most, (double)cells[i].count);
     }
-    double high_mm = most * CELL_LINE_MM + 1.2;
+    double high_mm = most * cell_line_mm(t) + 1.2;
     if (high_mm > left_on_page(c)) {
         SW_TRY(turn(run, c));
         SW_TRY(table_head(run, c, t));
     }
     for (size_t i = 0; i < t->column_count; i++) {
-        put_cell(c, &cells[i], x_mm, column_mm(t, i), c->y_mm, t->columns[i].align, false);
+        put_cell(c, t, i, &cells[i], x_mm, false);
         x_mm += column_mm(t, i);
     }
     c->y_mm += high_mm;
@@ -146,7 +164,7 @@ static sw_status table_pdf(sw_run *run, cursor *c, const doc_table *t)
 {
     doc_cell *cells = SW_SCRATCH(run, t->column_count, doc_cell);
     if (cells == NULL) return SW_NO_MEMORY;
-    SW_TRY(room_for(run, c, 3.0 * CELL_LINE_MM + 4.0));
+    SW_TRY(room_for(run, c, 3.0 * cell_line_mm(t) + 4.0));
     SW_TRY(table_head(run, c, t));
     for (size_t row = 0; row < t->rows; row++) SW_TRY(table_row(run, c, t, row, cells));
     c->y_mm += 3.0;
@@ -162,7 +180,8 @@ static sw_status finding_facts(sw_run *run, const sw_finding *f, const char **fa
     if (f->sense == SW_STATED || !isfinite(f->value))
         *facts = sw_text_format(run, run->scratch, "%s.  Source: %s", f->where, f->source);
     else
-        *facts = sw_text_format(run, run->scratch, "%s.  Value %.4g %s, limit %s, margin %s.  Source: %s", f->where, f->value, f->unit, limit, margin, f->source);
+        *facts = sw_text_format(run, run->scratch, "%s.  Value %.4g %s, limit %s, margin %s.  Source: %s", f->where,
+                                f->value, f->unit, limit, margin, f->source);
     *remedy = f->remedy[0] == '\0' ? "" : sw_text_format(run, run->scratch, "What to do: %s", f->remedy);
     return *facts == NULL || *remedy == NULL ? SW_NO_MEMORY : SW_OK;
 }
@@ -181,7 +200,8 @@ static sw_status finding_pdf(sw_run *run, cursor *c, const sw_finding *f)
         high_mm += (double)counts[i] * LINE_MM;
     }
     SW_TRY(room_for(run, c, high_mm + 2.0));
-    const pen_paint ground = {.fill = true, .fill_ink = look_pale()}, edge = {.fill = true, .fill_ink = look_verdict(f->verdict)};
+    const pen_paint ground = {.fill = true, .fill_ink = look_pale()},
+                    edge = {.fill = true, .fill_ink = look_verdict(f->verdict)};
     pen_box(c->pen, &ground, (sw_box){EDGE_MM, c->y_mm, EDGE_MM + DOC_WIDTH_MM, c->y_mm + high_mm});
     pen_box(c->pen, &edge, (sw_box){EDGE_MM, c->y_mm, EDGE_MM + 1.6, c->y_mm + high_mm});
     pen_type verdict = look_type_bold(TEXT_MM, SW_LEFT);
@@ -190,7 +210,8 @@ static sw_status finding_pdf(sw_run *run, cursor *c, const sw_finding *f)
     pen_write(c->pen, (sw_point){EDGE_MM + 4.5, y_mm}, verdict, sw_verdict_name(f->verdict));
     for (int i = 0; i < 3; i++) {
         for (size_t j = 0; j < counts[i]; j++, y_mm += LINE_MM)
-            pen_write(c->pen, (sw_point){EDGE_MM + indent_mm, y_mm}, i == 1 ? look_type_grey(TEXT_MM, SW_LEFT) : look_type(TEXT_MM, SW_LEFT), lines[i][j]);
+            pen_write(c->pen, (sw_point){EDGE_MM + indent_mm, y_mm},
+                      i == 1 ? look_type_grey(TEXT_MM, SW_LEFT) : look_type(TEXT_MM, SW_LEFT), lines[i][j]);
     }
     c->y_mm += high_mm + 2.0;
     return SW_OK;
@@ -203,7 +224,8 @@ static sw_status summary_pdf(sw_run *run, cursor *c, const size_t counts[4])
     for (int i = 0; i < 4; i++) {
         sw_verdict verdict = (sw_verdict)i;
         double x_mm = EDGE_MM + (wide_mm + 4.0) * i;
-        const pen_paint ground = {.fill = true, .fill_ink = look_pale()}, edge = {.fill = true, .fill_ink = look_verdict(verdict)};
+        const pen_paint ground = {.fill = true, .fill_ink = look_pale()},
+                        edge = {.fill = true, .fill_ink = look_verdict(verdict)};
         const char *number = sw_text_format(run, run->scratch, "%zu", counts[verdict]);
         if (number == NULL) return SW_NO_MEMORY;
         pen_box(c->pen, &ground, (sw_box){x_mm, c->y_mm, x_mm + wide_mm, c->y_mm + 15.0});

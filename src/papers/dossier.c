@@ -9,20 +9,23 @@ static sw_status content(sw_run *run, doc_book *doc)
     SW_TRY(dossier_pieces(run, doc));
     SW_TRY(dossier_bends(run, doc));
     SW_TRY(dossier_nests(run, doc));
-    return dossier_cautions(run, doc);
+    SW_TRY(dossier_cautions(run, doc));
+    return dossier_holding(run, doc);
 }
 
 static const char *subtitle(sw_run *run, const sw_dossier *d)
 {
     const char *works = d->model.works == NULL ? "no works given" : d->model.works->name;
-    return sw_text_format(run, run->scratch, "Dossier of %s. Works: %s. Batch of %zu. From %s%s%s. stovewright " SW_VERSION ".", d->date, works, d->batch,
-                          d->model.stove_file, d->model.works_file[0] == '\0' ? "" : " and ", d->model.works_file);
+    return sw_text_format(
+        run, run->scratch, "Dossier of %s. Works: %s. Batch of %zu. From %s%s%s. stovewright " SW_VERSION ".", d->date,
+        works, d->batch, d->model.stove_file, d->model.works_file[0] == '\0' ? "" : " and ", d->model.works_file);
 }
 
 static sw_status rendered(sw_run *run, const sw_dossier *d, const stove_views *views, const char *folder)
 {
     doc_book doc = {.d = d, .views = views, .title = d->model.stove->title, .subtitle = subtitle(run, d)};
-    const char *html = sw_text_format(run, run->scratch, "%s/dossier.html", folder), *pdf = sw_text_format(run, run->scratch, "%s/dossier.pdf", folder);
+    const char *html = sw_text_format(run, run->scratch, "%s/dossier.html", folder),
+               *pdf = sw_text_format(run, run->scratch, "%s/dossier.pdf", folder);
     if (doc.subtitle == NULL || html == NULL || pdf == NULL) return SW_NO_MEMORY;
     SW_TRY(content(run, &doc));
     SW_TRY(doc_to_html(run, &doc, html));

@@ -19,9 +19,16 @@ static double height_of(const stove_view *view, double most_mm)
 
 sw_status dossier_figures(sw_run *run, doc_book *doc)
 {
-    double assembled_mm = height_of(&doc->views->assembled, 150.0), exploded_mm = height_of(&doc->views->exploded, 236.0);
+    double assembled_mm = height_of(&doc->views->assembled, 150.0),
+           exploded_mm = height_of(&doc->views->exploded, 236.0);
     SW_TRY(doc_heading(run, doc, 1, "The stove"));
-    SW_TRY(doc_add(run, doc, (doc_block){.kind = DOC_FIGURE, .text = "Assembled, from the front right.", .figure = {view_figure, 0, 0, assembled_mm}}));
+    SW_TRY(doc_add(run, doc,
+                   (doc_block){.kind = DOC_FIGURE,
+                               .text = "Assembled, from the front right.",
+                               .figure = {view_figure, 0, 0, assembled_mm}}));
     exploded_mm = fmax(exploded_mm, 110.0); /* room for the labels */
-    return doc_add(run, doc, (doc_block){.kind = DOC_FIGURE, .text = "Exploded by subassembly; numbers as in the piece list.", .figure = {view_figure, 1, 0, exploded_mm}});
+    return doc_add(run, doc,
+                   (doc_block){.kind = DOC_FIGURE,
+                               .text = "Exploded by subassembly; numbers as in the piece list.",
+                               .figure = {view_figure, 1, 0, exploded_mm}});
 }

@@ -9,7 +9,7 @@ enum { HEADER_MM = 48, STRIP_MM = 13, EDGE_MM = 10, FOOT_MM = 8 };
 static const struct {
     double scale;
     const char *text;
-} scales[] = {{5.0, "5:1"},  {2.0, "2:1"},   {1.0, "1:1"},   {0.5, "1:2"},  {0.2, "1:5"},
+} scales[] = {{5.0, "5:1"},  {2.0, "2:1"},   {1.0, "1:1"},   {0.5, "1:2"},   {0.2, "1:5"},
               {0.1, "1:10"}, {0.05, "1:20"}, {0.02, "1:50"}, {0.01, "1:100"}};
 enum { SCALES = sizeof scales / sizeof *scales };
 
@@ -21,7 +21,8 @@ sw_point flat_page(const flat_sheet *f, sw_point p)
 static sw_box area_of(bool lying, double tables_mm)
 {
     double wide_mm = lying ? A4_LONG_MM : A4_SHORT_MM, high_mm = lying ? A4_SHORT_MM : A4_LONG_MM;
-    return (sw_box){EDGE_MM, EDGE_MM + HEADER_MM, wide_mm - EDGE_MM, high_mm - EDGE_MM - FOOT_MM - STRIP_MM - tables_mm};
+    return (sw_box){EDGE_MM, EDGE_MM + HEADER_MM, wide_mm - EDGE_MM,
+                    high_mm - EDGE_MM - FOOT_MM - STRIP_MM - tables_mm};
 }
 
 static int scale_for(const flat_sheet *f, sw_box area)
@@ -37,7 +38,8 @@ static int scale_for(const flat_sheet *f, sw_box area)
 /* Picks the direction of the page that allows the larger scale; upright when both do. */
 static void choose_page(flat_sheet *f, double *tables_mm)
 {
-    double upright_mm = flat_tables_height(f, A4_SHORT_MM - 2.0 * EDGE_MM), lying_mm = flat_tables_height(f, A4_LONG_MM - 2.0 * EDGE_MM);
+    double upright_mm = flat_tables_height(f, A4_SHORT_MM - 2.0 * EDGE_MM),
+           lying_mm = flat_tables_height(f, A4_LONG_MM - 2.0 * EDGE_MM);
     sw_box upright = area_of(false, upright_mm), lying = area_of(true, lying_mm);
     int i = scale_for(f, upright), j = scale_for(f, lying);
     const sw_box *box = &f->piece->flat.box;
@@ -68,12 +70,15 @@ static const char *facts(sw_run *run, const flat_sheet *f, int line)
     const char *wide = words_mm(run, flat->box.x1_mm), *high = words_mm(run, flat->box.y1_mm);
     if (wide == NULL || high == NULL) return NULL;
     if (line == 0)
-        return sw_text_format(run, run->scratch, "flat %s \xc3\x97 %s mm, cut length %.2f m, area %.3f m\xc2\xb2", wide, high,
-                              sw_m_from_mm(flat->cut_mm), sw_m2_from_mm2(flat->area_mm2));
+        return sw_text_format(run, run->scratch, "flat %s \xc3\x97 %s mm, cut length %.2f m, area %.3f m\xc2\xb2", wide,
+                              high, sw_m_from_mm(flat->cut_mm), sw_m2_from_mm2(flat->area_mm2));
     if (line == 1)
-        return sw_text_format(run, run->scratch, "%zu bend%s, %zu cut-out%s", flat->bend_count, flat->bend_count == 1 ? "" : "s",
-                              flat->region.hole_count, flat->region.hole_count == 1 ? "" : "s");
-    if (line == 2) return sw_text_format(run, run->scratch, "%s%s", turns_text(piece->turns), piece->may_flip ? "; either face up" : "");
+        return sw_text_format(run, run->scratch, "%zu bend%s, %zu cut-out%s", flat->bend_count,
+                              flat->bend_count == 1 ? "" : "s", flat->region.hole_count,
+                              flat->region.hole_count == 1 ? "" : "s");
+    if (line == 2)
+        return sw_text_format(run, run->scratch, "%s%s", turns_text(piece->turns),
+                              piece->may_flip ? "; either face up" : "");
     if (piece->mirror_of < 0 || (size_t)piece->mirror_of >= f->d->model.stove->piece_count) return "";
     const sw_piece *other = &f->d->model.stove->pieces[piece->mirror_of];
     return sw_text_format(run, run->scratch, "mirror of %s %s", other->number, other->name);
@@ -121,23 +126,27 @@ static sw_status strip(sw_run *run, flat_sheet *f)
     double y_mm = f->pen->height_mm - EDGE_MM - FOOT_MM - STRIP_MM;
     const char *thick = words_number(run, piece->thickness_mm, 2), *mass = words_number(run, f->piece->mass_kg, 3);
     if (thick == NULL || mass == NULL) return SW_NO_MEMORY;
-    const strip_cell cells[] = {
-        {"material", sw_text_format(run, run->scratch, "%s", piece->grade->name), 1.0},
-        {"thickness", sw_text_format(run, run->scratch, "%s mm", thick), 0.8},
-        {"quantity", sw_text_format(run, run->scratch, "%zu \xc3\x97 %zu = %zu", piece->count, f->d->batch, piece->count * f->d->batch), 1.2},
-        {"mass of one", sw_text_format(run, run->scratch, "%s kg", mass), 1.1},
-        {"scale", f->scale_text, 0.7},
-        {"stove", f->d->model.stove->title, 2.4},
-        {"date", f->d->date, 1.1}};
+    const strip_cell cells[] = {{"material", sw_text_format(run, run->scratch, "%s", piece->grade->name), 1.0},
+                                {"thickness", sw_text_format(run, run->scratch, "%s mm", thick), 0.8},
+                                {"quantity",
+                                 sw_text_format(run, run->scratch, "%zu \xc3\x97 %zu = %zu", piece->count, f->d->batch,
+                                                piece->count * f->d->batch),
+                                 1.2},
+                                {"mass of one", sw_text_format(run, run->scratch, "%s kg", mass), 1.1},
+                                {"scale", f->scale_text, 0.7},
+                                {"stove", f->d->model.stove->title, 2.4},
+                                {"date", f->d->date, 1.1}};
     enum { CELLS = sizeof cells / sizeof *cells };
     for (size_t i = 0; i < CELLS; i++)
         if (cells[i].value == NULL) return SW_NO_MEMORY;
     const sw_box box = {EDGE_MM, y_mm, f->pen->width_mm - EDGE_MM, y_mm + STRIP_MM};
     SW_TRY(draw_strip(run, f->pen, box, cells, CELLS));
-    SW_TRY(draw_caution(run, f->pen, (sw_point){EDGE_MM, box.y1_mm + 3.6},
-                        "Dimensions in mm from the lower left corner, front side up; bend lines at the middle of the bend. Measure the first piece after bending."));
-    return draw_caution(run, f->pen, (sw_point){EDGE_MM, box.y1_mm + 7.0},
-                        "Cut edges are sharp: gloves. Press brake and rolls: pinch points, whipping sheet, guards in place. Laser: class 4 beam, enclosure shut.");
+    SW_TRY(draw_caution(
+        run, f->pen, (sw_point){EDGE_MM, box.y1_mm + 3.6},
+        "Dimensions in mm from the lower left corner, front side up; bend lines at the middle of the bend. Measure the first piece after bending."));
+    return draw_caution(
+        run, f->pen, (sw_point){EDGE_MM, box.y1_mm + 7.0},
+        "Cut edges are sharp: gloves. Press brake and rolls: pinch points, whipping sheet, guards in place. Laser: class 4 beam, enclosure shut.");
 }
 
 static sw_status made(sw_run *run, flat_sheet *f, const char *path)

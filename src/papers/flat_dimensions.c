@@ -6,11 +6,17 @@
 #include <stdlib.h>
 
 enum { MOST = 64 };
-#define GAP_MM 3.4 /* least distance between neighbouring figures, page mm */
+#define GAP_MM    3.4 /* least distance between neighbouring figures, page mm */
 #define FIGURE_MM 2.1
 
-typedef struct place { double mm, shown_mm; int bend; } place; /* bend: index, -1 = edge; shown: page offset from 0 */
-typedef struct places { place items[MOST]; size_t count; } places;
+typedef struct place {
+    double mm, shown_mm;
+    int bend;
+} place; /* bend: index, -1 = edge; shown: page offset from 0 */
+typedef struct places {
+    place items[MOST];
+    size_t count;
+} places;
 
 static void note(places *p, double mm, int bend)
 {
@@ -22,9 +28,15 @@ static void note(places *p, double mm, int bend)
     if (p->count < MOST) p->items[p->count++] = (place){.mm = mm, .bend = bend};
 }
 
-static bool straight_up(sw_point a, sw_point b) { return fabs(a.x_mm - b.x_mm) < 1e-3 && fabs(a.y_mm - b.y_mm) > 1e-3; }
+static bool straight_up(sw_point a, sw_point b)
+{
+    return fabs(a.x_mm - b.x_mm) < 1e-3 && fabs(a.y_mm - b.y_mm) > 1e-3;
+}
 
-static sw_point turned(sw_point p, bool vertical) { return vertical ? p : (sw_point){p.y_mm, p.x_mm}; }
+static sw_point turned(sw_point p, bool vertical)
+{
+    return vertical ? p : (sw_point){p.y_mm, p.x_mm};
+}
 
 /* vertical: lines of constant x, measured along x; else the same along y. */
 static void collect(const flat_sheet *f, bool vertical, bool edges, places *p)
@@ -41,7 +53,8 @@ static void collect(const flat_sheet *f, bool vertical, bool edges, places *p)
     sw_contour c = flat->region.outline;
     for (size_t i = 0; i < c.n && edges; i++) {
         sw_vertex v = c.v[i], next = c.v[(i + 1) % c.n];
-        sw_point a = turned((sw_point){v.x_mm, v.y_mm}, vertical), b = turned((sw_point){next.x_mm, next.y_mm}, vertical);
+        sw_point a = turned((sw_point){v.x_mm, v.y_mm}, vertical),
+                 b = turned((sw_point){next.x_mm, next.y_mm}, vertical);
         bool lengthy = fabs(b.y_mm - a.y_mm) >= 0.06 * size.y_mm;
         if (fabs(v.bulge) <= SW_FLAT_BULGE && straight_up(a, b) && lengthy) note(p, a.x_mm, -1);
     }
@@ -111,7 +124,9 @@ static sw_status figures(sw_run *run, flat_sheet *f, bool vertical)
 
 static void arrow(sw_pen *pen, sw_point tip, double dx, double dy)
 {
-    const sw_point head[3] = {tip, {tip.x_mm + 2.0 * dx - 0.45 * dy, tip.y_mm + 2.0 * dy + 0.45 * dx}, {tip.x_mm + 2.0 * dx + 0.45 * dy, tip.y_mm + 2.0 * dy - 0.45 * dx}};
+    const sw_point head[3] = {tip,
+                              {tip.x_mm + 2.0 * dx - 0.45 * dy, tip.y_mm + 2.0 * dy + 0.45 * dx},
+                              {tip.x_mm + 2.0 * dx + 0.45 * dy, tip.y_mm + 2.0 * dy - 0.45 * dx}};
     sw_pen_polygon(pen, look_grey(0.0), head, 3, true);
 }
 

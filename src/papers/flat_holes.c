@@ -6,9 +6,16 @@
 #include <stdlib.h>
 
 typedef enum hole_kind { ROUND, SLOT, RECTANGLE, WINDOW } hole_kind;
-typedef struct hole_note { hole_kind kind; double a_mm, b_mm, area_mm2; hole_place place; } hole_note;
+typedef struct hole_note {
+    hole_kind kind;
+    double a_mm, b_mm, area_mm2;
+    hole_place place;
+} hole_note;
 
-static bool same(double a, double b) { return fabs(a - b) < 5e-3; } /* the drawing shows hundredths */
+static bool same(double a, double b)
+{
+    return fabs(a - b) < 5e-3;
+} /* the drawing shows hundredths */
 
 /* Diameter when every segment is an arc of one circle, else 0. */
 static double diameter_of(sw_contour c, sw_box box)
@@ -44,8 +51,12 @@ static bool slot_of(sw_contour c, double *length_mm, double *width_mm)
 static hole_note note_of(sw_contour c, size_t index)
 {
     sw_box box = sw_contour_box(c);
-    hole_note note = {.kind = WINDOW, .a_mm = box.x1_mm - box.x0_mm, .b_mm = box.y1_mm - box.y0_mm, .area_mm2 = fabs(sw_contour_area(c))};
-    note.place = (hole_place){(box.x0_mm + box.x1_mm) / 2.0, (box.y0_mm + box.y1_mm) / 2.0, index};
+    hole_note note = {.kind = WINDOW,
+                      .a_mm = box.x1_mm - box.x0_mm,
+                      .b_mm = box.y1_mm - box.y0_mm,
+                      .area_mm2 = fabs(sw_contour_area(c))};
+    note.place = (hole_place){(box.x0_mm + box.x1_mm) / 2.0, (box.y0_mm + box.y1_mm) / 2.0, note.a_mm / 2.0,
+                              note.b_mm / 2.0, index};
     double d_mm = diameter_of(c, box);
     if (d_mm > 0.0) {
         note.kind = ROUND;
@@ -72,7 +83,8 @@ static int by_size(const void *left, const void *right)
 
 static bool one_group(const hole_note *a, const hole_note *b)
 {
-    return a->kind == b->kind && same(a->a_mm, b->a_mm) && same(a->b_mm, b->b_mm) && fabs(a->area_mm2 - b->area_mm2) <= 0.5;
+    return a->kind == b->kind && same(a->a_mm, b->a_mm) && same(a->b_mm, b->b_mm) &&
+           fabs(a->area_mm2 - b->area_mm2) <= 0.5;
 }
 
 static const char *what_of(sw_run *run, const hole_note *note)
@@ -97,7 +109,11 @@ static sw_status fill_group(sw_run *run, hole_group *group, size_t index, const 
     hole_place *places = SW_SCRATCH(run, count, hole_place);
     if (places == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < count; i++) places[i] = notes[i].place;
-    *group = (hole_group){.places = places, .count = count, .what = what_of(run, notes), .size_mm = fmax(notes->a_mm, notes->b_mm)};
+    *group = (hole_group){.places = places,
+                          .count = count,
+                          .what = what_of(run, notes),
+                          .round = notes->kind == ROUND,
+                          .size_mm = fmax(notes->a_mm, notes->b_mm)};
     tag_of(index, group->tag);
     return group->what == NULL ? SW_NO_MEMORY : SW_OK;
 }

@@ -67,8 +67,10 @@ static sw_status etched(sw_run *run, flat_sheet *f, const sw_flat_mark *mark)
     type.turn_rad = mark->turn_rad;
     pen_write(f->pen, at, type, mark->text);
     double wide_mm = pen_width(f->pen, height_mm, false, mark->text), c = cos(mark->turn_rad), s = sin(mark->turn_rad);
-    sw_box box = {at.x_mm + fmin(0.0, wide_mm * c) + fmin(0.0, -height_mm * s), at.y_mm - fmax(0.0, wide_mm * s) - fmax(0.0, height_mm * c),
-                  at.x_mm + fmax(0.0, wide_mm * c) + fmax(0.0, -height_mm * s), at.y_mm - fmin(0.0, wide_mm * s) - fmin(0.0, height_mm * c)};
+    sw_box box = {at.x_mm + fmin(0.0, wide_mm * c) + fmin(0.0, -height_mm * s),
+                  at.y_mm - fmax(0.0, wide_mm * s) - fmax(0.0, height_mm * c),
+                  at.x_mm + fmax(0.0, wide_mm * c) + fmax(0.0, -height_mm * s),
+                  at.y_mm - fmin(0.0, wide_mm * s) - fmin(0.0, height_mm * c)};
     return taken_box(run, &f->taken, box);
 }
 
@@ -104,7 +106,8 @@ static void centre_cross(flat_sheet *f, const hole_place *place, double size_mm)
 {
     sw_point c = flat_page(f, (sw_point){place->x_mm, place->y_mm});
     double arm_mm = size_mm * f->scale / 2.0 + 0.8;
-    const sw_point lines[2][2] = {{{c.x_mm - arm_mm, c.y_mm}, {c.x_mm + arm_mm, c.y_mm}}, {{c.x_mm, c.y_mm - arm_mm}, {c.x_mm, c.y_mm + arm_mm}}};
+    const sw_point lines[2][2] = {{{c.x_mm - arm_mm, c.y_mm}, {c.x_mm + arm_mm, c.y_mm}},
+                                  {{c.x_mm, c.y_mm - arm_mm}, {c.x_mm, c.y_mm + arm_mm}}};
     pen_lines(f->pen, look_grey(0.1), lines, 2);
 }
 
@@ -124,7 +127,7 @@ sw_status flat_shape(sw_run *run, flat_sheet *f)
         SW_TRY(take_contour(run, f, flat->region.holes[i]));
     }
     for (size_t i = 0; i < f->group_count; i++)
-        for (size_t j = 0; j < f->groups[i].count && f->groups[i].what[0] == '\xc3'; j++)
+        for (size_t j = 0; j < f->groups[i].count && f->groups[i].round; j++)
             if (f->groups[i].size_mm * f->scale >= 1.6) centre_cross(f, &f->groups[i].places[j], f->groups[i].size_mm);
     for (size_t i = 0; i < flat->mark_count; i++) SW_TRY(etched(run, f, &flat->marks[i]));
     return SW_OK;

@@ -4,14 +4,18 @@
 
 #include <math.h>
 
-#define TEXT_MM 1.9
+#define TEXT_MM      1.9
 #define WIDE_PAGE_MM 230.0
-#define MOST_MM 92.0 /* tables on the first page stay below this */
+#define MOST_MM      92.0 /* tables on the first page stay below this */
 
-typedef struct column { const char *title; double share; } column;
+typedef struct column {
+    const char *title;
+    double share;
+} column;
 
-static const column bend_columns[] = {{"bend", 0.75},   {"angle, way, radius", 2.3}, {"at", 2.6},   {"length", 0.95},
-                                      {"allowance", 1.2}, {"k/2", 0.8},              {"rule", 2.0}};
+static const column bend_columns[] = {{"bend", 0.6},   {"angle, way, radius", 2.0}, {"at", 2.0},
+                                      {"length", 0.8}, {"allowance", 1.0},          {"k/2", 0.8},
+                                      {"rule", 2.8}};
 static const column hole_columns[] = {{"cut-out", 0.8}, {"shape", 2.0}, {"number", 0.8}, {"middle at", 6.0}};
 enum { BEND_COLUMNS = 7, HOLE_COLUMNS = 4 };
 
@@ -31,7 +35,10 @@ static size_t lines_of(const hole_group *g, double column_mm)
     return (size_t)fmax(1.0, ceil(figures / a_line + 0.3));
 }
 
-static double holes_column_mm(double width_mm) { return width_mm * 6.0 / 9.6 - 2.0; }
+static double holes_column_mm(double width_mm)
+{
+    return width_mm * 6.0 / 9.6 - 2.0;
+}
 
 static double holes_height(const flat_sheet *f, double width_mm)
 {
@@ -62,7 +69,8 @@ static void head(sw_pen *pen, sw_box box, const column *columns, int count)
         pen_write(pen, (sw_point){x_mm + 1.0, box.y0_mm + 3.0}, look_type_grey(1.7, SW_LEFT), columns[i].title);
         x_mm += (box.x1_mm - box.x0_mm) * columns[i].share / total;
     }
-    sw_pen_line(pen, look_grey(0.2), (sw_point){box.x0_mm, box.y0_mm + FLAT_ROW_MM}, (sw_point){box.x1_mm, box.y0_mm + FLAT_ROW_MM});
+    sw_pen_line(pen, look_grey(0.2), (sw_point){box.x0_mm, box.y0_mm + FLAT_ROW_MM},
+                (sw_point){box.x1_mm, box.y0_mm + FLAT_ROW_MM});
 }
 
 static double column_mm(sw_box box, const column *columns, int count, int index)
@@ -86,8 +94,13 @@ static sw_status bend_row(sw_run *run, flat_sheet *f, sw_box box, size_t index, 
 {
     const sw_flat_bend *b = &f->piece->flat.bends[index];
     double length_mm = hypot(b->to.x_mm - b->from.x_mm, b->to.y_mm - b->from.y_mm), x_mm = box.x0_mm;
-    const char *cells[BEND_COLUMNS] = {sw_text_format(run, run->scratch, "B%zu", index + 1), words_bend(run, b), position(run, b),
-                                       words_mm(run, length_mm), words_number(run, b->allowance_mm, 2), words_number(run, b->k, 3), b->rule};
+    const char *cells[BEND_COLUMNS] = {sw_text_format(run, run->scratch, "B%zu", index + 1),
+                                       words_bend(run, b),
+                                       position(run, b),
+                                       words_mm(run, length_mm),
+                                       words_number(run, b->allowance_mm, 2),
+                                       words_number(run, b->k, 3),
+                                       b->rule};
     for (int i = 0; i < BEND_COLUMNS; i++) {
         if (cells[i] == NULL) return SW_NO_MEMORY;
         double wide_mm = column_mm(box, bend_columns, BEND_COLUMNS, i);
@@ -99,7 +112,10 @@ static sw_status bend_row(sw_run *run, flat_sheet *f, sw_box box, size_t index, 
     return SW_OK;
 }
 
-typedef struct pencil { sw_point at; double left_mm, right_mm; } pencil; /* writes figures left to right, line after line */
+typedef struct pencil {
+    sw_point at;
+    double left_mm, right_mm;
+} pencil; /* writes figures left to right, line after line */
 
 static void figure(sw_pen *pen, pencil *p, const char *text, bool grey, double gap_mm)
 {
@@ -145,13 +161,17 @@ static void rule(sw_pen *pen, sw_box box, double y_mm)
     sw_pen_line(pen, look_light(0.13), (sw_point){box.x0_mm, y_mm}, (sw_point){box.x1_mm, y_mm});
 }
 
-static bool has_pages(const sw_pen *pen) { return pen->kind == &pen_pdf || pen->kind == &pen_trace; }
+static bool has_pages(const sw_pen *pen)
+{
+    return pen->kind == &pen_pdf || pen->kind == &pen_trace;
+}
 
 /* Starts the continuation page, or says where the rest is and gives false. */
 static bool turn_page(flat_sheet *f, sw_box *box, double *y_mm)
 {
     if (!has_pages(f->pen)) {
-        pen_write(f->pen, (sw_point){box->x0_mm + 1.0, *y_mm + 3.0}, look_type_grey(1.7, SW_LEFT), "more rows on the second page of the PDF file");
+        pen_write(f->pen, (sw_point){box->x0_mm + 1.0, *y_mm + 3.0}, look_type_grey(1.7, SW_LEFT),
+                  "more rows on the second page of the PDF file");
         return false;
     }
     sw_pen_page(f->pen, f->pen->width_mm, f->pen->height_mm);

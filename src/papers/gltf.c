@@ -44,7 +44,8 @@ static void lay_out(gltf_scene *s)
 
 static void write_u32(sw_writer *w, uint32_t value)
 {
-    const unsigned char bytes[4] = {(unsigned char)value, (unsigned char)(value >> 8), (unsigned char)(value >> 16), (unsigned char)(value >> 24)};
+    const unsigned char bytes[4] = {(unsigned char)value, (unsigned char)(value >> 8), (unsigned char)(value >> 16),
+                                    (unsigned char)(value >> 24)};
     sw_write(w, bytes, 4);
 }
 
@@ -86,7 +87,8 @@ static sw_status written(sw_run *run, const sw_dossier *d, const char *path)
     SW_TRY(collect(run, d, &scene));
     lay_out(&scene);
     if (scene.bytes > UINT32_MAX / 2)
-        return sw_fail(run, SW_OUT_OF_RANGE, (sw_place){0}, path, "the solid has %zu bytes of geometry, most is 2 GiB; coarser chords are needed", scene.bytes);
+        return sw_fail(run, SW_OUT_OF_RANGE, (sw_place){0}, path,
+                       "the solid has %zu bytes of geometry, most is 2 GiB; coarser chords are needed", scene.bytes);
     SW_TRY(gltf_json(run, &scene, &json, &length));
     sw_writer *w = NULL;
     SW_TRY(sw_writer_to_file(run, path, &w));

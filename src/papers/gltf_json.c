@@ -19,7 +19,10 @@ static void quoted(sw_writer *w, const char *text)
     sw_print(w, "\"");
 }
 
-typedef struct about { const char *number, *name, *group, *role; double mass_kg; } about;
+typedef struct about {
+    const char *number, *name, *group, *role;
+    double mass_kg;
+} about;
 
 static about about_of(const gltf_scene *s, int tag)
 {
@@ -50,8 +53,10 @@ static bool group_used(const gltf_scene *s, size_t group)
 /* Unit quaternion x y z w of the frame's rotation (Shepperd 1978: the largest component first). */
 static void quaternion_of(sw_frame f, double q[4])
 {
-    double r00 = f.x.x_mm, r10 = f.x.y_mm, r20 = f.x.z_mm, r01 = f.y.x_mm, r11 = f.y.y_mm, r21 = f.y.z_mm, r02 = f.z.x_mm, r12 = f.z.y_mm, r22 = f.z.z_mm;
-    const double squares[4] = {1.0 + r00 - r11 - r22, 1.0 - r00 + r11 - r22, 1.0 - r00 - r11 + r22, 1.0 + r00 + r11 + r22};
+    double r00 = f.x.x_mm, r10 = f.x.y_mm, r20 = f.x.z_mm, r01 = f.y.x_mm, r11 = f.y.y_mm, r21 = f.y.z_mm,
+           r02 = f.z.x_mm, r12 = f.z.y_mm, r22 = f.z.z_mm;
+    const double squares[4] = {1.0 + r00 - r11 - r22, 1.0 - r00 + r11 - r22, 1.0 - r00 - r11 + r22,
+                               1.0 + r00 + r11 + r22};
     const double rows[4][4] = {{squares[0], r10 + r01, r20 + r02, r21 - r12},
                                {r10 + r01, squares[1], r21 + r12, r02 - r20},
                                {r20 + r02, r21 + r12, squares[2], r10 - r01},
@@ -64,7 +69,10 @@ static void quaternion_of(sw_frame f, double q[4])
     for (int i = 0; i < 4; i++) q[i] = rows[best][i] / sqrt(length);
 }
 
-static sw_vec3 y_up(sw_vec3 v) { return (sw_vec3){v.x_mm, v.z_mm, -v.y_mm}; }
+static sw_vec3 y_up(sw_vec3 v)
+{
+    return (sw_vec3){v.x_mm, v.z_mm, -v.y_mm};
+}
 
 static void write_node(sw_writer *w, const gltf_scene *s, const gltf_node *node)
 {
@@ -88,8 +96,10 @@ static void write_node(sw_writer *w, const gltf_scene *s, const gltf_node *node)
     }
     name[n] = '\0';
     quoted(w, name);
-    sw_print(w, ",\"mesh\":%zu,\"translation\":[%.9g,%.9g,%.9g],\"rotation\":[%.9g,%.9g,%.9g,%.9g],\"extras\":{\"number\":", node->shape,
-             sw_m_from_mm(f.origin.x_mm), sw_m_from_mm(f.origin.y_mm), sw_m_from_mm(f.origin.z_mm), q[0], q[1], q[2], q[3]);
+    sw_print(
+        w, ",\"mesh\":%zu,\"translation\":[%.9g,%.9g,%.9g],\"rotation\":[%.9g,%.9g,%.9g,%.9g],\"extras\":{\"number\":",
+        node->shape, sw_m_from_mm(f.origin.x_mm), sw_m_from_mm(f.origin.y_mm), sw_m_from_mm(f.origin.z_mm), q[0], q[1],
+        q[2], q[3]);
     quoted(w, a.number);
     sw_print(w, ",\"name\":");
     quoted(w, a.name);
@@ -112,7 +122,8 @@ static void write_group(sw_writer *w, const gltf_scene *s, size_t group, size_t 
     quoted(w, g->title[0] != '\0' ? g->title : g->name);
     sw_print(w, ",\"extras\":{\"group\":");
     quoted(w, g->name);
-    sw_print(w, ",\"explode_m\":[%.6g,%.6g,%.6g]},\"children\":[", sw_m_from_mm(e.x_mm), sw_m_from_mm(e.y_mm), sw_m_from_mm(e.z_mm));
+    sw_print(w, ",\"explode_m\":[%.6g,%.6g,%.6g]},\"children\":[", sw_m_from_mm(e.x_mm), sw_m_from_mm(e.y_mm),
+             sw_m_from_mm(e.z_mm));
     const char *comma = "";
     for (size_t i = 0; i < s->node_count; i++) {
         if (group_of(s, s->nodes[i].tag) != group) continue;
@@ -146,8 +157,10 @@ static void write_materials(sw_writer *w, const gltf_scene *s)
         sw_print(w, "%s{\"name\":", i == 0 ? "" : ",");
         quoted(w, i < s->stove->group_count ? s->stove->groups[i].name : "without subassembly");
         /* base colour is linear: square is near enough to the sRGB curve for a tone */
-        sw_print(w, ",\"pbrMetallicRoughness\":{\"baseColorFactor\":[%.4f,%.4f,%.4f,1],\"metallicFactor\":0.1,\"roughnessFactor\":0.75}}",
-                 c.r * c.r, c.g * c.g, c.b * c.b);
+        sw_print(
+            w,
+            ",\"pbrMetallicRoughness\":{\"baseColorFactor\":[%.4f,%.4f,%.4f,1],\"metallicFactor\":0.1,\"roughnessFactor\":0.75}}",
+            c.r * c.r, c.g * c.g, c.b * c.b);
     }
     sw_print(w, "]");
 }
@@ -160,8 +173,9 @@ static void write_meshes(sw_writer *w, const gltf_scene *s)
         while (s->nodes[next].shape != i) next++;
         sw_print(w, "%s{\"name\":", i == 0 ? "" : ",");
         quoted(w, about_of(s, s->nodes[next].tag).number);
-        sw_print(w, ",\"primitives\":[{\"attributes\":{\"POSITION\":%zu,\"NORMAL\":%zu},\"indices\":%zu,\"material\":%zu}]}", 3 * i, 3 * i + 1,
-                 3 * i + 2, group_of(s, s->nodes[next].tag));
+        sw_print(
+            w, ",\"primitives\":[{\"attributes\":{\"POSITION\":%zu,\"NORMAL\":%zu},\"indices\":%zu,\"material\":%zu}]}",
+            3 * i, 3 * i + 1, 3 * i + 2, group_of(s, s->nodes[next].tag));
     }
     sw_print(w, "]");
 }
@@ -171,20 +185,25 @@ static void write_data(sw_writer *w, const gltf_scene *s)
     sw_print(w, ",\"accessors\":[");
     for (size_t i = 0; i < s->shape_count; i++) {
         const gltf_shape *p = &s->shapes[i];
-        sw_print(w,
-                 "%s{\"bufferView\":%zu,\"componentType\":5126,\"count\":%zu,\"type\":\"VEC3\",\"min\":[%.9g,%.9g,%.9g],\"max\":[%.9g,%.9g,%.9g]}",
-                 i == 0 ? "" : ",", 3 * i, p->vertex_count, (double)p->low[0], (double)p->low[1], (double)p->low[2], (double)p->high[0],
-                 (double)p->high[1], (double)p->high[2]);
-        sw_print(w, ",{\"bufferView\":%zu,\"componentType\":5126,\"count\":%zu,\"type\":\"VEC3\"}", 3 * i + 1, p->vertex_count);
-        sw_print(w, ",{\"bufferView\":%zu,\"componentType\":5125,\"count\":%zu,\"type\":\"SCALAR\"}", 3 * i + 2, p->index_count);
+        sw_print(
+            w,
+            "%s{\"bufferView\":%zu,\"componentType\":5126,\"count\":%zu,\"type\":\"VEC3\",\"min\":[%.9g,%.9g,%.9g],\"max\":[%.9g,%.9g,%.9g]}",
+            i == 0 ? "" : ",", 3 * i, p->vertex_count, (double)p->low[0], (double)p->low[1], (double)p->low[2],
+            (double)p->high[0], (double)p->high[1], (double)p->high[2]);
+        sw_print(w, ",{\"bufferView\":%zu,\"componentType\":5126,\"count\":%zu,\"type\":\"VEC3\"}", 3 * i + 1,
+                 p->vertex_count);
+        sw_print(w, ",{\"bufferView\":%zu,\"componentType\":5125,\"count\":%zu,\"type\":\"SCALAR\"}", 3 * i + 2,
+                 p->index_count);
     }
     sw_print(w, "],\"bufferViews\":[");
     for (size_t i = 0; i < s->shape_count; i++) {
         const gltf_shape *p = &s->shapes[i];
         size_t points = 3 * sizeof(float) * p->vertex_count;
-        sw_print(w, "%s{\"buffer\":0,\"byteOffset\":%zu,\"byteLength\":%zu,\"target\":34962}", i == 0 ? "" : ",", p->positions_at, points);
+        sw_print(w, "%s{\"buffer\":0,\"byteOffset\":%zu,\"byteLength\":%zu,\"target\":34962}", i == 0 ? "" : ",",
+                 p->positions_at, points);
         sw_print(w, ",{\"buffer\":0,\"byteOffset\":%zu,\"byteLength\":%zu,\"target\":34962}", p->normals_at, points);
-        sw_print(w, ",{\"buffer\":0,\"byteOffset\":%zu,\"byteLength\":%zu,\"target\":34963}", p->indices_at, sizeof(uint32_t) * p->index_count);
+        sw_print(w, ",{\"buffer\":0,\"byteOffset\":%zu,\"byteLength\":%zu,\"target\":34963}", p->indices_at,
+                 sizeof(uint32_t) * p->index_count);
     }
     sw_print(w, "],\"buffers\":[{\"byteLength\":%zu}]", s->bytes);
 }
@@ -193,7 +212,8 @@ sw_status gltf_json(sw_run *run, const gltf_scene *s, const char **text, size_t 
 {
     sw_writer *w = NULL;
     SW_TRY(sw_writer_to_memory(run, &w));
-    sw_print(w, "{\"asset\":{\"version\":\"2.0\",\"generator\":\"stovewright " SW_VERSION "\"},\"scene\":0,\"scenes\":[{\"nodes\":[0]}],");
+    sw_print(w, "{\"asset\":{\"version\":\"2.0\",\"generator\":\"stovewright " SW_VERSION
+                "\"},\"scene\":0,\"scenes\":[{\"nodes\":[0]}],");
     write_nodes(w, s);
     if (s->shape_count > 0) {
         write_materials(w, s);

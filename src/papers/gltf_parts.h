@@ -8,11 +8,15 @@ typedef struct gltf_shape {
     const float *positions, *normals; /* [3 x vertex_count], x y z of the piece's frame, m and unit */
     const uint32_t *indices;          /* [index_count] */
     size_t vertex_count, index_count;
-    float low[3], high[3];            /* box of the positions */
+    float low[3], high[3];                       /* box of the positions */
     size_t positions_at, normals_at, indices_at; /* byte offsets */
 } gltf_shape;
 
-typedef struct gltf_node { int tag; size_t copy, shape; sw_frame frame; } gltf_node; /* tag as in solid_part; copy from 1 */
+typedef struct gltf_node {
+    int tag;
+    size_t copy, shape;
+    sw_frame frame;
+} gltf_node; /* tag as in solid_part; copy from 1 */
 
 typedef struct gltf_scene {
     const sw_stove *stove;

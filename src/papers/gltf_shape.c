@@ -7,7 +7,10 @@
 
 #define CREASE_COSINE 0.86 /* about 30 degrees */
 
-typedef struct corner { sw_vec3 at; uint32_t triangle, place; } corner; /* place = 3 x triangle + 0..2 */
+typedef struct corner {
+    sw_vec3 at;
+    uint32_t triangle, place;
+} corner; /* place = 3 x triangle + 0..2 */
 
 static int by_place(const void *left, const void *right)
 {
@@ -30,7 +33,10 @@ static sw_vec3 crossed(const sw_mesh *m, size_t triangle)
     return sw_vec3_cross(sw_vec3_sub(m->points[t->b], m->points[t->a]), sw_vec3_sub(m->points[t->c], m->points[t->a]));
 }
 
-static bool is_flat(sw_vec3 normal) { return !(sw_vec3_length(normal) > 1e-9); }
+static bool is_flat(sw_vec3 normal)
+{
+    return !(sw_vec3_length(normal) > 1e-9);
+}
 
 static sw_vec3 smooth(const corner *corners, size_t count, size_t mine, const sw_vec3 *faces)
 {
@@ -43,7 +49,11 @@ static sw_vec3 smooth(const corner *corners, size_t count, size_t mine, const sw
     return sw_vec3_unit(sum);
 }
 
-typedef struct builder { float *positions, *normals; uint32_t *indices; size_t vertex_count; } builder;
+typedef struct builder {
+    float *positions, *normals;
+    uint32_t *indices;
+    size_t vertex_count;
+} builder;
 
 static void put_vertex(builder *b, sw_vec3 at, sw_vec3 normal)
 {
@@ -87,8 +97,10 @@ sw_status gltf_shape_make(sw_run *run, const sw_mesh *mesh, gltf_shape *shape)
     size_t n = 3 * mesh->triangle_count, used = 0;
     corner *corners = SW_SCRATCH(run, n + 1, corner);
     sw_vec3 *faces = SW_SCRATCH(run, mesh->triangle_count + 1, sw_vec3);
-    builder b = {SW_SCRATCH(run, 3 * n + 1, float), SW_SCRATCH(run, 3 * n + 1, float), SW_SCRATCH(run, n + 1, uint32_t), 0};
-    if (corners == NULL || faces == NULL || b.positions == NULL || b.normals == NULL || b.indices == NULL) return SW_NO_MEMORY;
+    builder b = {SW_SCRATCH(run, 3 * n + 1, float), SW_SCRATCH(run, 3 * n + 1, float), SW_SCRATCH(run, n + 1, uint32_t),
+                 0};
+    if (corners == NULL || faces == NULL || b.positions == NULL || b.normals == NULL || b.indices == NULL)
+        return SW_NO_MEMORY;
     for (size_t i = 0; i < mesh->triangle_count; i++) {
         const sw_triangle *t = &mesh->triangles[i];
         const uint32_t points[3] = {t->a, t->b, t->c};
@@ -99,14 +111,20 @@ sw_status gltf_shape_make(sw_run *run, const sw_mesh *mesh, gltf_shape *shape)
     qsort(corners, n, sizeof *corners, by_place);
     for (size_t i = 0, j = 0; i < n; i = j) {
         const sw_vec3 at = corners[i].at;
-        for (j = i + 1; j < n && corners[j].at.x_mm == at.x_mm && corners[j].at.y_mm == at.y_mm && corners[j].at.z_mm == at.z_mm;) j++;
+        for (j = i + 1;
+             j < n && corners[j].at.x_mm == at.x_mm && corners[j].at.y_mm == at.y_mm && corners[j].at.z_mm == at.z_mm;)
+            j++;
         put_place(&b, corners + i, j - i, faces);
     }
     for (size_t i = 0; i < mesh->triangle_count; i++) { /* triangles of no area are left out */
         if (is_flat(faces[i])) continue;
         for (size_t j = 0; j < 3; j++) b.indices[used++] = b.indices[3 * i + j];
     }
-    *shape = (gltf_shape){.positions = b.positions, .normals = b.normals, .indices = b.indices, .vertex_count = b.vertex_count, .index_count = used};
+    *shape = (gltf_shape){.positions = b.positions,
+                          .normals = b.normals,
+                          .indices = b.indices,
+                          .vertex_count = b.vertex_count,
+                          .index_count = used};
     measure(shape);
     return SW_OK;
 }

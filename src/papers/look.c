@@ -11,12 +11,30 @@ static sw_ink ink(unsigned rgb, double width_mm)
                     .width_mm = width_mm};
 }
 
-sw_ink look_dark(double width_mm) { return ink(0x2e2a26, width_mm); }
-sw_ink look_grey(double width_mm) { return ink(0x756c63, width_mm); }
-sw_ink look_light(double width_mm) { return ink(0xc9c1b8, width_mm); }
-sw_ink look_pale(void) { return ink(0xf4f1ed, 0.0); }
-sw_ink look_rust(double width_mm) { return ink(0xa4472a, width_mm); }
-sw_ink look_white(void) { return ink(0xffffff, 0.0); }
+sw_ink look_dark(double width_mm)
+{
+    return ink(0x2e2a26, width_mm);
+}
+sw_ink look_grey(double width_mm)
+{
+    return ink(0x756c63, width_mm);
+}
+sw_ink look_light(double width_mm)
+{
+    return ink(0xc9c1b8, width_mm);
+}
+sw_ink look_pale(void)
+{
+    return ink(0xf4f1ed, 0.0);
+}
+sw_ink look_rust(double width_mm)
+{
+    return ink(0xa4472a, width_mm);
+}
+sw_ink look_white(void)
+{
+    return ink(0xffffff, 0.0);
+}
 
 static double channel(double hue, double shift, double saturation, double lightness)
 {
@@ -44,11 +62,15 @@ sw_ink look_group(size_t index)
     return ink(tones[index % (sizeof tones / sizeof *tones)], 0.0);
 }
 
-sw_ink look_glass(void) { return ink(0xb4c3c7, 0.0); }
+sw_ink look_glass(void)
+{
+    return ink(0xb4c3c7, 0.0);
+}
 
 sw_ink look_verdict(sw_verdict verdict)
 {
-    static const unsigned tones[] = {[SW_FAILS] = 0xa3271b, [SW_WATCH] = 0x9a6a12, [SW_UNKNOWN] = 0x59606b, [SW_HOLDS] = 0x4d6b4a};
+    static const unsigned tones[] = {
+        [SW_FAILS] = 0xa3271b, [SW_WATCH] = 0x9a6a12, [SW_UNKNOWN] = 0x59606b, [SW_HOLDS] = 0x4d6b4a};
     return ink(tones[verdict], 0.0);
 }
 

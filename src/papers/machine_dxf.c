@@ -4,7 +4,11 @@
 #include <math.h>
 #include <string.h>
 
-typedef struct drawing { sw_dxf_path *paths; sw_dxf_text *texts; size_t path_count, text_count; } drawing;
+typedef struct drawing {
+    sw_dxf_path *paths;
+    sw_dxf_text *texts;
+    size_t path_count, text_count;
+} drawing;
 
 static sw_status drawing_open(sw_run *run, size_t paths, size_t texts, drawing *g)
 {
@@ -39,7 +43,8 @@ static sw_status flat_drawing(sw_run *run, const sw_flat *flat, drawing *g)
     for (size_t i = 0; i < flat->mark_count; i++) {
         const sw_flat_mark *mark = &flat->marks[i];
         if (mark->path.n >= 2) add_path(g, "ETCH", false, mark->path.v, mark->path.n);
-        if (mark->text[0] != '\0') g->texts[g->text_count++] = (sw_dxf_text){"ETCH", mark->text, mark->at, mark->height_mm, mark->turn_rad};
+        if (mark->text[0] != '\0')
+            g->texts[g->text_count++] = (sw_dxf_text){"ETCH", mark->text, mark->at, mark->height_mm, mark->turn_rad};
     }
     for (size_t i = 0; i < flat->bend_count; i++) {
         sw_vertex *line = SW_SCRATCH(run, 2, sw_vertex);
@@ -70,7 +75,8 @@ static sw_status sheet_written(sw_run *run, const sw_cut_input *cut, const char 
 {
     drawing g;
     size_t paths = 0;
-    for (size_t i = 0; i < cut->part_count; i++) paths += 1 + cut->parts[i].region.hole_count + cut->parts[i].etch_count;
+    for (size_t i = 0; i < cut->part_count; i++)
+        paths += 1 + cut->parts[i].region.hole_count + cut->parts[i].etch_count;
     SW_TRY(drawing_open(run, paths, 0, &g));
     for (size_t i = 0; i < cut->part_count; i++) {
         const sw_cut_part *part = &cut->parts[i];
@@ -92,17 +98,22 @@ sw_status sw_paper_sheet_dxf(sw_run *run, const sw_cut_input *cut, const char *p
 /* ---- reading back ---- */
 
 enum { MOST_BYTES = 1 << 28 };
-#define JOIN_MM 1e-4  /* written with more digits than that */
-#define LIKE_MM 2e-3  /* shapes further apart than this are another part: ours, far below any laser */
+#define JOIN_MM  1e-4 /* written with more digits than that */
+#define LIKE_MM  2e-3 /* shapes further apart than this are another part: ours, far below any laser */
 #define LIKE_MM2 0.5
 
-typedef struct tally { double length_mm, area_mm2; sw_box box; size_t count; } tally;
+typedef struct tally {
+    double length_mm, area_mm2;
+    sw_box box;
+    size_t count;
+} tally;
 
 static void count_contour(tally *t, sw_contour c)
 {
     sw_box b = sw_contour_box(c);
     if (t->count == 0) t->box = b;
-    t->box = (sw_box){fmin(t->box.x0_mm, b.x0_mm), fmin(t->box.y0_mm, b.y0_mm), fmax(t->box.x1_mm, b.x1_mm), fmax(t->box.y1_mm, b.y1_mm)};
+    t->box = (sw_box){fmin(t->box.x0_mm, b.x0_mm), fmin(t->box.y0_mm, b.y0_mm), fmax(t->box.x1_mm, b.x1_mm),
+                      fmax(t->box.y1_mm, b.y1_mm)};
     t->length_mm += sw_contour_length(c);
     t->area_mm2 += fabs(sw_contour_area(c));
     t->count++;
@@ -129,15 +140,18 @@ static bool same_curve(sw_contour want, const sw_dxf_path *got)
 
 static sw_status differs(sw_run *run, const char *path, const char *what, double got, double want)
 {
-    return sw_fail(run, SW_INTERNAL, (sw_place){0}, path, "reads back with %s %.4f where %.4f was written; nothing of it counts: please report it with the input",
-                   what, got, want);
+    return sw_fail(
+        run, SW_INTERNAL, (sw_place){0}, path,
+        "reads back with %s %.4f where %.4f was written; nothing of it counts: please report it with the input", what,
+        got, want);
 }
 
 static sw_status compare(sw_run *run, const char *path, const tally *got, const tally *want)
 {
     if (got->count != want->count) return differs(run, path, "contours", (double)got->count, (double)want->count);
     double slack_mm = LIKE_MM * (1.0 + (double)want->count);
-    if (fabs(got->length_mm - want->length_mm) > slack_mm) return differs(run, path, "cut length", got->length_mm, want->length_mm);
+    if (fabs(got->length_mm - want->length_mm) > slack_mm)
+        return differs(run, path, "cut length", got->length_mm, want->length_mm);
     if (fabs(got->area_mm2 - want->area_mm2) > LIKE_MM2 * (1.0 + (double)want->count))
         return differs(run, path, "area", got->area_mm2, want->area_mm2);
     if (fabs(got->box.x1_mm - want->box.x1_mm) > LIKE_MM || fabs(got->box.x0_mm - want->box.x0_mm) > LIKE_MM)
@@ -154,18 +168,22 @@ static sw_status read_cut(sw_run *run, const char *path, sw_dxf_drawing *got)
     SW_TRY(sw_file_read(run, path, MOST_BYTES, &bytes, &length));
     SW_TRY(sw_dxf_read(run, path, bytes, length, JOIN_MM, got, &skipped));
     if (skipped[0] == '\0') return SW_OK;
-    return sw_fail(run, SW_INTERNAL, (sw_place){0}, path, "holds entities that were not written: %s; please report it with the input", skipped);
+    return sw_fail(run, SW_INTERNAL, (sw_place){0}, path,
+                   "holds entities that were not written: %s; please report it with the input", skipped);
 }
 
-static sw_status same_region(sw_run *run, const char *path, const sw_dxf_drawing *got, const sw_region *region, size_t *next, tally *sum)
+static sw_status same_region(sw_run *run, const char *path, const sw_dxf_drawing *got, const sw_region *region,
+                             size_t *next, tally *sum)
 {
     for (size_t i = 0; i <= region->hole_count; i++) {
         sw_contour want = i == 0 ? region->outline : region->holes[i - 1];
         while (*next < got->path_count && strcmp(got->paths[*next].layer, "CUT") != 0) ++*next;
-        if (*next >= got->path_count) return differs(run, path, "contours", (double)sum->count, (double)region->hole_count + 1.0);
+        if (*next >= got->path_count)
+            return differs(run, path, "contours", (double)sum->count, (double)region->hole_count + 1.0);
         const sw_dxf_path *p = &got->paths[(*next)++];
         count_contour(sum, (sw_contour){p->v, p->n});
-        if (!p->closed || !same_curve(want, p)) return differs(run, path, "contour number", (double)*next, (double)*next);
+        if (!p->closed || !same_curve(want, p))
+            return differs(run, path, "contour number", (double)*next, (double)*next);
     }
     return SW_OK;
 }

@@ -5,11 +5,17 @@
 #include <math.h>
 #include <string.h>
 
-typedef struct map { double scale; sw_point at; } map; /* page point of the sheet's (0,0), page mm a mm */
+typedef struct map {
+    double scale;
+    sw_point at;
+} map; /* page point of the sheet's (0,0), page mm a mm */
 
 static const sw_motion still = {0};
 
-static sw_point on_map(const map *m, double x_mm, double y_mm) { return (sw_point){m->at.x_mm + m->scale * x_mm, m->at.y_mm - m->scale * y_mm}; }
+static sw_point on_map(const map *m, double x_mm, double y_mm)
+{
+    return (sw_point){m->at.x_mm + m->scale * x_mm, m->at.y_mm - m->scale * y_mm};
+}
 
 static void hatch_box(sw_pen *pen, sw_box b)
 {
@@ -50,7 +56,8 @@ static sw_status remnant_label(sw_run *run, sw_pen *pen, const map *m, const sw_
     pen_type type = look_type_grey(2.2, SW_CENTRE);
     const pen_paint ground = {.fill = true, .fill_ink = look_white()};
     double half_x = upright ? 2.0 : wide_mm / 2.0 + 1.0, half_y = upright ? wide_mm / 2.0 + 1.0 : 2.0;
-    if (2.0 * half_x > sheet->remnant_length_mm * m->scale || 2.0 * half_y > sheet->remnant_width_mm * m->scale) return SW_OK;
+    if (2.0 * half_x > sheet->remnant_length_mm * m->scale || 2.0 * half_y > sheet->remnant_width_mm * m->scale)
+        return SW_OK;
     pen_box(pen, &ground, (sw_box){c.x_mm - half_x, c.y_mm - half_y, c.x_mm + half_x, c.y_mm + half_y});
     type.turn_rad = upright ? SW_PI / 2.0 : 0.0;
     pen_write(pen, (sw_point){upright ? c.x_mm + 1.1 : c.x_mm, upright ? c.y_mm : c.y_mm + 1.1}, type, text);
@@ -74,7 +81,8 @@ static sw_point roomy_point(const sw_region *r, double *room_mm)
     *room_mm = roominess(r, best);
     double enough = 0.3 * fmin(box.x1_mm - box.x0_mm, box.y1_mm - box.y0_mm);
     for (int i = 0; i < STEPS * STEPS && *room_mm < enough; i++) {
-        sw_point p = {box.x0_mm + (box.x1_mm - box.x0_mm) * (i % STEPS + 0.5) / STEPS, box.y0_mm + (box.y1_mm - box.y0_mm) * (i / STEPS + 0.5) / STEPS};
+        sw_point p = {box.x0_mm + (box.x1_mm - box.x0_mm) * (i % STEPS + 0.5) / STEPS,
+                      box.y0_mm + (box.y1_mm - box.y0_mm) * (i / STEPS + 0.5) / STEPS};
         double room = roominess(r, p);
         if (room <= *room_mm) continue;
         *room_mm = room;
@@ -99,9 +107,14 @@ static void piece_label(sw_pen *pen, const map *m, sw_point centre, double room_
     pen_write(pen, c, type, text);
 }
 
-typedef struct label_spot { sw_point at; double room_mm; bool known, upright; } label_spot; /* of a shape, its own frame */
+typedef struct label_spot {
+    sw_point at;
+    double room_mm;
+    bool known, upright;
+} label_spot; /* of a shape, its own frame */
 
-static void show_place(sw_pen *pen, const map *m, const sw_nested *nest, const sw_stove *stove, const sw_nest_place *place, label_spot *spots)
+static void show_place(sw_pen *pen, const map *m, const sw_nested *nest, const sw_stove *stove,
+                       const sw_nest_place *place, label_spot *spots)
 {
     const sw_nest_shape *shape = &nest->input->shapes[place->shape];
     label_spot *spot = &spots[place->shape];
@@ -114,7 +127,8 @@ static void show_place(sw_pen *pen, const map *m, const sw_nested *nest, const s
     sw_pen_region(pen, look_piece((size_t)shape->tag), look_dark(0.15), place->motion, m->scale, m->at, &shape->region);
     bool known = shape->tag >= 0 && (size_t)shape->tag < stove->piece_count;
     bool quarter = fabs(sin(place->motion.turn_rad)) > 0.7;
-    piece_label(pen, m, sw_motion_point(place->motion, spot->at), spot->room_mm, quarter != spot->upright, known ? stove->pieces[shape->tag].number : shape->name);
+    piece_label(pen, m, sw_motion_point(place->motion, spot->at), spot->room_mm, quarter != spot->upright,
+                known ? stove->pieces[shape->tag].number : shape->name);
 }
 
 sw_status draw_nest(sw_run *run, const sw_nested *nest, const sw_dossier *d, size_t index, sw_pen *pen, sw_box box)
@@ -133,7 +147,8 @@ sw_status draw_nest(sw_run *run, const sw_nested *nest, const sw_dossier *d, siz
 
 /* ---- the page ---- */
 
-static sw_status legend(sw_run *run, sw_pen *pen, const sw_nested *nest, const sw_stove *stove, size_t index, sw_box box)
+static sw_status legend(sw_run *run, sw_pen *pen, const sw_nested *nest, const sw_stove *stove, size_t index,
+                        sw_box box)
 {
     const sw_nest_sheet *sheet = &nest->result->sheets[index];
     const pen_paint frame = {.stroke = true, .stroke_ink = look_grey(0.1)};
@@ -146,8 +161,9 @@ static sw_status legend(sw_run *run, sw_pen *pen, const sw_nested *nest, const s
         if (x_mm + column_mm > box.x1_mm + 1.0) return SW_OK;
         int tag = nest->input->shapes[shape].tag;
         bool known = tag >= 0 && (size_t)tag < stove->piece_count;
-        const char *text = sw_text_format(run, run->scratch, "%zu\xc3\x97 %s %s", count, known ? stove->pieces[tag].number : "",
-                                          known ? stove->pieces[tag].name : nest->input->shapes[shape].name);
+        const char *text =
+            sw_text_format(run, run->scratch, "%zu\xc3\x97 %s %s", count, known ? stove->pieces[tag].number : "",
+                           known ? stove->pieces[tag].name : nest->input->shapes[shape].name);
         if (text == NULL) return SW_NO_MEMORY;
         text = words_within(run, pen, 1.8, false, column_mm - 8.0, text);
         if (text == NULL) return SW_NO_MEMORY;
@@ -169,14 +185,18 @@ static sw_status figures(sw_run *run, sw_pen *pen, const sw_nested *nest, const 
     const char *none = "\xe2\x80\x93";
     const strip_cell cells[] = {
         {"stock", sheet->stock->name, 1.5},
-        {"sheet", sw_text_format(run, run->scratch, "%.0f \xc3\x97 %.0f mm", sheet->stock->length_mm, sheet->stock->width_mm), 1.5},
+        {"sheet",
+         sw_text_format(run, run->scratch, "%.0f \xc3\x97 %.0f mm", sheet->stock->length_mm, sheet->stock->width_mm),
+         1.5},
         {"cut this layout", sw_text_format(run, run->scratch, "%zu\xc3\x97", sheet->repeat), 0.9},
         {"pieces", sw_text_format(run, run->scratch, "%zu", sheet->place_count), 0.7},
         {"density", sw_text_format(run, run->scratch, "%.1f %%", 100.0 * sheet->density), 0.9},
-        {"cut length", plan == NULL ? none : sw_text_format(run, run->scratch, "%.1f m", sw_m_from_mm(plan->cut_mm)), 1.0},
+        {"cut length", plan == NULL ? none : sw_text_format(run, run->scratch, "%.1f m", sw_m_from_mm(plan->cut_mm)),
+         1.0},
         {"pierces", plan == NULL ? none : sw_text_format(run, run->scratch, "%zu", plan->pierces), 0.8},
         {"machine time", plan == NULL ? none : words_time(run, plan->total_s), 1.2},
-        {"cutting cost", plan == NULL ? none : sw_text_format(run, run->scratch, "%.2f %s", plan->cost, currency), 1.2}};
+        {"cutting cost", plan == NULL ? none : sw_text_format(run, run->scratch, "%.2f %s", plan->cost, currency),
+         1.2}};
     enum { CELLS = sizeof cells / sizeof *cells };
     for (size_t i = 0; i < CELLS; i++)
         if (cells[i].value == NULL) return SW_NO_MEMORY;
@@ -186,7 +206,8 @@ static sw_status figures(sw_run *run, sw_pen *pen, const sw_nested *nest, const 
 static sw_status page(sw_run *run, const sw_dossier *d, size_t index, size_t sheet, sw_pen *pen)
 {
     const sw_nested *nest = &d->nests[index];
-    const char *title = sw_text_format(run, run->scratch, "%s, sheet layout %zu of %zu", nest->name, sheet + 1, nest->result->sheet_count);
+    const char *title = sw_text_format(run, run->scratch, "%s, sheet layout %zu of %zu", nest->name, sheet + 1,
+                                       nest->result->sheet_count);
     if (title == NULL) return SW_NO_MEMORY;
     double right_mm = A4_LONG_MM - 10.0;
     pen_write(pen, (sw_point){10.0, 16.5}, look_type_bold(4.5, SW_LEFT), title);
@@ -200,13 +221,16 @@ static sw_status page(sw_run *run, const sw_dossier *d, size_t index, size_t she
     const sw_stock *stock = nest->result->sheets[sheet].stock;
     double scale = fmin((drawing.x1_mm - drawing.x0_mm) / stock->length_mm, 128.0 / stock->width_mm);
     double below_mm = drawing.y0_mm + scale * stock->width_mm;
-    sw_pen_line(pen, look_grey(0.2), (sw_point){10.0, below_mm + 3.0}, (sw_point){10.0 + 100.0 * scale * 5.0, below_mm + 3.0});
-    pen_write(pen, (sw_point){12.0 + 100.0 * scale * 5.0, below_mm + 4.0}, look_type_grey(1.8, SW_LEFT), "500 mm; rolling direction along the sheet's length");
+    sw_pen_line(pen, look_grey(0.2), (sw_point){10.0, below_mm + 3.0},
+                (sw_point){10.0 + 100.0 * scale * 5.0, below_mm + 3.0});
+    pen_write(pen, (sw_point){12.0 + 100.0 * scale * 5.0, below_mm + 4.0}, look_type_grey(1.8, SW_LEFT),
+              "500 mm; rolling direction along the sheet's length");
     SW_TRY(legend(run, pen, nest, d->model.stove, sheet, (sw_box){10.0, below_mm + 8.0, right_mm, strip.y0_mm - 2.0}));
     SW_TRY(figures(run, pen, nest, d, sheet, strip));
-    return draw_caution(run, pen, (sw_point){10.0, A4_SHORT_MM - 8.0},
-                        "Laser: class 4 beam inside, enclosure shut, fume extraction on. Sheets and skeletons: sharp edges, lift with the gear "
-                        "inspected for their mass. Cut-outs are hot.");
+    return draw_caution(
+        run, pen, (sw_point){10.0, A4_SHORT_MM - 8.0},
+        "Laser: class 4 beam inside, enclosure shut, fume extraction on. Sheets and skeletons: sharp edges, lift with the gear "
+        "inspected for their mass. Cut-outs are hot.");
 }
 
 sw_status sw_paper_nest_map(sw_run *run, const sw_dossier *d, size_t nest, size_t sheet, const char *path)

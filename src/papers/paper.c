@@ -1,8 +1,8 @@
 /* paper.c: what all single papers share: open, draw, close; the strip of values at the foot; the caution line. */
 #include "papers/papers_parts.h"
 
-sw_status paper_written(sw_run *run, const sw_dossier *d, const char *path, const char *title, double width_mm, double height_mm,
-                        paper_body *draw, size_t a, size_t b)
+sw_status paper_written(sw_run *run, const sw_dossier *d, const char *path, const char *title, double width_mm,
+                        double height_mm, paper_body *draw, size_t a, size_t b)
 {
     size_t mark = sw_arena_mark(run->scratch);
     sw_pen *pen = NULL;

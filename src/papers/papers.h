@@ -13,15 +13,15 @@
 
 /* ---- everything one dossier tells ------------------------------------------------------ */
 
-typedef struct sw_nested {     /* one material and thickness */
-    const char *name;          /* "4 mm S235" */
+typedef struct sw_nested { /* one material and thickness */
+    const char *name;      /* "4 mm S235" */
     const sw_grade *grade;
     double thickness_mm;
-    const sw_nest_input *input; /* shapes' tag = piece index */
+    const sw_nest_input *input;   /* shapes' tag = piece index */
     const sw_nest_result *result; /* NULL when it could not be nested: `why` tells */
     const char *why;
-    const sw_cut_plan *const *plans;   /* [result->sheet_count] */
-    const sw_cut_input *const *cuts;   /* [result->sheet_count] */
+    const sw_cut_plan *const *plans; /* [result->sheet_count] */
+    const sw_cut_input *const *cuts; /* [result->sheet_count] */
 } sw_nested;
 
 typedef struct sw_dossier {
@@ -31,46 +31,58 @@ typedef struct sw_dossier {
     const sw_heft_result *heft;
     const sw_nested *nests;
     size_t nest_count;
-    sw_findings findings;      /* all studies, sorted worst first */
-    const char *date;          /* "2026-11-25", given so that bytes repeat */
+    sw_findings findings; /* all studies, sorted worst first */
+    const char *date;     /* "2026-11-25", given so that bytes repeat */
 } sw_dossier;
 
 /* ---- the pen ---------------------------------------------------------------------------- */
 
 typedef struct sw_pen sw_pen;
-typedef struct sw_ink { double r, g, b, width_mm; const double *dash_mm; int dashes; } sw_ink; /* width 0 = fill */
+typedef struct sw_ink {
+    double r, g, b, width_mm;
+    const double *dash_mm;
+    int dashes;
+} sw_ink; /* width 0 = fill */
 typedef enum sw_align { SW_LEFT, SW_CENTRE, SW_RIGHT } sw_align;
 
 /* Pages of one document. Kinds by file name: .svg (one page), .pdf, .png (one page, 150 dpi). SW_IO at close. */
 sw_status sw_pen_open(sw_run *run, const char *path, double width_mm, double height_mm, sw_pen **pen);
 void sw_pen_page(sw_pen *pen, double width_mm, double height_mm); /* starts the next page (PDF) */
 void sw_pen_line(sw_pen *pen, sw_ink ink, sw_point a, sw_point b);
-void sw_pen_contour(sw_pen *pen, sw_ink ink, sw_motion motion, double scale, sw_point at, sw_contour c); /* y up inside, drawn about `at` */
-void sw_pen_region(sw_pen *pen, sw_ink fill, sw_ink stroke, sw_motion motion, double scale, sw_point at, const sw_region *r);
+void sw_pen_contour(sw_pen *pen, sw_ink ink, sw_motion motion, double scale, sw_point at,
+                    sw_contour c); /* y up inside, drawn about `at` */
+void sw_pen_region(sw_pen *pen, sw_ink fill, sw_ink stroke, sw_motion motion, double scale, sw_point at,
+                   const sw_region *r);
 void sw_pen_polygon(sw_pen *pen, sw_ink ink, const sw_point *points, size_t count, bool closed);
-void sw_pen_text(sw_pen *pen, sw_point at, double height_mm, sw_align align, double turn_rad, const char *text); /* baseline at `at` */
+void sw_pen_text(sw_pen *pen, sw_point at, double height_mm, sw_align align, double turn_rad,
+                 const char *text); /* baseline at `at` */
 double sw_pen_text_width(sw_pen *pen, double height_mm, const char *text);
 sw_status sw_pen_close(sw_run *run, sw_pen *pen);
 void sw_pen_abandon(sw_pen *pen);
 
 /* ---- single papers: each writes one file ------------------------------------------------- */
 
-sw_status sw_paper_flat(sw_run *run, const sw_dossier *d, size_t piece, const char *path);        /* A4 drawing of a flat */
-sw_status sw_paper_template(sw_run *run, const sw_dossier *d, size_t piece, const char *path);    /* 1:1 curvature template, PDF pages tiled on A4 with check scale */
+sw_status sw_paper_flat(sw_run *run, const sw_dossier *d, size_t piece, const char *path); /* A4 drawing of a flat */
+sw_status sw_paper_template(sw_run *run, const sw_dossier *d, size_t piece,
+                            const char *path); /* 1:1 curvature template, PDF pages tiled on A4 with check scale */
 sw_status sw_paper_nest_map(sw_run *run, const sw_dossier *d, size_t nest, size_t sheet, const char *path);
-sw_status sw_paper_views(sw_run *run, const sw_dossier *d, bool exploded, const char *path);      /* assembled or exploded picture */
+sw_status sw_paper_views(sw_run *run, const sw_dossier *d, bool exploded,
+                         const char *path); /* assembled or exploded picture */
 sw_status sw_paper_piece_list_csv(sw_run *run, const sw_dossier *d, const char *path);
-sw_status sw_paper_gltf(sw_run *run, const sw_dossier *d, const char *path);                      /* glTF 2.0, binary .glb: one named node a placed piece */
-sw_status sw_paper_flat_dxf(sw_run *run, const sw_sheet_piece *piece, const char *path);          /* layers CUT ETCH BEND */
+sw_status sw_paper_gltf(sw_run *run, const sw_dossier *d,
+                        const char *path); /* glTF 2.0, binary .glb: one named node a placed piece */
+sw_status sw_paper_flat_dxf(sw_run *run, const sw_sheet_piece *piece, const char *path); /* layers CUT ETCH BEND */
 sw_status sw_paper_sheet_dxf(sw_run *run, const sw_cut_input *cut, const char *path);
-sw_status sw_paper_motion(sw_run *run, const sw_cut_input *cut, const sw_cut_plan *plan, const char *path); /* ISO 6983 words */
+sw_status sw_paper_motion(sw_run *run, const sw_cut_input *cut, const sw_cut_plan *plan,
+                          const char *path); /* ISO 6983 words */
 
 /* Reads a motion program back (words G0 G1 G2 G3 X Y I J, G20/G21 G90/G91, beam words as given by the laser) into
  * beam-on paths, and compares with the plan: largest distance between the two in *worst_mm. SW_BAD_INPUT with
  * file and line where the program is not understood. */
 sw_status sw_motion_read(sw_run *run, const char *file, const char *bytes, size_t length, const sw_laser *laser,
                          const sw_cut_pass **passes, size_t *count);
-sw_status sw_motion_compare(sw_run *run, const sw_cut_plan *plan, const sw_cut_pass *passes, size_t count, double *worst_mm);
+sw_status sw_motion_compare(sw_run *run, const sw_cut_plan *plan, const sw_cut_pass *passes, size_t count,
+                            double *worst_mm);
 
 /* Findings and figures as JSON (schema: docs/json.md), newline at the end. */
 sw_status sw_paper_json(sw_run *run, const sw_dossier *d, sw_writer *writer);
@@ -80,7 +92,10 @@ sw_status sw_paper_dossier(sw_run *run, const sw_dossier *d, const char *folder)
 
 /* All files of the dossier into the open folder, each machine file read back and compared before it counts as
  * written. *files lists them, relative, with what each is for. */
-typedef struct sw_paper_file { const char *path, *what; } sw_paper_file;
-sw_status sw_papers_write(sw_run *run, const sw_dossier *d, const sw_folder *folder, const sw_paper_file **files, size_t *count);
+typedef struct sw_paper_file {
+    const char *path, *what;
+} sw_paper_file;
+sw_status sw_papers_write(sw_run *run, const sw_dossier *d, const sw_folder *folder, const sw_paper_file **files,
+                          size_t *count);
 
 #endif

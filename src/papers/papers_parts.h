@@ -8,7 +8,7 @@
 /* ---- the look: warm grey and rust on white ------------------------------------------------- */
 
 #define A4_SHORT_MM 210.0 /* ISO 216 */
-#define A4_LONG_MM 297.0
+#define A4_LONG_MM  297.0
 
 sw_ink look_dark(double width_mm);  /* outlines, text */
 sw_ink look_grey(double width_mm);  /* dimensions, second voice */
@@ -16,8 +16,8 @@ sw_ink look_light(double width_mm); /* frames, hatches */
 sw_ink look_pale(void);             /* grounds */
 sw_ink look_rust(double width_mm);  /* accent */
 sw_ink look_white(void);
-sw_ink look_piece(size_t index);    /* calm fill of a piece number */
-sw_ink look_group(size_t index);    /* colour of a subassembly */
+sw_ink look_piece(size_t index); /* calm fill of a piece number */
+sw_ink look_group(size_t index); /* colour of a subassembly */
 sw_ink look_glass(void);
 sw_ink look_verdict(sw_verdict verdict);
 sw_ink look_dashed(sw_ink ink, const double *dash_mm, int dashes);
@@ -30,13 +30,14 @@ pen_type look_type_bold(double height_mm, sw_align align);
 /* ---- words and numbers, in the arena given -------------------------------------------------- */
 
 /* Each gives NULL on no memory (recorded). */
-const char *words_number(sw_run *run, double value, int decimals);     /* "12.5"; "-" for NaN; no trailing zeros */
-const char *words_mm(sw_run *run, double mm);                          /* a length on a drawing: one decimal at most */
-const char *words_bend(sw_run *run, const sw_flat_bend *bend);         /* "90° up R4" */
-const char *words_margin(sw_run *run, const sw_finding *finding);      /* "+12 %", "+0.4 mm"; "-" */
-const char *words_limit(sw_run *run, const sw_finding *finding);       /* "at least 8 mm"; "-" */
-const char *words_time(sw_run *run, double s);                         /* "1 h 04 min", "12.5 min", "34 s" */
-const char *words_file(sw_run *run, const char *folder, const char *number, const char *name, const char *ending); /* file name without surprises */
+const char *words_number(sw_run *run, double value, int decimals); /* "12.5"; "-" for NaN; no trailing zeros */
+const char *words_mm(sw_run *run, double mm);                      /* a length on a drawing: one decimal at most */
+const char *words_bend(sw_run *run, const sw_flat_bend *bend);     /* "90° up R4" */
+const char *words_margin(sw_run *run, const sw_finding *finding);  /* "+12 %", "+0.4 mm"; "-" */
+const char *words_limit(sw_run *run, const sw_finding *finding);   /* "at least 8 mm"; "-" */
+const char *words_time(sw_run *run, double s);                     /* "1 h 04 min", "12.5 min", "34 s" */
+const char *words_file(sw_run *run, const char *folder, const char *number, const char *name,
+                       const char *ending); /* file name without surprises */
 /* The text cut with an ellipsis so that it is at most most_mm wide. */
 const char *words_within(sw_run *run, sw_pen *pen, double height_mm, bool bold, double most_mm, const char *text);
 
@@ -56,39 +57,52 @@ bool taken_free(const taken *t, sw_box box); /* whether the box touches nothing 
 /* ---- picture of solids: parallel view, hidden parts removed through a depth buffer ------------ */
 
 typedef struct solid_part {
-    sw_mesh mesh;      /* outward triangles */
-    sw_frame frame;    /* mesh -> world */
-    sw_vec3 shift_mm;  /* added in the world (exploded views) */
+    sw_mesh mesh;     /* outward triangles */
+    sw_frame frame;   /* mesh -> world */
+    sw_vec3 shift_mm; /* added in the world (exploded views) */
     sw_ink colour;
-    int tag;           /* the caller's */
+    int tag; /* the caller's */
 } solid_part;
 
-typedef struct solid_view { sw_vec3 towards_viewer, up; } solid_view;
+typedef struct solid_view {
+    sw_vec3 towards_viewer, up;
+} solid_view;
 solid_view solid_view_stove(void); /* from the front, a little right and above */
 solid_view solid_view_piece(void);
 
-typedef struct solid_chain { const sw_point *points; size_t count; } solid_chain; /* an open line */
+typedef struct solid_chain {
+    const sw_point *points;
+    size_t count;
+} solid_chain; /* an open line */
 
 typedef struct solid_picture {
-    pen_picture pixels;          /* shaded */
-    const int32_t *parts;        /* [columns x rows] index of the part seen, -1 = none */
-    const solid_chain *chains;   /* visible edges, mm from the picture's top left */
+    pen_picture pixels;        /* shaded */
+    const int32_t *parts;      /* [columns x rows] index of the part seen, -1 = none */
+    const solid_chain *chains; /* visible edges, mm from the picture's top left */
     size_t chain_count;
-    double width_mm, height_mm;  /* of the picture on the page */
-    double scale;                /* page mm per mm of the world */
+    double width_mm, height_mm; /* of the picture on the page */
+    double scale;               /* page mm per mm of the world */
     double pixels_per_mm;
 } solid_picture;
 
-typedef struct solid_wish { double width_mm, height_mm, pixels_per_mm; } solid_wish; /* fits inside width x height */
+typedef struct solid_wish {
+    double width_mm, height_mm, pixels_per_mm;
+} solid_wish; /* fits inside width x height */
 
 /* In run->scratch. cost: triangles, pixels covered and edges. Nothing to see gives a picture of no size. */
-sw_status solid_draw(sw_run *run, const solid_part *parts, size_t count, solid_view view, solid_wish wish, solid_picture *out);
+sw_status solid_draw(sw_run *run, const solid_part *parts, size_t count, solid_view view, solid_wish wish,
+                     solid_picture *out);
 /* Marks the picture with its top left at `at`. */
-void solid_show(sw_pen *pen, sw_point at, double zoom, const solid_picture *picture, double line_mm); /* zoom 1: as wished */
+void solid_show(sw_pen *pen, sw_point at, double zoom, const solid_picture *picture,
+                double line_mm); /* zoom 1: as wished */
 /* The same picture with half the pixels each way, averaged: enough under the lines of a small drawing. */
 sw_status solid_softened(sw_run *run, solid_picture *picture);
 /* A visible pixel of each part near the middle of what is seen of it, page mm from top left. anchors[count] in scratch. */
-typedef struct solid_anchor { bool seen; sw_point at; double off; } solid_anchor;
+typedef struct solid_anchor {
+    bool seen;
+    sw_point at;
+    double off;
+} solid_anchor;
 sw_status solid_anchors(sw_run *run, const solid_picture *picture, size_t count, const solid_anchor **anchors);
 
 /* All placed pieces and shaped items of the stove as parts (run->scratch). tag: piece index, or -1 - item index. */
@@ -106,20 +120,26 @@ typedef struct stove_view {
     solid_picture picture;
     const solid_anchor *anchors; /* [part_count] */
 } stove_view;
-typedef struct stove_views { stove_view assembled, exploded; } stove_views;
+typedef struct stove_views {
+    stove_view assembled, exploded;
+} stove_views;
 sw_status view_make(sw_run *run, const sw_dossier *d, bool exploded, stove_view *view);
 sw_status views_make(sw_run *run, const sw_dossier *d, stove_views *views);
 sw_status draw_view(sw_run *run, const sw_dossier *d, const stove_view *view, sw_pen *pen, sw_box box);
 sw_status paper_view(sw_run *run, const sw_dossier *d, const stove_view *view, const char *path); /* rewinds scratch */
-sw_status paper_dossier(sw_run *run, const sw_dossier *d, const stove_views *views, const char *folder); /* rewinds scratch */
+sw_status paper_dossier(sw_run *run, const sw_dossier *d, const stove_views *views,
+                        const char *folder); /* rewinds scratch */
 sw_status draw_nest(sw_run *run, const sw_nested *nest, const sw_dossier *d, size_t sheet, sw_pen *pen, sw_box box);
 
 /* Opens a pen, lets `draw` mark the pages, closes or abandons. Rewinds scratch. */
 typedef sw_status paper_body(sw_run *run, const sw_dossier *d, size_t a, size_t b, sw_pen *pen);
-sw_status paper_written(sw_run *run, const sw_dossier *d, const char *path, const char *title, double width_mm, double height_mm,
-                        paper_body *draw, size_t a, size_t b);
+sw_status paper_written(sw_run *run, const sw_dossier *d, const char *path, const char *title, double width_mm,
+                        double height_mm, paper_body *draw, size_t a, size_t b);
 /* The same strip at the foot of every drawing: a line of labelled values. */
-typedef struct strip_cell { const char *label, *value; double share; } strip_cell;
+typedef struct strip_cell {
+    const char *label, *value;
+    double share;
+} strip_cell;
 sw_status draw_strip(sw_run *run, sw_pen *pen, sw_box box, const strip_cell *cells, size_t count);
 sw_status draw_caution(sw_run *run, sw_pen *pen, sw_point at, const char *text);
 

@@ -36,7 +36,8 @@ sw_status sw_pen_open(sw_run *run, const char *path, double width_mm, double hei
     *pen = NULL;
     const pen_kind *kind = kind_of(path);
     if (kind == NULL)
-        return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, path, "is no drawing file; its name must end in .svg, .pdf or .png");
+        return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, path,
+                       "is no drawing file; its name must end in .svg, .pdf or .png");
     sw_pen *p = SW_KEEP(run, 1, sw_pen);
     if (p == NULL) return SW_NO_MEMORY;
     *p = (sw_pen){.kind = kind, .width_mm = width_mm, .height_mm = height_mm, .path = path};
@@ -52,7 +53,12 @@ sw_status pen_open_within(sw_run *run, sw_writer *writer, double width_mm, doubl
     *pen = NULL;
     sw_pen *p = SW_KEEP(run, 1, sw_pen);
     if (p == NULL) return SW_NO_MEMORY;
-    *p = (sw_pen){.kind = &pen_svg, .width_mm = width_mm, .height_mm = height_mm, .path = "figure", .writer = writer, .lent = true};
+    *p = (sw_pen){.kind = &pen_svg,
+                  .width_mm = width_mm,
+                  .height_mm = height_mm,
+                  .path = "figure",
+                  .writer = writer,
+                  .lent = true};
     sw_status status = started(run, p);
     if (status != SW_OK) sw_pen_abandon(p);
     if (status == SW_OK) *pen = p;
@@ -101,7 +107,10 @@ sw_point pen_on_page(sw_motion motion, double scale, sw_point at, sw_point p)
     return (sw_point){at.x_mm + scale * moved.x_mm, at.y_mm - scale * moved.y_mm};
 }
 
-static sw_point point_of(sw_vertex v) { return (sw_point){v.x_mm, v.y_mm}; }
+static sw_point point_of(sw_vertex v)
+{
+    return (sw_point){v.x_mm, v.y_mm};
+}
 
 static void segment(sw_pen *pen, sw_vertex from, sw_point to)
 {
@@ -162,7 +171,8 @@ void sw_pen_contour(sw_pen *pen, sw_ink ink, sw_motion motion, double scale, sw_
     pen->kind->paint(pen, &paint);
 }
 
-void sw_pen_region(sw_pen *pen, sw_ink fill, sw_ink stroke, sw_motion motion, double scale, sw_point at, const sw_region *r)
+void sw_pen_region(sw_pen *pen, sw_ink fill, sw_ink stroke, sw_motion motion, double scale, sw_point at,
+                   const sw_region *r)
 {
     pen_paint paint = {.fill = true, .fill_ink = fill, .stroke = stroke.width_mm > 0.0, .stroke_ink = stroke};
     pen->kind->begin(pen);
@@ -233,6 +243,12 @@ void sw_pen_text(sw_pen *pen, sw_point at, double height_mm, sw_align align, dou
     pen_write(pen, at, type, text);
 }
 
-double sw_pen_text_width(sw_pen *pen, double height_mm, const char *text) { return pen_width(pen, height_mm, false, text); }
+double sw_pen_text_width(sw_pen *pen, double height_mm, const char *text)
+{
+    return pen_width(pen, height_mm, false, text);
+}
 
-void pen_show(sw_pen *pen, sw_box box, const pen_picture *picture) { pen->kind->picture(pen, box, picture); }
+void pen_show(sw_pen *pen, sw_box box, const pen_picture *picture)
+{
+    pen->kind->picture(pen, box, picture);
+}

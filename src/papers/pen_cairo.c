@@ -4,7 +4,7 @@
 
 #include <cairo-pdf.h>
 
-#define POINTS_PER_MM (72.0 / 25.4) /* PDF user unit: 1/72 inch */
+#define POINTS_PER_MM (72.0 / 25.4)  /* PDF user unit: 1/72 inch */
 #define PIXELS_PER_MM (150.0 / 25.4) /* PNG: 150 dpi */
 
 static cairo_status_t to_writer(void *closure, const unsigned char *data, unsigned length)
@@ -17,8 +17,9 @@ static sw_status ready(sw_run *run, sw_pen *pen, double scale)
 {
     pen->cairo = cairo_create(pen->surface);
     if (cairo_status(pen->cairo) != CAIRO_STATUS_SUCCESS)
-        return sw_fail(run, SW_NO_MEMORY, (sw_place){0}, pen->path, "no drawing of %.0f x %.0f mm could be begun: %s; allow more memory",
-                       pen->width_mm, pen->height_mm, cairo_status_to_string(cairo_status(pen->cairo)));
+        return sw_fail(run, SW_NO_MEMORY, (sw_place){0}, pen->path,
+                       "no drawing of %.0f x %.0f mm could be begun: %s; allow more memory", pen->width_mm,
+                       pen->height_mm, cairo_status_to_string(cairo_status(pen->cairo)));
     cairo_scale(pen->cairo, scale, scale);
     cairo_set_line_cap(pen->cairo, CAIRO_LINE_CAP_ROUND);
     cairo_set_line_join(pen->cairo, CAIRO_LINE_JOIN_ROUND);
@@ -26,7 +27,10 @@ static sw_status ready(sw_run *run, sw_pen *pen, double scale)
     return SW_OK;
 }
 
-static void png_to_writer(void *closure, const unsigned char *data, size_t length) { sw_write(closure, data, length); }
+static void png_to_writer(void *closure, const unsigned char *data, size_t length)
+{
+    sw_write(closure, data, length);
+}
 
 static sw_status open_pdf(sw_run *run, sw_pen *pen)
 {
@@ -51,11 +55,26 @@ static void page_pdf(sw_pen *pen)
     cairo_pdf_surface_set_size(pen->surface, pen->width_mm * POINTS_PER_MM, pen->height_mm * POINTS_PER_MM);
 }
 
-static void page_png(sw_pen *pen) { (void)pen; }
-static void begin(sw_pen *pen) { cairo_new_path(pen->cairo); }
-static void move(sw_pen *pen, sw_point to) { cairo_move_to(pen->cairo, to.x_mm, to.y_mm); }
-static void line(sw_pen *pen, sw_point to) { cairo_line_to(pen->cairo, to.x_mm, to.y_mm); }
-static void shut(sw_pen *pen) { cairo_close_path(pen->cairo); }
+static void page_png(sw_pen *pen)
+{
+    (void)pen;
+}
+static void begin(sw_pen *pen)
+{
+    cairo_new_path(pen->cairo);
+}
+static void move(sw_pen *pen, sw_point to)
+{
+    cairo_move_to(pen->cairo, to.x_mm, to.y_mm);
+}
+static void line(sw_pen *pen, sw_point to)
+{
+    cairo_line_to(pen->cairo, to.x_mm, to.y_mm);
+}
+static void shut(sw_pen *pen)
+{
+    cairo_close_path(pen->cairo);
+}
 
 static void arc(sw_pen *pen, sw_arc a, sw_point to)
 {
@@ -151,8 +170,9 @@ static sw_status close_png(sw_run *run, sw_pen *pen)
 {
     cairo_surface_flush(pen->surface);
     SW_TRY(fault_of(run, pen));
-    const png_picture png = {(const uint32_t *)(const void *)cairo_image_surface_get_data(pen->surface), cairo_image_surface_get_width(pen->surface),
-                             cairo_image_surface_get_height(pen->surface), (size_t)cairo_image_surface_get_stride(pen->surface),
+    const png_picture png = {(const uint32_t *)(const void *)cairo_image_surface_get_data(pen->surface),
+                             cairo_image_surface_get_width(pen->surface), cairo_image_surface_get_height(pen->surface),
+                             (size_t)cairo_image_surface_get_stride(pen->surface),
                              (uint32_t)(sw_mm_from_m(PIXELS_PER_MM) + 0.5)};
     if (!png_bytes(&png, png_to_writer, pen->writer))
         return sw_fail(run, SW_NO_MEMORY, (sw_place){0}, pen->path, "no memory for the picture; allow more memory");

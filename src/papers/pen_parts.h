@@ -27,8 +27,8 @@ double lettering_estimate(lettering *letters, bool bold, const char *text, size_
 /* Shows the text last measured, baseline start at the current transform's (0,0), capitals 1 unit high, y down. */
 void lettering_show(lettering *letters, bool bold, cairo_t *cairo);
 /* Em size for capitals of 1 mm, ascent and descent of the em box for SVG and bounds, all in mm a mm of capital height. */
-#define LETTER_EM (1.0 / 0.729)  /* DejaVu Sans: capitals are 0.729 em high (OS/2 sCapHeight 1493 of 2048) */
-#define LETTER_DESCENT 0.33      /* DejaVu Sans: descender 0.24 em */
+#define LETTER_EM      (1.0 / 0.729) /* DejaVu Sans: capitals are 0.729 em high (OS/2 sCapHeight 1493 of 2048) */
+#define LETTER_DESCENT 0.33          /* DejaVu Sans: descender 0.24 em */
 
 /* ---- paint and type ------------------------------------------------------------------------ */
 

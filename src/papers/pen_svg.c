@@ -14,15 +14,31 @@ static sw_status open_svg(sw_run *run, sw_pen *pen)
              "height=\"%.6gmm\" viewBox=\"0 0 %.6g %.6g\" font-family=\"'DejaVu Sans', Verdana, sans-serif\">\n",
              pen->width_mm, pen->height_mm, pen->width_mm, pen->height_mm);
     if (!pen->lent)
-        sw_print(pen->writer, "<rect width=\"%.6g\" height=\"%.6g\" fill=\"#ffffff\"/>\n", pen->width_mm, pen->height_mm);
+        sw_print(pen->writer, "<rect width=\"%.6g\" height=\"%.6g\" fill=\"#ffffff\"/>\n", pen->width_mm,
+                 pen->height_mm);
     return SW_OK;
 }
 
-static void no_page(sw_pen *pen) { (void)pen; }
-static void begin(sw_pen *pen) { sw_print(pen->writer, "<path d=\""); }
-static void move(sw_pen *pen, sw_point to) { sw_print(pen->writer, "M%.7g %.7g", to.x_mm, to.y_mm); }
-static void line(sw_pen *pen, sw_point to) { sw_print(pen->writer, "L%.7g %.7g", to.x_mm, to.y_mm); }
-static void shut(sw_pen *pen) { sw_print(pen->writer, "Z"); }
+static void no_page(sw_pen *pen)
+{
+    (void)pen;
+}
+static void begin(sw_pen *pen)
+{
+    sw_print(pen->writer, "<path d=\"");
+}
+static void move(sw_pen *pen, sw_point to)
+{
+    sw_print(pen->writer, "M%.7g %.7g", to.x_mm, to.y_mm);
+}
+static void line(sw_pen *pen, sw_point to)
+{
+    sw_print(pen->writer, "L%.7g %.7g", to.x_mm, to.y_mm);
+}
+static void shut(sw_pen *pen)
+{
+    sw_print(pen->writer, "Z");
+}
 
 static void arc(sw_pen *pen, sw_arc a, sw_point to)
 {
@@ -30,7 +46,10 @@ static void arc(sw_pen *pen, sw_arc a, sw_point to)
     sw_print(pen->writer, "A%.7g %.7g 0 %d %d %.7g %.7g", a.radius_mm, a.radius_mm, large, forward, to.x_mm, to.y_mm);
 }
 
-static unsigned byte_of(double share) { return (unsigned)lround(255.0 * fmin(1.0, fmax(0.0, share))); }
+static unsigned byte_of(double share)
+{
+    return (unsigned)lround(255.0 * fmin(1.0, fmax(0.0, share)));
+}
 
 static void colour(sw_writer *w, const char *name, sw_ink ink)
 {
@@ -49,7 +68,8 @@ static void paint(sw_pen *pen, const pen_paint *p)
     }
     if (p->stroke) {
         colour(w, "stroke", p->stroke_ink);
-        sw_print(w, " stroke-width=\"%.4g\" stroke-linejoin=\"round\" stroke-linecap=\"round\"", p->stroke_ink.width_mm);
+        sw_print(w, " stroke-width=\"%.4g\" stroke-linejoin=\"round\" stroke-linecap=\"round\"",
+                 p->stroke_ink.width_mm);
     }
     for (int i = 0; p->stroke && i < p->stroke_ink.dashes; i++)
         sw_print(w, "%s%.4g", i == 0 ? " stroke-dasharray=\"" : " ", p->stroke_ink.dash_mm[i]);
@@ -74,8 +94,8 @@ static void escaped(sw_writer *w, const char *text)
 static void text_svg(sw_pen *pen, sw_point at, const pen_type *type, double width_mm, const char *text)
 {
     sw_writer *w = pen->writer;
-    sw_print(w, "<text x=\"%.7g\" y=\"%.7g\" font-size=\"%.4g\" textLength=\"%.5g\" lengthAdjust=\"spacingAndGlyphs\"", at.x_mm,
-             at.y_mm, type->height_mm * LETTER_EM, width_mm);
+    sw_print(w, "<text x=\"%.7g\" y=\"%.7g\" font-size=\"%.4g\" textLength=\"%.5g\" lengthAdjust=\"spacingAndGlyphs\"",
+             at.x_mm, at.y_mm, type->height_mm * LETTER_EM, width_mm);
     colour(w, "fill", type->ink);
     if (type->bold) sw_print(w, " font-weight=\"bold\"");
     if (type->turn_rad != 0.0)
@@ -129,11 +149,16 @@ static void picture_svg(sw_pen *pen, sw_box box, const pen_picture *picture)
 
 static sw_status close_svg(sw_run *run, sw_pen *pen)
 {
-    if (pen->no_memory) return sw_fail(run, SW_NO_MEMORY, (sw_place){0}, pen->path, "no memory for a picture; allow more memory");
+    if (pen->no_memory)
+        return sw_fail(run, SW_NO_MEMORY, (sw_place){0}, pen->path, "no memory for a picture; allow more memory");
     sw_print(pen->writer, "</svg>\n");
     return SW_OK;
 }
 
-static void drop(sw_pen *pen) { (void)pen; }
+static void drop(sw_pen *pen)
+{
+    (void)pen;
+}
 
-const pen_kind pen_svg = {open_svg, no_page, begin, move, line, arc, shut, paint, text_svg, picture_svg, close_svg, drop};
+const pen_kind pen_svg = {open_svg, no_page, begin,    move,        line,      arc,
+                          shut,     paint,   text_svg, picture_svg, close_svg, drop};

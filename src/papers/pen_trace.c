@@ -4,7 +4,10 @@
 
 #include <math.h>
 
-static sw_box nothing(void) { return (sw_box){INFINITY, INFINITY, -INFINITY, -INFINITY}; }
+static sw_box nothing(void)
+{
+    return (sw_box){INFINITY, INFINITY, -INFINITY, -INFINITY};
+}
 
 static void cover(sw_box *box, double x_mm, double y_mm)
 {
@@ -14,7 +17,10 @@ static void cover(sw_box *box, double x_mm, double y_mm)
     box->y1_mm = fmax(box->y1_mm, y_mm);
 }
 
-static void page(sw_pen *pen) { sw_print(pen->writer, "page %.6g %.6g\n", pen->width_mm, pen->height_mm); }
+static void page(sw_pen *pen)
+{
+    sw_print(pen->writer, "page %.6g %.6g\n", pen->width_mm, pen->height_mm);
+}
 
 static sw_status open_trace(sw_run *run, sw_pen *pen)
 {
@@ -23,9 +29,18 @@ static sw_status open_trace(sw_run *run, sw_pen *pen)
     return SW_OK;
 }
 
-static void begin(sw_pen *pen) { pen->shape = nothing(); }
-static void reach(sw_pen *pen, sw_point to) { cover(&pen->shape, to.x_mm, to.y_mm); }
-static void shut(sw_pen *pen) { (void)pen; }
+static void begin(sw_pen *pen)
+{
+    pen->shape = nothing();
+}
+static void reach(sw_pen *pen, sw_point to)
+{
+    cover(&pen->shape, to.x_mm, to.y_mm);
+}
+static void shut(sw_pen *pen)
+{
+    (void)pen;
+}
 
 static void arc(sw_pen *pen, sw_arc a, sw_point to)
 {
@@ -38,7 +53,8 @@ static void arc(sw_pen *pen, sw_arc a, sw_point to)
 
 static unsigned colour(sw_ink ink)
 {
-    return (unsigned)lround(ink.r * 255.0) << 16 | (unsigned)lround(ink.g * 255.0) << 8 | (unsigned)lround(ink.b * 255.0);
+    return (unsigned)lround(ink.r * 255.0) << 16 | (unsigned)lround(ink.g * 255.0) << 8 |
+           (unsigned)lround(ink.b * 255.0);
 }
 
 static void paint(sw_pen *pen, const pen_paint *p)
@@ -65,7 +81,8 @@ static void text_trace(sw_pen *pen, sw_point at, const pen_type *type, double wi
 
 static void picture_trace(sw_pen *pen, sw_box b, const pen_picture *picture)
 {
-    sw_print(pen->writer, "picture %.3f %.3f %.3f %.3f %d %d\n", b.x0_mm, b.y0_mm, b.x1_mm, b.y1_mm, picture->columns, picture->rows);
+    sw_print(pen->writer, "picture %.3f %.3f %.3f %.3f %d %d\n", b.x0_mm, b.y0_mm, b.x1_mm, b.y1_mm, picture->columns,
+             picture->rows);
 }
 
 static sw_status close_trace(sw_run *run, sw_pen *pen)
@@ -75,7 +92,10 @@ static sw_status close_trace(sw_run *run, sw_pen *pen)
     return SW_OK;
 }
 
-static void drop(sw_pen *pen) { (void)pen; }
+static void drop(sw_pen *pen)
+{
+    (void)pen;
+}
 
 const pen_kind pen_trace = {open_trace, page,  begin,      reach,         reach,       arc,
                             shut,       paint, text_trace, picture_trace, close_trace, drop};

@@ -19,10 +19,10 @@ static void field(sw_writer *w, const char *text, bool last)
     sw_print(w, last ? "\r\n" : ",");
 }
 
-
-static const char *const titles[] = {"number",       "name",           "group",          "kind",       "material",      "thickness_mm", "in_a_stove",
-                                     "in_the_batch", "flat_length_mm", "flat_width_mm",  "flat_area_m2", "cut_length_m", "bends",        "mass_of_one_kg",
-                                     "mass_in_a_stove_kg"};
+static const char *const titles[] = {
+    "number",       "name",         "group",        "kind",           "material",
+    "thickness_mm", "in_a_stove",   "in_the_batch", "flat_length_mm", "flat_width_mm",
+    "flat_area_m2", "cut_length_m", "bends",        "mass_of_one_kg", "mass_in_a_stove_kg"};
 enum { TITLES = sizeof titles / sizeof *titles };
 
 static void piece_line(sw_writer *w, const sw_dossier *d, const sw_sheet_piece *p)
@@ -33,15 +33,18 @@ static void piece_line(sw_writer *w, const sw_dossier *d, const sw_sheet_piece *
     field(w, piece->group, false);
     field(w, "sheet", false);
     field(w, piece->grade->name, false);
-    sw_print(w, "%.10g,%zu,%zu,%.3f,%.3f,%.6f,%.4f,%zu,%.4f,%.4f\r\n", piece->thickness_mm, piece->count, piece->count * d->batch,
-             p->flat.box.x1_mm, p->flat.box.y1_mm, sw_m2_from_mm2(p->flat.area_mm2), sw_m_from_mm(p->flat.cut_mm), p->flat.bend_count,
-             p->mass_kg, p->mass_kg * (double)piece->count);
+    sw_print(w, "%.10g,%zu,%zu,%.3f,%.3f,%.6f,%.4f,%zu,%.4f,%.4f\r\n", piece->thickness_mm, piece->count,
+             piece->count * d->batch, p->flat.box.x1_mm, p->flat.box.y1_mm, sw_m2_from_mm2(p->flat.area_mm2),
+             sw_m_from_mm(p->flat.cut_mm), p->flat.bend_count, p->mass_kg, p->mass_kg * (double)piece->count);
 }
 
 static const char *kind_name(sw_item_kind kind)
 {
-    static const char *const names[] = {
-        [SW_ITEM_CAST] = "cast", [SW_ITEM_BOUGHT] = "bought", [SW_ITEM_BOARD] = "board", [SW_ITEM_GLASS] = "glass", [SW_ITEM_ROPE] = "rope"};
+    static const char *const names[] = {[SW_ITEM_CAST] = "cast",
+                                        [SW_ITEM_BOUGHT] = "bought",
+                                        [SW_ITEM_BOARD] = "board",
+                                        [SW_ITEM_GLASS] = "glass",
+                                        [SW_ITEM_ROPE] = "rope"};
     return names[kind];
 }
 

@@ -203,7 +203,9 @@ static void filter_all(const png_picture *picture, unsigned char *filtered, unsi
     unsigned char *row = rows, *above = rows + n;
     memset(above, 0, n);
     for (int y = 0; y < picture->rows; y++) {
-        row_bytes((const uint32_t *)(const void *)((const unsigned char *)picture->pixels + (size_t)y * picture->stride), picture->columns, row);
+        row_bytes(
+            (const uint32_t *)(const void *)((const unsigned char *)picture->pixels + (size_t)y * picture->stride),
+            picture->columns, row);
         filter_row(row, above, n, filtered + (size_t)y * (n + 1));
         unsigned char *swap = above;
         above = row;

@@ -7,8 +7,8 @@
 typedef struct png_picture {
     const uint32_t *pixels; /* 0x00RRGGBB */
     int columns, rows;
-    size_t stride;          /* bytes from row to row */
-    uint32_t pixels_per_m;  /* 0 = not told */
+    size_t stride;         /* bytes from row to row */
+    uint32_t pixels_per_m; /* 0 = not told */
 } png_picture;
 
 typedef void png_write(void *closure, const unsigned char *bytes, size_t length);

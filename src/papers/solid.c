@@ -6,8 +6,14 @@
 #include <math.h>
 #include <string.h>
 
-solid_view solid_view_stove(void) { return (solid_view){{0.52, -0.80, 0.40}, {0.0, 0.0, 1.0}}; }
-solid_view solid_view_piece(void) { return (solid_view){{0.55, -0.62, 0.60}, {0.0, 0.0, 1.0}}; }
+solid_view solid_view_stove(void)
+{
+    return (solid_view){{0.52, -0.80, 0.40}, {0.0, 0.0, 1.0}};
+}
+solid_view solid_view_piece(void)
+{
+    return (solid_view){{0.55, -0.62, 0.60}, {0.0, 0.0, 1.0}};
+}
 
 static solid_axes axes_of(solid_view view)
 {
@@ -76,7 +82,8 @@ static sw_status canvas_open(sw_run *run, const solid_picture *p, double pixels_
     return SW_OK;
 }
 
-sw_status solid_draw(sw_run *run, const solid_part *parts, size_t count, solid_view view, solid_wish wish, solid_picture *out)
+sw_status solid_draw(sw_run *run, const solid_part *parts, size_t count, solid_view view, solid_wish wish,
+                     solid_picture *out)
 {
     *out = (solid_picture){0};
     solid_axes axes = axes_of(view);
@@ -111,7 +118,9 @@ void solid_show(sw_pen *pen, sw_point at, double zoom, const solid_picture *p, d
     if (p->pixels.columns == 0) return;
     double pixel_mm = zoom / p->pixels_per_mm;
     const pen_paint paint = {.stroke = true, .stroke_ink = look_dark(line_mm)};
-    pen_show(pen, (sw_box){at.x_mm, at.y_mm, at.x_mm + p->pixels.columns * pixel_mm, at.y_mm + p->pixels.rows * pixel_mm}, &p->pixels);
+    pen_show(pen,
+             (sw_box){at.x_mm, at.y_mm, at.x_mm + p->pixels.columns * pixel_mm, at.y_mm + p->pixels.rows * pixel_mm},
+             &p->pixels);
     pen->kind->begin(pen);
     for (size_t i = 0; i < p->chain_count; i++) {
         const solid_chain *chain = &p->chains[i];
@@ -146,7 +155,8 @@ sw_status solid_softened(sw_run *run, solid_picture *picture)
     uint32_t *pixels = SW_SCRATCH(run, (size_t)columns * (size_t)rows + 1, uint32_t);
     if (pixels == NULL) return SW_NO_MEMORY;
     for (int row = 0; row < rows; row++)
-        for (int column = 0; column < columns; column++) pixels[(size_t)row * (size_t)columns + (size_t)column] = mean_of(&fine, 2 * column, 2 * row);
+        for (int column = 0; column < columns; column++)
+            pixels[(size_t)row * (size_t)columns + (size_t)column] = mean_of(&fine, 2 * column, 2 * row);
     picture->pixels = (pen_picture){pixels, columns, rows};
     picture->pixels_per_mm /= 2.0;
     return SW_OK;

@@ -4,11 +4,15 @@
 
 #include <math.h>
 
-#define SAME_MM 2e-3   /* ends closer than this are one */
-#define FLAT_MM 0.03   /* points nearer than this to the line between their neighbours are left out */
-#define TINY_MM 0.12   /* lone specks shorter than this are rounding of the depth buffer */
+#define SAME_MM 2e-3 /* ends closer than this are one */
+#define FLAT_MM 0.03 /* points nearer than this to the line between their neighbours are left out */
+#define TINY_MM 0.12 /* lone specks shorter than this are rounding of the depth buffer */
 
-typedef struct end { int64_t x, y; uint32_t line; uint32_t next; } end; /* next: same slot, +1 */
+typedef struct end {
+    int64_t x, y;
+    uint32_t line;
+    uint32_t next;
+} end; /* next: same slot, +1 */
 
 typedef struct joints {
     const solid_lines *lines;
@@ -18,7 +22,10 @@ typedef struct joints {
     size_t mask;
 } joints;
 
-static int64_t step_of(double mm) { return llround(mm / SAME_MM); }
+static int64_t step_of(double mm)
+{
+    return llround(mm / SAME_MM);
+}
 
 static size_t slot_of(const joints *j, int64_t x, int64_t y)
 {
@@ -30,7 +37,8 @@ static sw_status joints_make(sw_run *run, const solid_lines *lines, joints *j)
 {
     size_t n = 64;
     while (n < 2 * lines->count) n *= 2;
-    *j = (joints){lines, SW_SCRATCH(run, n, uint32_t), SW_SCRATCH(run, 2 * lines->count + 1, end), SW_SCRATCH(run, lines->count + 1, bool), n - 1};
+    *j = (joints){lines, SW_SCRATCH(run, n, uint32_t), SW_SCRATCH(run, 2 * lines->count + 1, end),
+                  SW_SCRATCH(run, lines->count + 1, bool), n - 1};
     if (j->slots == NULL || j->ends == NULL || j->used == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < 2 * lines->count; i++) {
         sw_point p = lines->items[i / 2][i % 2];
@@ -63,7 +71,10 @@ static bool go_on(const joints *j, sw_point p, double dx, double dy, size_t *lin
     return best > 0.3;
 }
 
-typedef struct thread { sw_point *points; size_t count, room; } thread;
+typedef struct thread {
+    sw_point *points;
+    size_t count, room;
+} thread;
 
 static sw_status add_point(sw_run *run, thread *t, sw_point p)
 {
@@ -108,7 +119,8 @@ static void thin_out(thread *t)
     size_t kept = 1, last = 0;
     for (size_t i = 2; i < t->count; i++) {
         bool flat = i - last < 24;
-        for (size_t k = last + 1; k < i && flat; k++) flat = off_line(t->points[k], t->points[last], t->points[i]) <= FLAT_MM;
+        for (size_t k = last + 1; k < i && flat; k++)
+            flat = off_line(t->points[k], t->points[last], t->points[i]) <= FLAT_MM;
         if (flat) continue;
         last = i - 1;
         t->points[kept++] = t->points[last]; /* kept <= last: never overwrites what is still read */
@@ -120,7 +132,8 @@ static void thin_out(thread *t)
 static double length_of(const thread *t)
 {
     double sum = 0.0;
-    for (size_t i = 1; i < t->count; i++) sum += hypot(t->points[i].x_mm - t->points[i - 1].x_mm, t->points[i].y_mm - t->points[i - 1].y_mm);
+    for (size_t i = 1; i < t->count; i++)
+        sum += hypot(t->points[i].x_mm - t->points[i - 1].x_mm, t->points[i].y_mm - t->points[i - 1].y_mm);
     return sum;
 }
 

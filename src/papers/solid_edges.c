@@ -57,8 +57,14 @@ static sw_status welded(sw_run *run, const solid_seen *s, const uint32_t **out)
 
 /* ---- edges with their one or two triangles ---- */
 
-typedef struct edge { uint32_t a, b; uint32_t first, second; } edge; /* triangles + 1; 0 = none */
-typedef struct edge_table { edge *slots; size_t mask; } edge_table;
+typedef struct edge {
+    uint32_t a, b;
+    uint32_t first, second;
+} edge; /* triangles + 1; 0 = none */
+typedef struct edge_table {
+    edge *slots;
+    size_t mask;
+} edge_table;
 
 static void note_edge(edge_table *table, uint32_t a, uint32_t b, size_t triangle)
 {
@@ -120,7 +126,10 @@ static double farthest(const solid_canvas *c, double x_mm, double y_mm)
     return far;
 }
 
-static sw_vec3 between(sw_vec3 p, sw_vec3 q, double t) { return sw_vec3_add(p, sw_vec3_scaled(sw_vec3_sub(q, p), t)); }
+static sw_vec3 between(sw_vec3 p, sw_vec3 q, double t)
+{
+    return sw_vec3_add(p, sw_vec3_scaled(sw_vec3_sub(q, p), t));
+}
 
 static bool shows(const solid_canvas *c, sw_vec3 p)
 {

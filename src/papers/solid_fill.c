@@ -15,7 +15,7 @@ static uint32_t shade(sw_ink colour, sw_vec3 normal)
 {
     const sw_vec3 light = {-0.35, -0.70, 0.62}; /* from the upper left before the picture */
     double cosine = fmax(0.0, sw_vec3_dot(sw_vec3_unit(normal), light));
-    double bright = 0.60 + 0.44 * cosine;
+    double bright = 0.68 + 0.36 * cosine;
     uint32_t r = (uint32_t)(255.0 * fmin(1.0, colour.r * bright)), g = (uint32_t)(255.0 * fmin(1.0, colour.g * bright));
     uint32_t b = (uint32_t)(255.0 * fmin(1.0, colour.b * bright));
     return r << 16 | g << 8 | b;
@@ -30,7 +30,8 @@ static void span(sw_vec3 p, sw_vec3 q, double y, double *low, double *high)
     *high = fmax(*high, x);
 }
 
-static void fill_row(solid_canvas *c, int row, double low, double high, double depth, double per_x, uint32_t colour, int32_t part)
+static void fill_row(solid_canvas *c, int row, double low, double high, double depth, double per_x, uint32_t colour,
+                     int32_t part)
 {
     int from = (int)ceil(low - 0.5), to = (int)ceil(high - 0.5);
     if (from < 0) from = 0;
@@ -53,7 +54,8 @@ static void fill_triangle(solid_canvas *c, sw_vec3 p[3], sw_vec3 normal, uint32_
         p[i].y_mm *= c->pixels_per_mm;
     }
     /* plane in pixels: n . (x / ppm, y / ppm, z) = n . p0 */
-    double per_x = -normal.x_mm / (normal.z_mm * c->pixels_per_mm), per_y = -normal.y_mm / (normal.z_mm * c->pixels_per_mm);
+    double per_x = -normal.x_mm / (normal.z_mm * c->pixels_per_mm),
+           per_y = -normal.y_mm / (normal.z_mm * c->pixels_per_mm);
     double top = fmin(p[0].y_mm, fmin(p[1].y_mm, p[2].y_mm)), bottom = fmax(p[0].y_mm, fmax(p[1].y_mm, p[2].y_mm));
     int from = (int)ceil(top - 0.5), to = (int)ceil(bottom - 0.5);
     if (from < 0) from = 0;

@@ -5,7 +5,9 @@
 
 #include "papers/papers_parts.h"
 
-typedef struct solid_axes { sw_vec3 right, up, near; } solid_axes;
+typedef struct solid_axes {
+    sw_vec3 right, up, near;
+} solid_axes;
 
 typedef struct solid_seen {
     sw_vec3 *points; /* [point_count] */

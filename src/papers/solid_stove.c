@@ -22,7 +22,8 @@ static sw_status chain_count(sw_run *run, sw_contour c, uint32_t *count)
 }
 
 /* The flat mesh's first points are the flattened outline and holes, in order. */
-static sw_status extrude(sw_run *run, const sw_region *r, const sw_mesh *flat, double low_mm, double high_mm, sw_mesh *out)
+static sw_status extrude(sw_run *run, const sw_region *r, const sw_mesh *flat, double low_mm, double high_mm,
+                         sw_mesh *out)
 {
     uint32_t *counts = SW_SCRATCH(run, r->hole_count + 1, uint32_t), rim = 0;
     if (counts == NULL) return SW_NO_MEMORY;
@@ -87,20 +88,24 @@ static void add_piece(solid_part *parts, size_t *count, const sw_dossier *d, siz
     const sw_piece *piece = &stove->pieces[index];
     size_t group = group_of(stove, piece->group);
     for (size_t i = 0; i < piece->count; i++)
-        parts[(*count)++] = (solid_part){d->sheet->pieces[index].solid.mesh, piece->placements[i], shift_of(stove, group, exploded),
-                                         look_group(group), (int)index};
+        parts[(*count)++] = (solid_part){d->sheet->pieces[index].solid.mesh, piece->placements[i],
+                                         shift_of(stove, group, exploded), look_group(group), (int)index};
 }
 
-static sw_status add_item(sw_run *run, solid_part *parts, size_t *count, const sw_stove *stove, size_t index, bool exploded)
+static sw_status add_item(sw_run *run, solid_part *parts, size_t *count, const sw_stove *stove, size_t index,
+                          bool exploded)
 {
     const sw_item *item = &stove->items[index];
     size_t group = group_of(stove, item->group);
     sw_mesh mesh;
     if (item->shape.outline.n == 0) return SW_OK;
     SW_TRY(solid_extruded(run, &item->shape, 0.0, item->thickness_mm, &mesh));
-    sw_ink colour = item->kind == SW_ITEM_GLASS ? look_glass() : item->kind == SW_ITEM_BOARD ? look_group(3) : look_group(group + 4);
+    sw_ink colour = item->kind == SW_ITEM_GLASS   ? look_glass()
+                    : item->kind == SW_ITEM_BOARD ? look_group(3)
+                                                  : look_group(group + 4);
     for (size_t i = 0; i < item->count; i++)
-        parts[(*count)++] = (solid_part){mesh, item->placements[i], shift_of(stove, group, exploded), colour, -1 - (int)index};
+        parts[(*count)++] =
+            (solid_part){mesh, item->placements[i], shift_of(stove, group, exploded), colour, -1 - (int)index};
     return SW_OK;
 }
 

@@ -5,16 +5,21 @@
 
 #include <math.h>
 
-#define WINDOW_X_MM 18.5 /* of a tile on the lying page */
-#define WINDOW_Y_MM 44.0
+#define WINDOW_X_MM    18.5 /* of a tile on the lying page */
+#define WINDOW_Y_MM    44.0
 #define WINDOW_WIDE_MM 260.0
 #define WINDOW_HIGH_MM 128.0
-#define OVERLAP_MM 10.0
-#define BODY_MM 32.0         /* below the ends of the arc: enough to hold */
-#define CHORD_MOST_MM 500.0  /* two pages wide; common practice, no source */
+#define OVERLAP_MM     10.0
+#define BODY_MM        32.0  /* below the ends of the arc: enough to hold */
+#define CHORD_MOST_MM  500.0 /* two pages wide; common practice, no source */
 
-typedef struct gauge { double radius_mm, half_rad, chord_mm, sagitta_mm, wide_mm, high_mm; } gauge;
-typedef struct tile { sw_box part; sw_point at; } tile; /* part of the gauge (y up); page point of its lower left */
+typedef struct gauge {
+    double radius_mm, half_rad, chord_mm, sagitta_mm, wide_mm, high_mm;
+} gauge;
+typedef struct tile {
+    sw_box part;
+    sw_point at;
+} tile; /* part of the gauge (y up); page point of its lower left */
 
 static gauge gauge_of(const sw_flat_bend *bend)
 {
@@ -46,7 +51,10 @@ static bool cut_to_box(sw_box box, sw_point *a, sw_point *b)
     return true;
 }
 
-static sw_point on_tile(const tile *t, sw_point p) { return (sw_point){t->at.x_mm + p.x_mm - t->part.x0_mm, t->at.y_mm - (p.y_mm - t->part.y0_mm)}; }
+static sw_point on_tile(const tile *t, sw_point p)
+{
+    return (sw_point){t->at.x_mm + p.x_mm - t->part.x0_mm, t->at.y_mm - (p.y_mm - t->part.y0_mm)};
+}
 
 static void stroke(sw_pen *pen, const tile *t, sw_ink ink, sw_point a, sw_point b)
 {
@@ -56,7 +64,8 @@ static void stroke(sw_pen *pen, const tile *t, sw_ink ink, sw_point a, sw_point 
 
 static sw_point on_arc(const gauge *g, double angle_rad) /* from the middle, to the right positive */
 {
-    return (sw_point){g->wide_mm / 2.0 + g->radius_mm * sin(angle_rad), g->high_mm - g->radius_mm * (1.0 - cos(angle_rad))};
+    return (sw_point){g->wide_mm / 2.0 + g->radius_mm * sin(angle_rad),
+                      g->high_mm - g->radius_mm * (1.0 - cos(angle_rad))};
 }
 
 static void show_gauge(sw_pen *pen, const tile *t, const gauge *g)
@@ -95,24 +104,34 @@ static void crop_marks(sw_pen *pen)
 static void scale_bar(sw_pen *pen, sw_point at)
 {
     for (int i = 0; i < 10; i++) {
-        const pen_paint block = {.fill = i % 2 == 0, .fill_ink = look_dark(0.0), .stroke = true, .stroke_ink = look_dark(0.1)};
+        const pen_paint block = {
+            .fill = i % 2 == 0, .fill_ink = look_dark(0.0), .stroke = true, .stroke_ink = look_dark(0.1)};
         pen_box(pen, &block, (sw_box){at.x_mm + 10.0 * i, at.y_mm - 1.5, at.x_mm + 10.0 * (i + 1), at.y_mm});
     }
-    const sw_point ends[2][2] = {{{at.x_mm, at.y_mm - 4.0}, {at.x_mm, at.y_mm}}, {{at.x_mm + 100.0, at.y_mm - 4.0}, {at.x_mm + 100.0, at.y_mm}}};
+    const sw_point ends[2][2] = {{{at.x_mm, at.y_mm - 4.0}, {at.x_mm, at.y_mm}},
+                                 {{at.x_mm + 100.0, at.y_mm - 4.0}, {at.x_mm + 100.0, at.y_mm}}};
     pen_lines(pen, look_dark(0.1), ends, 2);
-    pen_write(pen, (sw_point){at.x_mm + 103.0, at.y_mm}, look_type(2.2, SW_LEFT), "100 mm: measure this bar; print at 100 %, not fitted to the page");
+    pen_write(pen, (sw_point){at.x_mm + 103.0, at.y_mm}, look_type(2.2, SW_LEFT),
+              "100 mm: measure this bar; print at 100 %, not fitted to the page");
 }
 
-static sw_status page_words(sw_run *run, sw_pen *pen, const sw_piece *piece, const gauge *g, const sw_flat_bend *bend, const char *sheet)
+static sw_status page_words(sw_run *run, sw_pen *pen, const sw_piece *piece, const gauge *g, const sw_flat_bend *bend,
+                            const char *sheet)
 {
     const char *radius = words_number(run, g->radius_mm, 2), *chord = words_number(run, g->chord_mm, 2);
-    const char *sagitta = words_number(run, g->sagitta_mm, 2), *s100 = words_number(run, sw_sagitta_mm(g->radius_mm, fmin(100.0, g->chord_mm)), 2);
+    const char *sagitta = words_number(run, g->sagitta_mm, 2),
+               *s100 = words_number(run, sw_sagitta_mm(g->radius_mm, fmin(100.0, g->chord_mm)), 2);
     const char *c100 = words_number(run, fmin(100.0, g->chord_mm), 2);
     if (radius == NULL || chord == NULL || sagitta == NULL || s100 == NULL || c100 == NULL) return SW_NO_MEMORY;
     const char *lines[3] = {
-        sw_text_format(run, run->scratch, "%s, inside radius %s mm, %s", bend->bend->name, radius, bend->up ? "rolled up" : "rolled down"),
-        sw_text_format(run, run->scratch, "whole template: chord %s mm, check sagitta %s mm at the middle line", chord, sagitta),
-        sw_text_format(run, run->scratch, "over a chord of %s mm anywhere: check sagitta %s mm. Lay the round edge into the shell; light may show nowhere.", c100, s100)};
+        sw_text_format(run, run->scratch, "%s, inside radius %s mm, %s", bend->bend->name, radius,
+                       bend->up ? "rolled up" : "rolled down"),
+        sw_text_format(run, run->scratch, "whole template: chord %s mm, check sagitta %s mm at the middle line", chord,
+                       sagitta),
+        sw_text_format(
+            run, run->scratch,
+            "over a chord of %s mm anywhere: check sagitta %s mm. Lay the round edge into the shell; light may show nowhere.",
+            c100, s100)};
     const char *name = words_within(run, pen, 2.6, false, 150.0, piece->name);
     if (lines[0] == NULL || lines[1] == NULL || lines[2] == NULL || name == NULL) return SW_NO_MEMORY;
     double wide_mm = pen_width(pen, 5.0, true, piece->number);
@@ -124,14 +143,17 @@ static sw_status page_words(sw_run *run, sw_pen *pen, const sw_piece *piece, con
     return SW_OK;
 }
 
-static sw_status one_page(sw_run *run, sw_pen *pen, const sw_piece *piece, const sw_flat_bend *bend, const gauge *g, int column, int row, int columns, int rows)
+static sw_status one_page(sw_run *run, sw_pen *pen, const sw_piece *piece, const sw_flat_bend *bend, const gauge *g,
+                          int column, int row, int columns, int rows)
 {
     double step_x_mm = WINDOW_WIDE_MM - OVERLAP_MM, step_y_mm = WINDOW_HIGH_MM - OVERLAP_MM;
     double x_mm = step_x_mm * column, y_mm = step_y_mm * row;
     tile t = {{x_mm, y_mm, x_mm + WINDOW_WIDE_MM, y_mm + WINDOW_HIGH_MM}, {WINDOW_X_MM, WINDOW_Y_MM + WINDOW_HIGH_MM}};
-    const char *sheet = columns * rows == 1 ? "curvature template 1:1"
-                                            : sw_text_format(run, run->scratch, "curvature template 1:1, part %d of %d (column %d, row %d)",
-                                                             row * columns + column + 1, columns * rows, column + 1, row + 1);
+    const char *sheet =
+        columns * rows == 1
+            ? "curvature template 1:1"
+            : sw_text_format(run, run->scratch, "curvature template 1:1, part %d of %d (column %d, row %d)",
+                             row * columns + column + 1, columns * rows, column + 1, row + 1);
     if (sheet == NULL) return SW_NO_MEMORY;
     SW_TRY(page_words(run, pen, piece, g, bend, sheet));
     if (columns * rows > 1) crop_marks(pen);
@@ -139,12 +161,14 @@ static sw_status one_page(sw_run *run, sw_pen *pen, const sw_piece *piece, const
     sw_ink seam = look_dashed(look_rust(0.13), dash_mm, 2);
     double x1 = WINDOW_X_MM + WINDOW_WIDE_MM, y0 = WINDOW_Y_MM, y1 = y0 + WINDOW_HIGH_MM;
     if (column + 1 < columns) sw_pen_line(pen, seam, (sw_point){x1 - OVERLAP_MM, y0}, (sw_point){x1 - OVERLAP_MM, y1});
-    if (row + 1 < rows) sw_pen_line(pen, seam, (sw_point){WINDOW_X_MM, y0 + OVERLAP_MM}, (sw_point){x1, y0 + OVERLAP_MM});
+    if (row + 1 < rows)
+        sw_pen_line(pen, seam, (sw_point){WINDOW_X_MM, y0 + OVERLAP_MM}, (sw_point){x1, y0 + OVERLAP_MM});
     show_gauge(pen, &t, g);
     scale_bar(pen, (sw_point){WINDOW_X_MM, A4_SHORT_MM - 18.0});
-    return draw_caution(run, pen, (sw_point){10.0, A4_SHORT_MM - 8.0},
-                        "Overlap the parts at the dashed lines and cut along the outline; glue on board or sheet. Rolls: pinch points, keep hands off the nip; "
-                        "support the shell.");
+    return draw_caution(
+        run, pen, (sw_point){10.0, A4_SHORT_MM - 8.0},
+        "Overlap the parts at the dashed lines and cut along the outline; glue on board or sheet. Rolls: pinch points, keep hands off the nip; "
+        "support the shell.");
 }
 
 static int tiles_along(double length_mm, double window_mm)
@@ -157,7 +181,9 @@ static bool seen_before(const sw_flat *flat, size_t index)
     const sw_bend *bend = flat->bends[index].bend;
     for (size_t i = 0; i < index; i++) {
         const sw_bend *other = flat->bends[i].bend;
-        if (other->kind == SW_ROLLED && other->radius_mm == bend->radius_mm && fabs(other->angle_rad) >= fabs(bend->angle_rad)) return true;
+        if (other->kind == SW_ROLLED && other->radius_mm == bend->radius_mm &&
+            fabs(other->angle_rad) >= fabs(bend->angle_rad))
+            return true;
     }
     return false;
 }
@@ -175,11 +201,13 @@ static sw_status pages(sw_run *run, const sw_dossier *d, size_t index, size_t un
         for (int tile_index = 0; tile_index < columns * rows; tile_index++) {
             if (!first) sw_pen_page(pen, A4_LONG_MM, A4_SHORT_MM);
             first = false;
-            SW_TRY(one_page(run, pen, piece->piece, bend, &g, tile_index % columns, tile_index / columns, columns, rows));
+            SW_TRY(
+                one_page(run, pen, piece->piece, bend, &g, tile_index % columns, tile_index / columns, columns, rows));
         }
     }
     if (!first) return SW_OK;
-    return sw_fail(run, SW_BAD_INPUT, piece->piece->place, piece->piece->name, "has no rolled zone, so there is no curvature template; ask for a rolled piece");
+    return sw_fail(run, SW_BAD_INPUT, piece->piece->place, piece->piece->name,
+                   "has no rolled zone, so there is no curvature template; ask for a rolled piece");
 }
 
 sw_status sw_paper_template(sw_run *run, const sw_dossier *d, size_t piece, const char *path)

@@ -5,11 +5,15 @@
 #include <math.h>
 #include <stdlib.h>
 
-#define LABEL_MM 2.3
+#define LABEL_MM  2.3
 #define MARGIN_MM 40.0
-#define PITCH_MM 4.6
+#define PITCH_MM  4.6
 
-typedef struct label { const char *number, *name; sw_point at; double y_mm; } label;
+typedef struct label {
+    const char *number, *name;
+    sw_point at;
+    double y_mm;
+} label;
 
 static int by_height(const void *left, const void *right)
 {
@@ -49,7 +53,8 @@ static sw_status show_label(sw_run *run, sw_pen *pen, sw_box box, const label *l
     const pen_paint dot = {.fill = true, .fill_ink = look_rust(0.0)};
     sw_pen_polygon(pen, look_rust(0.13), leader, 3, false);
     pen_circle(pen, &dot, l->at, 0.45);
-    pen_type number = look_type_bold(height_mm, left ? SW_RIGHT : SW_LEFT), words = look_type_grey(height_mm * 0.82, number.align);
+    pen_type number = look_type_bold(height_mm, left ? SW_RIGHT : SW_LEFT),
+             words = look_type_grey(height_mm * 0.82, number.align);
     sw_point at = {edge_mm - 1.0 * way, l->y_mm + height_mm / 2.0};
     pen_write(pen, at, number, l->number);
     at.x_mm -= way * (number_mm + 1.3);
@@ -64,7 +69,8 @@ static sw_status show_labels(sw_run *run, sw_pen *pen, sw_box box, label *labels
     for (int side = 0; side < 2; side++) {
         label *mine = labels + (side == 0 ? 0 : half);
         qsort(mine, sizes[side], sizeof *mine, by_height);
-        double room_mm = box.y1_mm - box.y0_mm - 4.0, pitch_mm = fmin(PITCH_MM, room_mm / fmax(1.0, (double)sizes[side]));
+        double room_mm = box.y1_mm - box.y0_mm - 4.0,
+               pitch_mm = fmin(PITCH_MM, room_mm / fmax(1.0, (double)sizes[side]));
         stack(mine, sizes[side], box.y0_mm + 2.0, box.y1_mm - 2.0, pitch_mm);
         for (size_t i = 0; i < sizes[side]; i++)
             SW_TRY(show_label(run, pen, box, &mine[i], side == 0, fmin(LABEL_MM, 0.72 * pitch_mm)));
@@ -73,7 +79,8 @@ static sw_status show_labels(sw_run *run, sw_pen *pen, sw_box box, label *labels
 }
 
 /* One label a number: the first placement that is seen. */
-static sw_status label_parts(sw_run *run, const sw_dossier *d, const stove_view *view, double zoom, sw_point origin, sw_pen *pen, sw_box box)
+static sw_status label_parts(sw_run *run, const sw_dossier *d, const stove_view *view, double zoom, sw_point origin,
+                             sw_pen *pen, sw_box box)
 {
     const sw_stove *stove = d->model.stove;
     label *labels = SW_SCRATCH(run, view->part_count + 1, label);
@@ -86,7 +93,8 @@ static sw_status label_parts(sw_run *run, const sw_dossier *d, const stove_view 
         done = (size_t)(unsigned)tag;
         const char *number = tag >= 0 ? stove->pieces[tag].number : stove->items[-1 - tag].number;
         const char *name = tag >= 0 ? stove->pieces[tag].name : stove->items[-1 - tag].name;
-        labels[n++] = (label){number, name, {origin.x_mm + zoom * anchor->at.x_mm, origin.y_mm + zoom * anchor->at.y_mm}, 0.0};
+        labels[n++] =
+            (label){number, name, {origin.x_mm + zoom * anchor->at.x_mm, origin.y_mm + zoom * anchor->at.y_mm}, 0.0};
     }
     return show_labels(run, pen, box, labels, n);
 }
@@ -94,7 +102,10 @@ static sw_status label_parts(sw_run *run, const sw_dossier *d, const stove_view 
 #define PAGE_WIDE_MM (A4_SHORT_MM - 20.0)
 #define PAGE_HIGH_MM (A4_LONG_MM - 40.0)
 
-static double margin_of(bool exploded) { return exploded ? MARGIN_MM : 4.0; }
+static double margin_of(bool exploded)
+{
+    return exploded ? MARGIN_MM : 4.0;
+}
 
 sw_status view_make(sw_run *run, const sw_dossier *d, bool exploded, stove_view *view)
 {
@@ -114,10 +125,12 @@ sw_status views_make(sw_run *run, const sw_dossier *d, stove_views *views)
 sw_status draw_view(sw_run *run, const sw_dossier *d, const stove_view *view, sw_pen *pen, sw_box box)
 {
     const solid_picture *p = &view->picture;
-    double margin_mm = margin_of(view->exploded), wide_mm = box.x1_mm - box.x0_mm - 2.0 * margin_mm, high_mm = box.y1_mm - box.y0_mm - 4.0;
+    double margin_mm = margin_of(view->exploded), wide_mm = box.x1_mm - box.x0_mm - 2.0 * margin_mm,
+           high_mm = box.y1_mm - box.y0_mm - 4.0;
     if (!(p->width_mm > 0.0 && p->height_mm > 0.0)) return SW_OK;
     double zoom = fmin(wide_mm / p->width_mm, high_mm / p->height_mm);
-    sw_point origin = {box.x0_mm + margin_mm + (wide_mm - zoom * p->width_mm) / 2.0, box.y0_mm + 2.0 + (high_mm - zoom * p->height_mm) / 2.0};
+    sw_point origin = {box.x0_mm + margin_mm + (wide_mm - zoom * p->width_mm) / 2.0,
+                       box.y0_mm + 2.0 + (high_mm - zoom * p->height_mm) / 2.0};
     solid_show(pen, origin, zoom, p, 0.15);
     return view->exploded ? label_parts(run, d, view, zoom, origin, pen, box) : SW_OK;
 }
@@ -127,12 +140,14 @@ static sw_status page(sw_run *run, const sw_dossier *d, const stove_view *view, 
     const char *title = words_within(run, pen, 4.5, true, 130.0, d->model.stove->title);
     if (title == NULL) return SW_NO_MEMORY;
     pen_write(pen, (sw_point){10.0, 16.0}, look_type_bold(4.5, SW_LEFT), title);
-    pen_write(pen, (sw_point){A4_SHORT_MM - 10.0, 16.0}, look_type_grey(2.4, SW_RIGHT), view->exploded ? "exploded view" : "assembled view");
+    pen_write(pen, (sw_point){A4_SHORT_MM - 10.0, 16.0}, look_type_grey(2.4, SW_RIGHT),
+              view->exploded ? "exploded view" : "assembled view");
     pen_write(pen, (sw_point){A4_SHORT_MM - 10.0, 20.5}, look_type_grey(2.0, SW_RIGHT), d->date);
     sw_pen_line(pen, look_rust(0.5), (sw_point){10.0, 23.0}, (sw_point){A4_SHORT_MM - 10.0, 23.0});
     const sw_box box = {10.0, 26.0, 10.0 + PAGE_WIDE_MM, 26.0 + PAGE_HIGH_MM};
     SW_TRY(draw_view(run, d, view, pen, box));
-    return draw_caution(run, pen, (sw_point){10.0, A4_LONG_MM - 8.0}, "Picture not to scale; pieces in the colours of their subassemblies.");
+    return draw_caution(run, pen, (sw_point){10.0, A4_LONG_MM - 8.0},
+                        "Picture not to scale; pieces in the colours of their subassemblies.");
 }
 
 static sw_status drawn(sw_run *run, const sw_dossier *d, const stove_view *view, const char *path)

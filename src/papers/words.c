@@ -18,7 +18,10 @@ const char *words_number(sw_run *run, double value, int decimals)
     return sw_text_copy(run, run->scratch, text);
 }
 
-const char *words_mm(sw_run *run, double mm) { return words_number(run, mm, 1); }
+const char *words_mm(sw_run *run, double mm)
+{
+    return words_number(run, mm, 1);
+}
 
 const char *words_bend(sw_run *run, const sw_flat_bend *bend)
 {
@@ -42,7 +45,9 @@ const char *words_margin(sw_run *run, const sw_finding *f)
     if (!isfinite(f->margin) || f->sense == SW_STATED) return "\xe2\x80\x93";
     if (f->limit == 0.0) {
         const char *amount = figure(run, f->margin);
-        return amount == NULL ? NULL : sw_text_format(run, run->scratch, "%s%s %s", f->margin >= 0.0 ? "+" : "", amount, f->unit);
+        return amount == NULL
+                   ? NULL
+                   : sw_text_format(run, run->scratch, "%s%s %s", f->margin >= 0.0 ? "+" : "", amount, f->unit);
     }
     return sw_text_format(run, run->scratch, "%+.0f %%", 100.0 * f->margin);
 }
@@ -52,7 +57,8 @@ const char *words_limit(sw_run *run, const sw_finding *f)
     if (!isfinite(f->limit) || f->sense == SW_STATED) return "\xe2\x80\x93";
     const char *amount = figure(run, f->limit);
     if (amount == NULL) return NULL;
-    return sw_text_format(run, run->scratch, "%s %s %s", f->sense == SW_AT_LEAST ? "at least" : "at most", amount, f->unit);
+    return sw_text_format(run, run->scratch, "%s %s %s", f->sense == SW_AT_LEAST ? "at least" : "at most", amount,
+                          f->unit);
 }
 
 const char *words_time(sw_run *run, double s)
@@ -67,12 +73,14 @@ const char *words_time(sw_run *run, double s)
 
 static bool plain(unsigned char c)
 {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' || c == '_' || c >= 128;
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' || c == '_' ||
+           c >= 128;
 }
 
 const char *words_file(sw_run *run, const char *folder, const char *number, const char *name, const char *ending)
 {
-    char *text = (char *)(uintptr_t)sw_text_format(run, run->scratch, "%s%s%s", number, name[0] == '\0' ? "" : " ", name);
+    char *text =
+        (char *)(uintptr_t)sw_text_format(run, run->scratch, "%s%s%s", number, name[0] == '\0' ? "" : " ", name);
     if (text == NULL) return NULL;
     size_t n = strlen(text);
     for (size_t i = 0; i < n; i++)

@@ -29,7 +29,8 @@ static sw_status step(sw_run *run, clerk *c, const char *note)
 {
     sw_run_progress(run, "papers", (double)c->done++, (double)c->total, note);
     if (!sw_run_cancelled(run)) return SW_OK;
-    return sw_fail(run, SW_CANCELLED, (sw_place){0}, "papers", "stopped on request after %zu of %zu papers; nothing was published", c->done - 1, c->total);
+    return sw_fail(run, SW_CANCELLED, (sw_place){0}, "papers",
+                   "stopped on request after %zu of %zu papers; nothing was published", c->done - 1, c->total);
 }
 
 static sw_status flat_files(sw_run *run, clerk *c, size_t index)
@@ -41,7 +42,8 @@ static sw_status flat_files(sw_run *run, clerk *c, size_t index)
     SW_TRY(sw_paper_flat(run, c->d, index, path));
     SW_TRY(enter(run, c, words_file(run, "flats", number, name, ".svg"), "drawing of the flat, for screens", &path));
     SW_TRY(sw_paper_flat(run, c->d, index, path));
-    SW_TRY(enter(run, c, words_file(run, "flats", number, name, ".dxf"), "the flat for any cutting machine, mm, read back and compared", &path));
+    SW_TRY(enter(run, c, words_file(run, "flats", number, name, ".dxf"),
+                 "the flat for any cutting machine, mm, read back and compared", &path));
     SW_TRY(sw_paper_flat_dxf(run, p, path));
     return machine_check_flat_dxf(run, p, path);
 }
@@ -58,7 +60,8 @@ static sw_status template_file(sw_run *run, clerk *c, size_t index)
     const sw_sheet_piece *p = &c->d->sheet->pieces[index];
     const char *path = NULL;
     if (!is_rolled(&p->flat)) return SW_OK;
-    SW_TRY(enter(run, c, words_file(run, "templates", p->piece->number, p->piece->name, ".pdf"), "curvature template 1:1, print at 100 %", &path));
+    SW_TRY(enter(run, c, words_file(run, "templates", p->piece->number, p->piece->name, ".pdf"),
+                 "curvature template 1:1, print at 100 %", &path));
     return sw_paper_template(run, c->d, index, path);
 }
 
@@ -66,11 +69,13 @@ static sw_status machine_files(sw_run *run, clerk *c, const sw_nested *n, size_t
 {
     const char *path = NULL;
     if (n->cuts == NULL || n->cuts[sheet] == NULL) return SW_OK;
-    SW_TRY(enter(run, c, words_file(run, "sheets", number, "", ".dxf"), "the nested sheet for any cutting machine, mm, read back and compared", &path));
+    SW_TRY(enter(run, c, words_file(run, "sheets", number, "", ".dxf"),
+                 "the nested sheet for any cutting machine, mm, read back and compared", &path));
     SW_TRY(sw_paper_sheet_dxf(run, n->cuts[sheet], path));
     SW_TRY(machine_check_sheet_dxf(run, n->cuts[sheet], path));
     if (n->plans == NULL || n->plans[sheet] == NULL) return SW_OK;
-    SW_TRY(enter(run, c, words_file(run, "sheets", number, "", ".nc"), "motion program, ISO 6983 words, read back and compared", &path));
+    SW_TRY(enter(run, c, words_file(run, "sheets", number, "", ".nc"),
+                 "motion program, ISO 6983 words, read back and compared", &path));
     SW_TRY(sw_paper_motion(run, n->cuts[sheet], n->plans[sheet], path));
     return machine_check_motion(run, n->cuts[sheet], n->plans[sheet], path);
 }
@@ -158,13 +163,15 @@ static sw_status all(sw_run *run, clerk *c)
     for (size_t i = 0; i < d->sheet->piece_count; i++) SW_TRY(flat_files(run, c, i));
     for (size_t i = 0; i < d->sheet->piece_count; i++) SW_TRY(template_file(run, c, i));
     for (size_t i = 0; i < d->nest_count; i++)
-        for (size_t j = 0; d->nests[i].result != NULL && j < d->nests[i].result->sheet_count; j++) SW_TRY(sheet_files(run, c, i, j));
+        for (size_t j = 0; d->nests[i].result != NULL && j < d->nests[i].result->sheet_count; j++)
+            SW_TRY(sheet_files(run, c, i, j));
     SW_TRY(view_files(run, c));
     sw_run_progress(run, "papers", (double)c->total, (double)c->total, "");
     return SW_OK;
 }
 
-sw_status sw_papers_write(sw_run *run, const sw_dossier *d, const sw_folder *folder, const sw_paper_file **files, size_t *count)
+sw_status sw_papers_write(sw_run *run, const sw_dossier *d, const sw_folder *folder, const sw_paper_file **files,
+                          size_t *count)
 {
     size_t mark = sw_arena_mark(run->scratch);
     clerk c = {.d = d, .folder = folder};

@@ -160,13 +160,6 @@ static void a_full_disk_leaves_no_folder(sw_test *t)
     sw_true(t, nothing_like(t, out));
 }
 
-static void memory_limit_ends_in_a_message(sw_test *t)
-{
-    outcome o = said(t, "check demo/a.stove.lua --works demo/demo.works.lua --batch 10000 --memory 64");
-    sw_true(t, o.code == 3);
-    sw_contains(t, o.text, "memory");
-}
-
 static void interrupt_while_nesting_goes_on_with_the_best_so_far(sw_test *t)
 {
     const char *words = sw_text_format(
@@ -182,5 +175,4 @@ static void interrupt_while_nesting_goes_on_with_the_best_so_far(sw_test *t)
 
 SW_TESTS(SW_CASE(help_teaches), SW_CASE(every_wrong_command_line_is_explained), SW_CASE(errors_come_as_json_when_asked),
          SW_CASE(a_new_example_checks_and_makes), SW_CASE(a_wrong_description_leaves_no_folder),
-         SW_CASE(a_full_disk_leaves_no_folder), SW_CASE(memory_limit_ends_in_a_message),
-         SW_CASE(interrupt_while_nesting_goes_on_with_the_best_so_far))
+         SW_CASE(a_full_disk_leaves_no_folder), SW_CASE(interrupt_while_nesting_goes_on_with_the_best_so_far))

@@ -1,6 +1,6 @@
 /* cut_detour.c: a way round what may stand up: shortest way over the corners of the grown hulls of what is in the
  * way (Dijkstra 1959 on a visibility graph, edges tested only when they would help). Tried with the loops the straight
- * way crosses, then with all in the box between the two ends. */
+ * way crosses, then with all in the box between the two ends, then with these loops' own corners. */
 #include "making/cut/cut_parts.h"
 
 #include <math.h>
@@ -97,14 +97,29 @@ static bool on_sheet(sw_box sheet, sw_point p)
     return p.x_mm >= sheet.x0_mm && p.x_mm <= sheet.x1_mm && p.y_mm >= sheet.y0_mm && p.y_mm <= sheet.y1_mm;
 }
 
-static void add_blocker(graph *g, const cut_loop *loop)
+static void add_corner(graph *g, sw_point before, sw_point corner, sw_point after)
+{
+    sw_point p = pushed(before, corner, after, g->danger->clear_mm);
+    if (g->count < NODES_MAX && on_sheet(g->danger->sheet, p)) g->nodes[g->count++] = p;
+}
+
+static void add_hull(graph *g, const cut_loop *loop)
 {
     sw_point points[HULL_MAX] = {{0}}, hull[2 * HULL_MAX] = {{0}};
     size_t n = convex_hull(points, sample_path(loop->path, points), hull);
     if (n < 3) return;
-    for (size_t i = 0; i < n && g->count < NODES_MAX; i++) {
-        sw_point p = pushed(hull[(i + n - 1) % n], hull[i], hull[(i + 1) % n], g->danger->clear_mm);
-        if (on_sheet(g->danger->sheet, p)) g->nodes[g->count++] = p;
+    for (size_t i = 0; i < n; i++) add_corner(g, hull[(i + n - 1) % n], hull[i], hull[(i + 1) % n]);
+}
+
+/* The loop's own outward corners: where pieces lie in each other's bays the hulls leave no way. Holes run clockwise. */
+static void add_corners(graph *g, const cut_loop *loop)
+{
+    sw_point points[HULL_MAX] = {{0}};
+    size_t n = sample_path(loop->path, points);
+    for (size_t i = 0; i < n; i++) {
+        sw_point before = points[(i + n - 1) % n], after = points[(i + 1) % n];
+        if (loop->contour < 0 && turn(before, points[i], after) > 0) add_corner(g, before, points[i], after);
+        if (loop->contour >= 0 && turn(after, points[i], before) > 0) add_corner(g, after, points[i], before);
     }
 }
 
@@ -165,6 +180,24 @@ static bool box_between(const cut_loop *loop, sw_point a, sw_point b)
            loop->box.y0_mm <= fmax(a.y_mm, b.y_mm) && loop->box.y1_mm >= fmin(a.y_mm, b.y_mm);
 }
 
+typedef enum effort { HULLS_CROSSED, HULLS_BETWEEN, CORNERS_BETWEEN, EFFORTS } effort;
+
+static void add_blockers(graph *g, effort tried)
+{
+    size_t blockers = 0;
+    sw_point a = g->nodes[0], b = g->nodes[1];
+    g->count = 2;
+    for (size_t i = 0; i < g->danger->count && blockers < BLOCKERS_MAX; i++) {
+        const cut_loop *loop = g->danger->loops[i];
+        if (tried == HULLS_CROSSED ? !cut_crosses(loop, a, b) : !box_between(loop, a, b)) continue;
+        if (tried == CORNERS_BETWEEN)
+            add_corners(g, loop);
+        else
+            add_hull(g, loop);
+        blockers++;
+    }
+}
+
 sw_status cut_detour(sw_run *run, const cut_danger *danger, sw_point a, sw_point b, const sw_point **points,
                      size_t *count)
 {
@@ -176,15 +209,8 @@ sw_status cut_detour(sw_run *run, const cut_danger *danger, sw_point a, sw_point
     g->nodes[0] = a;
     g->nodes[1] = b;
     g->limit_mm = longest_factor * distance(a, b) + longest_extra_mm;
-    for (int wide = 0; wide < 2; wide++) {
-        size_t blockers = 0;
-        g->count = 2;
-        for (size_t i = 0; i < danger->count && blockers < BLOCKERS_MAX; i++) {
-            const cut_loop *loop = danger->loops[i];
-            if (wide == 1 ? !box_between(loop, a, b) : !cut_crosses(loop, a, b)) continue;
-            add_blocker(g, loop);
-            blockers++;
-        }
+    for (int tried = 0; tried < EFFORTS; tried++) {
+        add_blockers(g, (effort)tried);
         if (shortest(g)) return way_points(run, g, points, count);
     }
     return SW_OK;

@@ -201,8 +201,9 @@ sw_status cut_gap_finding(sw_run *run, cut_job *job)
     sw_finding f = cut_finding(job, "gap", "");
     f.where = sw_text_format(run, run->keep, "%s beside %s", in->parts[one].label, in->parts[other].label);
     f.sense = SW_AT_LEAST;
-    f.value = least_mm;
-    f.limit = in->row->web_mm - SW_CHORD_MM; /* nests place to a hundredth */
+    f.limit = in->row->web_mm;
+    f.value =
+        least_mm < f.limit && least_mm >= f.limit - SW_CHORD_MM ? f.limit : least_mm; /* nests place to a hundredth */
     f.unit = "mm";
     f.source = "works description, laser row";
     f.what = sw_text_format(run, run->keep, "the least gap between pieces is %.2f mm, the laser row wants %.2f mm",

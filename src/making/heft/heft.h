@@ -7,7 +7,11 @@
 
 #include "model/model.h"
 
-typedef struct sw_body { double mass_kg; sw_vec3 centre; double inertia_kg_mm2[6]; } sw_body; /* xx yy zz xy yz zx */
+typedef struct sw_body {
+    double mass_kg;
+    sw_vec3 centre;
+    double inertia_kg_mm2[6];
+} sw_body; /* xx yy zz xy yz zx */
 
 /* Parallel-axis sum of bodies given in one frame; count 0 gives a zero body. */
 sw_body sw_body_sum(const sw_body *bodies, size_t count);
@@ -17,21 +21,30 @@ sw_body sw_body_plate(double mass_kg, const sw_region *region, double thickness_
 /* Angle at which a body tips over an edge at horizontal distance e from the centre of gravity at height h: atan(e/h). */
 double sw_tip_angle_rad(double e_mm, double h_mm);
 
-typedef struct sw_heft_line { const char *name; sw_body body; size_t count; } sw_heft_line; /* body: all `count` together, stove frame */
+typedef struct sw_heft_line {
+    const char *name;
+    sw_body body;
+    size_t count;
+} sw_heft_line; /* body: all `count` together, stove frame */
 
 typedef struct sw_heft_input {
     const sw_stove *stove;
     const sw_body *pieces; /* [stove->piece_count] one of each, in its own frame (from the sheet study) */
-    const sw_mesh *const *meshes; /* [stove->piece_count] one of each folded, in its own frame, to find what stands on the
+    const sw_mesh *const
+        *meshes; /* [stove->piece_count] one of each folded, in its own frame, to find what stands on the
                                      floor; NULL = root faces alone are looked at */
 } sw_heft_input;
 
 typedef struct sw_heft_result {
-    const sw_heft_line *pieces; size_t piece_count;
-    const sw_heft_line *items; size_t item_count;
-    const sw_heft_line *groups; size_t group_count; /* pieces and items of each group */
+    const sw_heft_line *pieces;
+    size_t piece_count;
+    const sw_heft_line *items;
+    size_t item_count;
+    const sw_heft_line *groups;
+    size_t group_count; /* pieces and items of each group */
     sw_body stove;
-    const sw_point *support; size_t support_count; /* convex hull of what stands on the floor, counter-clockwise */
+    const sw_point *support;
+    size_t support_count; /* convex hull of what stands on the floor, counter-clockwise */
     double tip_rad;       /* least angle at which the stove tips over an edge of its support; NAN without support */
     sw_findings findings; /* mass to be carried by one, two or gear; tipping */
 } sw_heft_result;

@@ -41,8 +41,7 @@ static sw_status mass_finding(sw_run *run, heft_job *job, const char *where, dou
     f.source = "ISO 11228-1 reference mass, two-person rule of 2/3 (from memory)";
     if (mass_kg > single_kg) {
         f.verdict = SW_WATCH;
-        f.remedy =
-            mass_kg <= sw_team_mass_kg(2, single_kg) ? "lift with two people" : "lift with gear: see the lift card";
+        f.remedy = mass_kg <= sw_team_mass_kg(2, single_kg) ? "lift with two people" : "lift with gear";
     }
     return sw_finding_add(run, &job->result->findings, f, 0);
 }

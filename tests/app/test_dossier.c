@@ -1,0 +1,56 @@
+/* The driver under memory limits: it says so and leaves nothing behind. */
+#include "app/app.h"
+#include "sw_test.h"
+
+static const sw_request request = {.command = "check",
+                                   .words = {SW_SOURCE_DIR "/src/app/example/example.stove.lua"},
+                                   .word_count = 1,
+                                   .works = SW_SOURCE_DIR "/src/app/example/example.works.lua",
+                                   .batch = 3,
+                                   .seed = 1,
+                                   .threads = 1};
+
+static void under_any_memory_limit_it_answers_or_says_so(sw_test *t)
+{
+    int refused = 0, answered = 0;
+    for (size_t ceiling = (size_t)1 << 17; ceiling <= (size_t)1 << 27; ceiling *= 2) {
+        sw_run run;
+        sw_dossier d;
+        if (!sw_true(t, sw_run_open(&run, ceiling) == SW_OK)) return;
+        sw_status status = sw_dossier_make(&run, &request, SW_DEPTH_CUT, "", &d);
+        if (status == SW_OK)
+            answered++;
+        else if (sw_true(t, status == SW_NO_MEMORY))
+            refused++;
+        sw_run_close(&run);
+    }
+    sw_true(t, refused > 0 && answered > 0);
+}
+
+static void every_hundredth_failed_allocation_is_survived(sw_test *t)
+{
+    for (size_t nth = 1; nth < 6000; nth += 101)
+        for (int scratch = 0; scratch < 2; scratch++) {
+            sw_run run;
+            sw_dossier d;
+            if (!sw_true(t, sw_run_open(&run, (size_t)1 << 28) == SW_OK)) return;
+            sw_arena_fail_at(scratch == 1 ? run.scratch : run.keep, nth);
+            sw_status status = sw_dossier_make(&run, &request, SW_DEPTH_CUT, "", &d);
+            sw_true(t, status == SW_OK || status == SW_NO_MEMORY);
+            sw_run_close(&run);
+        }
+}
+
+static void the_same_request_gives_the_same_answer(sw_test *t)
+{
+    sw_dossier a, b;
+    sw_ok(t, sw_dossier_make(&t->run, &request, SW_DEPTH_CUT, "", &a));
+    sw_ok(t, sw_dossier_make(&t->run, &request, SW_DEPTH_CUT, "", &b));
+    sw_true(t, a.findings.count == b.findings.count && a.nest_count == b.nest_count && a.nest_count > 0);
+    for (size_t i = 0; i < a.nest_count; i++)
+        sw_near(t, a.nests[i].result->cost, b.nests[i].result->cost, 0, "invariance: same input, same seed");
+    sw_near(t, a.heft->stove.mass_kg, b.heft->stove.mass_kg, 0, "invariance: same input");
+}
+
+SW_TESTS(SW_CASE(under_any_memory_limit_it_answers_or_says_so), SW_CASE(every_hundredth_failed_allocation_is_survived),
+         SW_CASE(the_same_request_gives_the_same_answer))
