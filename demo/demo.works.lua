@@ -13,7 +13,7 @@ for _, sheet_mm in ipairs { 2*mm, 3*mm, 4*mm, 6*mm } do
 end
 
 -- Stainless sheet for oven liners and the like.
-sheet { "1.4301", 1.5*mm, size = { 2500*mm, 1250*mm }, price = 3.9/kg, count = 4, name = "1.4301 1.5" }
+sheet { "1.4301", 1.5*mm, size = { 2500*mm, 1250*mm }, price = 3.9/kg, name = "1.4301 1.5" }
 
 -- What was left of an earlier 4 mm sheet: a corner is gone and a round blank was cut from it.
 remnant { "S235", 4*mm, name = "R-0317", price = 8,

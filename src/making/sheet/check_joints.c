@@ -50,7 +50,7 @@ typedef struct probe { /* from the frame of piece a to that of b */
 static void feel(const probe *q, sw_vec3 middle, sw_joint_fit *fit)
 {
     double gap_mm = INFINITY;
-    for (int side = -1; side <= 1; side++) {
+    for (int side = -1; side <= 1 && gap_mm > 0.0; side++) {
         sw_vec3 p = sw_vec3_add(middle, sw_vec3_scaled(q->normal, side * q->half_mm));
         gap_mm = fmin(gap_mm, gap_at(q->tree, sw_frame_local(q->b, sw_frame_point(q->a, p))));
     }
