@@ -268,7 +268,8 @@ piece { number = "C-30", name = "wash channel", group = "air", role = "air way",
         face = { outline = rectangle { wash_w, wash_h },
                  bends = { { on = "bottom", name = "floor", radius = r2, height = wash_d - wash_slot,
                              face = { holes = { slot { at = { duct_x/2, duct_hole_y }, length = 26*mm, width = 18*mm },
-                                     slot { at = { wash_w - duct_x/2, duct_hole_y }, length = 26*mm, width = 18*mm } } } },
+                                     slot { at = { wash_w - duct_x/2, duct_hole_y }, length = 26*mm,
+                                             width = 18*mm } } } },
                            { on = "top", name = "lid", radius = r2, height = wash_d } } },
         place = back(-wash_w/2, y1 + wash_d, wash_z) }
 -- ducts in the front corners bring wash air up from the ash chamber
