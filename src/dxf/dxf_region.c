@@ -50,7 +50,8 @@ static sw_status turned(sw_run *run, sw_contour c, bool ccw, sw_contour *out)
     return sw_contour_reversed(run, c, out);
 }
 
-static sw_status region(sw_run *run, const char *file, const sw_dxf_drawing *drawing, const char *layer, sw_region *out)
+static sw_status as_region(sw_run *run, const char *file, const sw_dxf_drawing *drawing, const char *layer,
+                           sw_region *out)
 {
     size_t count, holes = 0;
     const char *fault = NULL;
@@ -71,11 +72,12 @@ static sw_status region(sw_run *run, const char *file, const sw_dxf_drawing *dra
     return SW_OK;
 }
 
-sw_status sw_dxf_region(sw_run *run, const char *file, const sw_dxf_drawing *drawing, const char *layer, sw_region *out)
+sw_status sw_dxf_region(sw_run *run, const char *file, const sw_dxf_drawing *drawing, const char *layer,
+                        sw_region *region)
 {
     size_t mark = sw_arena_mark(run->scratch);
-    *out = (sw_region){0};
-    sw_status status = region(run, file, drawing, layer, out);
+    *region = (sw_region){0};
+    sw_status status = as_region(run, file, drawing, layer, region);
     sw_arena_rewind(run->scratch, mark);
     return status;
 }

@@ -168,7 +168,7 @@ bool sw_mesh_trees_collide(const sw_mesh_tree *a, const sw_mesh_tree *b, sw_vec3
     return hit;
 }
 
-static sw_status collide(sw_run *run, const sw_mesh *a, const sw_mesh *b, bool *hit, sw_vec3 *where)
+static sw_status compare(sw_run *run, const sw_mesh *a, const sw_mesh *b, bool *hit, sw_vec3 *where)
 {
     const sw_mesh_tree *ta = mesh_tree_in(run, run->scratch, a), *tb = mesh_tree_in(run, run->scratch, b);
     if (ta == NULL || tb == NULL) return SW_NO_MEMORY;
@@ -176,13 +176,13 @@ static sw_status collide(sw_run *run, const sw_mesh *a, const sw_mesh *b, bool *
     return SW_OK;
 }
 
-sw_status sw_meshes_collide(sw_run *run, const sw_mesh *a, const sw_mesh *b, bool *hit, sw_vec3 *where)
+sw_status sw_meshes_collide(sw_run *run, const sw_mesh *a, const sw_mesh *b, bool *collide, sw_vec3 *where)
 {
-    *hit = false;
+    *collide = false;
     *where = (sw_vec3){0.0, 0.0, 0.0};
     if (a->triangle_count == 0 || b->triangle_count == 0) return SW_OK;
     size_t mark = sw_arena_mark(run->scratch);
-    sw_status status = collide(run, a, b, hit, where);
+    sw_status status = compare(run, a, b, collide, where);
     sw_arena_rewind(run->scratch, mark);
     return status;
 }
