@@ -5,8 +5,6 @@
  * (2008), tutorial on the geometry of nesting; handbook workshop.md 6.2. */
 #include "making/nest/nest_parts.h"
 
-#include <string.h>
-
 static const size_t pair_limit_bytes = (size_t)96 << 20; /* then all are dropped and made anew. Ours */
 
 /* -b, starting from its leftmost, lowest corner; q[b->n]. */
@@ -104,6 +102,6 @@ sw_status nest_pair_find(nest_core *core, size_t a, size_t b, const nest_pair **
 void nest_pair_trim(nest_core *core)
 {
     if (sw_arena_bytes(core->pair_arena) < pair_limit_bytes) return;
-    memset(core->pairs, 0, core->turned_count * sizeof *core->pairs);
+    for (size_t i = 0; i < core->turned_count; i++) core->pairs[i] = NULL;
     sw_arena_rewind(core->pair_arena, 0);
 }

@@ -188,6 +188,7 @@ static double rail_end(rail r)
 /* To the next edge; false at the polygon's right end. */
 static bool rail_on(rail *r)
 {
+    if (r->b == NULL) return false;
     uint32_t right = r->b->poly->right;
     if (r->upper ? r->at <= right + 1 : r->at + 1 >= right) return false;
     r->at = r->upper ? r->at - 1 : r->at + 1;

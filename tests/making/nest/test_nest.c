@@ -439,7 +439,7 @@ static void the_same_input_gives_the_same_nest(sw_test *t)
 /* Refuses every request of an arena in turn, more sparsely as the number grows. */
 static void refuse_each(sw_test *t, bool keep)
 {
-    for (size_t nth = 1; nth < 100000; nth += 1 + nth / 12) {
+    for (size_t nth = 1; nth < 100000; nth += 1 + nth / 5) {
         sw_run run;
         scene s;
         if (!sw_ok(t, sw_run_open(&run, (size_t)1 << 28))) return;
