@@ -234,7 +234,7 @@ static void huge_counts_end_soon(sw_test *t)
     scene s;
     scene_begin(&s, &t->run, 5, 10);
     scene_shape(&s, "side", scene_box(&s, 480, 300), 1000000007, SW_TURN_QUARTER);
-    scene_shape(&s, "clip", scene_box(&s, 90, 60), 999999937, SW_TURN_QUARTER);
+    scene_shape(&s, "clip", scene_box(&s, 190, 140), 999999937, SW_TURN_QUARTER);
     scene_stock(&s, "1000 x 1000", scene_box(&s, 1000, 1000), 0, 30);
     if (!sw_ok(t, scene_solve(&s))) return;
     sw_near(t, (double)scene_placed(&s), 1999999944.0, 0, "derived");
