@@ -167,15 +167,15 @@ static int power(lua_State *L)
     return 1;
 }
 
-static void comparable(lua_State *L, design_quantity *a, design_quantity *b)
+static bool comparable(lua_State *L, design_quantity *a, design_quantity *b)
 {
-    if (!both(L, a, b) || !design_same_kind(a, b)) (void)refuse(L, "compare", "with");
+    return both(L, a, b) && design_same_kind(a, b);
 }
 
 static int equal(lua_State *L)
 {
     design_quantity a, b;
-    comparable(L, &a, &b);
+    if (!comparable(L, &a, &b)) return refuse(L, "compare", "with");
     lua_pushboolean(L, a.value == b.value);
     return 1;
 }
@@ -183,7 +183,7 @@ static int equal(lua_State *L)
 static int less(lua_State *L)
 {
     design_quantity a, b;
-    comparable(L, &a, &b);
+    if (!comparable(L, &a, &b)) return refuse(L, "compare", "with");
     lua_pushboolean(L, a.value < b.value);
     return 1;
 }
@@ -191,7 +191,7 @@ static int less(lua_State *L)
 static int less_or_equal(lua_State *L)
 {
     design_quantity a, b;
-    comparable(L, &a, &b);
+    if (!comparable(L, &a, &b)) return refuse(L, "compare", "with");
     lua_pushboolean(L, a.value <= b.value);
     return 1;
 }

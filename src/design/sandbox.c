@@ -5,7 +5,7 @@
  * the hook ends it for good. Wall time is only the last guard: what ends there has already done absurd work. */
 #include "design/design_parts.h"
 
-#include <stdio.h>
+#include <limits.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -83,10 +83,13 @@ sw_place design_line(lua_State *L)
 /* "line:12: text" -> 12 and the text; a text without that start keeps the line given. */
 static const char *split_message(const char *message, int *line)
 {
-    int read = 0, found = 0;
-    if (sscanf(message, "line:%d: %n", &found, &read) != 1 || read == 0) return message;
-    *line = found;
-    return message + read;
+    static const char start[] = "line:";
+    if (strncmp(message, start, sizeof start - 1) != 0) return message;
+    char *end = NULL;
+    long found = strtol(message + sizeof start - 1, &end, 10);
+    if (found < 1 || found > INT_MAX || strncmp(end, ": ", 2) != 0) return message;
+    *line = (int)found;
+    return end + 2;
 }
 
 static void note_run_error(lua_State *L, const char *message, int line)
