@@ -201,6 +201,17 @@ static void a_flange_on_a_flange_keeps_its_root_whole(sw_test *t)
     sw_true(t, edge_of(p, "front.right") != NULL && edge_of(p, "front.root") == NULL);
 }
 
+static void a_rounded_corner_takes_a_smaller_gap_into_its_arc(sw_test *t)
+{
+    const sw_piece *p = read_face_of(
+        t,
+        "{ outline = rectangle {200*mm, 80*mm, corner = 5*mm}, bends = { { on = 'bottom', height = 30*mm, gap_start = 1*mm, gap_end = 12*mm } } }");
+    if (p == NULL) return;
+    sw_near(t, p->bends[0].from.x_mm, 5.0, 1e-9, "derived: where the arc ends");
+    sw_near(t, p->bends[0].to.x_mm, 188.0, 1e-9, "derived: the gap is longer than the arc");
+    sw_true(t, has_vertex(p, 0, 0.0, 6.0 + 5.0) && has_vertex(p, 0, 195.0, 6.0));
+}
+
 /* ---- flanges ---- */
 
 static void flange_sides_slope_and_corners_round(sw_test *t)
@@ -417,8 +428,8 @@ SW_TESTS(SW_CASE(an_l_bracket_has_the_developed_length_of_din_6935),
          SW_CASE(gaps_keep_flanges_short_of_the_new_corners), SW_CASE(a_bend_inside_an_edge_gets_round_notches),
          SW_CASE(square_and_no_reliefs_are_cut_as_asked), SW_CASE(two_bends_on_one_edge_leave_the_edge_between),
          SW_CASE(near_bends_share_one_notch), SW_CASE(a_bend_in_an_inner_corner_is_freed_from_the_wall),
-         SW_CASE(a_flange_on_a_flange_keeps_its_root_whole), SW_CASE(flange_sides_slope_and_corners_round),
-         SW_CASE(a_childs_own_outline_hangs_on_its_root_edge),
+         SW_CASE(a_flange_on_a_flange_keeps_its_root_whole), SW_CASE(a_rounded_corner_takes_a_smaller_gap_into_its_arc),
+         SW_CASE(flange_sides_slope_and_corners_round), SW_CASE(a_childs_own_outline_hangs_on_its_root_edge),
          SW_CASE(a_joggle_is_two_bends_with_the_straight_of_its_formula),
          SW_CASE(a_least_joggle_has_no_straight_between), SW_CASE(a_closed_hem_has_the_length_of_its_formula),
          SW_CASE(rolled_zones_follow_each_other_through_faces_of_no_depth),
