@@ -35,11 +35,12 @@ static void search(cover *c, size_t stock, double need, double spent)
         c->best = fmin(c->best, spent);
         return;
     }
-    if (stock == c->core->in->stock_count || ++c->steps > STEPS_MOST) return;
+    if (++c->steps > STEPS_MOST || stock == c->core->in->stock_count) return;
     if (spent + need * best_ratio(c->core, stock) >= c->best) return;
     const nest_sheet *s = &c->core->sheets[stock];
     double most = s->usable_area_mm2 > 0 ? fmin(ceil(need / s->usable_area_mm2), most_of(c->core, stock)) : 0;
-    for (size_t i = 0; (double)i <= most && c->steps <= STEPS_MOST; i++) {
+    bool last = stock + 1 == c->core->in->stock_count; /* fewer of the last size cannot be enough */
+    for (size_t i = 0; (double)i <= (last ? 0 : most) && c->steps <= STEPS_MOST; i++) {
         double n = most - (double)i;
         search(c, stock + 1, need - n * s->usable_area_mm2, spent + n * s->area_mm2);
     }

@@ -241,6 +241,30 @@ static void huge_counts_end_soon(sw_test *t)
     sw_true(t, s.result->sheet_count < 60);
 }
 
+static void the_bound_is_the_least_area_of_whole_sheets(sw_test *t)
+{
+    scene s;
+    scene_begin(&s, &t->run, 0, 0);
+    scene_shape(&s, "plate", scene_box(&s, 100, 100), 290, SW_TURN_FIXED);
+    scene_stock(&s, "2000 x 1000", scene_box(&s, 2000, 1000), 0, 60);
+    scene_stock(&s, "1250 x 1000", scene_box(&s, 1250, 1000), 0, 45);
+    if (!sw_ok(t, scene_solve(&s))) return;
+    sw_near(t, s.result->bound_density, 2.9 / 3.25, 1e-9, "derived: 2.9 m2 need 2 + 1.25 m2 of whole sheets");
+}
+
+static void huge_counts_on_two_sizes_have_a_bound(sw_test *t)
+{
+    scene s;
+    scene_begin(&s, &t->run, 5, 10);
+    scene_shape(&s, "side", scene_box(&s, 480, 300), 1000000007, SW_TURN_QUARTER);
+    scene_stock(&s, "1000 x 1000", scene_box(&s, 1000, 1000), 0, 30);
+    scene_stock(&s, "2000 x 1000", scene_box(&s, 2000, 1000), 0, 59);
+    double begun_s = sw_seconds();
+    if (!sw_ok(t, scene_solve(&s))) return;
+    sw_true(t, sw_seconds() - begun_s < 5);
+    sw_true(t, s.result->density <= s.result->bound_density && s.result->bound_density <= 1);
+}
+
 static void stock_that_runs_out_says_how_many_are_left(sw_test *t)
 {
     scene s;
@@ -467,6 +491,7 @@ SW_TESTS(SW_CASE(squares_tile_a_sheet_without_waste), SW_CASE(thirds_of_a_width_
          SW_CASE(remnants_are_used_first), SW_CASE(a_remnant_with_a_slanting_edge_and_a_cut_out_is_used),
          SW_CASE(a_round_remnant_is_used), SW_CASE(the_cheapest_sheet_that_does_is_taken),
          SW_CASE(equal_sheets_of_a_batch_are_one_layout_with_repeats), SW_CASE(huge_counts_end_soon),
+         SW_CASE(the_bound_is_the_least_area_of_whole_sheets), SW_CASE(huge_counts_on_two_sizes_have_a_bound),
          SW_CASE(stock_that_runs_out_says_how_many_are_left),
          SW_CASE(too_large_a_piece_is_named_with_the_sheet_that_would_do), SW_CASE(no_stock_at_all_says_what_to_add),
          SW_CASE(cost_is_price_less_skeleton_as_in_the_handbook), SW_CASE(a_kept_remnant_is_credited),
