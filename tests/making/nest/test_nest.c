@@ -134,7 +134,6 @@ static void a_long_piece_is_turned_to_fit_only_where_it_may(sw_test *t)
 
 static void flips_are_used_only_where_allowed(sw_test *t)
 {
-    /* two mirrored right triangles make the square that one turn alone cannot: 3-4-5 has no symmetry */
     const double xy[][2] = {{0, 0}, {400, 0}, {400, 100}, {0, 300}};
     for (int may = 0; may < 2; may++) {
         scene s;
