@@ -3,7 +3,7 @@
 all:        ; @scripts/build.sh release
 setup:      ; @scripts/install.sh build test
 test:       all ; @ctest --test-dir build/release --output-on-failure -j 2
-test-asan:  ; @scripts/build.sh asan && ctest --test-dir build/asan --output-on-failure -j 2
+test-asan:  ; @scripts/build.sh asan && LSAN_OPTIONS=suppressions=$(CURDIR)/tests/leaks.supp:print_suppressions=0 ctest --test-dir build/asan --output-on-failure -j 2
 check:      ; @.ci/run
 format:     ; @find src tests bench fuzz -name '*.[ch]' -print0 | xargs -0 clang-format -i
 docs:       test ; @scripts/make_docs.sh

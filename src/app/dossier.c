@@ -65,13 +65,15 @@ static sw_status run_heft(dossier_job *job)
 {
     const sw_sheet_result *sheet = job->d->sheet;
     sw_body *bodies = SW_KEEP(job->run, sheet->piece_count, sw_body);
-    if (bodies == NULL) return SW_NO_MEMORY;
+    const sw_mesh **meshes = SW_KEEP(job->run, sheet->piece_count, const sw_mesh *);
+    if (bodies == NULL || meshes == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < sheet->piece_count; i++) {
+        meshes[i] = &sheet->pieces[i].solid.mesh;
         bodies[i].mass_kg = sheet->pieces[i].mass_kg;
         bodies[i].centre = sheet->pieces[i].solid.centroid;
         memcpy(bodies[i].inertia_kg_mm2, sheet->pieces[i].solid.inertia_kg_mm2, sizeof bodies[i].inertia_kg_mm2);
     }
-    const sw_heft_input in = {.stove = job->d->model.stove, .pieces = bodies};
+    const sw_heft_input in = {.stove = job->d->model.stove, .pieces = bodies, .meshes = meshes};
     SW_TRY(sw_heft_solve(job->run, &in, &job->d->heft));
     return sw_dossier_tell(job->run, job->d, &job->d->heft->findings);
 }
@@ -113,6 +115,9 @@ static sw_status list_shapes(dossier_job *job, const sw_nested *nest, sw_nest_in
     for (size_t i = 0; i < sheet->piece_count; i++) {
         const sw_piece *p = sheet->pieces[i].piece;
         if (!same_sheet(nest->grade, nest->thickness_mm, p->grade, p->thickness_mm)) continue;
+        const char *fault = NULL;
+        SW_TRY(sw_region_fault(job->run, &sheet->pieces[i].flat.region, &fault));
+        if (fault != NULL) continue; /* told by the sheet study: such a flat cannot be cut */
         shapes[in->shape_count++] = (sw_nest_shape){.name = p->name,
                                                     .tag = (int)i,
                                                     .region = sheet->pieces[i].flat.region,
@@ -240,7 +245,11 @@ static sw_status run_nests(dossier_job *job)
         all_mm2 += piece_area_mm2(nests[i].input);
     }
     for (size_t i = 0; i < job->d->nest_count; i++) {
-        double share = piece_area_mm2(nests[i].input) / all_mm2;
+        if (nests[i].input->shape_count == 0) {
+            nests[i].why = "no piece of it can be cut";
+            continue;
+        }
+        double share = all_mm2 > 0 ? piece_area_mm2(nests[i].input) / all_mm2 : 0;
         SW_TRY(solve_nest(job, &nests[i], job->request_stopped ? 0 : job->request->seconds * share));
     }
     return SW_OK;

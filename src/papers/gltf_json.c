@@ -148,13 +148,22 @@ static void write_nodes(sw_writer *w, const gltf_scene *s)
     sw_print(w, "]");
 }
 
-/* One material a group; the mesh takes that of its first node. */
+/* Number of the group's node and material among the groups that are used. */
+static size_t rank_of(const gltf_scene *s, size_t group)
+{
+    size_t rank = 0;
+    for (size_t i = 0; i < group; i++) rank += group_used(s, i);
+    return rank;
+}
+
+/* One material a used group; the mesh takes that of its first node. */
 static void write_materials(sw_writer *w, const gltf_scene *s)
 {
     sw_print(w, ",\"materials\":[");
     for (size_t i = 0; i <= s->stove->group_count; i++) {
         sw_ink c = look_group(i);
-        sw_print(w, "%s{\"name\":", i == 0 ? "" : ",");
+        if (!group_used(s, i)) continue;
+        sw_print(w, "%s{\"name\":", rank_of(s, i) == 0 ? "" : ",");
         quoted(w, i < s->stove->group_count ? s->stove->groups[i].name : "without subassembly");
         /* base colour is linear: square is near enough to the sRGB curve for a tone */
         sw_print(
@@ -175,7 +184,7 @@ static void write_meshes(sw_writer *w, const gltf_scene *s)
         quoted(w, about_of(s, s->nodes[next].tag).number);
         sw_print(
             w, ",\"primitives\":[{\"attributes\":{\"POSITION\":%zu,\"NORMAL\":%zu},\"indices\":%zu,\"material\":%zu}]}",
-            3 * i, 3 * i + 1, 3 * i + 2, group_of(s, s->nodes[next].tag));
+            3 * i, 3 * i + 1, 3 * i + 2, rank_of(s, group_of(s, s->nodes[next].tag)));
     }
     sw_print(w, "]");
 }

@@ -13,6 +13,15 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#ifdef __SANITIZE_ADDRESS__
+/* fontconfig keeps its configuration until the process ends; that is no leak of ours. */
+const char *__lsan_default_suppressions(void); /* NOLINT: name set by the sanitizer */
+const char *__lsan_default_suppressions(void)
+{
+    return "leak:libfontconfig";
+} /* NOLINT */
+#endif
+
 static const sw_vertex fixture_plate[] = {{0, 0, 0}, {400, 0, 0}, {400, 250, 0}, {0, 250, 0}};
 static const sw_vertex fixture_flange[] = {{0, 0, 0}, {250, 0, 0}, {235, 40, 0}, {15, 40, 0}};
 static const sw_vertex fixture_strip[] = {{0, 0, 0}, {300, 0, 0}, {300, 60, 0}, {0, 60, 0}};
