@@ -61,37 +61,30 @@ static sw_status put_line(sw_run *run, breaker *b, const char *from, size_t leng
     return b->lines[b->count++] == NULL ? SW_NO_MEMORY : SW_OK;
 }
 
-static double piece_mm(sw_pen *pen, double height_mm, bool bold, const char *from, size_t length)
-{
-    return height_mm * lettering_estimate(&pen->letters, bold, from, length);
-}
-
 /* How many bytes of the text fit on a line, ending before a space where there is one. */
-static size_t fitting(sw_pen *pen, double height_mm, bool bold, double most_mm, const char *text)
+static size_t fitting(sw_pen *pen, doc_measure m, const char *text)
 {
     double used_mm = 0.0;
     size_t end = 0, space = 0, step = 0;
     for (; text[end] != '\0'; end += step) {
         step = 1;
         while (((unsigned char)text[end + step] & 0xc0u) == 0x80u) step++;
-        used_mm += piece_mm(pen, height_mm, bold, text + end, step);
+        used_mm += m.height_mm * lettering_estimate(&pen->letters, m.bold, text + end, step);
         if (text[end] == ' ') space = end;
-        if (used_mm > most_mm && end > 0 && text[end] != ' ') return space > 0 ? space : end;
+        if (used_mm > m.most_mm && end > 0 && text[end] != ' ') return space > 0 ? space : end;
     }
     return end;
 }
 
-sw_status doc_wrap(sw_run *run, sw_pen *pen, double height_mm, bool bold, double most_mm, const char *text,
-                   const char ***lines, size_t *count)
+sw_status doc_wrap(sw_run *run, sw_pen *pen, doc_measure measure, const char *text, doc_lines *out)
 {
     breaker b = {0};
     do {
-        size_t n = fitting(pen, height_mm, bold, most_mm, text);
+        size_t n = fitting(pen, measure, text);
         SW_TRY(put_line(run, &b, text, n));
         text += n;
         while (*text == ' ') text++;
     } while (*text != '\0');
-    *lines = b.lines;
-    *count = b.count;
+    *out = (doc_lines){b.lines, b.count};
     return SW_OK;
 }

@@ -64,8 +64,15 @@ sw_status doc_row(sw_run *run, doc_table *table, const char *const *cells); /* N
 sw_status doc_put_table(sw_run *run, doc_book *doc, const doc_table *table);
 
 /* Lines that fit most_mm, broken at spaces (and inside words longer than a line); in scratch. */
-sw_status doc_wrap(sw_run *run, sw_pen *pen, double height_mm, bool bold, double most_mm, const char *text,
-                   const char ***lines, size_t *count);
+typedef struct doc_measure {
+    double height_mm, most_mm;
+    bool bold;
+} doc_measure;
+typedef struct doc_lines {
+    const char **lines;
+    size_t count;
+} doc_lines;
+sw_status doc_wrap(sw_run *run, sw_pen *pen, doc_measure measure, const char *text, doc_lines *out);
 
 sw_status doc_to_html(sw_run *run, const doc_book *doc, const char *path);
 sw_status doc_to_pdf(sw_run *run, const doc_book *doc, const char *path);

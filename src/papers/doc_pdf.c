@@ -50,12 +50,11 @@ static sw_status room_for(sw_run *run, cursor *c, double high_mm)
 
 static sw_status put_text(sw_run *run, cursor *c, double indent_mm, pen_type type, double line_mm, const char *text)
 {
-    const char **lines = NULL;
-    size_t count = 0;
-    SW_TRY(doc_wrap(run, c->pen, type.height_mm, type.bold, DOC_WIDTH_MM - indent_mm, text, &lines, &count));
-    for (size_t i = 0; i < count; i++) {
+    doc_lines out = {0};
+    SW_TRY(doc_wrap(run, c->pen, (doc_measure){type.height_mm, DOC_WIDTH_MM - indent_mm, type.bold}, text, &out));
+    for (size_t i = 0; i < out.count; i++) {
         SW_TRY(room_for(run, c, line_mm));
-        pen_write(c->pen, (sw_point){EDGE_MM + indent_mm, c->y_mm + type.height_mm}, type, lines[i]);
+        pen_write(c->pen, (sw_point){EDGE_MM + indent_mm, c->y_mm + type.height_mm}, type, out.lines[i]);
         c->y_mm += line_mm;
     }
     return SW_OK;
@@ -86,15 +85,11 @@ static sw_status item_pdf(sw_run *run, cursor *c, const char *text)
 
 /* ---- tables ---- */
 
-typedef struct doc_cell {
-    const char **lines;
-    size_t count;
-} doc_cell;
-
 static double cell_mm(const doc_table *t)
 {
-    return t->dense ? 1.5 : 1.85;
-} /* height of capitals */
+    return t->dense ? 1.5 : 1.85; /* height of capitals */
+}
+
 static double cell_line_mm(const doc_table *t)
 {
     return t->dense ? 2.9 : 3.7;
@@ -107,7 +102,12 @@ static double column_mm(const doc_table *t, size_t index)
     return DOC_WIDTH_MM * t->columns[index].share / total;
 }
 
-static void put_cell(cursor *c, const doc_table *t, size_t index, const doc_cell *cell, double x_mm, bool grey)
+static doc_measure cell_measure(const doc_table *t, size_t index)
+{
+    return (doc_measure){cell_mm(t), column_mm(t, index) - 2.0, false};
+}
+
+static void put_cell(cursor *c, const doc_table *t, size_t index, const doc_lines *cell, double x_mm, bool grey)
 {
     sw_align align = t->columns[index].align;
     double wide_mm = column_mm(t, index);
@@ -121,11 +121,10 @@ static void put_cell(cursor *c, const doc_table *t, size_t index, const doc_cell
 static sw_status table_head(sw_run *run, cursor *c, const doc_table *t)
 {
     double x_mm = EDGE_MM, most = 1.0;
-    doc_cell *cells = SW_SCRATCH(run, t->column_count, doc_cell);
+    doc_lines *cells = SW_SCRATCH(run, t->column_count, doc_lines);
     if (cells == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < t->column_count; i++) {
-        SW_TRY(doc_wrap(run, c->pen, cell_mm(t), false, column_mm(t, i) - 2.0, t->columns[i].title, &cells[i].lines,
-                        &cells[i].count));
+        SW_TRY(doc_wrap(run, c->pen, cell_measure(t, i), t->columns[i].title, &cells[i]));
         most = fmax(most, (double)cells[i].count);
     }
     double high_mm = most * cell_line_mm(t) + 1.4;
@@ -138,12 +137,12 @@ static sw_status table_head(sw_run *run, cursor *c, const doc_table *t)
     return SW_OK;
 }
 
-static sw_status table_row(sw_run *run, cursor *c, const doc_table *t, size_t row, doc_cell *cells)
+static sw_status table_row(sw_run *run, cursor *c, const doc_table *t, size_t row, doc_lines *cells)
 {
     double x_mm = EDGE_MM, most = 1.0;
     for (size_t i = 0; i < t->column_count; i++) {
         const char *text = t->cells[row * t->column_count + i];
-        SW_TRY(doc_wrap(run, c->pen, cell_mm(t), false, column_mm(t, i) - 2.0, text, &cells[i].lines, &cells[i].count));
+        SW_TRY(doc_wrap(run, c->pen, cell_measure(t, i), text, &cells[i]));
         most = fmax(most, (double)cells[i].count);
     }
     double high_mm = most * cell_line_mm(t) + 1.2;
@@ -162,7 +161,7 @@ static sw_status table_row(sw_run *run, cursor *c, const doc_table *t, size_t ro
 
 static sw_status table_pdf(sw_run *run, cursor *c, const doc_table *t)
 {
-    doc_cell *cells = SW_SCRATCH(run, t->column_count, doc_cell);
+    doc_lines *cells = SW_SCRATCH(run, t->column_count, doc_lines);
     if (cells == NULL) return SW_NO_MEMORY;
     SW_TRY(room_for(run, c, 3.0 * cell_line_mm(t) + 4.0));
     SW_TRY(table_head(run, c, t));
@@ -188,16 +187,17 @@ static sw_status finding_facts(sw_run *run, const sw_finding *f, const char **fa
 
 static sw_status finding_pdf(sw_run *run, cursor *c, const sw_finding *f)
 {
-    const char *facts = NULL, *remedy = NULL, **lines[3] = {NULL};
-    size_t counts[3] = {0};
+    const char *facts = NULL, *remedy = NULL;
+    doc_lines lines[3] = {{0}};
     const double indent_mm = 24.0;
     SW_TRY(finding_facts(run, f, &facts, &remedy));
     const char *texts[3] = {f->what, facts, remedy};
     double high_mm = 3.0;
     for (int i = 0; i < 3; i++) {
         if (texts[i][0] == '\0') continue;
-        SW_TRY(doc_wrap(run, c->pen, TEXT_MM, false, DOC_WIDTH_MM - indent_mm - 3.0, texts[i], &lines[i], &counts[i]));
-        high_mm += (double)counts[i] * LINE_MM;
+        SW_TRY(
+            doc_wrap(run, c->pen, (doc_measure){TEXT_MM, DOC_WIDTH_MM - indent_mm - 3.0, false}, texts[i], &lines[i]));
+        high_mm += (double)lines[i].count * LINE_MM;
     }
     SW_TRY(room_for(run, c, high_mm + 2.0));
     const pen_paint ground = {.fill = true, .fill_ink = look_pale()},
@@ -209,9 +209,11 @@ static sw_status finding_pdf(sw_run *run, cursor *c, const sw_finding *f)
     double y_mm = c->y_mm + 2.0 + TEXT_MM;
     pen_write(c->pen, (sw_point){EDGE_MM + 4.5, y_mm}, verdict, sw_verdict_name(f->verdict));
     for (int i = 0; i < 3; i++) {
-        for (size_t j = 0; j < counts[i]; j++, y_mm += LINE_MM)
+        for (size_t j = 0; j < lines[i].count; j++) {
             pen_write(c->pen, (sw_point){EDGE_MM + indent_mm, y_mm},
-                      i == 1 ? look_type_grey(TEXT_MM, SW_LEFT) : look_type(TEXT_MM, SW_LEFT), lines[i][j]);
+                      i == 1 ? look_type_grey(TEXT_MM, SW_LEFT) : look_type(TEXT_MM, SW_LEFT), lines[i].lines[j]);
+            y_mm += LINE_MM;
+        }
     }
     c->y_mm += high_mm + 2.0;
     return SW_OK;

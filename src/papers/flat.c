@@ -94,8 +94,8 @@ static sw_status header(sw_run *run, flat_sheet *f)
     if (number == NULL || name == NULL) return SW_NO_MEMORY;
     pen_write(f->pen, at, look_type_bold(6.5, SW_LEFT), number);
     pen_write(f->pen, (sw_point){at.x_mm, at.y_mm + 7.5}, look_type(3.6, SW_LEFT), name);
-    double y_mm = at.y_mm + 14.0;
-    for (int line = 0; line < 4; line++, y_mm += 4.4) {
+    for (int line = 0; line < 4; line++) {
+        double y_mm = at.y_mm + 14.0 + 4.4 * line;
         const char *text = facts(run, f, line);
         if (text == NULL) return SW_NO_MEMORY;
         text = words_within(run, f->pen, 2.0, false, right_mm - 76.0, text);

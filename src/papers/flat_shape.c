@@ -44,8 +44,10 @@ static void hatch(flat_sheet *f, const sw_flat_bend *bend)
     }
     double step_mm = fmax(4.5, (high - low) / MOST);
     const sw_point along = {1.0, -1.0};
-    for (double c = low + step_mm / 2.0; c < high && count < MOST; c += step_mm)
-        if (cut_to((const sw_point *)q, (sw_point){c / 2.0, c / 2.0}, along, lines[count])) count++;
+    for (size_t i = 0; i < MOST && count < MOST; i++) {
+        double c = low + step_mm * ((double)i + 0.5);
+        if (c < high && cut_to((const sw_point *)q, (sw_point){c / 2.0, c / 2.0}, along, lines[count])) count++;
+    }
     pen_lines(f->pen, look_light(0.13), (const sw_point(*)[2])lines, count);
     sw_pen_line(f->pen, look_grey(0.13), q[0], q[1]);
     sw_pen_line(f->pen, look_grey(0.13), q[2], q[3]);

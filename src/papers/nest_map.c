@@ -23,7 +23,8 @@ static void hatch_box(sw_pen *pen, sw_box b)
     sw_point lines[MOST][2];
     size_t count = 0;
     double wide = b.x1_mm - b.x0_mm, high = b.y1_mm - b.y0_mm, step = fmax(2.5, (wide + high) / MOST);
-    for (double c = step; c < wide + high && count < MOST; c += step) {
+    while (count < MOST && step * (double)(count + 1) < wide + high) {
+        double c = step * (double)(count + 1);
         double over_x = fmax(0.0, c - wide), over_y = fmax(0.0, c - high);
         lines[count][0] = (sw_point){b.x0_mm + fmin(c, wide), b.y0_mm + over_x};
         lines[count][1] = (sw_point){b.x0_mm + over_y, b.y0_mm + fmin(c, high)};
@@ -81,8 +82,9 @@ static sw_point roomy_point(const sw_region *r, double *room_mm)
     *room_mm = roominess(r, best);
     double enough = 0.3 * fmin(box.x1_mm - box.x0_mm, box.y1_mm - box.y0_mm);
     for (int i = 0; i < STEPS * STEPS && *room_mm < enough; i++) {
-        sw_point p = {box.x0_mm + (box.x1_mm - box.x0_mm) * (i % STEPS + 0.5) / STEPS,
-                      box.y0_mm + (box.y1_mm - box.y0_mm) * (i / STEPS + 0.5) / STEPS};
+        int column = i % STEPS, row = i / STEPS;
+        sw_point p = {box.x0_mm + (box.x1_mm - box.x0_mm) * (column + 0.5) / STEPS,
+                      box.y0_mm + (box.y1_mm - box.y0_mm) * (row + 0.5) / STEPS};
         double room = roominess(r, p);
         if (room <= *room_mm) continue;
         *room_mm = room;
@@ -236,5 +238,6 @@ static sw_status page(sw_run *run, const sw_dossier *d, size_t index, size_t she
 sw_status sw_paper_nest_map(sw_run *run, const sw_dossier *d, size_t nest, size_t sheet, const char *path)
 {
     SW_ASSERT(nest < d->nest_count && d->nests[nest].result != NULL && sheet < d->nests[nest].result->sheet_count);
-    return paper_written(run, d, path, d->nests[nest].name, A4_LONG_MM, A4_SHORT_MM, page, nest, sheet);
+    const paper_form form = {path, d->nests[nest].name, A4_LONG_MM, A4_SHORT_MM, page, nest, sheet};
+    return paper_written(run, d, &form);
 }

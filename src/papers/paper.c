@@ -1,15 +1,14 @@
 /* paper.c: what all single papers share: open, draw, close; the strip of values at the foot; the caution line. */
 #include "papers/papers_parts.h"
 
-sw_status paper_written(sw_run *run, const sw_dossier *d, const char *path, const char *title, double width_mm,
-                        double height_mm, paper_body *draw, size_t a, size_t b)
+sw_status paper_written(sw_run *run, const sw_dossier *d, const paper_form *form)
 {
     size_t mark = sw_arena_mark(run->scratch);
     sw_pen *pen = NULL;
-    sw_status status = sw_pen_open(run, path, width_mm, height_mm, &pen);
+    sw_status status = sw_pen_open(run, form->path, form->width_mm, form->height_mm, &pen);
     if (status == SW_OK) {
-        pen_about(pen, title, d->date);
-        status = draw(run, d, a, b, pen);
+        pen_about(pen, form->title, d->date);
+        status = form->draw(run, d, form->a, form->b, pen);
         if (status != SW_OK) sw_pen_abandon(pen);
     }
     if (status == SW_OK) status = sw_pen_close(run, pen);

@@ -20,7 +20,7 @@ sw_ink look_piece(size_t index); /* calm fill of a piece number */
 sw_ink look_group(size_t index); /* colour of a subassembly */
 sw_ink look_glass(void);
 sw_ink look_verdict(sw_verdict verdict);
-sw_ink look_dashed(sw_ink ink, const double *dash_mm, int dashes);
+sw_ink look_dashed(sw_ink plain, const double *dash_mm, int dashes);
 const double *look_chain(int *dashes); /* dash-dotted, as for bend lines and axes */
 
 pen_type look_type(double height_mm, sw_align align);
@@ -129,12 +129,17 @@ sw_status draw_view(sw_run *run, const sw_dossier *d, const stove_view *view, sw
 sw_status paper_view(sw_run *run, const sw_dossier *d, const stove_view *view, const char *path); /* rewinds scratch */
 sw_status paper_dossier(sw_run *run, const sw_dossier *d, const stove_views *views,
                         const char *folder); /* rewinds scratch */
-sw_status draw_nest(sw_run *run, const sw_nested *nest, const sw_dossier *d, size_t sheet, sw_pen *pen, sw_box box);
+sw_status draw_nest(sw_run *run, const sw_nested *nest, const sw_dossier *d, size_t index, sw_pen *pen, sw_box box);
 
 /* Opens a pen, lets `draw` mark the pages, closes or abandons. Rewinds scratch. */
 typedef sw_status paper_body(sw_run *run, const sw_dossier *d, size_t a, size_t b, sw_pen *pen);
-sw_status paper_written(sw_run *run, const sw_dossier *d, const char *path, const char *title, double width_mm,
-                        double height_mm, paper_body *draw, size_t a, size_t b);
+typedef struct paper_form {
+    const char *path, *title;
+    double width_mm, height_mm; /* of the first page */
+    paper_body *draw;
+    size_t a, b; /* handed to draw */
+} paper_form;
+sw_status paper_written(sw_run *run, const sw_dossier *d, const paper_form *form);
 /* The same strip at the foot of every drawing: a line of labelled values. */
 typedef struct strip_cell {
     const char *label, *value;

@@ -201,7 +201,6 @@ static void filter_all(const png_picture *picture, unsigned char *filtered, unsi
 {
     size_t n = 3 * (size_t)picture->columns;
     unsigned char *row = rows, *above = rows + n;
-    memset(above, 0, n);
     for (int y = 0; y < picture->rows; y++) {
         row_bytes(
             (const uint32_t *)(const void *)((const unsigned char *)picture->pixels + (size_t)y * picture->stride),
@@ -235,7 +234,7 @@ bool png_bytes(const png_picture *picture, png_write *write, void *closure)
 {
     size_t n = 3 * (size_t)picture->columns, total = (n + 1) * (size_t)picture->rows;
     packer *p = calloc(1, sizeof *p);
-    unsigned char *filtered = malloc(total + 1), *rows = malloc(2 * n + 1);
+    unsigned char *filtered = calloc(total + 1, 1), *rows = calloc(2 * n + 1, 1);
     uint32_t *heads = calloc((size_t)1 << HASH_BITS, sizeof *heads);
     bool whole = p != NULL && filtered != NULL && rows != NULL && heads != NULL && total < UINT32_MAX / 2;
     if (whole) {

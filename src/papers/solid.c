@@ -145,6 +145,7 @@ static uint32_t mean_of(const pen_picture *p, int column, int row)
             for (int k = 0; k < 3; k++) sums[k] += pixel >> (8 * k) & 255u;
         }
     }
+    if (count == 0) return 0x00ffffffu;
     return (sums[0] / count) | (sums[1] / count) << 8 | (sums[2] / count) << 16;
 }
 

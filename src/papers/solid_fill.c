@@ -30,16 +30,19 @@ static void span(sw_vec3 p, sw_vec3 q, double y, double *low, double *high)
     *high = fmax(*high, x);
 }
 
-static void fill_row(solid_canvas *c, int row, double low, double high, double depth, double per_x, uint32_t colour,
-                     int32_t part)
+typedef struct row_span {
+    double low, high, depth, per_x;
+} row_span; /* pixels from..to; depth at x = 0 and its rise */
+
+static void fill_row(solid_canvas *c, int row, row_span s, uint32_t colour, int32_t part)
 {
-    int from = (int)ceil(low - 0.5), to = (int)ceil(high - 0.5);
+    int from = (int)ceil(s.low - 0.5), to = (int)ceil(s.high - 0.5);
     if (from < 0) from = 0;
     if (to > c->columns) to = c->columns;
     size_t base = (size_t)row * (size_t)c->columns;
     for (int column = from; column < to; column++) {
         size_t i = base + (size_t)column;
-        float z = (float)(depth + per_x * (column + 0.5));
+        float z = (float)(s.depth + s.per_x * (column + 0.5));
         if (z <= c->depths[i]) continue;
         c->depths[i] = z;
         c->pixels[i] = colour;
@@ -66,7 +69,8 @@ static void fill_triangle(solid_canvas *c, sw_vec3 p[3], sw_vec3 normal, uint32_
         span(p[1], p[2], y, &low, &high);
         span(p[2], p[0], y, &low, &high);
         if (low >= high) continue;
-        fill_row(c, row, low, high, p[0].z_mm + per_y * (y - p[0].y_mm) - per_x * p[0].x_mm, per_x, colour, part);
+        double depth = p[0].z_mm + per_y * (y - p[0].y_mm) - per_x * p[0].x_mm;
+        fill_row(c, row, (row_span){low, high, depth, per_x}, colour, part);
     }
 }
 

@@ -143,25 +143,30 @@ static sw_status page_words(sw_run *run, sw_pen *pen, const sw_piece *piece, con
     return SW_OK;
 }
 
+typedef struct tiling {
+    int index, columns, rows;
+} tiling; /* tiles counted row by row from the lower left */
+
 static sw_status one_page(sw_run *run, sw_pen *pen, const sw_piece *piece, const sw_flat_bend *bend, const gauge *g,
-                          int column, int row, int columns, int rows)
+                          tiling in)
 {
+    int column = in.index % in.columns, row = in.index / in.columns, count = in.columns * in.rows;
     double step_x_mm = WINDOW_WIDE_MM - OVERLAP_MM, step_y_mm = WINDOW_HIGH_MM - OVERLAP_MM;
     double x_mm = step_x_mm * column, y_mm = step_y_mm * row;
     tile t = {{x_mm, y_mm, x_mm + WINDOW_WIDE_MM, y_mm + WINDOW_HIGH_MM}, {WINDOW_X_MM, WINDOW_Y_MM + WINDOW_HIGH_MM}};
     const char *sheet =
-        columns * rows == 1
-            ? "curvature template 1:1"
-            : sw_text_format(run, run->scratch, "curvature template 1:1, part %d of %d (column %d, row %d)",
-                             row * columns + column + 1, columns * rows, column + 1, row + 1);
+        count == 1 ? "curvature template 1:1"
+                   : sw_text_format(run, run->scratch, "curvature template 1:1, part %d of %d (column %d, row %d)",
+                                    in.index + 1, count, column + 1, row + 1);
     if (sheet == NULL) return SW_NO_MEMORY;
     SW_TRY(page_words(run, pen, piece, g, bend, sheet));
-    if (columns * rows > 1) crop_marks(pen);
+    if (count > 1) crop_marks(pen);
     static const double dash_mm[] = {1.5, 1.5};
     sw_ink seam = look_dashed(look_rust(0.13), dash_mm, 2);
     double x1 = WINDOW_X_MM + WINDOW_WIDE_MM, y0 = WINDOW_Y_MM, y1 = y0 + WINDOW_HIGH_MM;
-    if (column + 1 < columns) sw_pen_line(pen, seam, (sw_point){x1 - OVERLAP_MM, y0}, (sw_point){x1 - OVERLAP_MM, y1});
-    if (row + 1 < rows)
+    if (column + 1 < in.columns)
+        sw_pen_line(pen, seam, (sw_point){x1 - OVERLAP_MM, y0}, (sw_point){x1 - OVERLAP_MM, y1});
+    if (row + 1 < in.rows)
         sw_pen_line(pen, seam, (sw_point){WINDOW_X_MM, y0 + OVERLAP_MM}, (sw_point){x1, y0 + OVERLAP_MM});
     show_gauge(pen, &t, g);
     scale_bar(pen, (sw_point){WINDOW_X_MM, A4_SHORT_MM - 18.0});
@@ -197,12 +202,11 @@ static sw_status pages(sw_run *run, const sw_dossier *d, size_t index, size_t un
         const sw_flat_bend *bend = &piece->flat.bends[i];
         if (bend->bend->kind != SW_ROLLED || seen_before(&piece->flat, i)) continue;
         gauge g = gauge_of(bend);
-        int columns = tiles_along(g.wide_mm, WINDOW_WIDE_MM), rows = tiles_along(g.high_mm, WINDOW_HIGH_MM);
-        for (int tile_index = 0; tile_index < columns * rows; tile_index++) {
+        tiling in = {0, tiles_along(g.wide_mm, WINDOW_WIDE_MM), tiles_along(g.high_mm, WINDOW_HIGH_MM)};
+        for (; in.index < in.columns * in.rows; in.index++) {
             if (!first) sw_pen_page(pen, A4_LONG_MM, A4_SHORT_MM);
             first = false;
-            SW_TRY(
-                one_page(run, pen, piece->piece, bend, &g, tile_index % columns, tile_index / columns, columns, rows));
+            SW_TRY(one_page(run, pen, piece->piece, bend, &g, in));
         }
     }
     if (!first) return SW_OK;
@@ -213,5 +217,6 @@ static sw_status pages(sw_run *run, const sw_dossier *d, size_t index, size_t un
 sw_status sw_paper_template(sw_run *run, const sw_dossier *d, size_t piece, const char *path)
 {
     SW_ASSERT(piece < d->sheet->piece_count);
-    return paper_written(run, d, path, d->sheet->pieces[piece].piece->name, A4_LONG_MM, A4_SHORT_MM, pages, piece, 0);
+    const paper_form form = {path, d->sheet->pieces[piece].piece->name, A4_LONG_MM, A4_SHORT_MM, pages, piece, 0};
+    return paper_written(run, d, &form);
 }

@@ -1,0 +1,257 @@
+#include "making/nest/nest_crowd_parts.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Guided local search: pairs that go on overlapping weigh ever more until they are pulled apart (Voudouris & Tsang 1999;
+ * for packing Egeblad, Nielsen & Odgaard, EJOR 183, 2007). The factors are ours, found on the benchmark family. */
+static const float raise_least = 1.2F, raise_most = 2.0F, fade = 0.95F;
+
+enum { LANES = 8 };
+
+sw_status nest_state_make(sw_run *run, size_t count, nest_state *state)
+{
+    state->turned = SW_SCRATCH(run, count, uint32_t);
+    state->x_mm = SW_SCRATCH(run, count, double);
+    state->y_mm = SW_SCRATCH(run, count, double);
+    return state->turned == NULL || state->x_mm == NULL || state->y_mm == NULL ? SW_NO_MEMORY : SW_OK;
+}
+
+void nest_state_copy(size_t count, const nest_state *from, nest_state *to)
+{
+    memcpy(to->turned, from->turned, count * sizeof *to->turned);
+    memcpy(to->x_mm, from->x_mm, count * sizeof *to->x_mm);
+    memcpy(to->y_mm, from->y_mm, count * sizeof *to->y_mm);
+}
+
+sw_status nest_crowd_make(sw_run *run, const nest_table *table, const uint32_t *kind, size_t count, double width_mm,
+                          nest_crowd **crowd)
+{
+    nest_crowd *c = SW_SCRATCH(run, 1, nest_crowd);
+    if (c == NULL) return SW_NO_MEMORY;
+    *c = (nest_crowd){.table = table,
+                      .count = count,
+                      .padded = (count + LANES - 1) / LANES * LANES,
+                      .kind = kind,
+                      .width_mm = width_mm};
+    SW_TRY(nest_state_make(run, count, &c->now));
+    float *boxes = SW_SCRATCH(run, 4 * c->padded, float);
+    c->weight = SW_SCRATCH(run, count * count, float);
+    c->depth = SW_SCRATCH(run, count * count, float);
+    c->hit = SW_SCRATCH(run, c->padded, uint8_t);
+    c->order = SW_SCRATCH(run, count, uint32_t);
+    if (boxes == NULL || c->weight == NULL || c->depth == NULL || c->hit == NULL || c->order == NULL)
+        return SW_NO_MEMORY;
+    c->x0 = boxes, c->x1 = boxes + c->padded, c->y0 = boxes + 2 * c->padded, c->y1 = boxes + 3 * c->padded;
+    for (size_t i = count; i < c->padded; i++) c->x0[i] = c->y0[i] = INFINITY, c->x1[i] = c->y1[i] = -INFINITY;
+    *crowd = c;
+    return SW_OK;
+}
+
+static const nest_turned *entry(const nest_crowd *c, uint32_t turned)
+{
+    return &c->table->core->turned[turned];
+}
+
+static void set_box(nest_crowd *c, size_t i)
+{
+    const nest_turned *t = entry(c, c->now.turned[i]);
+    double x = c->now.x_mm[i] + t->base.x_mm, y = c->now.y_mm[i] + t->base.y_mm;
+    c->x0[i] = (float)x, c->x1[i] = (float)(x + t->width_mm), c->y0[i] = (float)y, c->y1[i] = (float)(y + t->height_mm);
+}
+
+static double clamped(double v, double low, double high)
+{
+    return v < low ? low : v > high ? high : v;
+}
+
+static void push_in(const nest_crowd *c, uint32_t turned, double *x, double *y)
+{
+    const nest_turned *t = entry(c, turned);
+    *x = clamped(*x, -t->base.x_mm, c->length_mm - t->base.x_mm - t->width_mm);
+    *y = clamped(*y, -t->base.y_mm, c->width_mm - t->base.y_mm - t->height_mm);
+}
+
+void nest_crowd_set(nest_crowd *c, const nest_state *state, double length_mm)
+{
+    c->length_mm = length_mm;
+    nest_state_copy(c->count, state, &c->now);
+    for (size_t i = 0; i < c->count; i++) {
+        push_in(c, c->now.turned[i], &c->now.x_mm[i], &c->now.y_mm[i]);
+        set_box(c, i);
+    }
+}
+
+void nest_crowd_forget(nest_crowd *c)
+{
+    for (size_t i = 0; i < c->count * c->count; i++) c->weight[i] = 1;
+}
+
+double nest_crowd_reach(const nest_crowd *c, const nest_state *state)
+{
+    double reach_mm = 0;
+    for (size_t i = 0; i < c->count; i++) {
+        const nest_turned *t = entry(c, state->turned[i]);
+        reach_mm = fmax(reach_mm, state->x_mm[i] + t->base.x_mm + t->width_mm);
+    }
+    return reach_mm;
+}
+
+double nest_crowd_measure(nest_crowd *c, double *deepest_mm)
+{
+    double sum_mm = 0;
+    *deepest_mm = 0;
+    for (size_t i = 0; i < c->count; i++)
+        for (size_t j = i + 1; j < c->count; j++) {
+            double d = 0;
+            if (c->x0[i] < c->x1[j] && c->x1[i] > c->x0[j] && c->y0[i] < c->y1[j] && c->y1[i] > c->y0[j])
+                d = nest_table_depth(c->table, c->now.turned[i], c->now.turned[j], c->now.x_mm[j] - c->now.x_mm[i],
+                                     c->now.y_mm[j] - c->now.y_mm[i]);
+            c->depth[i * c->count + j] = c->depth[j * c->count + i] = (float)d;
+            sum_mm += d;
+            *deepest_mm = fmax(*deepest_mm, d);
+        }
+    return sum_mm;
+}
+
+void nest_crowd_reweigh(nest_crowd *c, double deepest_mm)
+{
+    for (size_t i = 0; i < c->count * c->count; i++) {
+        float d = c->depth[i], w = c->weight[i];
+        if (d > 0)
+            w *= raise_least + (raise_most - raise_least) * d / (float)deepest_mm;
+        else
+            w = fmaxf(1, w * fade);
+        c->weight[i] = w;
+    }
+}
+
+bool nest_crowd_overlaps(const nest_crowd *c, size_t piece)
+{
+    for (size_t j = 0; j < c->count; j++)
+        if (c->depth[piece * c->count + j] > 0) return true;
+    return false;
+}
+
+/* ---- moving one piece ---------------------------------------------------------------------------- */
+
+typedef struct spot {
+    double cost, x, y;
+    uint32_t turned;
+} spot;
+
+static void mark_hits(nest_crowd *c, float x0, float x1, float y0, float y1)
+{
+    for (size_t j = 0; j < c->padded; j++)
+        c->hit[j] = (uint8_t)((c->x0[j] < x1) & (c->x1[j] > x0) & (c->y0[j] < y1) & (c->y1[j] > y0));
+}
+
+/* Cost of the piece at a spot; gives up (with what it has) once it reaches `enough`. */
+static double cost_at(nest_crowd *c, size_t piece, const spot *p, double enough)
+{
+    const nest_turned *t = entry(c, p->turned);
+    const float *weight = c->weight + piece * c->count;
+    double x = p->x + t->base.x_mm, y = p->y + t->base.y_mm, cost = 0;
+    c->looks++;
+    mark_hits(c, (float)x, (float)(x + t->width_mm), (float)y, (float)(y + t->height_mm));
+    c->hit[piece] = 0;
+    for (size_t k = 0; k < c->padded; k += LANES) {
+        uint64_t any = 0;
+        memcpy(&any, c->hit + k, LANES);
+        if (any == 0) continue;
+        for (size_t j = k; j < k + LANES; j++) {
+            if (c->hit[j] == 0) continue;
+            double d =
+                nest_table_depth(c->table, p->turned, c->now.turned[j], c->now.x_mm[j] - p->x, c->now.y_mm[j] - p->y);
+            if (d > 0) cost += (double)weight[j] * d;
+        }
+        if (cost >= enough) return cost;
+    }
+    return cost;
+}
+
+static void better_of(nest_crowd *c, size_t piece, spot *best, double dx, double dy, bool *found)
+{
+    spot p = {.x = best->x + dx, .y = best->y + dy, .turned = best->turned};
+    push_in(c, p.turned, &p.x, &p.y);
+    p.cost = cost_at(c, piece, &p, best->cost);
+    if (p.cost >= best->cost) return;
+    *best = p;
+    *found = true;
+}
+
+/* Coordinate descent along x, y or a diagonal at a time; steps grow on success and halve on failure. */
+static void walk_down(nest_crowd *c, size_t piece, spot *best, double step_mm, double least_mm)
+{
+    double sx = step_mm, sy = step_mm;
+    while ((sx > least_mm || sy > least_mm) && best->cost > 0) {
+        size_t way = sw_random_below(&c->random, 4);
+        double dx = way == 1 ? 0 : sx, dy = way == 0 ? 0 : way == 3 ? -sy : sy;
+        spot start = *best;
+        bool found = false;
+        better_of(c, piece, best, dx, dy, &found);
+        better_of(c, piece, best, start.x - best->x - dx, start.y - best->y - dy, &found);
+        double factor = found ? 1.1 : 0.5;
+        if (way != 1) sx *= factor;
+        if (way != 0) sy *= factor;
+    }
+}
+
+enum { EVERYWHERE = 24, NEARBY = 12, WALKS = 3 };
+
+static spot sample(nest_crowd *c, size_t piece, int k, double size_mm)
+{
+    const nest_kind *kind = &c->table->core->kinds[c->kind[piece]];
+    spot p = {.turned = (uint32_t)(kind->first + sw_random_below(&c->random, kind->count))};
+    if (k < EVERYWHERE) {
+        const nest_turned *t = entry(c, p.turned);
+        p.x = -t->base.x_mm + sw_random_unit(&c->random) * (c->length_mm - t->width_mm);
+        p.y = -t->base.y_mm + sw_random_unit(&c->random) * (c->width_mm - t->height_mm);
+    } else {
+        if (k % 2 == 0) p.turned = c->now.turned[piece];
+        p.x = c->now.x_mm[piece] + (sw_random_unit(&c->random) - 0.5) * size_mm;
+        p.y = c->now.y_mm[piece] + (sw_random_unit(&c->random) - 0.5) * size_mm;
+        push_in(c, p.turned, &p.x, &p.y);
+    }
+    return p;
+}
+
+static bool fits(const nest_crowd *c, uint32_t turned)
+{
+    return entry(c, turned)->width_mm <= c->length_mm && entry(c, turned)->height_mm <= c->width_mm;
+}
+
+static void keep_best(spot *top, spot p)
+{
+    size_t k = WALKS - 1;
+    if (p.cost >= top[k].cost) return;
+    for (; k > 0 && top[k - 1].cost > p.cost; k--) top[k] = top[k - 1];
+    top[k] = p;
+}
+
+void nest_crowd_move(nest_crowd *c, size_t piece)
+{
+    const nest_kind *kind = &c->table->core->kinds[c->kind[piece]];
+    double size_mm = kind->least_mm;
+    spot start = {.x = c->now.x_mm[piece], .y = c->now.y_mm[piece], .turned = c->now.turned[piece]};
+    start.cost = cost_at(c, piece, &start, INFINITY);
+    if (start.cost <= 0) return;
+    spot top[WALKS], best = start;
+    for (size_t i = 0; i < WALKS; i++) top[i].cost = INFINITY;
+    for (int k = 0; k < EVERYWHERE + NEARBY; k++) {
+        spot p = sample(c, piece, k, size_mm);
+        if (!fits(c, p.turned)) continue;
+        p.cost = cost_at(c, piece, &p, top[WALKS - 1].cost);
+        keep_best(top, p);
+    }
+    walk_down(c, piece, &best, size_mm * 0.1, size_mm * 1e-3);
+    for (size_t i = 0; i < WALKS && isfinite(top[i].cost); i++) {
+        walk_down(c, piece, &top[i], size_mm * 0.25, size_mm * 2e-3);
+        if (top[i].cost < best.cost) best = top[i];
+    }
+    if (best.cost >= start.cost) return;
+    walk_down(c, piece, &best, size_mm * 4e-3, size_mm * 1e-5);
+    c->now.turned[piece] = best.turned;
+    c->now.x_mm[piece] = best.x, c->now.y_mm[piece] = best.y;
+    set_box(c, piece);
+}

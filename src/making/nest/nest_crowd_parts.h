@@ -1,0 +1,64 @@
+/* nest_crowd_parts.h: pieces in a rectangle that may overlap for the moment, and what it costs. For making/nest alone.
+ *
+ * The cost of a layout is the sum over pairs of weight x depth. Every piece stays inside the rectangle 0..length x
+ * 0..width; a layout of cost 0 is legal. Positions are translations of the turned flat (sw_motion's dx, dy), mm. */
+#ifndef SW_MAKING_NEST_NEST_CROWD_PARTS_H
+#define SW_MAKING_NEST_NEST_CROWD_PARTS_H
+
+#include "making/nest/nest_field_parts.h"
+
+typedef struct nest_relation {     /* where to look up how deep entry b lies in entry a */
+    const nest_field *field;       /* NULL: not needed */
+    double shift_x_mm, shift_y_mm; /* added to the turned-back vector */
+    double c, s;                   /* of minus the turn of a */
+    bool swapped;                  /* the field is that of a beside b */
+} nest_relation;
+
+typedef struct nest_table { /* of all turned entries of the core; read only once made */
+    const nest_core *core;
+    size_t count;                   /* turned entries */
+    const nest_relation *relations; /* [count*count], row a */
+} nest_table;
+
+/* All fields between the entries `core` has; equal relative turns share one. SW_CANCELLED when the run is stopped. */
+sw_status nest_table_make(nest_core *core, uint32_t cells, const nest_table **table);
+double nest_table_depth(const nest_table *table, uint32_t a, uint32_t b, double dx_mm,
+                        double dy_mm); /* b's position less a's */
+
+typedef struct nest_state { /* where everything is: what is saved and restored */
+    uint32_t *turned;       /* [count] */
+    double *x_mm, *y_mm;    /* [count] */
+} nest_state;
+
+typedef struct nest_crowd {
+    const nest_table *table;
+    size_t count, padded; /* pieces; the same up to a multiple of 8 */
+    const uint32_t *kind; /* [count] shape */
+    nest_state now;
+    float *x0, *x1, *y0, *y1; /* [padded] boxes; padding is empty */
+    float *weight;            /* [count*count], symmetric */
+    float *depth;             /* [count*count] of the last nest_crowd_measure */
+    uint8_t *hit;             /* [padded] */
+    uint32_t *order;          /* [count] */
+    double length_mm, width_mm;
+    sw_random random;
+    uint64_t looks; /* positions evaluated */
+} nest_crowd;
+
+sw_status nest_state_make(sw_run *run, size_t count, nest_state *state);
+void nest_state_copy(size_t count, const nest_state *from, nest_state *to);
+sw_status nest_crowd_make(sw_run *run, const nest_table *table, const uint32_t *kind, size_t count, double width_mm,
+                          nest_crowd **crowd);
+
+/* Takes the state over, pushes every piece into the rectangle and brings the boxes up to date. */
+void nest_crowd_set(nest_crowd *crowd, const nest_state *state, double length_mm);
+void nest_crowd_forget(nest_crowd *crowd);                        /* all weights back to 1 */
+double nest_crowd_measure(nest_crowd *crowd, double *deepest_mm); /* sum of depths; fills depth */
+void nest_crowd_reweigh(nest_crowd *crowd, double deepest_mm);    /* pairs that overlap weigh more, the others less */
+double nest_crowd_reach(const nest_crowd *crowd, const nest_state *state); /* x of the last piece's end */
+bool nest_crowd_overlaps(const nest_crowd *crowd, size_t piece);           /* by the last measure */
+
+/* Looks for a better place for one piece, all others standing still: samples, then walks downhill. Never worse. */
+void nest_crowd_move(nest_crowd *crowd, size_t piece);
+
+#endif
