@@ -137,10 +137,21 @@ double sw_region_length(const sw_region *r)
     return length_mm;
 }
 
+/* Whether a segment may come nearer to p than least_mm: it lies in the disc about its chord's middle of radius half the
+ * chord, times |bulge| above a semicircle. No root of a sum, no angle: most segments end here. */
+static bool may_be_nearer(sw_vertex from, sw_point to, sw_point p, double least_mm)
+{
+    double cx = to.x_mm - from.x_mm, cy = to.y_mm - from.y_mm;
+    double mx = p.x_mm - (from.x_mm + cx / 2), my = p.y_mm - (from.y_mm + cy / 2);
+    double reach_mm = least_mm + sqrt(cx * cx + cy * cy) / 2 * larger(1.0, fabs(from.bulge));
+    return !(mx * mx + my * my > reach_mm * reach_mm * (1 + 1e-12));
+}
+
 double sw_contour_distance(sw_contour c, sw_point p)
 {
     double least_mm = INFINITY;
     for (size_t i = 0; i < c.n; i++) {
+        if (!may_be_nearer(c.v[i], contour_next(c, i), p, least_mm)) continue;
         segment s = segment_of(c, i);
         if (box_point_gap(s.box, p) < least_mm) least_mm = fmin(least_mm, segment_point_distance(&s, p));
     }
@@ -163,8 +174,11 @@ static int bow_turns(sw_vertex from, sw_point to, sw_point p, double side)
     sw_point chord = minus(to, point_of(from));
     bool on_right = side < 0.0 || (side == 0.0 && (chord.y_mm > 0.0 || (chord.y_mm == 0.0 && chord.x_mm < 0.0)));
     if (on_right != (from.bulge > 0.0)) return 0;
-    sw_arc arc = sw_segment_arc(from, to);
-    if (gap_mm(p, arc.centre) >= arc.radius_mm) return 0;
+    double b = from.bulge, off = (1 - b * b) / (4 * b); /* centre: middle + left normal of the chord x off */
+    double x = p.x_mm - (from.x_mm + chord.x_mm / 2 - chord.y_mm * off),
+           y = p.y_mm - (from.y_mm + chord.y_mm / 2 + chord.x_mm * off);
+    double radius2 = dot(chord, chord) * (1 + b * b) * (1 + b * b) / (16 * b * b);
+    if (x * x + y * y >= radius2) return 0;
     return from.bulge > 0.0 ? 1 : -1;
 }
 
