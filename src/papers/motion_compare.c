@@ -37,10 +37,12 @@ static double move_distance(const sw_move *m, sw_point p)
     return fmin(ends_mm, fabs(distance(arc.centre, p) - arc.radius_mm));
 }
 
-static double pass_distance(const sw_cut_pass *pass, sw_point p)
+/* Distance of p from the pass. The search begins at move `likely` and ends once it is within `enough`. */
+static double pass_distance(const sw_cut_pass *pass, sw_point p, size_t likely, double enough_mm)
 {
     double best_mm = INFINITY;
-    for (size_t i = 0; i < pass->move_count; i++) best_mm = fmin(best_mm, move_distance(&pass->moves[i], p));
+    for (size_t k = 0; k < pass->move_count && best_mm > enough_mm; k++)
+        best_mm = fmin(best_mm, move_distance(&pass->moves[(likely + k) % pass->move_count], p));
     return best_mm;
 }
 
@@ -54,12 +56,14 @@ static int samples_of(const sw_move *m)
 /* Largest distance of the points of one pass from the other. */
 static double one_way(const sw_cut_pass *from, const sw_cut_pass *to)
 {
+    const double rounding_mm = 1e-3; /* three decimals: nearer than this is the same. Ours */
     double worst_mm = 0;
     for (size_t i = 0; i < from->move_count; i++) {
         const sw_move *m = &from->moves[i];
         int samples = samples_of(m);
         for (int k = 0; k <= samples; k++)
-            worst_mm = fmax(worst_mm, pass_distance(to, sw_segment_point(m->from, m->to, (double)k / samples)));
+            worst_mm = fmax(worst_mm, pass_distance(to, sw_segment_point(m->from, m->to, (double)k / samples), i,
+                                                    fmax(worst_mm, rounding_mm)));
     }
     return worst_mm;
 }
