@@ -237,10 +237,8 @@ static bool over(const strip *s, uint64_t rounds_share, double until_s)
 
 static void tell(const strip *s)
 {
-    char note[96];
     const char *text = sw_text_format(s->run, s->run->scratch, "%.2f %% of the strip, length %.1f",
                                       100 * s->area_mm2 / (s->in->width_mm * s->best_mm), s->best_mm);
-    (void)note;
     sw_run_progress(s->run, s->in->name, sw_seconds() - s->begun_s, s->opt->budget_s, text == NULL ? "" : text);
 }
 
