@@ -109,6 +109,10 @@ size_t sw_segment_crossings(sw_vertex a, sw_point a_to, sw_vertex b, sw_point b_
 /* Least distance between the closed curves of two contours, 0 when they cross. cost n1 n2 with box tests */
 double sw_contours_distance(sw_contour a, sw_contour b);
 
+/* Convex hull, counter-clockwise from the leftmost point; sorts points[count], hull[2 count] is filled; gives its corners.
+ * cost n log n. Source: Andrew 1979, monotone chain (from memory) */
+size_t sw_points_hull(sw_point *points, size_t count, sw_point *hull);
+
 /* GEOS on chords of error_mm: area of the intersection of two regions, and whether r is valid. Used as the
  * independent check of the code above and where chords are good enough. SW_INTERNAL passes GEOS's message. */
 sw_status sw_geos_overlap_area(sw_run *run, const sw_region *a, const sw_region *b, double error_mm, double *area_mm2);

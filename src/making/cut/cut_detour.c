@@ -28,14 +28,6 @@ static double distance(sw_point a, sw_point b)
 
 /* ---- hulls ---- */
 
-static int by_x_then_y(const void *a, const void *b)
-{
-    const sw_point *p = a, *q = b;
-    if (p->x_mm != q->x_mm) return p->x_mm < q->x_mm ? -1 : 1;
-    if (p->y_mm != q->y_mm) return p->y_mm < q->y_mm ? -1 : 1;
-    return 0;
-}
-
 static double turn(sw_point a, sw_point b, sw_point c)
 {
     return (b.x_mm - a.x_mm) * (c.y_mm - a.y_mm) - (b.y_mm - a.y_mm) * (c.x_mm - a.x_mm);
@@ -58,23 +50,6 @@ static size_t sample_path(sw_contour path, sw_point *out)
             out[count++] = sw_segment_point(path.v[i], to, (double)k / steps);
     }
     return count;
-}
-
-/* Andrew 1979, monotone chain (from memory). Counter-clockwise; hull holds up to 2 count points. */
-static size_t convex_hull(sw_point *points, size_t count, sw_point *hull)
-{
-    size_t n = 0;
-    qsort(points, count, sizeof *points, by_x_then_y);
-    for (size_t i = 0; i < count; i++) {
-        while (n >= 2 && turn(hull[n - 2], hull[n - 1], points[i]) <= 0) n--;
-        hull[n++] = points[i];
-    }
-    size_t lower = n + 1;
-    for (size_t i = count - 1; i-- > 0;) {
-        while (n >= lower && turn(hull[n - 2], hull[n - 1], points[i]) <= 0) n--;
-        hull[n++] = points[i];
-    }
-    return n > 1 ? n - 1 : n;
 }
 
 static sw_point edge_normal(sw_point a, sw_point b)
@@ -106,7 +81,7 @@ static void add_corner(graph *g, sw_point before, sw_point corner, sw_point afte
 static void add_hull(graph *g, const cut_loop *loop)
 {
     sw_point points[HULL_MAX] = {{0}}, hull[2 * HULL_MAX] = {{0}};
-    size_t n = convex_hull(points, sample_path(loop->path, points), hull);
+    size_t n = sw_points_hull(points, sample_path(loop->path, points), hull);
     if (n < 3) return;
     for (size_t i = 0; i < n; i++) add_corner(g, hull[(i + n - 1) % n], hull[i], hull[(i + 1) % n]);
 }

@@ -66,34 +66,9 @@ static sw_status add_item(sw_run *run, floor_points *low, const sw_item *item)
     return SW_OK;
 }
 
-static int by_x_then_y(const void *a, const void *b)
-{
-    const sw_point *p = a, *q = b;
-    if (p->x_mm != q->x_mm) return p->x_mm < q->x_mm ? -1 : 1;
-    if (p->y_mm != q->y_mm) return p->y_mm < q->y_mm ? -1 : 1;
-    return 0;
-}
-
 static double turn(sw_point a, sw_point b, sw_point c)
 {
     return (b.x_mm - a.x_mm) * (c.y_mm - a.y_mm) - (b.y_mm - a.y_mm) * (c.x_mm - a.x_mm);
-}
-
-/* Andrew 1979, monotone chain (from memory). hull[2 count] counter-clockwise. */
-static size_t convex_hull(sw_point *points, size_t count, sw_point *hull)
-{
-    size_t n = 0;
-    qsort(points, count, sizeof *points, by_x_then_y);
-    for (size_t i = 0; i < count; i++) {
-        while (n >= 2 && turn(hull[n - 2], hull[n - 1], points[i]) <= 0) n--;
-        hull[n++] = points[i];
-    }
-    size_t lower = n + 1;
-    for (size_t i = count - 1; i-- > 0;) {
-        while (n >= lower && turn(hull[n - 2], hull[n - 1], points[i]) <= 0) n--;
-        hull[n++] = points[i];
-    }
-    return n - 1;
 }
 
 double sw_tip_angle_over_rad(const sw_point *support, size_t count, sw_vec3 centre, size_t *edge)
@@ -123,7 +98,7 @@ sw_status heft_support(sw_run *run, heft_job *job)
     if (hull == NULL) return SW_NO_MEMORY;
     size_t edge;
     job->result->support = hull;
-    job->result->support_count = convex_hull(low.points, low.count, hull);
+    job->result->support_count = sw_points_hull(low.points, low.count, hull);
     job->result->tip_rad = sw_tip_angle_over_rad(hull, job->result->support_count, job->result->stove.centre, &edge);
     return SW_OK;
 }
