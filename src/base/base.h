@@ -223,6 +223,26 @@ sw_status sw_writer_close(sw_run *run, sw_writer *writer);
 sw_status sw_writer_take(sw_run *run, sw_writer *writer, const char **text, size_t *length);
 void sw_writer_abandon(sw_writer *writer); /* frees without writing; NULL is allowed */
 
+/* ---- numbers ---------------------------------------------------------------------- */
+
+enum { SW_MOST_DECIMALS = 15, SW_NUMBER_ROOM = 352 }; /* room for the largest double with all decimals */
+
+/* Text of value x 10^-decimals: (-1500, 3) gives "-1.500". Each gives the length; no NUL at the end. */
+size_t sw_number_scaled(char out[SW_NUMBER_ROOM], int64_t value, int decimals);
+/* As printf's %.*f to the last digit, but a value that rounds to nothing has no sign. Fast up to 2^53 / 10^decimals. */
+size_t sw_number_fixed(char out[SW_NUMBER_ROOM], double value, int decimals);
+size_t sw_number_trimmed(char out[SW_NUMBER_ROOM], double value,
+                         int decimals); /* without zeros at the end: "12.5", "0" */
+void sw_write_scaled(sw_writer *writer, int64_t value, int decimals);
+void sw_write_fixed(sw_writer *writer, double value, int decimals);
+void sw_write_trimmed(sw_writer *writer, double value, int decimals);
+void sw_write_text(sw_writer *writer, const char *text);
+/* The number at the start of text: sign, digits, at most one point; no exponent. Correctly rounded. Gives the bytes
+ * taken, 0 when there is none or it has 64 or more. */
+size_t sw_number_read(const char *text, size_t length, double *value);
+
+/* ---- folders ---------------------------------------------------------------------- */
+
 /* An output folder that appears whole or not at all: files go to a folder beside it, publish
  * renames. An existing folder of that name is replaced only if we made it (it holds our mark). */
 typedef struct sw_folder {

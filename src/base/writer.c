@@ -114,6 +114,11 @@ void sw_write(sw_writer *writer, const void *bytes, size_t length)
     writer->used += length;
 }
 
+void sw_write_text(sw_writer *writer, const char *text)
+{
+    sw_write(writer, text, strlen(text));
+}
+
 void sw_print(sw_writer *writer, const char *format, ...)
 {
     va_list arguments;

@@ -1,0 +1,143 @@
+/* number.c: decimals to text and back by integer arithmetic. Where that would not be exact, the C library does it. */
+#include "base/base.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { LONGEST_NUMBER = 64 };
+static const double exact_whole = 9007199254740992.0; /* 2^53: whole numbers up to here are exact in a double */
+/* Powers of ten that a double holds exactly. */
+static const double tens[] = {1e0,  1e1,  1e2,  1e3,  1e4,  1e5,  1e6,  1e7,  1e8,  1e9,  1e10, 1e11,
+                              1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22};
+enum { MOST_TENS = sizeof tens / sizeof *tens - 1 };
+
+/* ---- out ---- */
+
+static const char pairs[] = "00010203040506070809101112131415161718192021222324252627282930313233343536373839"
+                            "40414243444546474849505152535455565758596061626364656667686970717273747576777879"
+                            "8081828384858687888990919293949596979899";
+
+/* Digits of the value, at least `least`, ending before `end`; gives their start. */
+static char *digits_before(char *end, uint64_t value, int least)
+{
+    char *at = end;
+    for (; value >= 10; value /= 100) {
+        at -= 2;
+        memcpy(at, pairs + 2 * (value % 100), 2);
+    }
+    if (value > 0) *--at = (char)('0' + value);
+    while (end - at < least) *--at = '0';
+    return at;
+}
+
+size_t sw_number_scaled(char out[SW_NUMBER_ROOM], int64_t value, int decimals)
+{
+    SW_ASSERT(decimals >= 0 && decimals <= SW_MOST_DECIMALS);
+    char digits[32], *end = digits + sizeof digits, *at = out;
+    uint64_t size = value < 0 ? 0 - (uint64_t)value : (uint64_t)value;
+    const char *from = digits_before(end, size, decimals + 1);
+    size_t whole = (size_t)(end - from) - (size_t)decimals;
+    if (value < 0) *at++ = '-';
+    memcpy(at, from, whole);
+    at += whole;
+    if (decimals == 0) return (size_t)(at - out);
+    *at++ = '.';
+    memcpy(at, end - decimals, (size_t)decimals);
+    return (size_t)(at - out) + (size_t)decimals;
+}
+
+/* The whole number nearest to the exact product size x scale (half to even); false beyond 2^53. The product is
+ * taken as near + rest, which holds exactly (fused multiply-add). */
+static bool scaled_exactly(double size, double scale, uint64_t *whole)
+{
+    double near = size * scale, rest = fma(size, scale, -near);
+    if (!(near < exact_whole)) return false;
+    double below = floor(near), over_half = near - below - 0.5;
+    bool up = over_half > -rest || (over_half == -rest && fmod(below, 2) != 0);
+    *whole = (uint64_t)below + (up ? 1 : 0);
+    return true;
+}
+
+size_t sw_number_fixed(char out[SW_NUMBER_ROOM], double value, int decimals)
+{
+    uint64_t whole = 0;
+    SW_ASSERT(decimals >= 0 && decimals <= SW_MOST_DECIMALS);
+    if (scaled_exactly(fabs(value), tens[decimals], &whole))
+        return sw_number_scaled(out, value < 0 ? -(int64_t)whole : (int64_t)whole, decimals);
+    int length = snprintf(out, SW_NUMBER_ROOM, "%.*f", decimals, value);
+    return length < 0 ? 0 : (size_t)length;
+}
+
+size_t sw_number_trimmed(char out[SW_NUMBER_ROOM], double value, int decimals)
+{
+    size_t length = sw_number_fixed(out, value, decimals);
+    if (memchr(out, '.', length) == NULL) return length;
+    while (out[length - 1] == '0') length--;
+    return out[length - 1] == '.' ? length - 1 : length;
+}
+
+void sw_write_scaled(sw_writer *writer, int64_t value, int decimals)
+{
+    char text[SW_NUMBER_ROOM];
+    sw_write(writer, text, sw_number_scaled(text, value, decimals));
+}
+
+void sw_write_fixed(sw_writer *writer, double value, int decimals)
+{
+    char text[SW_NUMBER_ROOM];
+    sw_write(writer, text, sw_number_fixed(text, value, decimals));
+}
+
+void sw_write_trimmed(sw_writer *writer, double value, int decimals)
+{
+    char text[SW_NUMBER_ROOM];
+    sw_write(writer, text, sw_number_trimmed(text, value, decimals));
+}
+
+/* ---- in ---- */
+
+typedef struct decimal {
+    uint64_t digits; /* all of them as one whole number */
+    size_t taken;    /* bytes, sign and point included */
+    int count, after_point;
+    bool negative;
+} decimal;
+
+static decimal scan(const char *text, size_t length)
+{
+    decimal d = {0};
+    bool point = false;
+    size_t i = 0;
+    if (length > 0 && (text[0] == '-' || text[0] == '+')) d.negative = text[i++] == '-';
+    for (; i < length; i++) {
+        unsigned digit = (unsigned)(unsigned char)text[i] - '0';
+        if (digit > 9) {
+            if (text[i] != '.' || point) break;
+            point = true;
+            continue;
+        }
+        d.digits = d.digits * 10 + digit; /* meaningless beyond 19 digits: not used then */
+        d.count++;
+        d.after_point += point;
+    }
+    d.taken = i;
+    return d;
+}
+
+size_t sw_number_read(const char *text, size_t length, double *value)
+{
+    decimal d = scan(text, length);
+    if (d.count == 0 || d.taken >= LONGEST_NUMBER) return 0;
+    if (d.count <= 19 && d.digits <= (uint64_t)exact_whole && d.after_point <= MOST_TENS) {
+        double size = (double)d.digits / tens[d.after_point]; /* both exact: rounded once */
+        *value = d.negative ? -size : size;
+        return d.taken;
+    }
+    char copy[LONGEST_NUMBER];
+    memcpy(copy, text, d.taken);
+    copy[d.taken] = '\0';
+    *value = strtod(copy, NULL);
+    return d.taken;
+}
