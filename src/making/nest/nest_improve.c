@@ -61,6 +61,7 @@ sw_status nest_way_first(nest_core *core, nest_way *way)
     }
     way->share = 0;
     way->only = SIZE_MAX;
+    way->settles = true;
     return SW_OK;
 }
 
@@ -74,6 +75,7 @@ static void copy_way(const nest_core *core, const nest_way *from, nest_way *to)
     memcpy(to->turns, from->turns, n * sizeof *to->turns);
     to->share = from->share;
     to->only = from->only;
+    to->settles = from->settles;
 }
 
 static void move_kind(const nest_core *core, nest_way *way, sw_random *random)
@@ -119,6 +121,7 @@ static void change_only(const nest_core *core, nest_way *way, sw_random *random)
 {
     size_t i = sw_random_below(random, core->in->stock_count);
     way->only = core->in->stock[i]->remnant || sw_random_below(random, 3) == 0 ? SIZE_MAX : i;
+    way->settles = sw_random_below(random, 2) == 0;
 }
 
 static void change_lean(const nest_core *core, nest_way *way, sw_random *random)

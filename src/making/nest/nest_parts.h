@@ -76,6 +76,7 @@ typedef struct nest_core {
     size_t turned_count, turned_room;
     nest_kind *kinds;     /* [in->shape_count] */
     nest_sheet *sheets;   /* [in->stock_count] */
+    double largest_mm2;   /* usable area of the largest full sheet */
     sw_arena *pair_arena; /* own: emptied when pairs grow beyond a limit */
     nest_slot **pairs;    /* [turned_count] rows of [turned_count], NULL = not made yet */
     uint64_t tests;
@@ -111,6 +112,7 @@ typedef struct nest_way { /* what the improvement varies */
     uint64_t *turns;      /* [shape_count] bit i: turned entry first + i is tried (entries beyond 63 follow bit 63) */
     double share;         /* of each kind put on a sheet before any gets more; 0 = no limit */
     size_t only;          /* the one full sheet used, SIZE_MAX = all */
+    bool settles;         /* the full size that won first is kept while more than one sheet is wanted */
 } nest_way;
 
 typedef struct nest_block { /* one forbidden polygon on the sheet, for one scan */
@@ -159,6 +161,7 @@ typedef struct nest_bench { /* working memory of fill and plan, kept between she
     size_t *used, *chosen; /* [shape_count] placed on the trial sheet, on the best trial */
     bool *full;            /* [shape_count] nothing more of the kind fits the trial sheet */
     size_t *stock_left;    /* [stock_count] */
+    size_t settled;        /* full size chosen last, SIZE_MAX = none yet */
     nest_plan trial, best; /* one layout each */
 } nest_bench;
 

@@ -3,7 +3,8 @@
  * Each round fills one sheet of every size still there from the pieces left and keeps the one with the lowest
  * cost per area placed; among full sheets, one that takes all the rest beats those that do not. A remnant goes
  * first when it costs no more per area than the best full sheet. The same layout is then cut as often as the
- * pieces left and the stock allow. */
+ * pieces left and the stock allow. A way that settles takes the full size that won first until the pieces left may
+ * fit one sheet, and only then looks at every size again. */
 #include "making/nest/nest_parts.h"
 
 #include <math.h>
@@ -57,11 +58,26 @@ static sw_status try_stock(nest_core *core, nest_bench *bench, const nest_way *w
     return SW_OK;
 }
 
+static double area_left(const nest_core *core, const nest_bench *bench)
+{
+    double area = 0;
+    for (size_t i = 0; i < core->in->shape_count; i++) area += (double)bench->left[i] * core->kinds[i].area_mm2;
+    return area;
+}
+
+/* The one full size to fill now, SIZE_MAX = every one. */
+static size_t only_size(const nest_core *core, const nest_bench *bench, const nest_way *way)
+{
+    if (way->only != SIZE_MAX || !way->settles || bench->settled == SIZE_MAX) return way->only;
+    bool used_up = bench->stock_left[bench->settled] == 0;
+    return used_up || area_left(core, bench) < core->largest_mm2 ? SIZE_MAX : bench->settled;
+}
+
 static sw_status try_all(nest_core *core, nest_bench *bench, const nest_way *way, bool remnants, choice *best)
 {
+    size_t only = remnants ? SIZE_MAX : only_size(core, bench, way);
     for (size_t i = 0; i < core->in->stock_count; i++)
-        if (bench->stock_left[i] > 0 && core->in->stock[i]->remnant == remnants &&
-            (remnants || way->only == SIZE_MAX || way->only == i))
+        if (bench->stock_left[i] > 0 && core->in->stock[i]->remnant == remnants && (only == SIZE_MAX || only == i))
             SW_TRY(try_stock(core, bench, way, i, best));
     return SW_OK;
 }
@@ -76,6 +92,7 @@ static sw_status choose(nest_core *core, nest_bench *bench, const nest_way *way,
     double remnant_ratio = best->stock == SIZE_MAX ? (double)INFINITY : best->ratio;
     choice remnant = *best;
     SW_TRY(try_all(core, bench, way, false, &full));
+    bench->settled = full.stock;
     *best = full;
     if (remnant.stock == SIZE_MAX || (full.stock != SIZE_MAX && full.ratio < remnant_ratio)) return SW_OK;
     *best = remnant; /* its layout was overwritten: fill it again */
@@ -147,6 +164,7 @@ static void start_over(const nest_core *core, nest_bench *bench, nest_plan *plan
 {
     plan->spot_count = plan->layout_count = plan->left_over = 0;
     plan->cost = plan->reach_mm = plan->unevenness = 0;
+    bench->settled = SIZE_MAX;
     for (size_t i = 0; i < core->in->shape_count; i++) bench->left[i] = core->in->shapes[i].count;
     for (size_t i = 0; i < core->in->stock_count; i++) {
         const sw_stock *stock = core->in->stock[i];

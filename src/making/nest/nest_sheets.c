@@ -87,6 +87,7 @@ sw_status nest_sheets_make(nest_core *core)
             fmax(sheet->usable.x1_mm - sheet->usable.x0_mm, 0) * fmax(sheet->usable.y1_mm - sheet->usable.y0_mm, 0);
         sheet->usable_area_mm2 = fmin(sheet->usable_area_mm2, sheet->area_mm2);
         sheet->price = choice_price(stock, sheet->area_mm2);
+        if (!stock->remnant) core->largest_mm2 = fmax(core->largest_mm2, sheet->usable_area_mm2);
         if (!is_plain(stock)) SW_TRY(block_sheet(core, stock, sheet));
     }
     return SW_OK;

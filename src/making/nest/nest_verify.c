@@ -16,7 +16,8 @@ typedef struct flat {
 
 typedef struct laid { /* one piece on the sheet */
     GEOSGeometry *shape;
-    const GEOSPreparedGeometry *prepared;
+    const GEOSGeometry *rim; /* its outline */
+    const GEOSPreparedGeometry *prepared, *prepared_rim;
     size_t place;
     sw_box box;
 } laid;
@@ -31,6 +32,7 @@ typedef struct table { /* the sheet being looked at */
     laid *pieces;  /* [sheet->place_count], NULLs until made */
     GEOSGeometry *plate, *rim;
     const GEOSPreparedGeometry *prepared_plate, *prepared_rim;
+    sw_box plain; /* of a rectangular sheet without cut-outs; else empty */
     GEOSSTRtree *tree;
     size_t looking; /* the piece whose neighbours are asked for */
     sw_status status;
@@ -185,13 +187,26 @@ static sw_status lay_pieces(table *t)
         laid *l = &t->pieces[i];
         l->place = i;
         l->shape = polygon_of(t->run, t->geos, &t->flats[p->shape], p->motion);
-        if (l->shape == NULL) return no_geometry(t);
+        l->rim = l->shape == NULL ? NULL : GEOSGetExteriorRing_r(t->geos, l->shape);
+        if (l->rim == NULL) return no_geometry(t);
         l->prepared = GEOSPrepare_r(t->geos, l->shape);
-        if (l->prepared == NULL) return no_geometry(t);
+        l->prepared_rim = GEOSPrepare_r(t->geos, l->rim);
+        if (l->prepared == NULL || l->prepared_rim == NULL) return no_geometry(t);
         GEOSSTRtree_insert_r(t->geos, t->tree, l->shape, l);
         (void)GEOSGeom_getExtent_r(t->geos, l->shape, &l->box.x0_mm, &l->box.y0_mm, &l->box.x1_mm, &l->box.y1_mm);
     }
     return SW_OK;
+}
+
+/* The plate's box when the plate fills it, else an empty box. */
+static sw_box plain_box(GEOSContextHandle_t geos, const GEOSGeometry *plate, size_t rings)
+{
+    sw_box b = {1, 1, -1, -1};
+    double area_mm2 = 0;
+    bool known = rings == 1 && GEOSArea_r(geos, plate, &area_mm2) == 1 &&
+                 GEOSGeom_getExtent_r(geos, plate, &b.x0_mm, &b.y0_mm, &b.x1_mm, &b.y1_mm) == 1;
+    double whole_mm2 = (b.x1_mm - b.x0_mm) * (b.y1_mm - b.y0_mm);
+    return known && area_mm2 >= whole_mm2 * (1 - 1e-12) ? b : (sw_box){1, 1, -1, -1};
 }
 
 static sw_status lay_plate(table *t)
@@ -200,6 +215,7 @@ static sw_status lay_plate(table *t)
     SW_TRY(flat_make(t->run, &t->sheet->stock->shape, &f));
     t->plate = polygon_of(t->run, t->geos, &f, (sw_motion){0});
     if (t->plate == NULL) return no_geometry(t);
+    t->plain = plain_box(t->geos, t->plate, f.rings);
     t->rim = GEOSBoundary_r(t->geos, t->plate);
     t->prepared_plate = GEOSPrepare_r(t->geos, t->plate);
     t->prepared_rim = t->rim == NULL ? NULL : GEOSPrepare_r(t->geos, t->rim);
@@ -208,11 +224,14 @@ static sw_status lay_plate(table *t)
     return whole ? SW_OK : no_geometry(t);
 }
 
-/* Inside the sheet (and off its cut-outs), and at least the margin from its rim. A piece touching the rim with
- * no margin asked for is inside when none of it beyond slack x its box is outside. */
+/* Inside the sheet (and off its cut-outs), and at least the margin from its rim: on a rectangular sheet when its
+ * box is. A piece touching the rim with no margin asked for is inside when none of it beyond slack x its box is
+ * outside. */
 static sw_status check_inside(const table *t, const laid *l)
 {
-    double away_mm = 0;
+    double away_mm = fmin(fmin(l->box.x0_mm - t->plain.x0_mm, t->plain.x1_mm - l->box.x1_mm),
+                          fmin(l->box.y0_mm - t->plain.y0_mm, t->plain.y1_mm - l->box.y1_mm));
+    if (t->plain.x1_mm > t->plain.x0_mm && away_mm >= t->in->margin_mm - slack_mm) return SW_OK;
     if (GEOSPreparedDistance_r(t->geos, t->prepared_rim, l->shape, &away_mm) != 1) return no_geometry(t);
     if (away_mm < t->in->margin_mm - slack_mm) return refuse(t, l->place, "it is nearer to the sheet's edge", away_mm);
     if (GEOSPreparedContainsProperly_r(t->geos, t->prepared_plate, l->shape) == 1) return SW_OK;
@@ -237,11 +256,24 @@ static sw_status check_overlap(const table *t, const laid *a, const laid *b)
     return known && area_mm2 <= slack_mm * sides_mm ? SW_OK : refuse(t, a->place, "it overlaps another piece", 0);
 }
 
+static bool box_holds(sw_box a, sw_box b)
+{
+    return b.x0_mm >= a.x0_mm && b.x1_mm <= a.x1_mm && b.y0_mm >= a.y0_mm && b.y1_mm <= a.y1_mm;
+}
+
+/* Pieces whose boxes do not hold one another are not within one another: their outlines tell. */
+static bool apart(const table *t, const laid *a, const laid *b, double least_mm)
+{
+    if (box_holds(a->box, b->box) || box_holds(b->box, a->box))
+        return GEOSPreparedDistanceWithin_r(t->geos, a->prepared, b->shape, least_mm) == 0;
+    return GEOSPreparedDistanceWithin_r(t->geos, a->prepared_rim, b->rim, least_mm) == 0;
+}
+
 static sw_status check_pair(const table *t, const laid *a, const laid *b)
 {
     double least_mm = t->in->web_mm - slack_mm;
     if (least_mm <= 0) return check_overlap(t, a, b);
-    if (GEOSPreparedDistanceWithin_r(t->geos, a->prepared, b->shape, least_mm) == 0) return SW_OK;
+    if (apart(t, a, b, least_mm)) return SW_OK;
     double apart_mm = 0;
     (void)GEOSPreparedDistance_r(t->geos, a->prepared, b->shape, &apart_mm);
     return refuse(t, a->place, "it is nearer to another piece than the web", apart_mm);
@@ -257,7 +289,7 @@ static void meet_neighbour(void *item, void *context)
 
 static sw_status check_neighbours(table *t, size_t i)
 {
-    double w = t->in->web_mm;
+    double w = fmax(t->in->web_mm - slack_mm, 0);
     sw_box b = t->pieces[i].box;
     const sw_point corners[] = {{b.x0_mm - w, b.y0_mm - w}, {b.x1_mm + w, b.y0_mm - w}, {b.x1_mm + w, b.y1_mm + w}};
     GEOSGeometry *around = ring_of(t->geos, corners, 3, (sw_motion){0});
@@ -286,6 +318,7 @@ static void clear_table(table *t)
 {
     for (size_t i = 0; t->pieces != NULL && i < t->sheet->place_count; i++) {
         if (t->pieces[i].prepared != NULL) GEOSPreparedGeom_destroy_r(t->geos, t->pieces[i].prepared);
+        if (t->pieces[i].prepared_rim != NULL) GEOSPreparedGeom_destroy_r(t->geos, t->pieces[i].prepared_rim);
         if (t->pieces[i].shape != NULL) GEOSGeom_destroy_r(t->geos, t->pieces[i].shape);
     }
     if (t->tree != NULL) GEOSSTRtree_destroy_r(t->geos, t->tree);
