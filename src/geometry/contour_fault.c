@@ -1,20 +1,37 @@
 /* contour_fault.c: what makes a contour or region unusable, in words.
  *
- * Segments are swept in the order of their left ends, so only pairs whose boxes overlap in x are looked at. */
-#include "geometry/geometry_parts.h"
+ * The contours are judged together, check by check: each by itself first, then its edges, then its place among the
+ * others. All their segments are prepared once; only pairs whose boxes meet are looked at. */
+#include "geometry/edges_parts.h"
 
-#include <stdlib.h>
+typedef struct look {
+    sw_run *run;
+    const sw_contour *contours; /* [count]; of a region: the outline, then its holes */
+    size_t count;
+    bool region;
+    const sw_edges *edges; /* of all contours */
+    size_t *first;         /* [count + 1] of the edges of each contour */
+    const char **fault;    /* NULL until one is found */
+} look;
 
-typedef struct edge {
-    segment s;
-    size_t index;
-} edge;
-
-static sw_status say(const char **fault, const char *text)
+/* Of contour k: a region's are named. */
+static sw_status say(const look *l, size_t k, const char *text)
 {
-    *fault = text;
+    if (text != NULL && l->region)
+        text = k == 0 ? sw_text_format(l->run, l->run->keep, "outline: %s", text)
+                      : sw_text_format(l->run, l->run->keep, "hole %zu: %s", k - 1, text);
+    *l->fault = text;
     return text == NULL ? SW_NO_MEMORY : SW_OK;
 }
+
+/* Of the region as a whole. */
+static sw_status say_plain(const look *l, const char *text)
+{
+    *l->fault = text;
+    return text == NULL ? SW_NO_MEMORY : SW_OK;
+}
+
+/* ---- a contour by itself ------------------------------------------------------------- */
 
 static bool vertex_finite(sw_vertex v)
 {
@@ -28,155 +45,207 @@ static bool all_straight(sw_contour c)
     return true;
 }
 
-static sw_status count_fault(sw_run *run, sw_contour c, const char **fault)
+static sw_status vertex_faults(const look *l, size_t k)
 {
+    sw_contour c = l->contours[k];
+    sw_run *run = l->run;
     if (c.n < 2)
-        return say(fault, sw_text_format(run, run->keep,
-                                         "%zu vertices enclose nothing; at least 2 with an arc or 3 are needed", c.n));
-    return SW_OK;
-}
-
-static sw_status vertex_faults(sw_run *run, sw_contour c, const char **fault)
-{
+        return say(l, k,
+                   sw_text_format(run, run->keep,
+                                  "%zu vertices enclose nothing; at least 2 with an arc or 3 are needed", c.n));
     for (size_t i = 0; i < c.n; i++)
         if (!vertex_finite(c.v[i]))
-            return say(fault, sw_text_format(run, run->keep, "vertex %zu is not finite: (%g, %g), bulge %g", i,
-                                             c.v[i].x_mm, c.v[i].y_mm, c.v[i].bulge));
+            return say(l, k,
+                       sw_text_format(run, run->keep, "vertex %zu is not finite: (%g, %g), bulge %g", i, c.v[i].x_mm,
+                                      c.v[i].y_mm, c.v[i].bulge));
     if (c.n == 2 && all_straight(c))
-        return say(fault, sw_text_format(run, run->keep, "2 straight edges enclose nothing; at least 3 are needed"));
+        return say(l, k, sw_text_format(run, run->keep, "2 straight edges enclose nothing; at least 3 are needed"));
     return SW_OK;
 }
 
-static sw_status length_faults(sw_run *run, sw_contour c, const char **fault)
+static sw_status length_faults(const look *l, size_t k)
 {
+    sw_contour c = l->contours[k];
     for (size_t i = 0; i < c.n; i++) {
+        double chord_mm = gap_mm(point_of(c.v[i]), contour_next(c, i));
+        if (chord_mm >= SW_SHORTEST_MM) continue;
         double length_mm = sw_segment_length(c.v[i], contour_next(c, i));
-        if (length_mm < SW_SHORTEST_MM || gap_mm(point_of(c.v[i]), contour_next(c, i)) <= SW_SAME_POINT_MM)
-            return say(fault, sw_text_format(run, run->keep,
-                                             "edge %zu at (%.6g, %.6g) is %.3g mm long; at least %g mm is needed", i,
-                                             c.v[i].x_mm, c.v[i].y_mm, length_mm, SW_SHORTEST_MM));
+        if (length_mm < SW_SHORTEST_MM || chord_mm <= SW_SAME_POINT_MM)
+            return say(l, k,
+                       sw_text_format(l->run, l->run->keep,
+                                      "edge %zu at (%.6g, %.6g) is %.3g mm long; at least %g mm is needed", i,
+                                      c.v[i].x_mm, c.v[i].y_mm, length_mm, SW_SHORTEST_MM));
     }
     return SW_OK;
 }
 
-static int by_left_end(const void *a, const void *b)
+/* Whether p is the vertex that edges i and j, neighbours in a contour of n, share. */
+static bool is_joint(const segment *edges, size_t i, size_t j, size_t n, sw_point p)
 {
-    const edge *e = a, *f = b;
-    if (e->s.box.x0_mm != f->s.box.x0_mm) return e->s.box.x0_mm < f->s.box.x0_mm ? -1 : 1;
-    return e->index < f->index ? -1 : e->index > f->index ? 1 : 0;
+    if ((i + 1) % n == j && same_point(p, edges[i].to)) return true;
+    return (j + 1) % n == i && same_point(p, edges[j].to);
 }
 
-/* Whether p is the vertex that two neighbours in a contour of n edges share. */
-static bool is_joint(const edge *a, const edge *b, size_t n, sw_point p)
+static sw_status pair_fault(const look *l, size_t k, size_t i, size_t j)
 {
-    if ((a->index + 1) % n == b->index && same_point(p, a->s.to)) return true;
-    return (b->index + 1) % n == a->index && same_point(p, b->s.to);
-}
-
-static sw_status pair_fault(sw_run *run, const edge *a, const edge *b, size_t n, const char **fault)
-{
+    const segment *edges = l->edges->segments + l->first[k];
     sw_point at[CROSSINGS_MAX];
-    size_t count = segments_cross(&a->s, &b->s, at);
-    for (size_t k = 0; k < count; k++) {
-        if (is_joint(a, b, n, at[k])) continue;
-        size_t low = a->index < b->index ? a->index : b->index, high = a->index < b->index ? b->index : a->index;
-        return say(fault, sw_text_format(run, run->keep, "edges %zu and %zu cross or touch at (%.6g, %.6g)", low, high,
-                                         at[k].x_mm, at[k].y_mm));
-    }
+    size_t count = segments_cross(&edges[i], &edges[j], at);
+    for (size_t c = 0; c < count; c++)
+        if (!is_joint(edges, i, j, l->contours[k].n, at[c]))
+            return say(l, k,
+                       sw_text_format(l->run, l->run->keep, "edges %zu and %zu cross or touch at (%.6g, %.6g)", i, j,
+                                      at[c].x_mm, at[c].y_mm));
     return SW_OK;
 }
 
-static sw_status crossing_faults(sw_run *run, sw_contour c, const char **fault)
+static sw_status crossing_faults(const look *l, size_t k)
 {
-    edge *edges = SW_SCRATCH(run, c.n, edge);
-    if (edges == NULL) return SW_NO_MEMORY;
-    for (size_t i = 0; i < c.n; i++) edges[i] = (edge){segment_of(c, i), i};
-    qsort(edges, c.n, sizeof *edges, by_left_end);
-    for (size_t i = 0; i < c.n; i++) {
-        double right_mm = edges[i].s.box.x1_mm + SW_SAME_POINT_MM;
-        for (size_t k = i + 1; k < c.n && edges[k].s.box.x0_mm <= right_mm; k++) {
-            SW_TRY(pair_fault(run, &edges[i], &edges[k], c.n, fault));
-            if (*fault != NULL) return SW_OK;
-        }
+    size_t first = l->first[k], end = l->first[k + 1];
+    const segment *edges = l->edges->segments;
+    for (size_t i = first; i < end; i++) {
+        edge_walk walk = edge_walk_of(l->edges, box_grown(edges[i].box, SW_SAME_POINT_MM), i + 1, end);
+        for (const segment *s; *l->fault == NULL && (s = edge_next(&walk)) != NULL;)
+            SW_TRY(pair_fault(l, k, i - first, (size_t)(s - edges) - first));
     }
     return SW_OK;
 }
 
 /* Area below what the shortest edge could bound in the contour's box: no sheet is left. */
-static sw_status area_fault(sw_run *run, sw_contour c, const char **fault)
+static sw_status area_faults(const look *l, size_t k)
 {
-    double area_mm2 = sw_contour_area(c);
-    if (fabs(area_mm2) > SW_SAME_POINT_MM * sw_contour_length(c)) return SW_OK;
-    return say(fault, sw_text_format(run, run->keep, "the contour encloses no area (%.3g mm2)", area_mm2));
+    sw_run *run = l->run;
+    double area_mm2 = sw_contour_area(l->contours[k]);
+    if (fabs(area_mm2) <= SW_SAME_POINT_MM * sw_contour_length(l->contours[k]))
+        return say(l, k, sw_text_format(run, run->keep, "the contour encloses no area (%.3g mm2)", area_mm2));
+    if (l->region && k == 0 && area_mm2 < 0.0)
+        return say_plain(l,
+                         sw_text_format(run, run->keep, "the outline runs clockwise; outlines run counter-clockwise"));
+    if (l->region && k > 0 && area_mm2 > 0.0)
+        return say_plain(l,
+                         sw_text_format(run, run->keep, "hole %zu runs counter-clockwise; holes run clockwise", k - 1));
+    return SW_OK;
 }
 
-static sw_status contour_fault(sw_run *run, sw_contour c, const char **fault)
+/* ---- contours among each other ------------------------------------------------------- */
+
+static size_t contour_at(const look *l, size_t edge)
 {
-    sw_status (*const checks[])(sw_run *, sw_contour, const char **) = {count_fault, vertex_faults, length_faults,
-                                                                        crossing_faults, area_fault};
-    for (size_t i = 0; i < sizeof checks / sizeof *checks && *fault == NULL; i++) SW_TRY(checks[i](run, c, fault));
+    size_t low = 0, high = l->count;
+    while (high - low > 1) {
+        size_t middle = low + (high - low) / 2;
+        if (l->first[middle] <= edge)
+            low = middle;
+        else
+            high = middle;
+    }
+    return low;
+}
+
+/* Contours j < k. */
+static sw_status say_touch(const look *l, size_t j, size_t k)
+{
+    sw_run *run = l->run;
+    if (j == 0) return say_plain(l, sw_text_format(run, run->keep, "hole %zu crosses or touches the outline", k - 1));
+    return say_plain(l, sw_text_format(run, run->keep, "holes %zu and %zu cross or touch", j - 1, k - 1));
+}
+
+/* The edges of hole k against those of all contours before it. */
+static sw_status touch_faults(const look *l, size_t k)
+{
+    const segment *edges = l->edges->segments;
+    for (size_t i = l->first[k]; i < l->first[k + 1]; i++) {
+        edge_walk walk = edge_walk_of(l->edges, box_grown(edges[i].box, SW_SAME_POINT_MM), 0, l->first[k]);
+        for (const segment *s; (s = edge_next(&walk)) != NULL;) {
+            sw_point at[CROSSINGS_MAX];
+            if (segments_cross(&edges[i], s, at) == 0) continue;
+            return say_touch(l, contour_at(l, (size_t)(s - edges)), k);
+        }
+    }
     return SW_OK;
+}
+
+static bool lies_in(const look *l, sw_point p, size_t k)
+{
+    return edges_turns(l->edges, p, l->first[k], l->first[k + 1]) != 0;
+}
+
+static sw_status say_misplaced(const look *l, size_t k, sw_point p)
+{
+    sw_run *run = l->run;
+    if (!lies_in(l, p, 0))
+        return say_plain(l, sw_text_format(run, run->keep, "hole %zu at (%.6g, %.6g) lies outside the outline", k - 1,
+                                           p.x_mm, p.y_mm));
+    size_t other = 1;
+    while (other == k || !lies_in(l, p, other)) other++;
+    return say_plain(l, sw_text_format(run, run->keep, "holes %zu and %zu lie in each other",
+                                       other < k ? other - 1 : k - 1, other < k ? k - 1 : other - 1));
+}
+
+/* Contours that touch nowhere: a hole whose first vertex lies in the outline and in no other hole has its place. The
+ * outline turns +1 round it, a hole -1. */
+static sw_status place_faults(const look *l, size_t k)
+{
+    sw_point p = point_of(l->contours[k].v[0]);
+    int turns = edges_turns(l->edges, p, 0, l->first[k]) + edges_turns(l->edges, p, l->first[k + 1], l->edges->count);
+    return turns == 1 ? SW_OK : say_misplaced(l, k, p);
+}
+
+/* ---- the checks in turn -------------------------------------------------------------- */
+
+typedef sw_status check(const look *l, size_t k);
+
+static sw_status check_all(const look *l, size_t from, check *const *checks, size_t count)
+{
+    for (size_t c = 0; c < count; c++)
+        for (size_t k = from; k < l->count; k++)
+            if (*l->fault == NULL) SW_TRY(checks[c](l, k));
+    return SW_OK;
+}
+
+static sw_status prepare(look *l)
+{
+    l->first = SW_SCRATCH(l->run, l->count + 1, size_t);
+    if (l->first == NULL) return SW_NO_MEMORY;
+    for (size_t k = 0; k < l->count; k++) l->first[k + 1] = l->first[k] + l->contours[k].n;
+    return sw_edges_make(l->run, l->run->scratch, l->contours, l->count, &l->edges);
+}
+
+static sw_status look_at(look *l)
+{
+    check *const sound[] = {vertex_faults, length_faults}, *const alone[] = {crossing_faults, area_faults},
+                 *const placed[] = {touch_faults, place_faults};
+    SW_TRY(check_all(l, 0, sound, 2));
+    if (*l->fault != NULL) return SW_OK;
+    SW_TRY(prepare(l));
+    SW_TRY(check_all(l, 0, alone, 2));
+    return check_all(l, 1, placed, 2);
 }
 
 sw_status sw_contour_fault(sw_run *run, sw_contour c, const char **fault)
 {
     size_t mark = sw_arena_mark(run->scratch);
     *fault = NULL;
-    sw_status status = contour_fault(run, c, fault);
+    sw_status status = look_at(&(look){.run = run, .contours = &c, .count = 1, .fault = fault});
     sw_arena_rewind(run->scratch, mark);
     return status;
 }
 
-/* ---- regions ------------------------------------------------------------------------ */
-
-static sw_status hole_own_fault(sw_run *run, sw_contour hole, size_t h, const char **fault)
+static sw_status region_fault(sw_run *run, const sw_region *r, const char **fault)
 {
-    const char *inner = NULL;
-    SW_TRY(sw_contour_fault(run, hole, &inner));
-    if (inner != NULL) return say(fault, sw_text_format(run, run->keep, "hole %zu: %s", h, inner));
-    if (sw_contour_area(hole) > 0.0)
-        return say(fault, sw_text_format(run, run->keep, "hole %zu runs counter-clockwise; holes run clockwise", h));
-    return SW_OK;
-}
-
-static sw_status hole_place_fault(sw_run *run, sw_contour outline, sw_contour hole, size_t h, const char **fault)
-{
-    if (sw_contours_distance(outline, hole) <= SW_SAME_POINT_MM)
-        return say(fault, sw_text_format(run, run->keep, "hole %zu crosses or touches the outline", h));
-    if (sw_contour_side(outline, point_of(hole.v[0])) < 0)
-        return say(fault, sw_text_format(run, run->keep, "hole %zu at (%.6g, %.6g) lies outside the outline", h,
-                                         hole.v[0].x_mm, hole.v[0].y_mm));
-    return SW_OK;
-}
-
-static sw_status hole_pair_fault(sw_run *run, const sw_region *r, size_t g, size_t h, const char **fault)
-{
-    sw_contour a = r->holes[g], b = r->holes[h];
-    if (box_gap(sw_contour_box(a), sw_contour_box(b)) > SW_SAME_POINT_MM) return SW_OK;
-    if (sw_contours_distance(a, b) <= SW_SAME_POINT_MM)
-        return say(fault, sw_text_format(run, run->keep, "holes %zu and %zu cross or touch", g, h));
-    if (sw_contour_side(a, point_of(b.v[0])) > 0 || sw_contour_side(b, point_of(a.v[0])) > 0)
-        return say(fault, sw_text_format(run, run->keep, "holes %zu and %zu lie in each other", g, h));
-    return SW_OK;
-}
-
-static sw_status hole_faults(sw_run *run, const sw_region *r, size_t h, const char **fault)
-{
-    SW_TRY(hole_own_fault(run, r->holes[h], h, fault));
-    if (*fault != NULL) return SW_OK;
-    SW_TRY(hole_place_fault(run, r->outline, r->holes[h], h, fault));
-    for (size_t g = 0; g < h && *fault == NULL; g++) SW_TRY(hole_pair_fault(run, r, g, h, fault));
-    return SW_OK;
+    sw_contour *all = SW_SCRATCH(run, r->hole_count + 1, sw_contour);
+    if (all == NULL) return SW_NO_MEMORY;
+    all[0] = r->outline;
+    for (size_t h = 0; h < r->hole_count; h++) all[h + 1] = r->holes[h];
+    look l = {.run = run, .contours = all, .count = r->hole_count + 1, .region = true, .fault = fault};
+    return look_at(&l);
 }
 
 sw_status sw_region_fault(sw_run *run, const sw_region *r, const char **fault)
 {
-    const char *inner = NULL;
+    size_t mark = sw_arena_mark(run->scratch);
     *fault = NULL;
-    SW_TRY(sw_contour_fault(run, r->outline, &inner));
-    if (inner != NULL) return say(fault, sw_text_format(run, run->keep, "outline: %s", inner));
-    if (sw_contour_area(r->outline) < 0.0)
-        return say(fault, sw_text_format(run, run->keep, "the outline runs clockwise; outlines run counter-clockwise"));
-    for (size_t h = 0; h < r->hole_count && *fault == NULL; h++) SW_TRY(hole_faults(run, r, h, fault));
-    return SW_OK;
+    sw_status status = region_fault(run, r, fault);
+    sw_arena_rewind(run->scratch, mark);
+    return status;
 }

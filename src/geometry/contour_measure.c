@@ -153,7 +153,7 @@ double sw_contour_distance(sw_contour c, sw_point p)
     for (size_t i = 0; i < c.n; i++) {
         if (!may_be_nearer(c.v[i], contour_next(c, i), p, least_mm)) continue;
         segment s = segment_of(c, i);
-        if (box_point_gap(s.box, p) < least_mm) least_mm = fmin(least_mm, segment_point_distance(&s, p));
+        if (box_point_gap(s.box, p) < least_mm) least_mm = smaller(least_mm, segment_point_distance(&s, p));
     }
     return least_mm;
 }
@@ -182,15 +182,18 @@ static int bow_turns(sw_vertex from, sw_point to, sw_point p, double side)
     return from.bulge > 0.0 ? 1 : -1;
 }
 
+int segment_turns(sw_vertex from, sw_point to, sw_point p)
+{
+    sw_point a = point_of(from);
+    double side = cross(minus(to, a), minus(p, a));
+    return chord_turns(a, to, p, side) + bow_turns(from, to, p, side);
+}
+
 /* Turns of the contour around p, not 0 when inside. p must not lie on it. */
 static int contour_turns(sw_contour c, sw_point p)
 {
     int turns = 0;
-    for (size_t i = 0; i < c.n; i++) {
-        sw_point a = point_of(c.v[i]), b = contour_next(c, i);
-        double side = cross(minus(b, a), minus(p, a));
-        turns += chord_turns(a, b, p, side) + bow_turns(c.v[i], b, p, side);
-    }
+    for (size_t i = 0; i < c.n; i++) turns += segment_turns(c.v[i], contour_next(c, i), p);
     return turns;
 }
 

@@ -67,7 +67,7 @@ static void arc_arc(hits *h, const segment *a, const segment *b)
     if (d > r1 + r2 + SW_SAME_POINT_MM || d < fabs(r1 - r2) - SW_SAME_POINT_MM) return;
     sw_point u = times(between, 1.0 / d);
     double to_chord_mm = 0.5 * (d + (r1 - r2) * (r1 + r2) / d);
-    to_chord_mm = fmax(-r1, fmin(r1, to_chord_mm));
+    to_chord_mm = larger(-r1, smaller(r1, to_chord_mm));
     double half_mm = sqrt((r1 - to_chord_mm) * (r1 + to_chord_mm));
     sw_point foot = plus(a->centre, times(u, to_chord_mm)), aside = times(left_of(u), half_mm);
     add_if_on_both(h, a, b, plus(foot, aside));
@@ -116,7 +116,7 @@ size_t sw_segment_crossings(sw_vertex a, sw_point a_to, sw_vertex b, sw_point b_
 
 static double ends_distance(const segment *of, const segment *on)
 {
-    return fmin(segment_point_distance(on, point_of(of->from)), segment_point_distance(on, of->to));
+    return smaller(segment_point_distance(on, point_of(of->from)), segment_point_distance(on, of->to));
 }
 
 /* Where the common normal of line and circle meets both within their ends. */
@@ -138,7 +138,7 @@ static double arc_arc_normal(const segment *a, const segment *b)
     if (d <= 0.0) return INFINITY;
     for (int k = -1; k <= 1; k += 2) {
         sw_point p = plus(a->centre, times(between, k * a->radius_mm / d));
-        if (arc_spans(a, p)) least_mm = fmin(least_mm, segment_point_distance(b, p));
+        if (arc_spans(a, p)) least_mm = smaller(least_mm, segment_point_distance(b, p));
     }
     return least_mm;
 }
@@ -147,10 +147,10 @@ double segments_distance(const segment *a, const segment *b)
 {
     sw_point crossings[CROSSINGS_MAX];
     if (segments_cross(a, b, crossings) > 0) return 0.0;
-    double least_mm = fmin(ends_distance(a, b), ends_distance(b, a));
-    if (is_arc(a) && is_arc(b)) return fmin(least_mm, arc_arc_normal(a, b));
-    if (is_arc(a)) return fmin(least_mm, line_arc_normal(b, a));
-    if (is_arc(b)) return fmin(least_mm, line_arc_normal(a, b));
+    double least_mm = smaller(ends_distance(a, b), ends_distance(b, a));
+    if (is_arc(a) && is_arc(b)) return smaller(least_mm, arc_arc_normal(a, b));
+    if (is_arc(a)) return smaller(least_mm, line_arc_normal(b, a));
+    if (is_arc(b)) return smaller(least_mm, line_arc_normal(a, b));
     return least_mm;
 }
 
@@ -164,7 +164,7 @@ double sw_contours_distance(sw_contour a, sw_contour b)
         if (box_gap(s.box, whole) >= least_mm) continue;
         for (size_t k = 0; k < b.n && least_mm > 0.0; k++) {
             segment t = segment_of(b, k);
-            if (box_gap(s.box, t.box) < least_mm) least_mm = fmin(least_mm, segments_distance(&s, &t));
+            if (box_gap(s.box, t.box) < least_mm) least_mm = smaller(least_mm, segments_distance(&s, &t));
         }
     }
     return least_mm;

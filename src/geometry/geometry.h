@@ -121,6 +121,26 @@ sw_status sw_geos_overlap_area(sw_run *run, const sw_region *a, const sw_region 
 sw_status sw_geos_buffer(sw_run *run, const sw_region *r, double distance_mm, double error_mm, const sw_region **parts,
                          size_t *count);
 
+/* ---- edges: contours prepared for many questions ---------------------------------------- */
+
+/* The segments of some contours, taken apart once and boxed in runs, so that a question looks only at those near it.
+ * For whoever asks more than a few; read only once made, so threads may share them. */
+typedef struct sw_edges sw_edges;
+/* Made in `into`, run->keep or run->scratch; contours[count] may go. SW_NO_MEMORY. cost n */
+sw_status sw_edges_make(sw_run *run, sw_arena *into, const sw_contour *contours, size_t count, const sw_edges **edges);
+sw_status sw_edges_of_region(sw_run *run, sw_arena *into, const sw_region *r, const sw_edges **edges);
+sw_box sw_edges_box(const sw_edges *e); /* arcs included */
+/* Least distance of p from the edges, unsigned; most_mm when that is less. */
+double sw_edges_distance(const sw_edges *e, sw_point p, double most_mm);
+/* +1 inside, 0 within SW_SAME_POINT_MM of an edge, -1 outside. Inside: within an odd number of the contours. */
+int sw_edges_side(const sw_edges *e, sw_point p);
+/* Whether a whole line or arc keeps gap_mm from the edges; any does for gap_mm <= 0. */
+bool sw_edges_clear(const sw_edges *e, sw_vertex from, sw_point to, double gap_mm);
+/* Whether the straight way from a to b runs inside for more than hair_mm at a stretch (shorter than 2 hair_mm: never). */
+bool sw_edges_entered(const sw_edges *e, sw_point a, sw_point b, double hair_mm);
+/* Least distance between the edges of a and those of b moved by `by`, 0 when they cross; most_mm when that is less. */
+double sw_edges_gap(const sw_edges *a, const sw_edges *b, sw_point by, double most_mm);
+
 /* ---- space ------------------------------------------------------------------------- */
 
 typedef struct sw_vec3 {

@@ -89,6 +89,8 @@ static inline segment segment_of(sw_contour c, size_t i)
 bool arc_spans(const segment *s, sw_point p);
 double segment_point_distance(const segment *s, sw_point p);
 double segments_distance(const segment *a, const segment *b);
+/* What a segment adds to the turns of its contour around p, which must not lie on it. */
+int segment_turns(sw_vertex from, sw_point to, sw_point p);
 
 enum { CROSSINGS_MAX = 8 };
 /* Crossings and touches within SW_SAME_POINT_MM, doubled points merged; overlaps give their ends. */
@@ -96,22 +98,37 @@ size_t segments_cross(const segment *a, const segment *b, sw_point out[CROSSINGS
 
 /* ---- boxes -------------------------------------------------------------------------- */
 
+/* Inlined, unlike fmin and fmax; NaN as b is passed over. */
+static inline double smaller(double a, double b)
+{
+    return b < a ? b : a;
+}
+static inline double larger(double a, double b)
+{
+    return b > a ? b : a;
+}
 static inline sw_box box_empty(void)
 {
     return (sw_box){INFINITY, INFINITY, -INFINITY, -INFINITY};
 }
 static inline sw_box box_with(sw_box b, sw_point p)
 {
-    return (sw_box){fmin(b.x0_mm, p.x_mm), fmin(b.y0_mm, p.y_mm), fmax(b.x1_mm, p.x_mm), fmax(b.y1_mm, p.y_mm)};
+    return (sw_box){smaller(b.x0_mm, p.x_mm), smaller(b.y0_mm, p.y_mm), larger(b.x1_mm, p.x_mm),
+                    larger(b.y1_mm, p.y_mm)};
 }
 static inline sw_box box_union(sw_box a, sw_box b)
 {
-    return (sw_box){fmin(a.x0_mm, b.x0_mm), fmin(a.y0_mm, b.y0_mm), fmax(a.x1_mm, b.x1_mm), fmax(a.y1_mm, b.y1_mm)};
+    return (sw_box){smaller(a.x0_mm, b.x0_mm), smaller(a.y0_mm, b.y0_mm), larger(a.x1_mm, b.x1_mm),
+                    larger(a.y1_mm, b.y1_mm)};
 }
-static inline double larger(double a, double b)
+static inline sw_box box_grown(sw_box b, double by_mm)
 {
-    return a > b ? a : b;
-} /* inlined, unlike fmax */
+    return (sw_box){b.x0_mm - by_mm, b.y0_mm - by_mm, b.x1_mm + by_mm, b.y1_mm + by_mm};
+}
+static inline bool boxes_meet(sw_box a, sw_box b)
+{
+    return a.x0_mm <= b.x1_mm && b.x0_mm <= a.x1_mm && a.y0_mm <= b.y1_mm && b.y0_mm <= a.y1_mm;
+}
 /* Least distance between two boxes, 0 when they overlap. */
 static inline double box_gap(sw_box a, sw_box b)
 {

@@ -16,23 +16,33 @@ sw_motion sw_motion_then(sw_motion first, sw_motion second)
     return (sw_motion){turn_rad, moved.x_mm, moved.y_mm, first.mirror != second.mirror};
 }
 
+typedef struct circle {
+    sw_point centre;
+    double radius_mm;
+} circle;
+
+/* The circle that carries an arc. */
+static circle carrying_circle(sw_vertex from, sw_point to)
+{
+    double b = from.bulge;
+    sw_point start = point_of(from), chord = minus(to, start), middle = times(plus(start, to), 0.5);
+    return (circle){plus(middle, times(left_of(chord), (1.0 - b * b) / (4.0 * b))),
+                    norm(chord) * (1.0 + b * b) / (4.0 * fabs(b))};
+}
+
 sw_arc sw_segment_arc(sw_vertex from, sw_point to)
 {
-    sw_arc arc = {.radius_mm = INFINITY};
-    double b = from.bulge;
-    if (!bends(b)) return arc;
-    sw_point start = point_of(from), chord = minus(to, start), middle = times(plus(start, to), 0.5);
-    arc.centre = plus(middle, times(left_of(chord), (1.0 - b * b) / (4.0 * b)));
-    arc.radius_mm = norm(chord) * (1.0 + b * b) / (4.0 * fabs(b));
-    arc.from_rad = atan2(from.y_mm - arc.centre.y_mm, from.x_mm - arc.centre.x_mm);
-    arc.sweep_rad = 4.0 * atan(b);
-    return arc;
+    if (!bends(from.bulge)) return (sw_arc){.radius_mm = INFINITY};
+    circle on = carrying_circle(from, to);
+    double from_rad = atan2(from.y_mm - on.centre.y_mm, from.x_mm - on.centre.x_mm);
+    return (sw_arc){on.centre, on.radius_mm, from_rad, 4.0 * atan(from.bulge)};
 }
 
 double sw_segment_length(sw_vertex from, sw_point to)
 {
-    double chord_mm = gap_mm(point_of(from), to), half_rad = 2.0 * atan(from.bulge);
+    double chord_mm = gap_mm(point_of(from), to);
     if (!bends(from.bulge)) return chord_mm;
+    double half_rad = 2.0 * atan(from.bulge);
     return chord_mm * half_rad / sin(half_rad);
 }
 
@@ -77,9 +87,13 @@ static sw_box arc_box(const segment *s, sw_box box)
 
 segment segment_make(sw_vertex from, sw_point to)
 {
-    sw_arc arc = sw_segment_arc(from, to);
-    segment s = {from, to, arc.centre, arc.radius_mm, box_with(box_with(box_empty(), point_of(from)), to)};
-    if (is_arc(&s)) s.box = arc_box(&s, s.box);
+    segment s = {.from = from, .to = to, .radius_mm = INFINITY};
+    s.box = box_with(box_with(box_empty(), point_of(from)), to);
+    if (!bends(from.bulge)) return s;
+    circle on = carrying_circle(from, to);
+    s.centre = on.centre;
+    s.radius_mm = on.radius_mm;
+    s.box = arc_box(&s, s.box);
     return s;
 }
 
@@ -98,8 +112,8 @@ double segment_point_distance(const segment *s, sw_point p)
     sw_point start = point_of(s->from);
     if (!is_arc(s)) return line_distance(start, s->to, p);
     sw_point out = minus(p, s->centre);
-    double away_mm = norm(out), ends_mm = fmin(norm(minus(p, start)), gap_mm(p, s->to));
+    double away_mm = norm(out), ends_mm = smaller(norm(minus(p, start)), gap_mm(p, s->to));
     if (away_mm <= 0.0) return s->radius_mm;
     sw_point foot = plus(s->centre, times(out, s->radius_mm / away_mm));
-    return arc_spans(s, foot) ? fmin(ends_mm, fabs(away_mm - s->radius_mm)) : ends_mm;
+    return arc_spans(s, foot) ? smaller(ends_mm, fabs(away_mm - s->radius_mm)) : ends_mm;
 }

@@ -148,6 +148,44 @@ static void holes_must_lie_inside_and_apart(sw_test *t)
     sw_contains(t, region_fault_with(t, good, hole_at(t, 30.0, 30.0, 3.0)), "holes 0 and 1 lie in each other");
 }
 
+/* Whether every hole lies in the outline and in or on no other, one pair after the other. */
+static bool all_apart(const sw_region *r)
+{
+    for (size_t h = 0; h < r->hole_count; h++) {
+        sw_point p = {r->holes[h].v[0].x_mm, r->holes[h].v[0].y_mm};
+        if (sw_contours_distance(r->outline, r->holes[h]) <= SW_SAME_POINT_MM) return false;
+        if (sw_contour_side(r->outline, p) < 0) return false;
+        for (size_t g = 0; g < r->hole_count; g++) {
+            if (g == h) continue;
+            if (sw_contours_distance(r->holes[g], r->holes[h]) <= SW_SAME_POINT_MM) return false;
+            if (sw_contour_side(r->holes[g], p) > 0) return false;
+        }
+    }
+    return true;
+}
+
+static void regions_are_sound_just_when_all_pairs_of_contours_are_apart(sw_test *t)
+{
+    size_t sound = 0;
+    for (uint64_t seed = 1; seed <= 300; seed++) {
+        t->seed = seed;
+        sw_random random = sw_random_seeded(seed);
+        sw_contour outline, holes[6];
+        sw_ok(t, sw_contour_rectangle(&t->run, (sw_box){0.0, 0.0, 100.0, 60.0}, 5.0, &outline));
+        sw_region r = {outline, holes, 1 + sw_random_below(&random, 6)};
+        for (size_t h = 0; h < r.hole_count; h++)
+            holes[h] = hole_at(t, sw_random_between(&random, 4.0, 98.0), sw_random_between(&random, 4.0, 58.0),
+                               sw_random_between(&random, 0.5, 9.0));
+        const char *fault = NULL;
+        sw_ok(t, sw_region_fault(&t->run, &r, &fault));
+        bool apart = all_apart(&r);
+        sound += apart ? 1 : 0;
+        if (!sw_true(t, (fault == NULL) == apart)) return;
+    }
+    t->seed = 0;
+    sw_true(t, sound > 50 && sound < 250);
+}
+
 static void wrong_senses_are_found(sw_test *t)
 {
     const char *fault = NULL;
@@ -181,5 +219,5 @@ SW_TESTS(SW_CASE(sound_contours_have_no_fault), SW_CASE(a_bow_tie_is_found_with_
          SW_CASE(numbers_that_are_none_are_found), SW_CASE(too_few_vertices_are_found),
          SW_CASE(edges_that_fold_back_touch), SW_CASE(a_vertex_on_another_edge_touches),
          SW_CASE(an_arc_that_bows_into_another_edge_touches), SW_CASE(the_sweep_finds_what_testing_all_pairs_finds),
-         SW_CASE(holes_must_lie_inside_and_apart), SW_CASE(wrong_senses_are_found),
-         SW_CASE(faults_of_parts_name_the_part))
+         SW_CASE(holes_must_lie_inside_and_apart), SW_CASE(regions_are_sound_just_when_all_pairs_of_contours_are_apart),
+         SW_CASE(wrong_senses_are_found), SW_CASE(faults_of_parts_name_the_part))

@@ -99,6 +99,11 @@ static sw_status tree(sw_run *run, const inputs *in)
     const sw_mesh_tree *out;
     return sw_mesh_tree_make(run, &in->mesh, &out);
 }
+static sw_status edges(sw_run *run, const inputs *in)
+{
+    const sw_edges *out;
+    return sw_edges_of_region(run, run->keep, &in->r, &out);
+}
 
 static const struct {
     const char *name;
@@ -110,7 +115,8 @@ static const struct {
              {"tidied", tidied},     {"offset", offset},
              {"fault", fault},       {"overlap", overlap},
              {"buffer", buffer},     {"triangles", triangles},
-             {"collide", collide},   {"tree", tree}};
+             {"collide", collide},   {"tree", tree},
+             {"edges", edges}};
 
 static void prepare(sw_test *t, inputs *in)
 {

@@ -1,0 +1,137 @@
+/* edges_ask.c: distance, side, clearance and crossings of prepared edges. */
+#include "geometry/edges_parts.h"
+
+static sw_box box_of_point(sw_point p)
+{
+    return (sw_box){p.x_mm, p.y_mm, p.x_mm, p.y_mm};
+}
+
+double sw_edges_distance(const sw_edges *e, sw_point p, double most_mm)
+{
+    edge_walk walk = edge_walk_all(e, box_grown(box_of_point(p), most_mm));
+    double least_mm = most_mm;
+    for (const segment *s; (s = edge_next(&walk)) != NULL;) {
+        double d = segment_point_distance(s, p);
+        if (d >= least_mm) continue;
+        least_mm = d;
+        walk.box = box_grown(box_of_point(p), d);
+    }
+    return least_mm;
+}
+
+/* Only a segment that a ray from p to +x may meet has chord or bow turning round p. */
+int edges_turns(const sw_edges *e, sw_point p, size_t first, size_t end)
+{
+    edge_walk walk = edge_walk_of(e, (sw_box){p.x_mm, p.y_mm, INFINITY, p.y_mm}, first, end);
+    int turns = 0;
+    for (const segment *s; (s = edge_next(&walk)) != NULL;) turns += segment_turns(s->from, s->to, p);
+    return turns;
+}
+
+/* An odd number of turns: within an outline and no hole, whichever way round they run. */
+int sw_edges_side(const sw_edges *e, sw_point p)
+{
+    if (sw_edges_distance(e, p, 2 * SW_SAME_POINT_MM) <= SW_SAME_POINT_MM) return 0;
+    return edges_turns(e, p, 0, e->count) % 2 != 0 ? 1 : -1;
+}
+
+bool sw_edges_clear(const sw_edges *e, sw_vertex from, sw_point to, double gap_mm)
+{
+    segment s = segment_make(from, to);
+    edge_walk walk = edge_walk_all(e, box_grown(s.box, gap_mm));
+    for (const segment *t; (t = edge_next(&walk)) != NULL;)
+        if (box_gap(s.box, t->box) < gap_mm && segments_distance(&s, t) < gap_mm) return false;
+    return true;
+}
+
+/* ---- ways over what the edges enclose ------------------------------------------------ */
+
+typedef struct straight {
+    segment s;
+    sw_point start, along; /* unit */
+    double length_mm;
+} straight;
+
+static straight straight_of(sw_point a, sw_point b)
+{
+    straight way = {.start = a, .length_mm = gap_mm(a, b)};
+    way.along = times(minus(b, a), 1.0 / larger(way.length_mm, SW_SAME_POINT_MM));
+    way.s = segment_make((sw_vertex){a.x_mm, a.y_mm, 0.0}, b);
+    return way;
+}
+
+/* The box lies wholly to one side of the way's line. */
+static bool line_misses(const straight *way, sw_box box)
+{
+    double x = 0.5 * (box.x0_mm + box.x1_mm), y = 0.5 * (box.y0_mm + box.y1_mm);
+    double off_mm = cross(way->along, minus((sw_point){x, y}, way->start));
+    double reach_mm = fabs(way->along.y_mm) * (box.x1_mm - x) + fabs(way->along.x_mm) * (box.y1_mm - y);
+    return fabs(off_mm) > reach_mm + SW_SAME_POINT_MM;
+}
+
+static bool inside_at(const sw_edges *e, const straight *way, double at_mm)
+{
+    if (at_mm < 0.0 || at_mm > way->length_mm) return false;
+    return sw_edges_side(e, plus(way->start, times(way->along, at_mm))) > 0;
+}
+
+/* A stretch inside begins and ends at the way's ends or at crossings: looking a hair to both sides of each finds it. */
+bool sw_edges_entered(const sw_edges *e, sw_point a, sw_point b, double hair_mm)
+{
+    straight way = straight_of(a, b);
+    if (way.length_mm < 2.0 * hair_mm || !boxes_meet(sw_edges_box(e), way.s.box)) return false;
+    if (line_misses(&way, sw_edges_box(e))) return false;
+    if (inside_at(e, &way, hair_mm) || inside_at(e, &way, way.length_mm - hair_mm)) return true;
+    edge_walk walk = edge_walk_all(e, way.s.box);
+    for (const segment *s; (s = edge_next(&walk)) != NULL;) {
+        sw_point at[CROSSINGS_MAX];
+        size_t count = line_misses(&way, s->box) ? 0 : segments_cross(&way.s, s, at);
+        for (size_t k = 0; k < count; k++) {
+            double at_mm = gap_mm(at[k], a);
+            if (inside_at(e, &way, at_mm - hair_mm) || inside_at(e, &way, at_mm + hair_mm)) return true;
+        }
+    }
+    return false;
+}
+
+/* ---- between two --------------------------------------------------------------------- */
+
+static sw_box box_moved(sw_box b, sw_point by)
+{
+    return (sw_box){b.x0_mm + by.x_mm, b.y0_mm + by.y_mm, b.x1_mm + by.x_mm, b.y1_mm + by.y_mm};
+}
+
+static segment segment_moved(const segment *s, sw_point by)
+{
+    segment m = *s;
+    m.from.x_mm += by.x_mm;
+    m.from.y_mm += by.y_mm;
+    m.to = plus(m.to, by);
+    m.centre = plus(m.centre, by);
+    m.box = box_moved(m.box, by);
+    return m;
+}
+
+static double nearest_to(const sw_edges *e, const segment *s, double least_mm)
+{
+    edge_walk walk = edge_walk_all(e, box_grown(s->box, least_mm));
+    for (const segment *t; least_mm > 0.0 && (t = edge_next(&walk)) != NULL;) {
+        if (box_gap(s->box, t->box) >= least_mm) continue;
+        least_mm = smaller(least_mm, segments_distance(s, t));
+        walk.box = box_grown(s->box, least_mm);
+    }
+    return least_mm;
+}
+
+double sw_edges_gap(const sw_edges *a, const sw_edges *b, sw_point by, double most_mm)
+{
+    sw_box to_a = box_moved(sw_edges_box(a), times(by, -1.0));
+    edge_walk walk = edge_walk_all(b, box_grown(to_a, most_mm));
+    double least_mm = most_mm;
+    for (const segment *s; least_mm > 0.0 && (s = edge_next(&walk)) != NULL;) {
+        segment moved = segment_moved(s, by);
+        least_mm = nearest_to(a, &moved, least_mm);
+        walk.box = box_grown(to_a, least_mm);
+    }
+    return least_mm;
+}
