@@ -1,8 +1,9 @@
 /* motion_compare.c: how far a program read back lies from the plan, pass by pass. */
-#include "papers/papers.h"
+#include "papers/machine_parts.h"
 
 #include <math.h>
 
+static const double rounding_mm = 1e-3;        /* three decimals: nearer than this is the same. Ours */
 static const double sample_mm = 5.0;           /* a line's points looked at are not farther apart (ours) */
 enum { LEAST_SAMPLES = 4, MOST_SAMPLES = 64 }; /* of one move; arcs take 64 to the circle */
 
@@ -37,12 +38,16 @@ static double move_distance(const sw_move *m, sw_point p)
     return fmin(ends_mm, fabs(distance(arc.centre, p) - arc.radius_mm));
 }
 
-/* Distance of p from the pass. The search begins at move `likely` and ends once it is within `enough`. */
-static double pass_distance(const sw_cut_pass *pass, sw_point p, size_t likely, double enough_mm)
+/* Distance of p from the pass. The search begins at move *near and ends at the move within `enough`, where the next
+ * one begins. */
+static double pass_distance(const sw_cut_pass *pass, sw_point p, size_t *near, double enough_mm)
 {
     double best_mm = INFINITY;
-    for (size_t k = 0; k < pass->move_count && best_mm > enough_mm; k++)
-        best_mm = fmin(best_mm, move_distance(&pass->moves[(likely + k) % pass->move_count], p));
+    for (size_t k = 0; k < pass->move_count && best_mm > enough_mm; k++) {
+        size_t index = (*near + k) % pass->move_count;
+        best_mm = fmin(best_mm, move_distance(&pass->moves[index], p));
+        if (best_mm <= enough_mm) *near = index;
+    }
     return best_mm;
 }
 
@@ -53,18 +58,30 @@ static int samples_of(const sw_move *m)
     return (int)ceil(fmin(fmax(fmax(by_length, by_turn), LEAST_SAMPLES), MOST_SAMPLES));
 }
 
-/* Largest distance of the points of one pass from the other. */
+/* Largest distance of the points of one move from the pass, looked for from move *near on. */
+static double move_off(const sw_move *m, const sw_cut_pass *to, size_t *near, double enough_mm)
+{
+    for (size_t i = *near; i < to->move_count && i <= *near + 1; i++) {
+        double bound_mm = machine_apart_mm(m->from, m->to, to->moves[i].from, to->moves[i].to);
+        if (bound_mm > enough_mm) continue;
+        *near = i;
+        return bound_mm;
+    }
+    double worst_mm = 0;
+    int samples = samples_of(m);
+    for (int k = 0; k <= samples; k++) {
+        sw_point p = sw_segment_point(m->from, m->to, (double)k / samples);
+        worst_mm = fmax(worst_mm, pass_distance(to, p, near, fmax(worst_mm, enough_mm)));
+    }
+    return worst_mm;
+}
+
 static double one_way(const sw_cut_pass *from, const sw_cut_pass *to)
 {
-    const double rounding_mm = 1e-3; /* three decimals: nearer than this is the same. Ours */
     double worst_mm = 0;
-    for (size_t i = 0; i < from->move_count; i++) {
-        const sw_move *m = &from->moves[i];
-        int samples = samples_of(m);
-        for (int k = 0; k <= samples; k++)
-            worst_mm = fmax(worst_mm, pass_distance(to, sw_segment_point(m->from, m->to, (double)k / samples), i,
-                                                    fmax(worst_mm, rounding_mm)));
-    }
+    size_t near = 0;
+    for (size_t i = 0; i < from->move_count; i++)
+        worst_mm = fmax(worst_mm, move_off(&from->moves[i], to, &near, fmax(worst_mm, rounding_mm)));
     return worst_mm;
 }
 
@@ -102,12 +119,31 @@ static double ends_distance(const sw_cut_pass *a, const sw_cut_pass *b)
     return fmax(starts_mm, distance(a->moves[a->move_count - 1].to, b->moves[b->move_count - 1].to));
 }
 
+/* Whether the passes have the same moves in the same order and direction, each nearer than what counts as the same;
+ * *off_mm is then no less than the largest distance. */
+static bool in_step(const sw_cut_pass *plan, const sw_cut_pass *read, double *off_mm)
+{
+    if (plan->move_count != read->move_count) return false;
+    *off_mm = 0;
+    for (size_t i = 0; i < plan->move_count; i++) {
+        const sw_move *want = &plan->moves[i], *got = &read->moves[i];
+        *off_mm = fmax(*off_mm, machine_apart_mm(want->from, want->to, got->from, got->to));
+        if (*off_mm > rounding_mm) return false;
+    }
+    return true;
+}
+
 static sw_status compare_pass(sw_run *run, size_t i, const sw_cut_pass *plan, const sw_cut_pass *read, double *worst_mm)
 {
     if (plan->moves[0].kind != read->moves[0].kind)
         return sw_fail(
             run, SW_BAD_INPUT, (sw_place){0}, "motion", "pass %zu of the program is a %s, the plan wants a %s", i + 1,
             read->moves[0].kind == SW_MOVE_ETCH ? "etch" : "cut", plan->moves[0].kind == SW_MOVE_ETCH ? "etch" : "cut");
+    double step_mm = 0;
+    if (in_step(plan, read, &step_mm)) {
+        *worst_mm = fmax(*worst_mm, step_mm);
+        return SW_OK;
+    }
     double off_mm = fmax(ends_distance(plan, read), fmax(one_way(plan, read), one_way(read, plan)));
     *worst_mm = fmax(*worst_mm, off_mm);
     if (off_mm < sample_mm && !same_way(plan, read))
