@@ -4,25 +4,16 @@
  * X Y I J, F, G4, G17, G20/G70 G21/G71, G40, G90 G91, G94, M2 and M30, and the laser's own lines as its description gives
  * them. Everything else is a fault with file and line; all faults are listed. Arc rule: start and end distances
  * from the centre agree within 0.002 mm (NIST RS274/NGC report, Kramer et al. 2000, from memory). */
-#include "papers/papers.h"
+#include "papers/motion_parts.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
-enum { LONGEST_LINE = 256, MOST_CODES = 8 };
-#define LARGEST_WORD  1e6 /* no coordinate or feed of a cutting table is larger (ours) */
 #define ARC_AGREES_MM 0.002
 #define MM_PER_INCH   25.4 /* exact by definition */
+#define LONGEST_BULGE 1.2  /* arcs beyond some 200 degrees become two (ours) */
 
 typedef enum beam_line { BEAM_ON, BEAM_OFF, ETCH_ON, ETCH_OFF, BEAM_LINES } beam_line;
-
-typedef struct block { /* the words of one line */
-    double value[26];  /* by letter */
-    bool given[26];
-    int g[MOST_CODES], m[MOST_CODES];
-    int g_count, m_count;
-} block;
 
 typedef struct reader {
     sw_run *run;
@@ -30,10 +21,12 @@ typedef struct reader {
     sw_place place;
     bool faulty, ended, last_is_end;
     bool beam, etching;
-    char words[BEAM_LINES][LONGEST_LINE], last_word[LONGEST_LINE]; /* the laser's lines, as clean_line leaves them */
-    double mm_per_unit;                                            /* 0 = not said yet */
-    int absolute;                                                  /* -1 = not said yet */
-    int motion;                                                    /* modal G0..G3, -1 = none yet */
+    motion_line words[BEAM_LINES], last_word; /* the laser's lines; empty = none */
+    motion_line *own;                         /* those of its program's start and end, scratch */
+    size_t own_count, own_room;
+    double mm_per_unit; /* 0 = not said yet */
+    int absolute;       /* -1 = not said yet */
+    int motion;         /* modal G0..G3, -1 = none yet */
     bool has_feed;
     sw_point at;
     sw_move *moves; /* of the pass begun, scratch */
@@ -44,107 +37,9 @@ typedef struct reader {
 
 #define fault(r, field, ...) ((r)->faulty = true, (void)sw_fail((r)->run, SW_BAD_INPUT, (r)->place, field, __VA_ARGS__))
 
-/* ---- a line into clean text ---- */
-
-/* Without blanks, comments and N word, in capitals. False with a reason when a comment is open, the line too long or a
- * byte no program has. */
-static bool clean_line(const char *line, size_t length, char out[LONGEST_LINE], const char **why)
+static double length_of(double x_mm, double y_mm)
 {
-    size_t n = 0;
-    bool comment = false;
-    for (size_t i = 0; i < length && !(line[i] == ';' && !comment); i++) {
-        char c = line[i];
-        if (c == '(' || c == ')') {
-            if (comment == (c == '(')) return *why = "a bracket of a comment has no partner", false;
-            comment = c == '(';
-            continue;
-        }
-        if (c < ' ' && c != '\t' && c != '\r') return *why = "a byte that is no text", false;
-        if (comment || c == ' ' || c == '\t' || c == '\r') continue;
-        if (n + 1 >= LONGEST_LINE) return *why = "the line is longer than 255 signs", false;
-        out[n++] = c >= 'a' && c <= 'z' ? (char)(c - 'a' + 'A') : c;
-    }
-    out[n] = '\0';
-    if (comment) return *why = "a comment is not closed", false;
-    if (out[0] != 'N' || out[1] < '0' || out[1] > '9') return true;
-    size_t digits = 1 + strspn(out + 1, "0123456789");
-    memmove(out, out + digits, n - digits + 1);
-    return true;
-}
-
-/* ---- words ---- */
-
-/* Digits with at most one point. Copied out first: strtod alone would read G0X1 as a hexadecimal number. */
-static bool number(const char **at, double *value)
-{
-    char digits[32] = "";
-    const char *p = *at;
-    if (*p == '+' || *p == '-') p++;
-    size_t whole = strspn(p, "0123456789");
-    p += whole;
-    size_t part = *p == '.' ? strspn(p + 1, "0123456789") : 0;
-    if (*p == '.') p += part + 1;
-    size_t length = (size_t)(p - *at);
-    if (whole + part == 0 || length >= sizeof digits) return false;
-    memcpy(digits, *at, length);
-    *value = strtod(digits, NULL);
-    *at = p;
-    return fabs(*value) <= LARGEST_WORD;
-}
-
-static bool add_code(int *codes, int *count, double value)
-{
-    if (value != floor(value) || value < 0 || *count >= MOST_CODES) return false;
-    codes[(*count)++] = (int)value;
-    return true;
-}
-
-static bool add_word(reader *r, block *b, char letter, double value)
-{
-    if (letter == 'G' || letter == 'M') {
-        bool taken = letter == 'G' ? add_code(b->g, &b->g_count, value) : add_code(b->m, &b->m_count, value);
-        if (!taken)
-            fault(r, "motion", "%c%g is not understood; allowed are whole codes, at most %d a line", letter, value,
-                  MOST_CODES);
-        return taken;
-    }
-    if (b->given[letter - 'A']) {
-        fault(r, "motion", "%c stands twice in one line; give it once", letter);
-        return false;
-    }
-    b->given[letter - 'A'] = true;
-    b->value[letter - 'A'] = value;
-    return true;
-}
-
-static bool parse(reader *r, const char *text, block *b)
-{
-    *b = (block){0};
-    for (const char *at = text; *at != '\0';) {
-        char letter = *at;
-        double value;
-        if (letter < 'A' || letter > 'Z') {
-            fault(r, "motion", "\"%.20s\" is no word; a word is a letter and a number", at);
-            return false;
-        }
-        at++;
-        if (!number(&at, &value)) {
-            fault(r, "motion", "\"%c%.20s\" is no word; a word is a letter and a number up to %g", letter, at,
-                  LARGEST_WORD);
-            return false;
-        }
-        if (!add_word(r, b, letter, value)) return false;
-    }
-    return true;
-}
-
-static bool has(const block *b, char letter)
-{
-    return b->given[letter - 'A'];
-}
-static double word(const block *b, char letter)
-{
-    return b->value[letter - 'A'];
+    return sqrt(x_mm * x_mm + y_mm * y_mm);
 }
 
 /* ---- moves ---- */
@@ -161,48 +56,62 @@ static sw_status add_move(reader *r, double bulge, sw_point to)
     return SW_OK;
 }
 
-static double coordinate(const reader *r, const block *b, char letter, double now_mm)
+static double coordinate(const reader *r, const motion_block *b, char letter, double now_mm)
 {
-    if (!has(b, letter)) return now_mm;
-    double mm = word(b, letter) * r->mm_per_unit;
+    if (!motion_has(b, letter)) return now_mm;
+    double mm = motion_word(b, letter) * r->mm_per_unit;
     return r->absolute == 1 ? mm : now_mm + mm;
 }
 
-/* Arcs beyond half a circle become two. */
-static sw_status add_arc(reader *r, sw_point centre, sw_point to, double sweep_rad)
+static sw_status add_halves(reader *r, double half_bulge, sw_point middle, sw_point to)
 {
-    if (fabs(sweep_rad) <= SW_PI * (1 + SW_SAME_POINT_MM)) return add_move(r, tan(sweep_rad / 4), to);
-    double dx = r->at.x_mm - centre.x_mm, dy = r->at.y_mm - centre.y_mm, half = sweep_rad / 2;
-    sw_point middle = {centre.x_mm + dx * cos(half) - dy * sin(half), centre.y_mm + dx * sin(half) + dy * cos(half)};
-    SW_TRY(add_move(r, tan(half / 4), middle));
-    return add_move(r, tan(half / 4), to);
+    SW_TRY(add_move(r, half_bulge, middle));
+    return add_move(r, half_bulge, to);
 }
 
-static sw_status arc(reader *r, const block *b, sw_point to)
+/* The middle of an arc lies bulge / 2 chords to its right; tan(a/2) = tan a / (1 + sqrt(1 + tan2 a)). */
+static sw_status add_arc(reader *r, double bulge, sw_point to)
 {
-    if (!has(b, 'I') && !has(b, 'J')) {
+    if (fabs(bulge) <= LONGEST_BULGE) return add_move(r, bulge, to);
+    double dx = to.x_mm - r->at.x_mm, dy = to.y_mm - r->at.y_mm;
+    sw_point middle = {(r->at.x_mm + to.x_mm + dy * bulge) / 2, (r->at.y_mm + to.y_mm - dx * bulge) / 2};
+    return add_halves(r, bulge / (1 + sqrt(1 + bulge * bulge)), middle, to);
+}
+
+/* Of the arc to the left (counter-clockwise) about the centre, which lies high_mm left of the chord's middle: the arc's
+ * rise over half the chord. Rise (r - high), or c2/4 / (r + high), which is the same without cancelling. */
+static double bulge_about(double high_mm, double chord_mm)
+{
+    double half_mm = chord_mm / 2, radius_mm = length_of(high_mm, half_mm);
+    return high_mm > 0 ? half_mm / (radius_mm + high_mm) : (radius_mm - high_mm) / half_mm;
+}
+
+static bool centre_agrees(reader *r, double start_mm, double end_mm)
+{
+    if (fabs(start_mm - end_mm) <= ARC_AGREES_MM + SW_SAME_POINT_MM && start_mm >= SW_SHORTEST_MM) return true;
+    fault(
+        r, "motion",
+        "an arc starts %.4f mm from its centre and ends %.4f mm from it; these must agree within %g mm and be above %g mm",
+        start_mm, end_mm, ARC_AGREES_MM, SW_SHORTEST_MM);
+    return false;
+}
+
+static sw_status arc(reader *r, const motion_block *b, sw_point to)
+{
+    if (!motion_has(b, 'I') && !motion_has(b, 'J')) {
         fault(r, "motion", "an arc has no I and J; give its centre from its start");
         return SW_OK;
     }
-    double i_mm = word(b, 'I') * r->mm_per_unit, j_mm = word(b, 'J') * r->mm_per_unit;
-    sw_point centre = {r->at.x_mm + i_mm, r->at.y_mm + j_mm};
-    double start_mm = hypot(i_mm, j_mm), end_mm = hypot(to.x_mm - centre.x_mm, to.y_mm - centre.y_mm);
-    if (!(fabs(start_mm - end_mm) <= ARC_AGREES_MM + SW_SAME_POINT_MM) || start_mm < SW_SHORTEST_MM) {
-        fault(
-            r, "motion",
-            "an arc starts %.4f mm from its centre and ends %.4f mm from it; these must agree within %g mm and be above %g mm",
-            start_mm, end_mm, ARC_AGREES_MM, SW_SHORTEST_MM);
-        return SW_OK;
-    }
-    double sweep_rad = atan2(to.y_mm - centre.y_mm, to.x_mm - centre.x_mm) - atan2(-j_mm, -i_mm);
-    sweep_rad -= floor(sweep_rad / (2 * SW_PI)) * 2 * SW_PI; /* 0 .. 2 pi */
-    bool same = hypot(to.x_mm - r->at.x_mm, to.y_mm - r->at.y_mm) < SW_SAME_POINT_MM;
-    if (r->motion == 2) sweep_rad -= 2 * SW_PI;
-    if (same) sweep_rad = r->motion == 2 ? -2 * SW_PI : 2 * SW_PI;
-    return add_arc(r, centre, to, sweep_rad);
+    double i_mm = motion_word(b, 'I') * r->mm_per_unit, j_mm = motion_word(b, 'J') * r->mm_per_unit;
+    double dx = to.x_mm - r->at.x_mm, dy = to.y_mm - r->at.y_mm, chord_mm = length_of(dx, dy);
+    double way = r->motion == 3 ? 1 : -1;
+    if (!centre_agrees(r, length_of(i_mm, j_mm), length_of(dx - i_mm, dy - j_mm))) return SW_OK;
+    if (chord_mm < SW_SAME_POINT_MM)
+        return add_halves(r, way, (sw_point){r->at.x_mm + 2 * i_mm, r->at.y_mm + 2 * j_mm}, to);
+    return add_arc(r, way * bulge_about(way * (j_mm * dx - i_mm * dy) / chord_mm, chord_mm), to);
 }
 
-static bool may_move(reader *r, const block *b)
+static bool may_move(reader *r, const motion_block *b)
 {
     if (r->motion < 0)
         fault(r, "motion", "coordinates come before any of G0 G1 G2 G3; say which move");
@@ -214,14 +123,14 @@ static bool may_move(reader *r, const block *b)
         fault(r, "motion", "a rapid with the beam on; switch it off first");
     else if (r->motion > 0 && !r->has_feed)
         fault(r, "motion", "a move at feed comes before any F; give the feed");
-    else if (r->motion < 2 && (has(b, 'I') || has(b, 'J')))
+    else if (r->motion < 2 && (motion_has(b, 'I') || motion_has(b, 'J')))
         fault(r, "motion", "I or J on a straight move; they belong to G2 and G3");
     else
         return true;
     return false;
 }
 
-static sw_status move(reader *r, const block *b)
+static sw_status move(reader *r, const motion_block *b)
 {
     if (!may_move(r, b)) return SW_OK;
     sw_point to = {coordinate(r, b, 'X', r->at.x_mm), coordinate(r, b, 'Y', r->at.y_mm)};
@@ -276,32 +185,33 @@ static void m_code(reader *r, int code, bool laser_line)
         fault(r, "motion", "M%d is not one of the laser's words; known are its beam and etch lines, M2 and M30", code);
 }
 
-static void check_letters(reader *r, const block *b)
+static void check_letters(reader *r, const motion_block *b)
 {
-    for (int letter = 'A'; letter <= 'Z'; letter++)
-        if (has(b, (char)letter) && strchr("XYIJFP", letter) == NULL) {
-            fault(r, "motion", "%c is not understood here; known are G M X Y I J F P N", letter);
-            return;
-        }
+    const uint32_t known = 1u << ('X' - 'A') | 1u << ('Y' - 'A') | 1u << ('I' - 'A') | 1u << ('J' - 'A') |
+                           1u << ('F' - 'A') | 1u << ('P' - 'A');
+    char letter = 'A';
+    if ((b->given & ~known) == 0) return;
+    while (!motion_has(b, letter) || (known >> (letter - 'A') & 1u) != 0) letter++;
+    fault(r, "motion", "%c is not understood here; known are G M X Y I J F P N", letter);
 }
 
-static bool dwells(const block *b)
+static bool dwells(const motion_block *b)
 {
     for (int i = 0; i < b->g_count; i++)
         if (b->g[i] == 4) return true;
     return false;
 }
 
-static sw_status run_block(reader *r, const block *b, bool laser_line)
+static sw_status run_block(reader *r, const motion_block *b, bool laser_line)
 {
     if (!laser_line) check_letters(r, b);
     for (int i = 0; i < b->g_count; i++) g_code(r, b->g[i], laser_line);
     for (int i = 0; i < b->m_count; i++) m_code(r, b->m[i], laser_line);
-    if (has(b, 'F') && !laser_line) {
-        if (!(word(b, 'F') > 0)) fault(r, "motion", "a feed of %g; give one above 0", word(b, 'F'));
+    if (motion_has(b, 'F') && !laser_line) {
+        if (!(motion_word(b, 'F') > 0)) fault(r, "motion", "a feed of %g; give one above 0", motion_word(b, 'F'));
         r->has_feed = true;
     }
-    bool moves = has(b, 'X') || has(b, 'Y') || has(b, 'I') || has(b, 'J');
+    bool moves = motion_has(b, 'X') || motion_has(b, 'Y') || motion_has(b, 'I') || motion_has(b, 'J');
     return moves && !dwells(b) ? move(r, b) : SW_OK;
 }
 
@@ -345,59 +255,64 @@ static sw_status beam_words(reader *r, beam_line line)
 }
 
 /* The etch's off word may be the cut's: then it switches off what is on. */
-static int beam_line_of(const reader *r, const char *text)
+static int beam_line_of(const reader *r, const motion_line *line)
 {
-    bool off_is_shared = strcmp(r->words[BEAM_OFF], r->words[ETCH_OFF]) == 0;
     for (int k = 0; k < BEAM_LINES; k++) {
-        if (r->words[k][0] == '\0' || strcmp(text, r->words[k]) != 0) continue;
-        return k == BEAM_OFF && off_is_shared && r->etching ? ETCH_OFF : k;
+        if (r->words[k].length == 0 || !motion_same(line, &r->words[k])) continue;
+        bool shared = k == BEAM_OFF && motion_same(&r->words[BEAM_OFF], &r->words[ETCH_OFF]);
+        return shared && r->etching ? ETCH_OFF : k;
     }
     return -1;
 }
 
 /* ---- lines ---- */
 
-/* Whether the text is one of the lines, cleaned the same way. */
-static bool among(const char *lines, const char *text)
+static bool is_own(const reader *r, const motion_line *line)
 {
-    char clean[LONGEST_LINE];
-    const char *why;
-    while (*lines != '\0') {
-        size_t length = strcspn(lines, "\n");
-        if (clean_line(lines, length, clean, &why) && strcmp(clean, text) == 0) return true;
-        lines += length + (lines[length] == '\n' ? 1 : 0);
-    }
+    for (size_t i = 0; i < r->own_count; i++)
+        if (motion_same(line, &r->own[i])) return true;
     return false;
 }
 
-static sw_status laser_line(reader *r, const char *text)
+static sw_status own_line(reader *r, const motion_line *line)
 {
-    block b = {0};
+    motion_block b;
     size_t errors = r->run->error_count;
     bool faulty = r->faulty;
-    if (parse(r, text, &b)) return run_block(r, &b, true);
+    if (motion_words(r->run, r->place, line, &b)) return run_block(r, &b, true);
     r->run->error_count = errors; /* what the laser's own lines say is the works' business */
     r->faulty = faulty;
     return SW_OK;
 }
 
-static sw_status read_line(reader *r, const char *line, size_t length)
+static sw_status words_line(reader *r, const motion_line *line)
 {
-    char text[LONGEST_LINE];
+    motion_block b;
+    if (motion_words(r->run, r->place, line, &b)) return run_block(r, &b, false);
+    r->faulty = true;
+    return SW_OK;
+}
+
+static bool says_nothing(const motion_line *line)
+{
+    return line->length == 0 || (line->length == 1 && line->text[0] == '%');
+}
+
+static sw_status read_line(reader *r, const char *bytes, size_t length)
+{
+    motion_line line;
     const char *why = "";
-    block b;
-    if (!clean_line(line, length, text, &why)) {
+    if (!motion_clean(bytes, length, &line, &why)) {
         fault(r, "motion", "%s; mend the line", why);
         return SW_OK;
     }
-    if (text[0] == '\0' || strcmp(text, "%") == 0) return SW_OK;
-    bool own = among(r->laser->program_start, text) || among(r->laser->program_end, text);
-    r->last_is_end = strcmp(text, r->last_word) == 0;
+    if (says_nothing(&line)) return SW_OK;
+    bool own = is_own(r, &line);
+    r->last_is_end = motion_same(&line, &r->last_word);
     if (r->ended && !own) fault(r, "motion", "words come after the program's end; take them out");
-    int beam = beam_line_of(r, text);
+    int beam = beam_line_of(r, &line);
     if (beam >= 0) return beam_words(r, (beam_line)beam);
-    if (own) return laser_line(r, text);
-    return parse(r, text, &b) ? run_block(r, &b, false) : SW_OK;
+    return own ? own_line(r, &line) : words_line(r, &line);
 }
 
 static sw_status read_lines(reader *r, const char *bytes, size_t length)
@@ -410,48 +325,55 @@ static sw_status read_lines(reader *r, const char *bytes, size_t length)
         at += size + 1;
     }
     if (r->beam) fault(r, "motion", "the program ends with the beam on; it was cut short");
-    if (r->last_word[0] != '\0' && !r->last_is_end)
-        fault(r, "motion", "the last line is not the program's end \"%s\"; it was cut short", r->last_word);
+    if (r->last_word.length > 0 && !r->last_is_end)
+        fault(r, "motion", "the last line is not the program's end \"%s\"; it was cut short", r->last_word.text);
     return SW_OK;
 }
 
 /* ---- the laser's words ---- */
 
-static void clean_word(reader *r, const char *text, char out[LONGEST_LINE])
+static void clean_word(reader *r, const char *text, motion_line *out)
 {
     const char *why = "";
-    if (clean_line(text, strcspn(text, "\n"), out, &why)) return;
-    out[0] = '\0';
+    if (motion_clean(text, strcspn(text, "\n"), out, &why)) return;
+    *out = (motion_line){0};
     fault(r, "laser.program", "the laser's line \"%.40s\" cannot be read back: %s", text, why);
 }
 
-static void clean_last_line(reader *r, const char *lines)
+/* Of the program's start or end: remembered as the laser's own, the last of them as `last`. */
+static sw_status take_lines(reader *r, const char *lines, motion_line *last)
 {
-    char clean[LONGEST_LINE];
     while (*lines != '\0') {
-        size_t length = strcspn(lines, "\n");
-        clean_word(r, lines, clean);
-        if (clean[0] != '\0' && strcmp(clean, "%") != 0) memcpy(r->last_word, clean, sizeof clean);
-        lines += length + (lines[length] == '\n' ? 1 : 0);
+        motion_line *own = sw_grow(r->run, r->run->scratch, r->own, r->own_count, &r->own_room, sizeof *own);
+        if (own == NULL) return SW_NO_MEMORY;
+        r->own = own;
+        clean_word(r, lines, &own[r->own_count]);
+        if (!says_nothing(&own[r->own_count])) *last = own[r->own_count];
+        r->own_count++;
+        lines += strcspn(lines, "\n");
+        lines += *lines == '\n' ? 1 : 0;
     }
+    return SW_OK;
 }
 
-static void take_words(reader *r)
+static sw_status take_words(reader *r)
 {
-    clean_word(r, r->laser->beam_on, r->words[BEAM_ON]);
-    clean_word(r, r->laser->beam_off, r->words[BEAM_OFF]);
-    clean_word(r, r->laser->etch_on, r->words[ETCH_ON]);
-    clean_word(r, r->laser->etch_off, r->words[ETCH_OFF]);
-    clean_last_line(r, r->laser->program_end);
-    if (strcmp(r->words[BEAM_ON], r->words[ETCH_ON]) == 0)
+    motion_line first = {0};
+    clean_word(r, r->laser->beam_on, &r->words[BEAM_ON]);
+    clean_word(r, r->laser->beam_off, &r->words[BEAM_OFF]);
+    clean_word(r, r->laser->etch_on, &r->words[ETCH_ON]);
+    clean_word(r, r->laser->etch_off, &r->words[ETCH_OFF]);
+    if (motion_same(&r->words[BEAM_ON], &r->words[ETCH_ON]))
         fault(r, "laser.program",
               "beam_on and etch_on are the same line \"%s\"; a program cannot be read back: give two lines",
-              r->words[BEAM_ON]);
+              r->words[BEAM_ON].text);
+    SW_TRY(take_lines(r, r->laser->program_start, &first));
+    return take_lines(r, r->laser->program_end, &r->last_word);
 }
 
 static sw_status read_program(reader *r, const char *bytes, size_t length)
 {
-    take_words(r);
+    SW_TRY(take_words(r));
     if (!r->faulty) SW_TRY(read_lines(r, bytes, length));
     return r->faulty ? SW_BAD_INPUT : SW_OK;
 }

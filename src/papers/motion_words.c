@@ -1,0 +1,104 @@
+/* motion_words.c: a line of a motion program into clean text, and that into words. */
+#include "papers/motion_parts.h"
+
+#include <math.h>
+#include <string.h>
+
+#define LARGEST_WORD 1e6 /* no coordinate or feed of a cutting table is larger (ours) */
+enum { LONGEST_NUMBER = 32 };
+
+/* ---- a line into clean text ---- */
+
+static bool is_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
+static void drop_number_word(motion_line *line)
+{
+    size_t digits = 1;
+    if (line->text[0] != 'N' || !is_digit(line->text[1])) return;
+    while (is_digit(line->text[digits])) digits++;
+    line->length -= digits;
+    memmove(line->text, line->text + digits, line->length + 1);
+}
+
+bool motion_clean(const char *line, size_t length, motion_line *out, const char **why)
+{
+    size_t n = 0;
+    bool comment = false;
+    for (size_t i = 0; i < length && !(line[i] == ';' && !comment); i++) {
+        char c = line[i];
+        if (c == '(' || c == ')') {
+            if (comment == (c == '(')) return *why = "a bracket of a comment has no partner", false;
+            comment = c == '(';
+            continue;
+        }
+        if (c < ' ' && c != '\t' && c != '\r') return *why = "a byte that is no text", false;
+        if (comment || c <= ' ') continue;
+        if (n + 1 >= MOTION_LINE) return *why = "the line is longer than 255 signs", false;
+        out->text[n++] = c >= 'a' && c <= 'z' ? (char)(c - 'a' + 'A') : c;
+    }
+    out->text[n] = '\0';
+    out->length = n;
+    if (comment) return *why = "a comment is not closed", false;
+    drop_number_word(out);
+    return true;
+}
+
+bool motion_same(const motion_line *a, const motion_line *b)
+{
+    return a->length == b->length && memcmp(a->text, b->text, a->length) == 0;
+}
+
+/* ---- words ---- */
+
+static bool add_code(int *codes, int *count, double value)
+{
+    if (value != floor(value) || value < 0 || *count >= MOTION_CODES) return false;
+    codes[(*count)++] = (int)value;
+    return true;
+}
+
+static bool add_word(sw_run *run, sw_place place, motion_block *b, char letter, double value)
+{
+    uint32_t bit = 1u << (letter - 'A');
+    if (letter == 'G' || letter == 'M') {
+        bool taken = letter == 'G' ? add_code(b->g, &b->g_count, value) : add_code(b->m, &b->m_count, value);
+        if (!taken)
+            (void)sw_fail(run, SW_BAD_INPUT, place, "motion",
+                          "%c%g is not understood; allowed are whole codes, at most %d a line", letter, value,
+                          MOTION_CODES);
+        return taken;
+    }
+    if ((b->given & bit) != 0) {
+        (void)sw_fail(run, SW_BAD_INPUT, place, "motion", "%c stands twice in one line; give it once", letter);
+        return false;
+    }
+    b->given |= bit;
+    b->value[letter - 'A'] = value;
+    return true;
+}
+
+static bool no_word(sw_run *run, sw_place place, const char *at)
+{
+    (void)sw_fail(run, SW_BAD_INPUT, place, "motion", "\"%.20s\" is no word; a word is a letter and a number up to %g",
+                  at, LARGEST_WORD);
+    return false;
+}
+
+bool motion_words(sw_run *run, sw_place place, const motion_line *line, motion_block *block)
+{
+    block->given = 0;
+    block->g_count = block->m_count = 0;
+    for (size_t at = 0; at < line->length;) {
+        const char *word = line->text + at;
+        double value = 0;
+        if (*word < 'A' || *word > 'Z') return no_word(run, place, word);
+        size_t taken = sw_number_read(word + 1, line->length - at - 1, &value);
+        if (taken == 0 || taken >= LONGEST_NUMBER || !(fabs(value) <= LARGEST_WORD)) return no_word(run, place, word);
+        if (!add_word(run, place, block, *word, value)) return false;
+        at += 1 + taken;
+    }
+    return true;
+}
