@@ -10,7 +10,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { GRID_PER_MM = 1000 }; /* steps of the third decimal */
+enum { GRID_PER_MM = 1000, DECIMALS = 3 }; /* steps of the third decimal */
 enum { MOST_CHORDS = 10000 };
 
 typedef struct grid {
@@ -33,30 +33,36 @@ static sw_point point_of(grid g)
     return (sw_point){(double)g.x / GRID_PER_MM, (double)g.y / GRID_PER_MM};
 }
 
-static double from_to(grid a, grid b)
+static double length_of(double x_mm, double y_mm)
 {
-    return hypot((double)(b.x - a.x), (double)(b.y - a.y));
+    return sqrt(x_mm * x_mm + y_mm * y_mm);
 }
 
-static void print_number(sw_writer *out, char letter, long value)
+static void print_number(sw_writer *out, const char letter[2], long value)
 {
-    long size = labs(value);
-    sw_print(out, " %c%s%ld.%03ld", letter, value < 0 ? "-" : "", size / GRID_PER_MM, size % GRID_PER_MM);
+    sw_write(out, letter, 2);
+    sw_write_scaled(out, value, DECIMALS);
 }
 
 static void print_feed(program *p, double feed_mm_s)
 {
     if (feed_mm_s == p->feed_mm_s) return;
-    sw_print(p->out, " F%.6g", sw_mm_from_m(sw_m_min_from_mm_s(feed_mm_s)));
+    sw_write_text(p->out, " F");
+    sw_write_trimmed(p->out, sw_mm_from_m(sw_m_min_from_mm_s(feed_mm_s)), DECIMALS);
     p->feed_mm_s = feed_mm_s;
 }
 
-static void print_position(program *p, const char *word, grid to)
+static void print_position(program *p, const char word[2], grid to)
 {
-    sw_print(p->out, "%s", word);
-    print_number(p->out, 'X', to.x);
-    print_number(p->out, 'Y', to.y);
+    sw_write(p->out, word, 2);
+    print_number(p->out, " X", to.x);
+    print_number(p->out, " Y", to.y);
     p->at = to;
+}
+
+static void end_line(program *p)
+{
+    sw_write(p->out, "\n", 1);
 }
 
 static void rapid(program *p, sw_point to)
@@ -64,7 +70,7 @@ static void rapid(program *p, sw_point to)
     grid target = grid_of(to.x_mm, to.y_mm);
     if (target.x == p->at.x && target.y == p->at.y) return;
     print_position(p, "G0", target);
-    sw_print(p->out, "\n");
+    end_line(p);
 }
 
 static void straight(program *p, grid to, double feed_mm_s)
@@ -72,52 +78,89 @@ static void straight(program *p, grid to, double feed_mm_s)
     if (to.x == p->at.x && to.y == p->at.y) return;
     print_position(p, "G1", to);
     print_feed(p, feed_mm_s);
-    sw_print(p->out, "\n");
+    end_line(p);
 }
 
-static double sweep_about(grid centre, grid from, grid to, double bulge)
+/* ---- arcs: a chord, and a circle about a centre on the grid ---- */
+
+typedef struct chord {
+    sw_point middle, along; /* mm; unit vector from start to end */
+    double half_mm, way;    /* way: 1 counter-clockwise, -1 clockwise */
+} chord;
+
+typedef struct curve { /* the arc of the chord that a control makes of a centre */
+    double high_mm;    /* the centre is this far from the chord, positive on the side away from the arc */
+    double radius_mm, rise_mm;
+    double differ_mm; /* start and end distances from the centre differ by this */
+} curve;
+
+static chord chord_of(sw_point from, sw_point to, double bulge)
 {
-    double a_rad = atan2((double)(from.y - centre.y), (double)(from.x - centre.x));
-    double b_rad = atan2((double)(to.y - centre.y), (double)(to.x - centre.x));
-    double sweep_rad = b_rad - a_rad;
-    sweep_rad -= floor(sweep_rad / (2 * SW_PI)) * 2 * SW_PI;
-    return bulge > 0 ? sweep_rad : sweep_rad - 2 * SW_PI;
+    double dx = to.x_mm - from.x_mm, dy = to.y_mm - from.y_mm, length_mm = length_of(dx, dy);
+    sw_point middle = {(from.x_mm + to.x_mm) / 2, (from.y_mm + to.y_mm) / 2};
+    return (chord){middle, {dx / length_mm, dy / length_mm}, length_mm / 2, bulge > 0 ? 1 : -1};
 }
 
-/* How badly a centre serves, in steps: the arc's middle off the wanted one (chord c: c/2 times the difference of the
- * bulges), and a share of what start and end distances differ by. */
-static double centre_fault(grid centre, grid from, grid to, double bulge)
+static sw_point beside(const chord *c, double high_mm)
 {
-    double differ = fabs(from_to(centre, from) - from_to(centre, to));
-    double middle = fabs(tan(sweep_about(centre, from, to, bulge) / 4) - bulge) * from_to(from, to) / 2;
-    return middle + differ / 2;
+    double left_mm = c->way * high_mm;
+    return (sw_point){c->middle.x_mm - left_mm * c->along.y_mm, c->middle.y_mm + left_mm * c->along.x_mm};
 }
 
-/* The grid point at or beside the centre that serves best: at most 1.5 steps away, so that the two distances differ by
- * at most 1.5 steps too. */
-static grid centre_on_grid(grid from, grid to, double bulge)
+/* Centre and radius of the arc with this bulge: rise b c/2, radius (1 + b2) c / 4b. */
+static curve wanted_curve(const chord *c, double bulge)
 {
-    sw_point a = point_of(from), b = point_of(to);
-    sw_arc arc = sw_segment_arc((sw_vertex){a.x_mm, a.y_mm, bulge}, b);
-    grid near = grid_of(arc.centre.x_mm, arc.centre.y_mm), best = near;
+    double b = fabs(bulge), half_mm = c->half_mm;
+    return (curve){half_mm * (1 - b * b) / (2 * b), half_mm * (1 + b * b) / (2 * b), half_mm * b, 0};
+}
+
+/* The rise r - high is half2 / (r + high), which loses no digits in flat arcs. */
+static curve curve_about(const chord *c, sw_point centre)
+{
+    double x_mm = centre.x_mm - c->middle.x_mm, y_mm = centre.y_mm - c->middle.y_mm, half_mm = c->half_mm;
+    double high_mm = c->way * (c->along.x_mm * y_mm - c->along.y_mm * x_mm), radius_mm = length_of(high_mm, half_mm);
+    double rise_mm = high_mm > 0 ? half_mm * half_mm / (radius_mm + high_mm) : radius_mm - high_mm;
+    double off_mm = fabs(c->along.x_mm * x_mm + c->along.y_mm * y_mm);
+    return (curve){high_mm, radius_mm, rise_mm, 2 * half_mm * off_mm / radius_mm};
+}
+
+/* The grid point at or beside the centre that serves best: at most 1.5 steps away, so that start and end distances
+ * differ by at most 1.5 steps too. Judged by how far the arc's middle is off, and half of what the distances differ. */
+static grid centre_on_grid(const chord *c, const curve *wanted)
+{
+    sw_point centre = beside(c, wanted->high_mm);
+    grid near = grid_of(centre.x_mm, centre.y_mm), best = near;
+    double least_mm = INFINITY;
     for (long dx = -1; dx <= 1; dx++)
         for (long dy = -1; dy <= 1; dy++) {
-            grid beside = {near.x + dx, near.y + dy};
-            if (centre_fault(beside, from, to, bulge) < centre_fault(best, from, to, bulge)) best = beside;
+            grid tried = {near.x + dx, near.y + dy};
+            curve made = curve_about(c, point_of(tried));
+            double fault_mm = fabs(made.rise_mm - wanted->rise_mm) + made.differ_mm / 2;
+            if (fault_mm >= least_mm) continue;
+            least_mm = fault_mm;
+            best = tried;
         }
     return best;
 }
 
-/* Largest distance of the arc as it will be read from the true one, mm. */
-static double arc_off_mm(const sw_move *arc, grid from, grid to, grid centre)
+/* Point of the arc at share -1 .. 1 from its middle: q = tan of half the angle from there, so that no angle is needed. */
+static sw_point curve_point(const chord *c, const curve *made, double share)
 {
-    sw_arc wanted = sw_segment_arc(arc->from, arc->to);
-    sw_point a = point_of(from);
-    sw_vertex start = {a.x_mm, a.y_mm, tan(sweep_about(centre, from, to, arc->from.bulge) / 4)};
+    double q = share * made->rise_mm / c->half_mm, up = (1 - q * q) / (1 + q * q), on = 2 * q / (1 + q * q);
+    sw_point p = beside(c, made->high_mm - made->radius_mm * up);
+    return (sw_point){p.x_mm + made->radius_mm * on * c->along.x_mm, p.y_mm + made->radius_mm * on * c->along.y_mm};
+}
+
+/* Largest distance of the arc as it will be read from the circle of the true one, mm. */
+static double arc_off_mm(const sw_move *arc, const chord *c, const curve *made)
+{
+    chord true_chord = chord_of((sw_point){arc->from.x_mm, arc->from.y_mm}, arc->to, arc->from.bulge);
+    curve wanted = wanted_curve(&true_chord, arc->from.bulge);
+    sw_point centre = beside(&true_chord, wanted.high_mm);
     double worst_mm = 0;
-    for (int k = 0; k <= 8; k++) {
-        sw_point p = sw_segment_point(start, point_of(to), k / 8.0);
-        double radius_mm = hypot(p.x_mm - wanted.centre.x_mm, p.y_mm - wanted.centre.y_mm);
+    for (int k = -4; k <= 4; k++) {
+        sw_point p = curve_point(c, made, k / 4.0);
+        double radius_mm = length_of(p.x_mm - centre.x_mm, p.y_mm - centre.y_mm);
         worst_mm = fmax(worst_mm, fabs(radius_mm - wanted.radius_mm));
     }
     return worst_mm;
@@ -127,10 +170,10 @@ static void print_arc(program *p, grid to, grid centre, double bulge, double fee
 {
     grid from = p->at;
     print_position(p, bulge > 0 ? "G3" : "G2", to);
-    print_number(p->out, 'I', centre.x - from.x);
-    print_number(p->out, 'J', centre.y - from.y);
+    print_number(p->out, " I", centre.x - from.x);
+    print_number(p->out, " J", centre.y - from.y);
     print_feed(p, feed_mm_s);
-    sw_print(p->out, "\n");
+    end_line(p);
 }
 
 /* Controls bound I and J: arcs flatter than this radius go as chords within half the last decimal. */
@@ -138,10 +181,10 @@ static const double flattest_radius_mm = 1e5; /* ours */
 
 static bool chords(program *p, const sw_move *arc, double feed_mm_s)
 {
-    if (sw_segment_arc(arc->from, arc->to).radius_mm < flattest_radius_mm) return false;
-    double chord_mm = hypot(arc->to.x_mm - arc->from.x_mm, arc->to.y_mm - arc->from.y_mm);
-    double count =
-        ceil(sqrt(fabs(arc->from.bulge) * chord_mm * GRID_PER_MM)); /* sagitta b c/2, a part has 1/n2 of it */
+    double b = fabs(arc->from.bulge);
+    double chord_mm = length_of(arc->to.x_mm - arc->from.x_mm, arc->to.y_mm - arc->from.y_mm);
+    if (chord_mm * (1 + b * b) < flattest_radius_mm * 4 * b) return false;
+    double count = ceil(sqrt(b * chord_mm * GRID_PER_MM)); /* sagitta b c/2, a part has 1/n2 of it */
     for (int k = 1; k <= count; k++) {
         sw_point to = sw_segment_point(arc->from, arc->to, (double)k / count);
         straight(p, grid_of(to.x_mm, to.y_mm), feed_mm_s);
@@ -149,26 +192,34 @@ static bool chords(program *p, const sw_move *arc, double feed_mm_s)
     return true;
 }
 
+/* One arc to the grid point, if it has a centre that takes it near enough to the true one; `any` is taken if it must. */
+static bool whole_arc(program *p, const sw_move *arc, grid to, double feed_mm_s, bool any)
+{
+    const double most_off_mm = 0.8 / GRID_PER_MM;
+    double bulge = arc->from.bulge;
+    chord c = chord_of(point_of(p->at), point_of(to), bulge);
+    curve wanted = wanted_curve(&c, bulge);
+    grid centre = centre_on_grid(&c, &wanted);
+    curve made = curve_about(&c, point_of(centre));
+    if (!any && arc_off_mm(arc, &c, &made) > most_off_mm) return false;
+    print_arc(p, to, centre, bulge, feed_mm_s);
+    return true;
+}
+
 /* In two halves, beyond half a circle (by more than rounding) or where rounding to the grid would take the arc too far
  * off; splits: how often it may still be halved. */
 static void curved(program *p, const sw_move *arc, double feed_mm_s, int splits)
 {
-    const double most_off_mm = 0.8 / GRID_PER_MM;
     double bulge = arc->from.bulge;
-    grid from = p->at, to = grid_of(arc->to.x_mm, arc->to.y_mm);
+    grid to = grid_of(arc->to.x_mm, arc->to.y_mm);
     bool at_most_half = fabs(bulge) <= 1 + SW_SAME_POINT_MM;
-    if (at_most_half && fabs(bulge) * from_to(from, to) / 2 < 0.5) { /* flatter than the last decimal */
+    double steps = length_of((double)(to.x - p->at.x), (double)(to.y - p->at.y));
+    if (at_most_half && fabs(bulge) * steps / 2 < 0.5) { /* flatter than the last decimal */
         straight(p, to, feed_mm_s);
         return;
     }
     if (chords(p, arc, feed_mm_s)) return;
-    if (at_most_half) {
-        grid centre = centre_on_grid(from, to, bulge);
-        if (splits == 0 || arc_off_mm(arc, from, to, centre) <= most_off_mm) {
-            print_arc(p, to, centre, bulge, feed_mm_s);
-            return;
-        }
-    }
+    if (at_most_half && whole_arc(p, arc, to, feed_mm_s, splits == 0)) return;
     double half = tan(atan(bulge) / 2);
     sw_point middle = sw_segment_point(arc->from, arc->to, 0.5);
     const sw_move first = {arc->kind, {arc->from.x_mm, arc->from.y_mm, half}, middle};
@@ -191,10 +242,12 @@ static void write_pass(program *p, const sw_cut_input *cut, const sw_cut_pass *p
     bool etch = pass->moves[0].kind == SW_MOVE_ETCH;
     for (size_t i = 0; i < pass->via_count; i++) rapid(p, pass->via[i]);
     rapid(p, pass->start);
-    sw_print(p->out, "%s\n", etch ? laser->etch_on : laser->beam_on);
+    sw_write_text(p->out, etch ? laser->etch_on : laser->beam_on);
+    end_line(p);
     for (size_t i = 0; i < pass->move_count; i++)
         write_move(p, &pass->moves[i], etch ? laser->etch_mm_s : cut->row->feed_mm_s);
-    sw_print(p->out, "%s\n", etch ? laser->etch_off : laser->beam_off);
+    sw_write_text(p->out, etch ? laser->etch_off : laser->beam_off);
+    end_line(p);
 }
 
 /* Comments hold the name without what would end them. */
