@@ -1,14 +1,19 @@
 /* bench_sheet.c: time of one unfold, of one fold and of the whole study of a stove of 46 pieces, on one thread.
+ *   bench_sheet                       the made-up stove below
+ *   bench_sheet STOVE.lua WORKS.lua   a described stove: its study, then its masses
  *
  * The stove is a stack of invented pieces: plates with rows of holes lying in trays of four flanges, channels, joggled
  * strips and rolled shells, in three layers, placed so that neighbours touch. */
+#include "design/design.h"
+#include "making/heft/heft.h"
 #include "making/sheet/sheet.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
+#include <time.h>
 
-enum { PIECES = 46, JOINTS = 60, FACES = 6, UNFOLDS = 2000, FOLDS = 50, STUDIES = 5 };
+enum { PIECES = 46, JOINTS = 60, FACES = 6, UNFOLDS = 2000, FOLDS = 50, STUDIES = 5, ROUNDS = 30 };
 
 typedef struct part { /* one piece with room for its tree */
     sw_face faces[FACES];
@@ -102,7 +107,7 @@ static sw_piece make_piece(sw_run *run, part *q, size_t i)
                   .mirror_of = -1};
     p.placements = &q->place;
     shape(run, &p, q, i % 5);
-    for (size_t e = 0; e < 4; e++) q->edges[e] = (sw_edge){"edge", 0, e % q->faces[0].region.outline.n, 1};
+    for (size_t e = 0; e < 4; e++) q->edges[e] = (sw_edge){.name = "edge", .first = e % q->faces[0].region.outline.n, .count = 1};
     q->place = sw_frame_world();
     return p;
 }
@@ -197,17 +202,83 @@ static void bench(sw_run *run, part *parts, sw_piece *pieces, sw_joint *joints)
     printf("%-34s %10zu, %zu collisions\n", "findings", findings, failing);
 }
 
-int main(void)
+/* ---- a described stove --------------------------------------------------------------------- */
+
+typedef struct timing {
+    double best_s, cpu_s;
+} timing;
+
+static void add_round(timing *t, double wall_s, clock_t cpu)
+{
+    t->best_s = fmin(t->best_s, wall_s);
+    t->cpu_s += (double)cpu / CLOCKS_PER_SEC / ROUNDS;
+}
+
+static sw_status weigh(sw_run *run, const sw_stove *stove, const sw_sheet_result *sheet)
+{
+    sw_body *bodies = SW_KEEP(run, sheet->piece_count, sw_body);
+    const sw_mesh **meshes = SW_KEEP(run, sheet->piece_count, const sw_mesh *);
+    const sw_heft_result *heft = NULL;
+    if (bodies == NULL || meshes == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < sheet->piece_count; i++) {
+        const sw_solid *solid = &sheet->pieces[i].solid;
+        meshes[i] = &solid->mesh;
+        bodies[i] = (sw_body){sheet->pieces[i].mass_kg, solid->centroid, {0}};
+        memcpy(bodies[i].inertia_kg_mm2, solid->inertia_kg_mm2, sizeof bodies[i].inertia_kg_mm2);
+    }
+    return sw_heft_solve(run, &(sw_heft_input){stove, bodies, meshes}, &heft);
+}
+
+static sw_status time_round(sw_run *run, const sw_model *model, timing *study, timing *masses)
+{
+    const sw_sheet_result *sheet = NULL;
+    sw_sheet_options opt = sw_sheet_options_defaults();
+    double start_s = sw_seconds();
+    clock_t cpu = clock();
+    SW_TRY(sw_sheet_solve(run, model, &opt, &sheet));
+    add_round(study, sw_seconds() - start_s, clock() - cpu);
+    start_s = sw_seconds();
+    cpu = clock();
+    SW_TRY(weigh(run, model->stove, sheet));
+    add_round(masses, sw_seconds() - start_s, clock() - cpu);
+    return SW_OK;
+}
+
+static sw_status bench_files(sw_run *run, const char *stove, const char *works)
+{
+    const sw_model *model = NULL;
+    timing study = {INFINITY, 0.0}, masses = {INFINITY, 0.0};
+    SW_TRY(sw_design_read(run, &(sw_design_input){.stove_path = stove, .works_path = works}, &model));
+    size_t takes = 0;
+    for (int i = 0; i < ROUNDS; i++) {
+        size_t mark = sw_arena_mark(run->keep), before = sw_arena_takes(run->keep) + sw_arena_takes(run->scratch);
+        SW_TRY(time_round(run, model, &study, &masses));
+        takes = sw_arena_takes(run->keep) + sw_arena_takes(run->scratch) - before;
+        sw_arena_rewind(run->keep, mark);
+    }
+    printf("what,pieces,best_ms,mean_cpu_ms\n");
+    printf("sheet study,%zu,%.3f,%.3f\n", model->stove->piece_count, study.best_s * 1e3, study.cpu_s * 1e3);
+    printf("masses,%zu,%.3f,%.3f\n", model->stove->piece_count, masses.best_s * 1e3, masses.cpu_s * 1e3);
+    printf("requests for memory,%zu\n", takes);
+    return SW_OK;
+}
+
+static bool bench_made_up(sw_run *run)
+{
+    part *parts = SW_KEEP(run, PIECES, part);
+    sw_piece *pieces = SW_KEEP(run, PIECES, sw_piece);
+    sw_joint *joints = SW_KEEP(run, JOINTS, sw_joint);
+    if (parts == NULL || pieces == NULL || joints == NULL) return false;
+    bench(run, parts, pieces, joints);
+    return run->error_count == 0;
+}
+
+int main(int argc, char **argv)
 {
     sw_run run;
     if (sw_run_open(&run, (size_t)1 << 30) != SW_OK) return 3;
-    part *parts = SW_KEEP(&run, PIECES, part);
-    sw_piece *pieces = SW_KEEP(&run, PIECES, sw_piece);
-    sw_joint *joints = SW_KEEP(&run, JOINTS, sw_joint);
-    bool ready = parts != NULL && pieces != NULL && joints != NULL;
-    if (ready) bench(&run, parts, pieces, joints);
+    bool good = argc > 2 ? bench_files(&run, argv[1], argv[2]) == SW_OK : bench_made_up(&run);
     for (size_t i = 0; i < run.error_count && i < 3; i++) fprintf(stderr, "%s\n", run.errors[i].text);
-    bool failed = !ready || run.error_count > 0;
     sw_run_close(&run);
-    return failed ? 3 : 0;
+    return good ? 0 : 3;
 }

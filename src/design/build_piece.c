@@ -49,7 +49,7 @@ static void add_edges(build_tree *t, const design_ring *ring, int face, const ch
         }
         while (i + count < ring->n && same_name(ring->edge[i], ring->edge[i + count])) count++;
         sw_edge *edge = design_append(t->d, &t->edges, sizeof *edge);
-        *edge = (sw_edge){run_name(t, ring, i, prefix), face, i, count};
+        *edge = (sw_edge){.name = run_name(t, ring, i, prefix), .face = face, .first = i, .count = count};
         i += count;
     }
 }

@@ -92,10 +92,13 @@ typedef struct sw_bend {
     sw_place place;
 } sw_bend;
 
-typedef struct sw_edge { /* a named run of segments first .. first+count-1 of a face's outline */
-    const char *name;    /* "left", "left flange.tip" */
-    int face;
+typedef struct sw_edge { /* a named run of segments first .. first+count-1 of a closed line of a face or a zone */
+    const char *name;    /* "left", "left flange.tip", "flue hole" */
+    int face;            /* of an edge of a zone: the bend's child */
     size_t first, count;
+    size_t hole; /* 0 = the outline; h = holes[h - 1] of the face or zone */
+    size_t zone; /* 0 = of the face; b = of the zone of bends[b - 1], whose outline is (0,0) (w,0) (w,l) (0,l), l the
+                    developed length: segment 1 is its rim at the end `from`, 3 that at `to` */
 } sw_edge;
 
 typedef enum sw_turns {

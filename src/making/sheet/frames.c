@@ -51,8 +51,7 @@ sw_vec3 sw_sheet_part_point(const sw_tree *tree, const sw_frame *frames, int par
     return sw_frame_point(sw_sheet_zone_frame(tree, frames, part - faces), local);
 }
 
-/* Chords of a segment so that none is farther than chord_mm from the arc. */
-static size_t chords_of(sw_vertex from, sw_point to, double chord_mm)
+size_t sw_sheet_chords(sw_vertex from, sw_point to, double chord_mm)
 {
     if (fabs(from.bulge) <= SW_FLAT_BULGE) return 1;
     sw_arc arc = sw_segment_arc(from, to);
@@ -70,7 +69,7 @@ static size_t put_ring(sw_contour c, double chord_mm, sw_point *points, size_t n
     for (size_t i = 0; i < c.n; i++) {
         sw_vertex v = outline_at(&c, i), next = outline_at(&c, i + 1);
         sw_point to = {next.x_mm, next.y_mm};
-        size_t chords = chords_of(v, to, chord_mm);
+        size_t chords = sw_sheet_chords(v, to, chord_mm);
         points[n++] = (sw_point){v.x_mm, v.y_mm};
         for (size_t k = 1; k < chords; k++) points[n++] = sw_segment_point(v, to, (double)k / (double)chords);
     }
@@ -82,7 +81,7 @@ static size_t ring_size(sw_contour c, double chord_mm)
     size_t n = 0;
     for (size_t i = 0; i < c.n; i++) {
         sw_vertex next = outline_at(&c, i + 1);
-        n += chords_of(c.v[i], (sw_point){next.x_mm, next.y_mm}, chord_mm);
+        n += sw_sheet_chords(c.v[i], (sw_point){next.x_mm, next.y_mm}, chord_mm);
     }
     return n;
 }
@@ -97,51 +96,5 @@ sw_status sw_sheet_rings(sw_run *run, const sw_region *r, double chord_mm, sw_ri
     for (size_t h = 0; h <= r->hole_count; h++)
         ends[h] = n = put_ring(h == 0 ? r->outline : r->holes[h - 1], chord_mm, points, n);
     *out = (sw_rings){points, ends, r->hole_count + 1};
-    return SW_OK;
-}
-
-static sw_status fold_edge(sw_run *run, const sw_contour *c, sw_frame frame, const sw_edge *edge, double chord_mm,
-                           sw_folded_edge *out)
-{
-    size_t most = 1, n = 0;
-    for (size_t i = edge->first; i < edge->first + edge->count; i++) {
-        sw_vertex next = outline_at(c, i + 1);
-        most += chords_of(outline_at(c, i), (sw_point){next.x_mm, next.y_mm}, chord_mm);
-    }
-    sw_vec3 *points = SW_KEEP(run, most, sw_vec3);
-    if (points == NULL) return SW_NO_MEMORY;
-    sw_vertex start = outline_at(c, edge->first);
-    points[n++] = sw_frame_point(frame, (sw_vec3){start.x_mm, start.y_mm, 0.0});
-    *out = (sw_folded_edge){.name = edge->name, .points = points};
-    for (size_t i = edge->first; i < edge->first + edge->count; i++) {
-        sw_vertex v = outline_at(c, i), next = outline_at(c, i + 1);
-        sw_point to = {next.x_mm, next.y_mm};
-        size_t chords = chords_of(v, to, chord_mm);
-        for (size_t k = 1; k <= chords; k++) {
-            sw_point p = sw_segment_point(v, to, (double)k / (double)chords);
-            points[n++] = sw_frame_point(frame, (sw_vec3){p.x_mm, p.y_mm, 0.0});
-        }
-        out->length_mm += sw_segment_length(v, to);
-    }
-    out->count = n;
-    return SW_OK;
-}
-
-sw_status sw_sheet_edges(sw_run *run, const sw_tree *tree, const sw_frame *frames, double chord_mm,
-                         const sw_folded_edge **edges)
-{
-    const sw_piece *piece = tree->piece;
-    sw_folded_edge *out = SW_KEEP(run, piece->edge_count, sw_folded_edge);
-    if (out == NULL) return SW_NO_MEMORY;
-    for (size_t e = 0; e < piece->edge_count; e++) {
-        const sw_edge *edge = &piece->edges[e];
-        size_t n =
-            edge->face >= 0 && (size_t)edge->face < piece->face_count ? piece->faces[edge->face].region.outline.n : 0;
-        if (edge->first >= n || edge->count == 0 || edge->count > n)
-            return sw_fail(run, SW_BAD_INPUT, piece->place, edge->name, "%s %s: edge '%s' names no segments of a face",
-                           piece->number, piece->name, edge->name);
-        SW_TRY(fold_edge(run, &piece->faces[edge->face].region.outline, frames[edge->face], edge, chord_mm, &out[e]));
-    }
-    *edges = out;
     return SW_OK;
 }

@@ -73,10 +73,11 @@ typedef struct sw_flat {
 
 typedef struct sw_folded_edge {
     const char *name;
-    const sw_vec3 *points;
+    const sw_vec3 *points;  /* [count] mid-surface; a whole hole ends where it begins */
+    const sw_vec3 *normals; /* [count] unit, out of the sheet's front side */
     size_t count;
     double length_mm;
-} sw_folded_edge; /* mid-surface */
+} sw_folded_edge;
 
 typedef struct sw_solid {        /* in the piece's own frame (= frame of face 0) */
     const sw_frame *faces;       /* [face_count] */

@@ -53,6 +53,8 @@ typedef struct sw_rings { /* a region as straight rings: points of the outline, 
     size_t count;
 } sw_rings;
 
+/* Chords of a segment so that none is farther than chord_mm from its arc (frames.c). */
+size_t sw_sheet_chords(sw_vertex from, sw_point to, double chord_mm);
 sw_status sw_sheet_rings(sw_run *run, const sw_region *r, double chord_mm, sw_rings *out); /* run->scratch (frames.c) */
 double sw_sheet_rings_area(const sw_rings *rings);
 /* Triangles of the rings, in run->scratch; NULL when they resist (then GEOS may try). Vertices: just the points. */
@@ -104,18 +106,48 @@ sw_frame sw_sheet_zone_frame(const sw_tree *tree, const sw_frame *frames, int be
 /* Point of a part at its plane coordinates, height_mm above (+) the mid-surface; piece frame. */
 sw_vec3 sw_sheet_part_point(const sw_tree *tree, const sw_frame *frames, int part, sw_point p, double height_mm);
 sw_status sw_sheet_edges(sw_run *run, const sw_tree *tree, const sw_frame *frames, double chord_mm,
-                         const sw_folded_edge **edges);
+                         const sw_folded_edge **edges); /* of the piece, in run->keep (edges.c) */
+typedef struct sw_edge_tracer {
+    sw_run *run;
+    sw_arena *into; /* run->keep or run->scratch */
+    const sw_tree *tree;
+    const sw_frame *frames;
+    double chord_mm;
+} sw_edge_tracer;
+/* One edge. SW_BAD_INPUT when it names no segments of the piece. */
+sw_status sw_sheet_trace(const sw_edge_tracer *t, const sw_edge *edge, sw_folded_edge *out);
 
 /* Exact mid-surface area, centroid and inertia (mass.c). */
 void sw_sheet_mass(const sw_tree *tree, const sw_frame *frames, sw_solid *solid);
+
+/* ---- boxes and distances of the parts (boxes.c, gauge.c) --------------------------------------- */
+
+typedef struct sw_space_box {
+    sw_vec3 low, high;
+} sw_space_box; /* low > high: empty */
+
+/* What each part of the folded piece takes up, piece frame; boxes[part count] in run->scratch. Zones by their chords. */
+sw_status sw_sheet_boxes(sw_run *run, const sw_complex *complex, const sw_mesh *solid, const sw_space_box **boxes);
 
 /* ---- checks: each appends to findings -------------------------------------------------------- */
 
 typedef struct sw_sheet_case { /* one piece under study; all of it lives to the end of the study */
     const sw_tree *tree;
     const sw_complex *complex;
+    const sw_space_box *boxes; /* [part count] */
     const sw_sheet_piece *piece;
 } sw_sheet_case;
+
+/* Distances from one piece, in its own frame. A question changes where the next one starts: one thread. */
+typedef struct sw_gauge sw_gauge;
+/* In run->scratch. chord_mm: of the boxes. */
+sw_status sw_gauge_make(sw_run *run, const sw_sheet_case *c, double chord_mm, sw_gauge **out);
+double sw_gauge_gap(sw_gauge *gauge, sw_vec3 p); /* 0 inside */
+/* From the cut wall of the sheet along an edge; half_mm: half the thickness. */
+double sw_wall_gap(const sw_folded_edge *e, double half_mm, sw_vec3 p);
+double sw_gauge_part_gap(const sw_gauge *gauge, int part, sw_vec3 p);
+/* Whether p lies in a hole of a face, or above or below it by at most reach_mm. */
+bool sw_gauge_in_slot(const sw_gauge *gauge, sw_vec3 p, double reach_mm);
 
 typedef struct sw_sheet_study {
     const sw_model *model;

@@ -12,9 +12,11 @@ static sw_status solve_piece(sw_run *run, const sw_sheet_study *study, const sw_
     SW_TRY(sw_sheet_tree(run, piece, study->model->works, true, tree));
     SW_TRY(sw_sheet_unfold_tree(run, tree, &out->flat));
     SW_TRY(sw_sheet_fold_tree(run, tree, study->opt, complex, &out->solid));
+    const sw_space_box *boxes = NULL;
+    SW_TRY(sw_sheet_boxes(run, complex, &out->solid.mesh, &boxes));
     double density = piece->grade == NULL ? 0.0 : piece->grade->density;
     out->mass_kg = sw_m3_from_mm3(out->flat.area_mm2 * piece->thickness_mm) * density;
-    *c = (sw_sheet_case){tree, complex, out};
+    *c = (sw_sheet_case){tree, complex, boxes, out};
     return SW_OK;
 }
 
