@@ -5,10 +5,15 @@
 #include <string.h>
 
 /* The groups of one entity that count here. */
-enum { X = 1, Y = 2, X1 = 4, Y1 = 8, RADIUS = 16, START = 32, END = 64, TEXT = 128 };
+enum { X = 1, Y = 2, X1 = 4, Y1 = 8, RADIUS = 16, START = 32, END = 64, WORDS = 128 };
+
+/* The commonest first. */
+typedef enum known { VERTEX, POLYLINE, LINE, ARC, CIRCLE, LWPOLYLINE, TEXT, KNOWN_COUNT, UNKNOWN = KNOWN_COUNT } known;
+static const char *const known_names[] = {"VERTEX", "POLYLINE", "LINE", "ARC", "CIRCLE", "LWPOLYLINE", "TEXT"};
 
 typedef struct entity {
-    char kind[DXF_KIND_NAME];
+    known known;
+    char kind[DXF_KIND_NAME]; /* its name, for messages */
     int line;
     const char *layer, *text;
     unsigned seen; /* of the bits above */
@@ -31,27 +36,36 @@ static sw_status add_vertex(const dxf_pairs *in, entity *e, sw_vertex v)
 
 typedef struct slot {
     int code;
-    size_t offset; /* of a double in entity */
     unsigned bit;
+    size_t offset; /* of a double in entity */
 } slot;
 
 static const slot slots[] = {
-    {10, offsetof(entity, x), X},           {20, offsetof(entity, y), Y},     {30, offsetof(entity, z), 0},
-    {11, offsetof(entity, x1), X1},         {21, offsetof(entity, y1), Y1},   {31, offsetof(entity, z1), 0},
-    {40, offsetof(entity, radius), RADIUS}, {42, offsetof(entity, bulge), 0}, {50, offsetof(entity, start_deg), START},
-    {51, offsetof(entity, end_deg), END},   {210, offsetof(entity, nx), 0},   {220, offsetof(entity, ny), 0},
-    {230, offsetof(entity, nz), 0},
+    /* the commonest first */
+    {10, X, offsetof(entity, x)},
+    {20, Y, offsetof(entity, y)},
+    {30, 0, offsetof(entity, z)},
+    {42, 0, offsetof(entity, bulge)},
+    {11, X1, offsetof(entity, x1)},
+    {21, Y1, offsetof(entity, y1)},
+    {31, 0, offsetof(entity, z1)},
+    {40, RADIUS, offsetof(entity, radius)},
+    {50, START, offsetof(entity, start_deg)},
+    {51, END, offsetof(entity, end_deg)},
+    {210, 0, offsetof(entity, nx)},
+    {220, 0, offsetof(entity, ny)},
+    {230, 0, offsetof(entity, nz)},
 };
 
 static sw_status take_number(const dxf_pairs *in, entity *e)
 {
-    for (size_t k = 0; k < sizeof slots / sizeof *slots; k++) {
-        if (slots[k].code != in->code) continue;
-        double number;
-        SW_TRY(dxf_number(in, &number));
-        memcpy((char *)e + slots[k].offset, &number, sizeof number);
-        e->seen |= slots[k].bit;
-    }
+    double number;
+    size_t k = 0;
+    while (k < sizeof slots / sizeof *slots && slots[k].code != in->code) k++;
+    if (k == sizeof slots / sizeof *slots) return SW_OK;
+    SW_TRY(dxf_number(in, &number));
+    memcpy((char *)e + slots[k].offset, &number, sizeof number);
+    e->seen |= slots[k].bit;
     return SW_OK;
 }
 
@@ -68,39 +82,36 @@ static sw_status take_light_vertex(const dxf_pairs *in, entity *e)
     return SW_OK;
 }
 
-static bool is_read(const char *kind)
+static sw_status take_group(dxf_pairs *in, entity *e)
 {
-    static const char *const kinds[] = {"LINE", "ARC", "CIRCLE", "POLYLINE", "VERTEX", "LWPOLYLINE", "TEXT"};
-    for (size_t k = 0; k < sizeof kinds / sizeof *kinds; k++)
-        if (strcmp(kind, kinds[k]) == 0) return true;
-    return false;
-}
-
-static sw_status take_group(const dxf_pairs *in, entity *e)
-{
-    if (!is_read(e->kind)) return SW_OK;
-    if (in->code == 8) return dxf_text(in, &e->layer);
+    if (e->known == UNKNOWN) return SW_OK;
+    if (in->code == 8) return dxf_layer(in, &e->layer);
     if (in->code == 70) return dxf_integer(in, &e->flags);
     if (in->code == 67) return dxf_integer(in, &e->space);
-    if (in->code == 90 && strcmp(e->kind, "LWPOLYLINE") == 0) return dxf_integer(in, &e->promised);
-    if (in->code == 1 && strcmp(e->kind, "TEXT") == 0) {
-        e->seen |= TEXT;
+    if (in->code == 90 && e->known == LWPOLYLINE) return dxf_integer(in, &e->promised);
+    if (in->code == 1 && e->known == TEXT) {
+        e->seen |= WORDS;
         return dxf_text(in, &e->text);
     }
-    bool light = strcmp(e->kind, "LWPOLYLINE") == 0;
-    if (light && (in->code == 10 || in->code == 20 || in->code == 42)) return take_light_vertex(in, e);
-    return take_number(in, e);
+    bool light = e->known == LWPOLYLINE && (in->code == 10 || in->code == 20 || in->code == 42);
+    return light ? take_light_vertex(in, e) : take_number(in, e);
+}
+
+static void take_kind(const dxf_pairs *in, entity *e)
+{
+    size_t length = in->value_length < DXF_KIND_NAME - 1 ? in->value_length : DXF_KIND_NAME - 1;
+    for (size_t i = 0; i < length; i++) {
+        unsigned char c = (unsigned char)in->value[i];
+        e->kind[i] = c > 0x20 && c < 0x7F ? (char)c : '?';
+    }
+    while (e->known < KNOWN_COUNT && strcmp(e->kind, known_names[e->known]) != 0) e->known++;
 }
 
 /* The groups of the entity whose group 0 was just read, up to the next group 0, which is held. */
 static sw_status read_groups(dxf_pairs *in, entity *e)
 {
     *e = (entity){.line = in->value_line, .layer = "0", .nz = 1.0, .promised = -1};
-    size_t length = in->value_length < DXF_KIND_NAME - 1 ? in->value_length : DXF_KIND_NAME - 1;
-    for (size_t i = 0; i < length; i++) {
-        unsigned char c = (unsigned char)in->value[i];
-        e->kind[i] = c > 0x20 && c < 0x7F ? (char)c : '?';
-    }
+    take_kind(in, e);
     for (;;) {
         SW_TRY(dxf_next(in));
         if (in->code == 0) break;
@@ -257,7 +268,7 @@ static sw_status take_polyline(dxf_pairs *in, dxf_found *found, entity *e)
 
 static sw_status take_text(const dxf_pairs *in, dxf_found *found, entity *e)
 {
-    SW_TRY(need(in, e, X | Y | RADIUS | TEXT, "10, 20, 40, 1"));
+    SW_TRY(need(in, e, X | Y | RADIUS | WORDS, "10, 20, 40, 1"));
     sw_dxf_text *grown =
         sw_grow(found->run, found->run->scratch, found->texts, found->text_count, &found->text_room, sizeof *grown);
     if (grown == NULL) return SW_NO_MEMORY;
@@ -269,14 +280,22 @@ static sw_status take_text(const dxf_pairs *in, dxf_found *found, entity *e)
 
 static sw_status take_entity(dxf_pairs *in, dxf_found *found, entity *e)
 {
-    if (strcmp(e->kind, "POLYLINE") == 0) return take_polyline(in, found, e);
+    if (e->known == POLYLINE) return take_polyline(in, found, e);
     if (e->space != 0) return note_skipped(found, "in paper space");
-    if (strcmp(e->kind, "LINE") == 0) return take_line(in, found, e);
-    if (strcmp(e->kind, "ARC") == 0) return take_arc(in, found, e);
-    if (strcmp(e->kind, "CIRCLE") == 0) return take_circle(in, found, e);
-    if (strcmp(e->kind, "LWPOLYLINE") == 0) return take_light(in, found, e);
-    if (strcmp(e->kind, "TEXT") == 0) return take_text(in, found, e);
-    return note_skipped(found, e->kind);
+    switch (e->known) {
+    case LINE:
+        return take_line(in, found, e);
+    case ARC:
+        return take_arc(in, found, e);
+    case CIRCLE:
+        return take_circle(in, found, e);
+    case LWPOLYLINE:
+        return take_light(in, found, e);
+    case TEXT:
+        return take_text(in, found, e);
+    default:
+        return note_skipped(found, e->kind);
+    }
 }
 
 static sw_status check_start(const dxf_pairs *in, dxf_found *found)

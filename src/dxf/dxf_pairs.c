@@ -6,6 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+enum { LONGEST_NUMBER = 64 };
+
 sw_status dxf_fail(const dxf_pairs *in, int line, const char *format, ...)
 {
     char text[512];
@@ -24,17 +26,14 @@ static bool is_blank(char c)
 static bool next_line(dxf_pairs *in, const char **start, size_t *length)
 {
     if (in->at >= in->length) return false;
-    const char *from = in->bytes + in->at, *end = memchr(from, '\n', in->length - in->at);
-    size_t n = end == NULL ? in->length - in->at : (size_t)(end - from);
-    in->at += end == NULL ? n : n + 1;
+    const char *from = in->bytes + in->at, *last = in->bytes + in->length, *end = from;
+    while (end < last && *end != '\n') end++; /* lines are short: faster than memchr */
+    in->at = (size_t)(end - in->bytes) + (end < last ? 1 : 0);
     in->line++;
-    while (n > 0 && is_blank(from[n - 1])) n--;
-    while (n > 0 && is_blank(*from)) {
-        from++;
-        n--;
-    }
+    while (end > from && is_blank(end[-1])) end--;
+    while (end > from && is_blank(*from)) from++;
     *start = from;
-    *length = n;
+    *length = (size_t)(end - from);
     return true;
 }
 
@@ -47,15 +46,15 @@ static sw_status cut_short(const dxf_pairs *in)
 /* A whole number of at most 9 digits. */
 static bool whole(const char *text, size_t length, int *number)
 {
-    char digits[16];
-    char *end;
-    if (length == 0 || length > 10) return false;
-    for (size_t i = 0; i < length; i++)
-        if (!(text[i] >= '0' && text[i] <= '9') && !(i == 0 && (text[i] == '-' || text[i] == '+') && length > 1))
-            return false;
-    memcpy(digits, text, length);
-    digits[length] = '\0';
-    *number = (int)strtol(digits, &end, 10);
+    bool negative = length > 0 && text[0] == '-';
+    size_t first = negative || (length > 0 && text[0] == '+') ? 1 : 0;
+    int size = 0;
+    if (length == first || length - first > 9) return false;
+    for (size_t i = first; i < length; i++) {
+        if (text[i] < '0' || text[i] > '9') return false;
+        size = size * 10 + (text[i] - '0');
+    }
+    *number = negative ? -size : size;
     return true;
 }
 
@@ -95,17 +94,24 @@ static sw_status no_number(const dxf_pairs *in, const char *needed)
                     (int)(in->value_length < 40 ? in->value_length : 40), in->value, needed);
 }
 
+/* With an exponent, which few files have. */
+static bool with_exponent(const char *text, size_t length, double *number)
+{
+    char copy[LONGEST_NUMBER];
+    char *end;
+    if (length >= sizeof copy) return false;
+    for (size_t i = 0; i < length; i++)
+        if (text[i] == '\0' || strchr("0123456789+-.eE", text[i]) == NULL) return false;
+    memcpy(copy, text, length);
+    copy[length] = '\0';
+    *number = strtod(copy, &end);
+    return end > copy && *end == '\0';
+}
+
 sw_status dxf_number(const dxf_pairs *in, double *number)
 {
-    char copy[64];
-    char *end;
-    if (in->value_length == 0 || in->value_length >= sizeof copy) return no_number(in, "number");
-    for (size_t i = 0; i < in->value_length; i++)
-        if (strchr("0123456789+-.eE", in->value[i]) == NULL || in->value[i] == '\0') return no_number(in, "number");
-    memcpy(copy, in->value, in->value_length);
-    copy[in->value_length] = '\0';
-    *number = strtod(copy, &end);
-    if (*end != '\0') return no_number(in, "number");
+    bool plain = in->value_length > 0 && sw_number_read(in->value, in->value_length, number) == in->value_length;
+    if (!plain && !with_exponent(in->value, in->value_length, number)) return no_number(in, "number");
     if (!(fabs(*number) <= 1e9)) return no_number(in, "number from -1e9 to 1e9");
     return SW_OK;
 }
@@ -170,5 +176,18 @@ sw_status dxf_text(const dxf_pairs *in, const char **text)
         i++;
     }
     *text = out;
+    return SW_OK;
+}
+
+sw_status dxf_layer(dxf_pairs *in, const char **layer)
+{
+    bool again = in->layer != NULL && in->layer_length == in->value_length &&
+                 memcmp(in->layer_bytes, in->value, in->value_length) == 0;
+    if (!again) {
+        SW_TRY(dxf_text(in, &in->layer));
+        in->layer_bytes = in->value;
+        in->layer_length = in->value_length;
+    }
+    *layer = in->layer;
     return SW_OK;
 }

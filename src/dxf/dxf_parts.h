@@ -22,6 +22,8 @@ typedef struct dxf_pairs {
     int code, code_line, value_line;
     const char *value; /* not terminated; without line end and surrounding blanks */
     size_t value_length;
+    const char *layer, *layer_bytes; /* text of the layer named last, and how the file has it; NULL = none yet */
+    size_t layer_length;
 } dxf_pairs;
 
 sw_status dxf_next(dxf_pairs *in); /* SW_BAD_INPUT at the end of the bytes */
@@ -31,6 +33,9 @@ sw_status dxf_number(const dxf_pairs *in, double *number);
 sw_status dxf_integer(const dxf_pairs *in, int *number);
 /* The value as UTF-8 in run->keep: \U+XXXX taken as that character, bytes that are not UTF-8 as Latin-1. */
 sw_status dxf_text(const dxf_pairs *in, const char **text);
+
+/* As text, for layers: one that comes again is the same text. */
+sw_status dxf_layer(dxf_pairs *in, const char **layer);
 
 /* A line or arc not yet part of a path. */
 typedef struct dxf_loose {

@@ -7,11 +7,11 @@
 /* Colour numbers of the DXF reference: 1 red, 3 green, 5 blue, 7 black or white. ours: which layer has which */
 typedef struct layer_colour {
     const char *layer;
-    int colour;
+    unsigned colour;
 } layer_colour;
 static const layer_colour colours[] = {{"CUT", 1}, {"BEND", 3}, {"ETCH", 5}};
 
-static int colour_of(const char *layer)
+static unsigned colour_of(const char *layer)
 {
     for (size_t k = 0; k < sizeof colours / sizeof *colours; k++)
         if (strcmp(colours[k].layer, layer) == 0) return colours[k].colour;
@@ -23,9 +23,31 @@ static const char *named(const char *layer)
     return layer == NULL || *layer == '\0' ? "0" : layer;
 }
 
-static void put_number(sw_writer *writer, int code, double value)
+/* Lengths to half a millionth of a micrometre, far below SW_SAME_POINT_MM; bulges and angles count with the lengths they
+ * turn. Ours */
+enum { LENGTH_DECIMALS = 9, TURN_DECIMALS = 12, CODE_ROOM = 8 };
+
+/* A pair of a group code, given as its line, and a number. */
+static void put_decimal(sw_writer *writer, const char *code, double value, int decimals)
 {
-    sw_print(writer, "%d\n%.15g\n", code, value == 0.0 ? 0.0 : value);
+    char pair[CODE_ROOM + SW_NUMBER_ROOM];
+    size_t length = strlen(code);
+    memcpy(pair, code, length);
+    length += sw_number_trimmed(pair + length, value, decimals);
+    pair[length++] = '\n';
+    sw_write(writer, pair, length);
+}
+
+static void put_number(sw_writer *writer, const char *code, double value)
+{
+    put_decimal(writer, code, value, LENGTH_DECIMALS);
+}
+
+static void put_whole(sw_writer *writer, const char *code, size_t value)
+{
+    sw_write_text(writer, code);
+    sw_write_scaled(writer, (int64_t)value, 0);
+    sw_write_text(writer, "\n");
 }
 
 /* Code point of the UTF-8 at text, and its length; bytes that are none count as '?'. */
@@ -42,26 +64,35 @@ static size_t decode(const char *text, unsigned *code)
     return length;
 }
 
-/* Text in ASCII: other characters as \U+XXXX, control characters as a blank, those beyond that form as '?'. */
-static void put_text(sw_writer *writer, int code, const char *text)
+static void put_character(sw_writer *writer, unsigned point)
 {
-    sw_print(writer, "%d\n", code);
-    while (*text != '\0') {
-        unsigned point;
-        text += decode(text, &point);
-        if (point > 0xFFFF) point = '?';
-        if (point >= 0x7F)
-            sw_print(writer, "\\U+%04X", point);
-        else
-            sw_print(writer, "%c", point < 0x20 ? ' ' : (char)point);
-    }
-    sw_print(writer, "\n");
+    if (point < 0x20)
+        sw_write_text(writer, " ");
+    else
+        sw_print(writer, "\\U+%04X", point > 0xFFFF ? '?' : point);
 }
 
+/* Text in ASCII: other characters as \U+XXXX, control characters as a blank, those beyond that form as '?'. */
+static void put_text(sw_writer *writer, const char *code, const char *text)
+{
+    sw_write_text(writer, code);
+    while (*text != '\0') {
+        unsigned point;
+        size_t plain = 0;
+        while (text[plain] >= 0x20 && text[plain] < 0x7F) plain++;
+        sw_write(writer, text, plain);
+        text += plain;
+        if (*text == '\0') break;
+        text += decode(text, &point);
+        put_character(writer, point);
+    }
+    sw_write_text(writer, "\n");
+}
+
+/* kind: the entity's first two lines and the code of its layer. */
 static void put_entity(sw_writer *writer, const char *kind, const char *layer)
 {
-    sw_print(writer, "0\n%s\n", kind);
-    put_text(writer, 8, named(layer));
+    put_text(writer, kind, named(layer));
 }
 
 static bool is_circle(const sw_dxf_path *path)
@@ -74,37 +105,38 @@ static bool is_circle(const sw_dxf_path *path)
 static void put_circle(sw_writer *writer, const sw_dxf_path *path)
 {
     sw_vertex a = path->v[0], b = path->v[1];
-    put_entity(writer, "CIRCLE", path->layer);
-    put_number(writer, 10, 0.5 * (a.x_mm + b.x_mm));
-    put_number(writer, 20, 0.5 * (a.y_mm + b.y_mm));
-    put_number(writer, 30, 0.0);
-    put_number(writer, 40, 0.5 * hypot(b.x_mm - a.x_mm, b.y_mm - a.y_mm));
+    put_entity(writer, "0\nCIRCLE\n8\n", path->layer);
+    put_number(writer, "10\n", 0.5 * (a.x_mm + b.x_mm));
+    put_number(writer, "20\n", 0.5 * (a.y_mm + b.y_mm));
+    sw_write_text(writer, "30\n0\n");
+    put_number(writer, "40\n", 0.5 * hypot(b.x_mm - a.x_mm, b.y_mm - a.y_mm));
 }
 
 static void put_line(sw_writer *writer, const sw_dxf_path *path)
 {
-    put_entity(writer, "LINE", path->layer);
-    put_number(writer, 10, path->v[0].x_mm);
-    put_number(writer, 20, path->v[0].y_mm);
-    put_number(writer, 30, 0.0);
-    put_number(writer, 11, path->v[1].x_mm);
-    put_number(writer, 21, path->v[1].y_mm);
-    put_number(writer, 31, 0.0);
+    put_entity(writer, "0\nLINE\n8\n", path->layer);
+    put_number(writer, "10\n", path->v[0].x_mm);
+    put_number(writer, "20\n", path->v[0].y_mm);
+    sw_write_text(writer, "30\n0\n");
+    put_number(writer, "11\n", path->v[1].x_mm);
+    put_number(writer, "21\n", path->v[1].y_mm);
+    sw_write_text(writer, "31\n0\n");
 }
 
 static void put_polyline(sw_writer *writer, const sw_dxf_path *path)
 {
-    put_entity(writer, "POLYLINE", path->layer);
-    sw_print(writer, "66\n1\n10\n0\n20\n0\n30\n0\n70\n%d\n", path->closed ? 1 : 0);
+    put_entity(writer, "0\nPOLYLINE\n8\n", path->layer);
+    sw_write_text(writer, "66\n1\n10\n0\n20\n0\n30\n0\n");
+    put_whole(writer, "70\n", path->closed ? 1 : 0);
     for (size_t i = 0; i < path->n; i++) {
         bool last = !path->closed && i + 1 == path->n;
-        put_entity(writer, "VERTEX", path->layer);
-        put_number(writer, 10, path->v[i].x_mm);
-        put_number(writer, 20, path->v[i].y_mm);
-        put_number(writer, 30, 0.0);
-        if (!last && path->v[i].bulge != 0.0) put_number(writer, 42, path->v[i].bulge);
+        put_entity(writer, "0\nVERTEX\n8\n", path->layer);
+        put_number(writer, "10\n", path->v[i].x_mm);
+        put_number(writer, "20\n", path->v[i].y_mm);
+        sw_write_text(writer, "30\n0\n");
+        if (!last && path->v[i].bulge != 0.0) put_decimal(writer, "42\n", path->v[i].bulge, TURN_DECIMALS);
     }
-    put_entity(writer, "SEQEND", path->layer);
+    put_entity(writer, "0\nSEQEND\n8\n", path->layer);
 }
 
 static void put_path(sw_writer *writer, const sw_dxf_path *path)
@@ -119,13 +151,13 @@ static void put_path(sw_writer *writer, const sw_dxf_path *path)
 
 static void put_words(sw_writer *writer, const sw_dxf_text *text)
 {
-    put_entity(writer, "TEXT", text->layer);
-    put_number(writer, 10, text->at.x_mm);
-    put_number(writer, 20, text->at.y_mm);
-    put_number(writer, 30, 0.0);
-    put_number(writer, 40, text->height_mm);
-    put_text(writer, 1, text->text == NULL ? "" : text->text);
-    put_number(writer, 50, sw_deg_from_rad(text->turn_rad));
+    put_entity(writer, "0\nTEXT\n8\n", text->layer);
+    put_number(writer, "10\n", text->at.x_mm);
+    put_number(writer, "20\n", text->at.y_mm);
+    sw_write_text(writer, "30\n0\n");
+    put_number(writer, "40\n", text->height_mm);
+    put_text(writer, "1\n", text->text == NULL ? "" : text->text);
+    put_decimal(writer, "50\n", sw_deg_from_rad(text->turn_rad), TURN_DECIMALS);
 }
 
 /* ---- layers ------------------------------------------------------------------------- */
@@ -148,30 +180,30 @@ static bool first_of_layer(const sw_dxf_drawing *drawing, size_t i)
 
 static void put_layer(sw_writer *writer, const char *layer)
 {
-    sw_print(writer, "0\nLAYER\n");
-    put_text(writer, 2, layer);
-    sw_print(writer, "70\n0\n62\n%d\n6\nCONTINUOUS\n", colour_of(layer));
+    put_text(writer, "0\nLAYER\n2\n", layer);
+    put_whole(writer, "70\n0\n62\n", colour_of(layer));
+    sw_write_text(writer, "6\nCONTINUOUS\n");
 }
 
 static void put_tables(sw_writer *writer, const sw_dxf_drawing *drawing)
 {
     size_t items = drawing->path_count + drawing->text_count, layers = 1;
     for (size_t i = 0; i < items; i++) layers += first_of_layer(drawing, i) ? 1 : 0;
-    sw_print(writer, "0\nSECTION\n2\nTABLES\n0\nTABLE\n2\nLTYPE\n70\n1\n0\nLTYPE\n2\nCONTINUOUS\n70\n0\n"
-                     "3\nSolid line\n72\n65\n73\n0\n40\n0\n0\nENDTAB\n0\nTABLE\n2\nLAYER\n");
-    sw_print(writer, "70\n%zu\n", layers);
+    sw_write_text(writer, "0\nSECTION\n2\nTABLES\n0\nTABLE\n2\nLTYPE\n70\n1\n0\nLTYPE\n2\nCONTINUOUS\n70\n0\n"
+                          "3\nSolid line\n72\n65\n73\n0\n40\n0\n0\nENDTAB\n0\nTABLE\n2\nLAYER\n");
+    put_whole(writer, "70\n", layers);
     put_layer(writer, "0");
     for (size_t i = 0; i < items; i++)
         if (first_of_layer(drawing, i)) put_layer(writer, layer_at(drawing, i));
-    sw_print(writer, "0\nENDTAB\n0\nENDSEC\n");
+    sw_write_text(writer, "0\nENDTAB\n0\nENDSEC\n");
 }
 
 void sw_dxf_write(sw_writer *writer, const sw_dxf_drawing *drawing)
 {
-    sw_print(writer, "0\nSECTION\n2\nHEADER\n9\n$ACADVER\n1\nAC1009\n9\n$INSUNITS\n70\n4\n0\nENDSEC\n");
+    sw_write_text(writer, "0\nSECTION\n2\nHEADER\n9\n$ACADVER\n1\nAC1009\n9\n$INSUNITS\n70\n4\n0\nENDSEC\n");
     put_tables(writer, drawing);
-    sw_print(writer, "0\nSECTION\n2\nENTITIES\n");
+    sw_write_text(writer, "0\nSECTION\n2\nENTITIES\n");
     for (size_t i = 0; i < drawing->path_count; i++) put_path(writer, &drawing->paths[i]);
     for (size_t i = 0; i < drawing->text_count; i++) put_words(writer, &drawing->texts[i]);
-    sw_print(writer, "0\nENDSEC\n0\nEOF\n");
+    sw_write_text(writer, "0\nENDSEC\n0\nEOF\n");
 }
