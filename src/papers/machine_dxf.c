@@ -98,9 +98,10 @@ sw_status sw_paper_sheet_dxf(sw_run *run, const sw_cut_input *cut, const char *p
 /* ---- reading back ---- */
 
 enum { MOST_BYTES = 1 << 28 };
-#define JOIN_MM  1e-4 /* written with more digits than that */
-#define LIKE_MM  2e-3 /* shapes further apart than this are another part: ours, far below any laser */
-#define LIKE_MM2 0.5
+#define JOIN_MM    1e-4 /* written with more digits than that */
+#define IN_STEP_MM 1e-7 /* written with nine decimals: nearer than this is the same */
+#define LIKE_MM    2e-3 /* shapes further apart than this are another part: ours, far below any laser */
+#define LIKE_MM2   0.5
 
 typedef struct tally {
     double length_mm, area_mm2;
@@ -119,19 +120,51 @@ static void count_contour(tally *t, sw_contour c)
     t->count++;
 }
 
-static void count_region(tally *t, const sw_region *r)
+static sw_vertex vertex_of(const sw_vertex *v, size_t n, size_t i)
 {
-    count_contour(t, r->outline);
-    for (size_t i = 0; i < r->hole_count; i++) count_contour(t, r->holes[i]);
+    return v[i < n ? i : i - n];
 }
 
-/* Every vertex of the contour lies on the path of the same number in the file. */
+static sw_point end_of(const sw_vertex *v, size_t n, size_t i)
+{
+    sw_vertex next = vertex_of(v, n, i + 1);
+    return (sw_point){next.x_mm, next.y_mm};
+}
+
+/* Whether the file has the same lines and arcs, in order, none farther from its own than rounding. */
+static bool in_step(sw_contour want, const sw_dxf_path *got)
+{
+    if (want.n != got->n) return false;
+    for (size_t i = 0; i < want.n; i++)
+        if (!(machine_apart_mm(want.v[i], end_of(want.v, want.n, i), got->v[i], end_of(got->v, got->n, i)) <=
+              IN_STEP_MM))
+            return false;
+    return true;
+}
+
+static bool is_circle(const sw_vertex *v, size_t n)
+{
+    return n == 2 && fabs(fabs(v[0].bulge) - 1) < SW_FLAT_BULGE && fabs(fabs(v[1].bulge) - 1) < SW_FLAT_BULGE;
+}
+
+/* Two full circles, wherever they start and whichever way they run: centre and radius are the same. */
+static bool same_circle(sw_contour want, const sw_dxf_path *got)
+{
+    if (!is_circle(want.v, want.n) || !is_circle(got->v, got->n)) return false;
+    const sw_vertex *a = want.v, *b = got->v;
+    double centre_mm =
+        hypot(a[0].x_mm + a[1].x_mm - b[0].x_mm - b[1].x_mm, a[0].y_mm + a[1].y_mm - b[0].y_mm - b[1].y_mm) / 2;
+    double radius_mm = hypot(a[0].x_mm - a[1].x_mm, a[0].y_mm - a[1].y_mm) / 2;
+    return centre_mm + fabs(hypot(b[0].x_mm - b[1].x_mm, b[0].y_mm - b[1].y_mm) / 2 - radius_mm) <= IN_STEP_MM;
+}
+
+/* Every vertex and middle of the contour lies on the path of the same number in the file. */
 static bool same_curve(sw_contour want, const sw_dxf_path *got)
 {
     const sw_contour curve = {got->v, got->n};
     for (size_t i = 0; i < want.n; i++) {
-        sw_vertex v = want.v[i], next = want.v[(i + 1) % want.n];
-        sw_point middle = sw_segment_point(v, (sw_point){next.x_mm, next.y_mm}, 0.5);
+        sw_vertex v = want.v[i];
+        sw_point middle = sw_segment_point(v, end_of(want.v, want.n, i), 0.5);
         if (sw_contour_distance(curve, (sw_point){v.x_mm, v.y_mm}) > LIKE_MM) return false;
         if (sw_contour_distance(curve, middle) > LIKE_MM) return false;
     }
@@ -146,8 +179,10 @@ static sw_status differs(sw_run *run, const char *path, const char *what, double
         got, want);
 }
 
+/* Sums of the contours that are not in step. */
 static sw_status compare(sw_run *run, const char *path, const tally *got, const tally *want)
 {
+    if (got->count == 0 && want->count == 0) return SW_OK;
     if (got->count != want->count) return differs(run, path, "contours", (double)got->count, (double)want->count);
     double slack_mm = LIKE_MM * (1.0 + (double)want->count);
     if (fabs(got->length_mm - want->length_mm) > slack_mm)
@@ -172,51 +207,85 @@ static sw_status read_cut(sw_run *run, const char *path, sw_dxf_drawing *got)
                    "holds entities that were not written: %s; please report it with the input", skipped);
 }
 
-static sw_status same_region(sw_run *run, const char *path, const sw_dxf_drawing *got, const sw_region *region,
-                             size_t *next, tally *sum)
+/* A file read back: its cut contours are taken one after the other. */
+typedef struct reading {
+    sw_run *run;
+    const char *path;
+    sw_dxf_drawing got;
+    size_t next, taken; /* path to look at, contours so far */
+    tally have, want;   /* of the contours that are not in step */
+} reading;
+
+static const sw_dxf_path *next_cut(reading *r)
 {
-    for (size_t i = 0; i <= region->hole_count; i++) {
-        sw_contour want = i == 0 ? region->outline : region->holes[i - 1];
-        while (*next < got->path_count && strcmp(got->paths[*next].layer, "CUT") != 0) ++*next;
-        if (*next >= got->path_count)
-            return differs(run, path, "contours", (double)sum->count, (double)region->hole_count + 1.0);
-        const sw_dxf_path *p = &got->paths[(*next)++];
-        count_contour(sum, (sw_contour){p->v, p->n});
-        if (!p->closed || !same_curve(want, p))
-            return differs(run, path, "contour number", (double)*next, (double)*next);
-    }
+    while (r->next < r->got.path_count && strcmp(r->got.paths[r->next].layer, "CUT") != 0) r->next++;
+    return r->next < r->got.path_count ? &r->got.paths[r->next++] : NULL;
+}
+
+static sw_status same_contour(reading *r, sw_contour want)
+{
+    const sw_dxf_path *p = next_cut(r);
+    if (p == NULL) return differs(r->run, r->path, "contours", (double)r->taken, (double)r->taken + 1);
+    r->taken++;
+    if (p->closed && (in_step(want, p) || same_circle(want, p))) return SW_OK;
+    if (!p->closed || !same_curve(want, p))
+        return differs(r->run, r->path, "contour number", (double)r->next, (double)r->next);
+    count_contour(&r->have, (sw_contour){p->v, p->n});
+    count_contour(&r->want, want);
     return SW_OK;
 }
 
+static sw_status same_region(reading *r, const sw_region *region)
+{
+    SW_TRY(same_contour(r, region->outline));
+    for (size_t i = 0; i < region->hole_count; i++) SW_TRY(same_contour(r, region->holes[i]));
+    return SW_OK;
+}
+
+static sw_status nothing_more(reading *r)
+{
+    if (next_cut(r) != NULL) return differs(r->run, r->path, "contours", (double)r->taken + 1, (double)r->taken);
+    return compare(r->run, r->path, &r->have, &r->want);
+}
+
+static sw_status flat_same(sw_run *run, const sw_sheet_piece *piece, const char *path)
+{
+    reading r = {.run = run, .path = path};
+    SW_TRY(read_cut(run, path, &r.got));
+    SW_TRY(same_region(&r, &piece->flat.region));
+    return nothing_more(&r);
+}
+
+static sw_status sheet_same(sw_run *run, const sw_cut_input *cut, const char *path)
+{
+    reading r = {.run = run, .path = path};
+    SW_TRY(read_cut(run, path, &r.got));
+    for (size_t i = 0; i < cut->part_count; i++) SW_TRY(same_region(&r, &cut->parts[i].region));
+    return nothing_more(&r);
+}
+
+/* What was read is given back when all is well; errors keep their text. */
 sw_status machine_check_flat_dxf(sw_run *run, const sw_sheet_piece *piece, const char *path)
 {
-    sw_dxf_drawing got;
-    tally sum = {0}, want = {0};
-    size_t next = 0;
-    SW_TRY(read_cut(run, path, &got));
-    SW_TRY(same_region(run, path, &got, &piece->flat.region, &next, &sum));
-    count_region(&want, &piece->flat.region);
-    return compare(run, path, &sum, &want);
+    size_t mark = sw_arena_mark(run->keep);
+    sw_status status = flat_same(run, piece, path);
+    if (status == SW_OK) sw_arena_rewind(run->keep, mark);
+    return status;
 }
 
 sw_status machine_check_sheet_dxf(sw_run *run, const sw_cut_input *cut, const char *path)
 {
-    sw_dxf_drawing got;
-    tally sum = {0}, want = {0};
-    size_t next = 0;
-    SW_TRY(read_cut(run, path, &got));
-    for (size_t i = 0; i < cut->part_count; i++) {
-        SW_TRY(same_region(run, path, &got, &cut->parts[i].region, &next, &sum));
-        count_region(&want, &cut->parts[i].region);
-    }
-    return compare(run, path, &sum, &want);
+    size_t mark = sw_arena_mark(run->keep);
+    sw_status status = sheet_same(run, cut, path);
+    if (status == SW_OK) sw_arena_rewind(run->keep, mark);
+    return status;
 }
 
 /* ---- the motion program ---- */
 
 #define MOTION_LIKE_MM 2e-3 /* programs carry micrometres */
 
-sw_status machine_check_motion(sw_run *run, const sw_cut_input *cut, const sw_cut_plan *plan, const char *path)
+static sw_status motion_same(sw_run *run, const sw_cut_input *cut, const sw_cut_plan *plan, const char *path)
 {
     const char *bytes = NULL;
     size_t length = 0, count = 0;
@@ -227,4 +296,12 @@ sw_status machine_check_motion(sw_run *run, const sw_cut_input *cut, const sw_cu
     SW_TRY(sw_motion_compare(run, plan, passes, count, &worst_mm));
     if (worst_mm <= MOTION_LIKE_MM) return SW_OK;
     return differs(run, path, "a path off by mm", worst_mm, 0.0);
+}
+
+sw_status machine_check_motion(sw_run *run, const sw_cut_input *cut, const sw_cut_plan *plan, const char *path)
+{
+    size_t mark = sw_arena_mark(run->keep);
+    sw_status status = motion_same(run, cut, plan, path);
+    if (status == SW_OK) sw_arena_rewind(run->keep, mark);
+    return status;
 }

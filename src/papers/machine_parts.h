@@ -4,7 +4,7 @@
 
 #include "papers/papers_parts.h"
 
-/* Each reads the file (into run->keep) and gives SW_INTERNAL with what differs and by how much. */
+/* Each reads the file and gives SW_INTERNAL with what differs and by how much. */
 sw_status machine_check_flat_dxf(sw_run *run, const sw_sheet_piece *piece, const char *path);
 sw_status machine_check_sheet_dxf(sw_run *run, const sw_cut_input *cut, const char *path);
 sw_status machine_check_motion(sw_run *run, const sw_cut_input *cut, const sw_cut_plan *plan, const char *path);
