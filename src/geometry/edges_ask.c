@@ -35,6 +35,19 @@ int sw_edges_side(const sw_edges *e, sw_point p)
     return edges_turns(e, p, 0, e->count) % 2 != 0 ? 1 : -1;
 }
 
+double sw_edges_reach(const sw_edges *e, sw_point u)
+{
+    double most_mm = -INFINITY;
+    for (size_t i = 0; i < e->count; i++) {
+        const segment *s = &e->segments[i];
+        most_mm = larger(most_mm, dot(point_of(s->from), u));
+        if (!is_arc(s)) continue;
+        sw_point farthest = plus(s->centre, times(u, s->radius_mm));
+        if (arc_spans(s, farthest)) most_mm = larger(most_mm, dot(farthest, u));
+    }
+    return most_mm;
+}
+
 bool sw_edges_clear(const sw_edges *e, sw_vertex from, sw_point to, double gap_mm)
 {
     segment s = segment_make(from, to);

@@ -134,6 +134,7 @@ sw_box sw_edges_box(const sw_edges *e); /* arcs included */
 double sw_edges_distance(const sw_edges *e, sw_point p, double most_mm);
 /* +1 inside, 0 within SW_SAME_POINT_MM of an edge, -1 outside. Inside: within an odd number of the contours. */
 int sw_edges_side(const sw_edges *e, sw_point p);
+double sw_edges_reach(const sw_edges *e, sw_point u); /* greatest x u.x + y u.y of the edges, u a unit vector */
 /* Whether a whole line or arc keeps gap_mm from the edges; any does for gap_mm <= 0. */
 bool sw_edges_clear(const sw_edges *e, sw_vertex from, sw_point to, double gap_mm);
 /* Whether the straight way from a to b runs inside for more than hair_mm at a stretch (shorter than 2 hair_mm: never). */

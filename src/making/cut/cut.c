@@ -5,8 +5,9 @@
 
 static sw_status planned(sw_run *run, cut_job *job)
 {
+    SW_TRY(cut_shapes(run, job));
     SW_TRY(cut_loops(run, job));
-    SW_TRY(cut_leads(run, job));
+    SW_TRY(cut_find_leads(run, job));
     SW_TRY(cut_etches(run, job));
     SW_TRY(cut_order(run, job));
     SW_TRY(cut_passes(run, job));

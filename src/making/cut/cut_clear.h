@@ -4,42 +4,29 @@
 
 #include "making/cut/cut_parts.h"
 
-typedef struct cut_edge { /* one segment of a piece's or the sheet's contours */
-    sw_point a, b;
-    sw_arc arc; /* radius INFINITY: straight */
-    sw_box box;
-    size_t part; /* CUT_SHEET: of the sheet */
-} cut_edge;
-
-#define CUT_SHEET SIZE_MAX
-
-typedef struct cut_edges {
-    cut_edge *items; /* [count] */
-    size_t count, room;
-} cut_edges;
-
-typedef struct cut_near { /* what lies within reach of a loop */
+typedef struct cut_near { /* what a lead-in of one loop could touch beside the own piece */
     const cut_job *job;
-    size_t own; /* part of the loop */
-    double reach_mm;
-    const cut_edge **edges; /* [count] */
-    size_t count;
-    const cut_edge **local; /* [local_count] of these, within reach of the point in focus */
-    size_t local_count;
+    double reach_mm;           /* no lead-in, with the gap it needs, goes farther beyond its loop's box */
+    size_t part;               /* of the loop */
+    const cut_place **of_part; /* [part_near] other parts within reach of the part */
+    const cut_place **of_loop; /* [count] of these, within reach of the loop */
+    size_t part_near, count;
+    bool sheet; /* the sheet's edge or a cut-out of it may be within reach too */
 } cut_near;
 
-sw_status cut_edges_make(sw_run *run, const cut_job *job, cut_edges *edges); /* all of the sheet, in run->scratch */
-sw_status cut_near_make(sw_run *run, const cut_job *job, const cut_edges *edges, const cut_loop *loop, cut_near *near);
+sw_status cut_near_make(sw_run *run, const cut_job *job, cut_near *near); /* room for all loops, in run->scratch */
+void cut_near_turn_to(cut_near *near, const cut_loop *loop);
+static inline bool cut_alone(const cut_near *near)
+{
+    return near->count == 0 && !near->sheet;
+}
 
-/* Everything after is asked within reach_mm of p. */
-void cut_near_focus(cut_near *near, sw_point p);
-/* Least distance less what is needed at p: half a kerf from the own piece, a kerf from other pieces and from the
- * sheet's edge and cut-outs; negative = too near; at most reach_mm. */
-double cut_clearance(const cut_near *near, sw_point p);
-/* p lies on the sheet and in no piece. */
-bool cut_on_scrap(const cut_near *near, sw_point p);
-/* Whether the whole segment keeps its distance: exact to a hundredth, by halving (distance changes at most as fast as
- * the point moves). */
-bool cut_segment_clear(const cut_near *near, sw_vertex from, sw_point to);
+/* The lead-in starts on scrap and keeps half a kerf from its own piece, to a hundredth. */
+bool cut_clear_of_own(const cut_job *job, const cut_shape *shape, const cut_lead *lead);
+/* It starts on the sheet and in no other piece, and keeps a kerf from them and the sheet's edges, to a hundredth. */
+bool cut_clear_of_others(const cut_near *near, const cut_lead *lead, sw_point by);
+/* Least distance less what is needed where the lead-in starts; negative = too near; at most the reach. Where that is no
+ * scrap, less than minus the lead-in's length. */
+double cut_start_room(const cut_near *near, const cut_shape *shape, const cut_lead *lead, sw_point by);
 
 #endif

@@ -1,44 +1,13 @@
-/* cut_danger.c: whether the head's straight way passes over what has been cut out. */
+/* cut_danger.c: what has been cut out and may stand up, and whether the head's straight way passes over it. */
 #include "making/cut/cut_parts.h"
 
-#include <math.h>
-
-static const double hair_mm = 0.2; /* stretches shorter than about this inside a loop do not count (ours) */
-
-static bool box_missed(sw_box box, sw_point a, sw_point b)
-{
-    return fmax(a.x_mm, b.x_mm) < box.x0_mm || fmin(a.x_mm, b.x_mm) > box.x1_mm || fmax(a.y_mm, b.y_mm) < box.y0_mm ||
-           fmin(a.y_mm, b.y_mm) > box.y1_mm;
-}
-
-static bool inside_at(const cut_loop *loop, sw_point a, sw_point b, double at_mm)
-{
-    double length_mm = hypot(b.x_mm - a.x_mm, b.y_mm - a.y_mm);
-    if (at_mm < 0 || at_mm > length_mm) return false;
-    double t = at_mm / length_mm;
-    sw_point p = {a.x_mm + t * (b.x_mm - a.x_mm), a.y_mm + t * (b.y_mm - a.y_mm)};
-    return sw_contour_side(loop->path, p) > 0;
-}
-
-/* A stretch inside the loop begins and ends at the way's ends or at crossings: looking a hair to both sides of each
- * finds it. */
 bool cut_crosses(const cut_loop *loop, sw_point a, sw_point b)
 {
-    if (box_missed(loop->box, a, b)) return false;
-    double length_mm = hypot(b.x_mm - a.x_mm, b.y_mm - a.y_mm);
-    if (length_mm < 2 * hair_mm) return false;
-    if (inside_at(loop, a, b, hair_mm) || inside_at(loop, a, b, length_mm - hair_mm)) return true;
-    sw_vertex from = {a.x_mm, a.y_mm, 0};
-    for (size_t i = 0; i < loop->path.n; i++) {
-        const sw_vertex *next = &loop->path.v[(i + 1) % loop->path.n];
-        sw_point at[2];
-        size_t count = sw_segment_crossings(from, b, loop->path.v[i], (sw_point){next->x_mm, next->y_mm}, at);
-        for (size_t k = 0; k < count; k++) {
-            double at_mm = hypot(at[k].x_mm - a.x_mm, at[k].y_mm - a.y_mm);
-            if (inside_at(loop, a, b, at_mm - hair_mm) || inside_at(loop, a, b, at_mm + hair_mm)) return true;
-        }
-    }
-    return false;
+    const double hair_mm = 0.2; /* shorter stretches inside a loop do not count (ours) */
+    if (fmax(a.x_mm, b.x_mm) < loop->box.x0_mm || fmin(a.x_mm, b.x_mm) > loop->box.x1_mm ||
+        fmax(a.y_mm, b.y_mm) < loop->box.y0_mm || fmin(a.y_mm, b.y_mm) > loop->box.y1_mm)
+        return false;
+    return sw_edges_entered(loop->track->edges, cut_minus(a, loop->by), cut_minus(b, loop->by), hair_mm);
 }
 
 bool cut_any_crossed(const cut_danger *danger, sw_point a, sw_point b)
@@ -46,4 +15,28 @@ bool cut_any_crossed(const cut_danger *danger, sw_point a, sw_point b)
     for (size_t i = 0; i < danger->count; i++)
         if (cut_crosses(danger->loops[i], a, b)) return true;
     return false;
+}
+
+sw_status cut_danger_make(sw_run *run, const cut_job *job, cut_danger *danger)
+{
+    *danger = (cut_danger){.job = job, .loops = SW_SCRATCH(run, job->loop_count, const cut_loop *)};
+    return danger->loops == NULL ? SW_NO_MEMORY : SW_OK;
+}
+
+static bool lies_within(const cut_job *job, const cut_loop *inner, const cut_loop *outer)
+{
+    for (int up = inner->parent; up >= 0; up = job->loops[up].parent)
+        if (&job->loops[up] == outer) return true;
+    return false;
+}
+
+/* What lies within a loop that may stand up need not be looked at any more. */
+void cut_danger_add(cut_danger *danger, const cut_loop *finished)
+{
+    if (!finished->track->tips) return;
+    size_t kept = 0;
+    for (size_t i = 0; i < danger->count; i++)
+        if (!lies_within(danger->job, danger->loops[i], finished)) danger->loops[kept++] = danger->loops[i];
+    danger->loops[kept++] = finished;
+    danger->count = kept;
 }

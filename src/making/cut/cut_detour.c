@@ -3,15 +3,14 @@
  * way crosses, then with all in the box between the two ends, then with these loops' own corners. */
 #include "making/cut/cut_parts.h"
 
-#include <math.h>
-#include <stdlib.h>
-
 enum { NODES_MAX = 240, HULL_MAX = 256, BLOCKERS_MAX = 16 };
 
 static const double longest_factor = 2, longest_extra_mm = 100; /* a way round longer than this is not cheap (ours) */
 
 typedef struct graph {
     const cut_danger *danger;
+    sw_box sheet;
+    double clear_mm;           /* how far a way round keeps from what may stand up */
     sw_point nodes[NODES_MAX]; /* 0 = from, 1 = to */
     size_t count;
     double best_mm[NODES_MAX];
@@ -19,12 +18,6 @@ typedef struct graph {
     bool settled[NODES_MAX];
     double limit_mm;
 } graph;
-
-static double distance(sw_point a, sw_point b)
-{
-    double dx = a.x_mm - b.x_mm, dy = a.y_mm - b.y_mm;
-    return sqrt(dx * dx + dy * dy); /* hypot's care for overflow costs a quarter of the time */
-}
 
 /* ---- hulls ---- */
 
@@ -34,9 +27,10 @@ static double turn(sw_point a, sw_point b, sw_point c)
 }
 
 /* Vertices of the path, arcs by points with about 1 mm to the chord. */
-static size_t sample_path(sw_contour path, sw_point *out)
+static size_t sample_path(const cut_loop *loop, sw_point *out)
 {
     size_t count = 0;
+    sw_contour path = loop->track->path;
     for (size_t i = 0; i < path.n && count < HULL_MAX; i++) {
         const sw_vertex *next = &path.v[(i + 1) % path.n];
         sw_point to = {next->x_mm, next->y_mm};
@@ -47,14 +41,14 @@ static size_t sample_path(sw_contour path, sw_point *out)
             steps = (int)fmax(1, ceil(fabs(arc.sweep_rad) / step_rad));
         }
         for (int k = 0; k < steps && count < HULL_MAX; k++)
-            out[count++] = sw_segment_point(path.v[i], to, (double)k / steps);
+            out[count++] = cut_plus(sw_segment_point(path.v[i], to, (double)k / steps), loop->by);
     }
     return count;
 }
 
 static sw_point edge_normal(sw_point a, sw_point b)
 {
-    double length_mm = distance(a, b);
+    double length_mm = cut_distance(a, b);
     return (sw_point){(b.y_mm - a.y_mm) / length_mm, -(b.x_mm - a.x_mm) / length_mm};
 }
 
@@ -74,14 +68,14 @@ static bool on_sheet(sw_box sheet, sw_point p)
 
 static void add_corner(graph *g, sw_point before, sw_point corner, sw_point after)
 {
-    sw_point p = pushed(before, corner, after, g->danger->clear_mm);
-    if (g->count < NODES_MAX && on_sheet(g->danger->sheet, p)) g->nodes[g->count++] = p;
+    sw_point p = pushed(before, corner, after, g->clear_mm);
+    if (g->count < NODES_MAX && on_sheet(g->sheet, p)) g->nodes[g->count++] = p;
 }
 
 static void add_hull(graph *g, const cut_loop *loop)
 {
     sw_point points[HULL_MAX] = {{0}}, hull[2 * HULL_MAX] = {{0}};
-    size_t n = sw_points_hull(points, sample_path(loop->path, points), hull);
+    size_t n = sw_points_hull(points, sample_path(loop, points), hull);
     if (n < 3) return;
     for (size_t i = 0; i < n; i++) add_corner(g, hull[(i + n - 1) % n], hull[i], hull[(i + 1) % n]);
 }
@@ -90,11 +84,11 @@ static void add_hull(graph *g, const cut_loop *loop)
 static void add_corners(graph *g, const cut_loop *loop)
 {
     sw_point points[HULL_MAX] = {{0}};
-    size_t n = sample_path(loop->path, points);
+    size_t n = sample_path(loop, points);
     for (size_t i = 0; i < n; i++) {
         sw_point before = points[(i + n - 1) % n], after = points[(i + 1) % n];
-        if (loop->contour < 0 && turn(before, points[i], after) > 0) add_corner(g, before, points[i], after);
-        if (loop->contour >= 0 && turn(after, points[i], before) > 0) add_corner(g, after, points[i], before);
+        if (loop->track->contour < 0 && turn(before, points[i], after) > 0) add_corner(g, before, points[i], after);
+        if (loop->track->contour >= 0 && turn(after, points[i], before) > 0) add_corner(g, after, points[i], before);
     }
 }
 
@@ -112,9 +106,9 @@ static size_t nearest_open(const graph *g)
 static void reach_from(graph *g, size_t at)
 {
     for (size_t i = 0; i < g->count; i++) {
-        double length_mm = g->best_mm[at] + distance(g->nodes[at], g->nodes[i]);
+        double length_mm = g->best_mm[at] + cut_distance(g->nodes[at], g->nodes[i]);
         if (g->settled[i] || length_mm >= g->best_mm[i]) continue;
-        if (length_mm + distance(g->nodes[i], g->nodes[1]) > g->limit_mm) continue;
+        if (length_mm + cut_distance(g->nodes[i], g->nodes[1]) > g->limit_mm) continue;
         if (cut_any_crossed(g->danger, g->nodes[at], g->nodes[i])) continue;
         g->best_mm[i] = length_mm;
         g->before[i] = at;
@@ -181,9 +175,11 @@ sw_status cut_detour(sw_run *run, const cut_danger *danger, sw_point a, sw_point
     graph *g = SW_SCRATCH(run, 1, graph);
     if (g == NULL) return SW_NO_MEMORY;
     g->danger = danger;
+    g->sheet = sw_edges_box(danger->job->sheet);
+    g->clear_mm = fmax(2, danger->job->in->row->web_mm / 2); /* ours: middle of the web, at least 2 mm */
     g->nodes[0] = a;
     g->nodes[1] = b;
-    g->limit_mm = longest_factor * distance(a, b) + longest_extra_mm;
+    g->limit_mm = longest_factor * cut_distance(a, b) + longest_extra_mm;
     for (int tried = 0; tried < EFFORTS; tried++) {
         add_blockers(g, (effort)tried);
         if (shortest(g)) return way_points(run, g, points, count);

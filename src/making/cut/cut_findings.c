@@ -40,10 +40,11 @@ static lead_tally count_leads(const cut_job *job)
     lead_tally tally = {.least_mm = INFINITY};
     for (size_t i = 0; i < job->loop_count; i++) {
         const cut_loop *loop = &job->loops[i];
-        if (!loop->clear && tally.blocked++ == 0) tally.first_blocked = i;
-        if (!loop->clear || loop->small || loop->room_mm >= job->lead_mm - SW_SAME_POINT_MM) continue;
-        if (tally.short_++ == 0 || loop->room_mm < tally.least_mm) tally.first_short = i;
-        tally.least_mm = fmin(tally.least_mm, loop->room_mm);
+        if (!loop->leads.clear && tally.blocked++ == 0) tally.first_blocked = i;
+        if (!loop->leads.clear || loop->track->small || loop->leads.room_mm >= job->lead_mm - SW_SAME_POINT_MM)
+            continue;
+        if (tally.short_++ == 0 || loop->leads.room_mm < tally.least_mm) tally.first_short = i;
+        tally.least_mm = fmin(tally.least_mm, loop->leads.room_mm);
     }
     return tally;
 }
@@ -65,7 +66,7 @@ static sw_status lead_findings(sw_run *run, cut_job *job)
     f.source = "common practice, no source";
     f.what = sw_text_format(run, run->keep, "all %zu lead-ins have room", job->loop_count);
     if (tally.blocked + tally.short_ > 0) {
-        f.where = cut_loop_name(run, job, loop->part, loop->contour);
+        f.where = cut_loop_name(run, job, loop->part, loop->track->contour);
         f.verdict = SW_WATCH;
         f.what = sw_text_format(run, run->keep, "%zu of %zu lead-ins are shortened, the shortest to %.2g of %.3g mm",
                                 tally.short_, job->loop_count, tally.least_mm, job->lead_mm);
@@ -100,7 +101,7 @@ static sw_status rapid_finding(sw_run *run, cut_job *job)
 static bool wants_bridges(const cut_job *job, const cut_loop *loop)
 {
     const sw_laser *laser = job->in->laser;
-    return loop->contour < 0 && laser->micro_joint_mm > 0 && loop->least_side_mm < laser->micro_below_mm;
+    return loop->track->contour < 0 && laser->micro_joint_mm > 0 && loop->track->least_side_mm < laser->micro_below_mm;
 }
 
 static sw_status bridge_finding(sw_run *run, cut_job *job)
@@ -110,7 +111,7 @@ static sw_status bridge_finding(sw_run *run, cut_job *job)
         const cut_loop *loop = &job->loops[i];
         if (!wants_bridges(job, loop)) continue;
         wanted++;
-        if (loop->held && loop->second != loop->chosen) continue;
+        if (loop->track->held && loop->second != loop->chosen) continue;
         if (loose++ == 0) first = i;
     }
     if (wanted == 0) return SW_OK;
@@ -141,9 +142,7 @@ static sw_status piece_findings(sw_run *run, cut_job *job)
 {
     for (size_t p = 0; p < job->in->part_count; p++) {
         if (seen_before(job, p)) continue;
-        SW_TRY(cut_lost_findings(run, job, p));
-        SW_TRY(cut_hole_finding(run, job, p));
-        SW_TRY(cut_web_finding(run, job, p));
+        SW_TRY(cut_piece_findings(run, job, p));
     }
     return cut_gap_finding(run, job);
 }

@@ -10,9 +10,7 @@ const char *cut_loop_name(sw_run *run, const cut_job *job, size_t part,
                           int contour); /* in run->keep; NULL on no memory */
 
 /* cut_size_findings.c */
-sw_status cut_lost_findings(sw_run *run, cut_job *job, size_t part); /* what the kerf swallows */
-sw_status cut_hole_finding(sw_run *run, cut_job *job, size_t part);  /* narrowest hole against the thickness */
-sw_status cut_web_finding(sw_run *run, cut_job *job, size_t part);   /* thinnest web within the piece */
-sw_status cut_gap_finding(sw_run *run, cut_job *job);                /* least gap between pieces on the sheet */
+sw_status cut_piece_findings(sw_run *run, cut_job *job, size_t part); /* what the kerf swallows, narrowest hole, web */
+sw_status cut_gap_finding(sw_run *run, cut_job *job);                 /* least gap between pieces on the sheet */
 
 #endif

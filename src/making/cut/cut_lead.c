@@ -6,12 +6,24 @@
  * get straight ones only: an arc would run along the bridge and cut it. Practice of 90-degree arc lead-ins on the
  * scrap side: common practice, no source; the lengths are ours. */
 #include "making/cut/cut_clear.h"
-#include "making/cut/cut_stations.h"
 
-#include <math.h>
+#include <string.h>
 
 static const double shares[] = {1, 0.75, 0.5, 0.35};
-enum { SHARES = sizeof shares / sizeof *shares };
+
+/* Kinds of lead-in: arcs of each share of the lead length, straight ones of each, from the centre. */
+enum { SHARES = sizeof shares / sizeof *shares, CENTRE = 2 * SHARES, KINDS };
+enum { UNKNOWN, CLEAR, BLOCKED }; /* what is known of a lead-in beside its own piece */
+
+typedef struct search {
+    const cut_job *job;
+    const cut_shape *shape;
+    cut_track *track;
+    const cut_near *near;
+    sw_point by; /* from the shape's frame to the sheet's */
+    cut_lead items[CUT_LEADS_MAX];
+    cut_leads found;
+} search;
 
 static sw_point off(sw_point p, sw_point a, double by_a, sw_point b, double by_b)
 {
@@ -42,32 +54,53 @@ static cut_lead arc_lead(const cut_station *s, double length_mm)
     return lead;
 }
 
-size_t cut_lead_moves(const cut_lead *lead, sw_move moves[2])
+static cut_lead centre_lead(const cut_track *track, const cut_station *s)
 {
-    sw_vertex start = {lead->start.x_mm, lead->start.y_mm, 0};
+    cut_lead lead = lead_at(s);
+    lead.start = track->centre;
+    lead.length_mm = cut_distance(lead.start, s->at);
+    return lead;
+}
+
+size_t cut_lead_moves(const cut_lead *lead, sw_point by, sw_move moves[2])
+{
+    sw_point start = cut_plus(lead->start, by), bend = cut_plus(lead->bend, by), touch = cut_plus(lead->touch, by);
     if (lead->radius_mm <= 0) {
-        moves[0] = (sw_move){SW_MOVE_CUT, start, lead->touch};
+        moves[0] = (sw_move){SW_MOVE_CUT, {start.x_mm, start.y_mm, 0}, touch};
         return 1;
     }
-    moves[0] = (sw_move){SW_MOVE_CUT, start, lead->bend};
-    moves[1] = (sw_move){SW_MOVE_CUT, {lead->bend.x_mm, lead->bend.y_mm, -tan(SW_PI / 8)}, lead->touch};
+    moves[0] = (sw_move){SW_MOVE_CUT, {start.x_mm, start.y_mm, 0}, bend};
+    moves[1] = (sw_move){SW_MOVE_CUT, {bend.x_mm, bend.y_mm, -tan(SW_PI / 8)}, touch};
     return 2;
 }
 
-static bool lead_clear(cut_near *near, const cut_lead *lead)
+/* ---- those with room ---- */
+
+static double kind_length_mm(const cut_job *job, int kind)
 {
-    cut_near_focus(near, lead->touch);
-    if (!cut_on_scrap(near, lead->start)) return false;
-    sw_move moves[2];
-    size_t count = cut_lead_moves(lead, moves);
-    for (size_t i = 0; i < count; i++)
-        if (!cut_segment_clear(near, moves[i].from, moves[i].to)) return false;
-    return true;
+    return job->lead_mm * shares[kind % SHARES];
 }
 
-static void keep_lead(cut_loop *loop, cut_lead lead)
+static cut_lead make_lead(const search *s, int kind, const cut_station *station)
 {
-    if (loop->lead_count < CUT_LEADS_MAX) loop->leads[loop->lead_count++] = lead;
+    if (kind == CENTRE) return centre_lead(s->track, station);
+    double length_mm = kind_length_mm(s->job, kind);
+    return kind < SHARES ? arc_lead(station, length_mm) : straight_lead(station, length_mm);
+}
+
+/* Copies of a piece ask the same of it: the answer is kept. */
+static bool clear_of_own(search *s, int kind, size_t station, const cut_lead *lead)
+{
+    unsigned char *known = &s->track->tried[(size_t)kind * s->track->stations.count + station];
+    if (*known == UNKNOWN) *known = cut_clear_of_own(s->job, s->shape, lead) ? CLEAR : BLOCKED;
+    return *known == CLEAR;
+}
+
+static void keep_if_clear(search *s, int kind, size_t station)
+{
+    cut_lead lead = make_lead(s, kind, &s->track->stations.stations[station]);
+    if (clear_of_own(s, kind, station, &lead) && cut_clear_of_others(s->near, &lead, s->by))
+        s->items[s->found.count++] = lead;
 }
 
 static size_t common_divisor(size_t a, size_t b)
@@ -84,118 +117,137 @@ static size_t visiting_step(size_t count)
     return step;
 }
 
-/* One level: one length, one shape, near corners or not. */
-static void try_level(cut_near *near, const cut_stations *s, double length_mm, bool arc, bool by_corners,
-                      cut_loop *loop)
+/* One level: one kind, near corners or not. */
+static void try_level(search *s, int kind, bool by_corners)
 {
-    size_t step = visiting_step(s->count);
-    for (size_t i = 0; i < s->count && loop->lead_count < CUT_LEADS_MAX; i++) {
-        const cut_station *station = &s->stations[i * step % s->count];
-        if (!by_corners && station->corner_mm < length_mm) continue;
-        cut_lead lead = arc ? arc_lead(station, length_mm) : straight_lead(station, length_mm);
-        if (lead_clear(near, &lead)) keep_lead(loop, lead);
+    const cut_stations *at = &s->track->stations;
+    double length_mm = kind_length_mm(s->job, kind);
+    size_t step = visiting_step(at->count);
+    for (size_t i = 0; i < at->count && s->found.count < CUT_LEADS_MAX; i++) {
+        size_t station = i * step % at->count;
+        if (by_corners || at->stations[station].corner_mm >= length_mm) keep_if_clear(s, kind, station);
     }
-    loop->room_mm = length_mm;
-    loop->clear = loop->lead_count > 0;
+    s->found.room_mm = length_mm;
+    s->found.clear = s->found.count > 0;
 }
 
 /* From the centre to the points of the loop that are hardly farther than the nearest one. */
-static void try_centre(cut_near *near, const cut_stations *s, cut_loop *loop)
+static void try_centre(search *s)
 {
-    sw_point centre = sw_contour_centroid(loop->path);
+    const cut_stations *at = &s->track->stations;
     double nearest_mm = INFINITY;
-    for (size_t i = 0; i < s->count; i++)
-        nearest_mm =
-            fmin(nearest_mm, hypot(s->stations[i].at.x_mm - centre.x_mm, s->stations[i].at.y_mm - centre.y_mm));
-    size_t step = visiting_step(s->count);
-    for (size_t i = 0; i < s->count && loop->lead_count < CUT_LEADS_MAX; i++) {
-        const cut_station *station = &s->stations[i * step % s->count];
-        cut_lead lead = lead_at(station);
-        lead.start = centre;
-        lead.length_mm = hypot(station->at.x_mm - centre.x_mm, station->at.y_mm - centre.y_mm);
-        if (lead.length_mm > 1.2 * nearest_mm || lead.length_mm < SW_SHORTEST_MM || !lead_clear(near, &lead)) continue;
-        keep_lead(loop, lead);
+    for (size_t i = 0; i < at->count; i++)
+        nearest_mm = fmin(nearest_mm, cut_distance(at->stations[i].at, s->track->centre));
+    size_t step = visiting_step(at->count);
+    for (size_t i = 0; i < at->count && s->found.count < CUT_LEADS_MAX; i++) {
+        size_t station = i * step % at->count;
+        double length_mm = cut_distance(at->stations[station].at, s->track->centre);
+        if (length_mm <= 1.2 * nearest_mm && length_mm >= SW_SHORTEST_MM) keep_if_clear(s, CENTRE, station);
     }
-    loop->room_mm = nearest_mm;
-    loop->clear = loop->lead_count > 0;
+    s->found.room_mm = nearest_mm;
+    s->found.clear = s->found.count > 0;
 }
 
 /* No lead-in has room: the shortest straight one, where it is least in the way. */
-static void take_least_bad(cut_near *near, const cut_stations *s, double length_mm, cut_loop *loop)
+static void take_least_bad(search *s)
 {
+    const cut_stations *at = &s->track->stations;
     double best_mm = -INFINITY;
-    for (size_t i = 0; i < s->count; i++) {
-        cut_lead lead = straight_lead(&s->stations[i], length_mm);
-        cut_near_focus(near, lead.touch);
-        double clear_mm = cut_clearance(near, lead.start);
-        if (!cut_on_scrap(near, lead.start)) clear_mm = -length_mm - fabs(clear_mm);
-        if (clear_mm <= best_mm) continue;
-        best_mm = clear_mm;
-        loop->leads[0] = lead;
-        loop->lead_count = 1;
+    for (size_t i = 0; i < at->count; i++) {
+        cut_lead lead = make_lead(s, CENTRE - 1, &at->stations[i]);
+        double room_mm = cut_start_room(s->near, s->shape, &lead, s->by);
+        if (room_mm <= best_mm) continue;
+        best_mm = room_mm;
+        s->items[0] = lead;
+        s->found.count = 1;
     }
-    loop->room_mm = 0;
-    loop->clear = false;
+    s->found.room_mm = 0;
 }
 
-static void try_all(const cut_job *job, cut_near *near, const cut_stations *s, cut_loop *loop)
+static void try_all(search *s)
 {
-    if (loop->small) try_centre(near, s, loop);
+    if (s->track->small) try_centre(s);
     for (int corners = 0; corners < 2; corners++)
-        for (size_t k = 0; k < SHARES; k++)
-            for (int shape = loop->held ? 1 : 0; shape < 2; shape++) {
-                if (loop->clear) return;
-                try_level(near, s, job->lead_mm * shares[k], shape == 0, corners == 1, loop);
+        for (int share = 0; share < SHARES; share++)
+            for (int shape = s->track->held ? 1 : 0; shape < 2; shape++) {
+                if (s->found.clear) return;
+                try_level(s, shape * SHARES + share, corners == 1);
             }
-    if (!loop->clear) take_least_bad(near, s, job->lead_mm * shares[SHARES - 1], loop);
+    if (!s->found.clear) take_least_bad(s);
+}
+
+static sw_status search_leads(sw_run *run, const cut_near *near, const cut_loop *loop, cut_leads *leads)
+{
+    search s = {.job = near->job, .shape = near->job->places[loop->part].shape, .track = loop->track, .near = near};
+    s.by = loop->by;
+    try_all(&s);
+    cut_lead *items = SW_SCRATCH(run, s.found.count, cut_lead);
+    if (items == NULL) return SW_NO_MEMORY;
+    memcpy(items, s.items, s.found.count * sizeof *items);
+    *leads = s.found;
+    leads->items = items;
+    return SW_OK;
+}
+
+/* Loops that have no other piece and no edge near share what was found for the first of their track. */
+static sw_status alone_leads(sw_run *run, const cut_near *near, cut_loop *loop)
+{
+    if (loop->track->alone == NULL) {
+        cut_leads *alone = SW_SCRATCH(run, 1, cut_leads);
+        if (alone == NULL) return SW_NO_MEMORY;
+        SW_TRY(search_leads(run, near, loop, alone));
+        loop->track->alone = alone;
+    }
+    loop->leads = *loop->track->alone;
+    return SW_OK;
 }
 
 /* The clear lead-in farthest along the loop from the given one: the two bridges hold best on opposite sides. */
 static size_t opposite(const cut_loop *loop, size_t first)
 {
+    const cut_lead *items = loop->leads.items;
     size_t best = first;
     double best_mm = 0;
-    for (size_t i = 0; i < loop->lead_count; i++) {
-        double d = fabs(loop->leads[i].at_mm - loop->leads[first].at_mm);
-        d = fmin(d, loop->length_mm - d);
+    for (size_t i = 0; i < loop->leads.count; i++) {
+        double d = fabs(items[i].at_mm - items[first].at_mm);
+        d = fmin(d, loop->track->length_mm - d);
         if (d <= best_mm) continue;
         best_mm = d;
         best = i;
     }
-    return best_mm > loop->length_mm / 8 ? best : first;
+    return best_mm > loop->track->length_mm / 8 ? best : first;
 }
 
 void cut_choose_lead(cut_loop *loop, size_t chosen)
 {
     loop->chosen = chosen;
-    loop->second = loop->held ? opposite(loop, chosen) : chosen;
+    loop->second = loop->track->held ? opposite(loop, chosen) : chosen;
 }
 
-static sw_status loop_leads(sw_run *run, const cut_job *job, const cut_edges *edges, cut_loop *loop)
+static sw_status prepare_tracks(sw_run *run, const cut_job *job)
 {
-    cut_stations stations;
-    cut_near near;
-    SW_TRY(cut_stations_make(run, loop->path, job->lead_mm, &stations));
-    SW_TRY(cut_near_make(run, job, edges, loop, &near));
-    try_all(job, &near, &stations, loop);
-    cut_choose_lead(loop, 0);
+    for (size_t i = 0; i < job->shape_count; i++)
+        for (size_t k = 0; k < job->shapes[i].track_count; k++) {
+            cut_track *track = &job->shapes[i].tracks[k];
+            track->tried = SW_SCRATCH(run, KINDS * track->stations.count, unsigned char);
+            if (track->tried == NULL) return SW_NO_MEMORY;
+            if (track->small) track->centre = sw_contour_centroid(track->path);
+        }
     return SW_OK;
 }
 
-sw_status cut_leads(sw_run *run, cut_job *job)
+sw_status cut_find_leads(sw_run *run, cut_job *job)
 {
-    cut_edges edges;
-    SW_TRY(cut_edges_make(run, job, &edges));
+    cut_near near;
+    SW_TRY(prepare_tracks(run, job));
+    SW_TRY(cut_near_make(run, job, &near));
     for (size_t i = 0; i < job->loop_count; i++) {
         cut_loop *loop = &job->loops[i];
         if (sw_run_cancelled(run))
             return sw_fail(run, SW_CANCELLED, (sw_place){0}, job->name, "stopped on request while planning the cut");
-        loop->leads = SW_SCRATCH(run, CUT_LEADS_MAX, cut_lead);
-        if (loop->leads == NULL) return SW_NO_MEMORY;
-        size_t mark = sw_arena_mark(run->scratch);
-        sw_status status = loop_leads(run, job, &edges, loop);
-        sw_arena_rewind(run->scratch, mark);
-        if (status != SW_OK) return status;
+        cut_near_turn_to(&near, loop);
+        SW_TRY(cut_alone(&near) ? alone_leads(run, &near, loop) : search_leads(run, &near, loop, &loop->leads));
+        cut_choose_lead(loop, 0);
     }
     return SW_OK;
 }

@@ -1,47 +1,23 @@
-/* cut_loops.c: the beam's closed paths and which of them lies in which. */
+/* cut_loops.c: the tracks where the parts lie, and which of them lies in which. */
 #include "making/cut/cut_parts.h"
 
-#include <math.h>
-
-static sw_status add_loop(sw_run *run, cut_job *job, sw_contour path, size_t part, int contour, int parent)
+static sw_status add_loop(sw_run *run, cut_job *job, cut_track *track, size_t part, int parent)
 {
-    void *room = sw_grow(run, run->scratch, job->loops, job->loop_count, &job->loop_room, sizeof *job->loops);
-    if (room == NULL) return SW_NO_MEMORY;
-    job->loops = room;
-    sw_box box = sw_contour_box(path);
-    cut_loop loop = {.path = path, .part = part, .contour = contour, .parent = parent, .box = box};
-    loop.length_mm = sw_contour_length(path);
-    loop.least_side_mm = fmin(box.x1_mm - box.x0_mm, box.y1_mm - box.y0_mm);
-    job->loops[job->loop_count++] = loop;
+    cut_loop *loops = sw_grow(run, run->scratch, job->loops, job->loop_count, &job->loop_room, sizeof *loops);
+    if (loops == NULL) return SW_NO_MEMORY;
+    sw_point by = job->places[part].by;
+    loops[job->loop_count++] =
+        (cut_loop){.track = track, .by = by, .part = part, .parent = parent, .box = cut_box_moved(track->box, by)};
+    job->loops = loops;
     return SW_OK;
 }
 
-/* Where growing closes a slot narrower than the kerf, only the outer loop is left; a finding tells. */
-static sw_status add_outline(sw_run *run, cut_job *job, size_t p)
+static sw_status add_part(sw_run *run, cut_job *job, size_t part)
 {
-    const sw_contour *grown;
-    size_t count;
-    SW_TRY(sw_contour_offset(run, job->in->parts[p].region.outline, sw_kerf_offset_mm(job->kerf_mm), true, &grown,
-                             &count));
-    if (count == 0)
-        return sw_fail(run, SW_INTERNAL, (sw_place){0}, job->in->parts[p].label,
-                       "the outline grown by half the kerf left nothing; check the piece's outline");
-    return add_loop(run, job, grown[0], p, -1, -1);
-}
-
-/* A hole that the kerf swallows gives no loop: the finding counts loops. */
-static sw_status add_hole(sw_run *run, cut_job *job, size_t p, size_t h, int outline)
-{
-    sw_contour hole = job->in->parts[p].region.holes[h];
-    if (sw_contour_area(hole) < 0) SW_TRY(sw_contour_reversed(run, hole, &hole));
-    const sw_contour *shrunk;
-    size_t count;
-    SW_TRY(sw_contour_offset(run, hole, -sw_kerf_offset_mm(job->kerf_mm), true, &shrunk, &count));
-    for (size_t i = 0; i < count; i++) {
-        sw_contour clockwise;
-        SW_TRY(sw_contour_reversed(run, shrunk[i], &clockwise));
-        SW_TRY(add_loop(run, job, clockwise, p, (int)h, outline));
-    }
+    const cut_shape *shape = job->places[part].shape;
+    int outline = (int)job->loop_count;
+    for (size_t i = 0; i < shape->track_count; i++)
+        SW_TRY(add_loop(run, job, &shape->tracks[i], part, i == 0 ? -1 : outline));
     return SW_OK;
 }
 
@@ -54,47 +30,21 @@ static bool box_inside(sw_box in, sw_box out)
 static int holding_hole(const cut_job *job, const cut_loop *outline)
 {
     int best = -1;
-    double best_area = INFINITY;
-    sw_point p = {outline->path.v[0].x_mm, outline->path.v[0].y_mm};
+    sw_vertex first = outline->track->path.v[0];
+    sw_point p = cut_plus((sw_point){first.x_mm, first.y_mm}, outline->by);
     for (size_t i = 0; i < job->loop_count; i++) {
         const cut_loop *hole = &job->loops[i];
-        if (hole->parent < 0 || hole->part == outline->part || !box_inside(outline->box, hole->box)) continue;
-        double area = fabs(sw_contour_area(hole->path));
-        if (area >= best_area || sw_contour_side(hole->path, p) <= 0) continue;
-        best = (int)i;
-        best_area = area;
+        if (hole->track->contour < 0 || hole->part == outline->part || !box_inside(outline->box, hole->box)) continue;
+        if (best >= 0 && hole->track->area_mm2 >= job->loops[best].track->area_mm2) continue;
+        if (sw_edges_side(hole->track->edges, cut_minus(p, hole->by)) > 0) best = (int)i;
     }
     return best;
 }
 
-/* Whether a loop is entered from its centre, held by bridges, or may tip once it is cut through. The factor 3 of the
- * thickness for small holes: common practice, no source; such slugs fall through and do not stand up. */
-static void classify(const cut_job *job, cut_loop *loop)
-{
-    const sw_laser *laser = job->in->laser;
-    bool outline = loop->contour < 0;
-    double bridges_mm = 4 * (laser->micro_joint_mm + job->kerf_mm + job->lead_mm);
-    loop->held = outline && laser->micro_joint_mm > 0 && loop->least_side_mm < laser->micro_below_mm &&
-                 loop->length_mm > bridges_mm;
-    loop->small = !outline && loop->least_side_mm < 3 * job->thickness_mm;
-    loop->tips = !loop->held && !loop->small;
-}
-
 sw_status cut_loops(sw_run *run, cut_job *job)
 {
-    const sw_cut_input *in = job->in;
-    job->part_boxes = SW_SCRATCH(run, in->part_count, sw_box);
-    if (job->part_boxes == NULL) return SW_NO_MEMORY;
-    for (size_t p = 0; p < in->part_count; p++) {
-        int outline = (int)job->loop_count;
-        job->part_boxes[p] = sw_contour_box(in->parts[p].region.outline);
-        SW_TRY(add_outline(run, job, p));
-        for (size_t h = 0; h < in->parts[p].region.hole_count; h++) SW_TRY(add_hole(run, job, p, h, outline));
-    }
-    for (size_t i = 0; i < job->loop_count; i++) {
-        cut_loop *loop = &job->loops[i];
-        if (loop->parent < 0) loop->parent = holding_hole(job, loop);
-        classify(job, loop);
-    }
+    for (size_t p = 0; p < job->in->part_count; p++) SW_TRY(add_part(run, job, p));
+    for (size_t i = 0; i < job->loop_count; i++)
+        if (job->loops[i].track->contour < 0) job->loops[i].parent = holding_hole(job, &job->loops[i]);
     return SW_OK;
 }

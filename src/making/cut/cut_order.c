@@ -6,7 +6,6 @@
  * ways and by how many of them pass over what has been cut out, and the best is taken. */
 #include "making/cut/cut_parts.h"
 
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -23,15 +22,16 @@ typedef struct trial {
     const family *family;
     size_t *order, count;
     way way;
+    cut_danger danger; /* room for it */
 } trial;
 
 static sw_point touch(const cut_loop *loop)
 {
-    return loop->leads[loop->chosen].touch;
+    return cut_touch(loop, loop->chosen);
 }
 static sw_point start(const cut_loop *loop)
 {
-    return loop->leads[loop->chosen].start;
+    return cut_start(loop, loop->chosen);
 }
 
 static sw_status family_make(sw_run *run, const cut_job *job, family *f)
@@ -128,58 +128,66 @@ static sw_status emit_children(sw_run *run, trial *t, size_t parent, sw_point *a
 
 /* ---- which of a loop's lead-ins ---- */
 
-static double lead_cost(const cut_loop *loop, size_t lead, const sw_point *before, const sw_point *after)
+typedef struct stretch { /* where the head comes from and goes to */
+    sw_point before, after;
+    bool last; /* it goes nowhere */
+} stretch;
+
+static double way_mm(const cut_loop *loop, size_t lead, const stretch *s)
+{
+    double mm = cut_distance(cut_start(loop, lead), s->before);
+    return s->last ? mm : mm + cut_distance(s->after, cut_touch(loop, lead));
+}
+
+/* Of a lead-in whose way is as long; only looked for when that is still the least. */
+static double with_own_crossing_mm(const cut_loop *loop, size_t lead, const stretch *s, double mm)
 {
     const double own_crossing_mm = 100; /* prefers not to leave across the loop just cut (ours) */
-    const cut_lead *l = &loop->leads[lead];
-    double cost = hypot(l->start.x_mm - before->x_mm, l->start.y_mm - before->y_mm);
-    if (after == NULL) return cost;
-    cost += hypot(after->x_mm - l->touch.x_mm, after->y_mm - l->touch.y_mm);
-    if (loop->tips && cut_crosses(loop, l->touch, *after)) cost += own_crossing_mm;
-    return cost;
+    if (s->last || !loop->track->tips || !cut_crosses(loop, cut_touch(loop, lead), s->after)) return mm;
+    return mm + own_crossing_mm;
+}
+
+static size_t nearest_lead(const cut_loop *loop, const stretch *s)
+{
+    size_t best = loop->chosen;
+    double best_mm = with_own_crossing_mm(loop, best, s, way_mm(loop, best, s));
+    for (size_t k = 0; k < loop->leads.count; k++) {
+        double mm = way_mm(loop, k, s);
+        if (mm >= best_mm - SW_SAME_POINT_MM) continue;
+        mm = with_own_crossing_mm(loop, k, s, mm);
+        if (mm >= best_mm - SW_SAME_POINT_MM) continue;
+        best = k;
+        best_mm = mm;
+    }
+    return best;
 }
 
 static void nearest_leads(const trial *t)
 {
+    stretch s = {.before = {0, 0}};
     for (size_t i = 0; i < t->count; i++) {
         cut_loop *loop = &t->job->loops[t->order[i]];
-        sw_point before = {0, 0}, after = {0, 0};
-        if (i > 0) before = touch(&t->job->loops[t->order[i - 1]]);
-        bool last = i + 1 == t->count;
-        if (!last) after = start(&t->job->loops[t->order[i + 1]]);
-        size_t best = loop->chosen;
-        double best_cost = lead_cost(loop, best, &before, last ? NULL : &after);
-        for (size_t k = 0; k < loop->lead_count; k++) {
-            double cost = lead_cost(loop, k, &before, last ? NULL : &after);
-            if (cost >= best_cost - SW_SAME_POINT_MM) continue;
-            best = k;
-            best_cost = cost;
-        }
-        cut_choose_lead(loop, best);
+        s.last = i + 1 == t->count;
+        if (!s.last) s.after = start(&t->job->loops[t->order[i + 1]]);
+        cut_choose_lead(loop, nearest_lead(loop, &s));
+        s.before = touch(loop);
     }
 }
 
 /* ---- judging an order ---- */
 
-static bool passes_over(const trial *t, size_t i, sw_point from, sw_point to)
-{
-    for (size_t k = 0; k < i; k++) {
-        const cut_loop *done = &t->job->loops[t->order[k]];
-        if (done->tips && cut_crosses(done, from, to)) return true;
-    }
-    return false;
-}
-
-static double ways_cost(const trial *t)
+static double ways_cost(trial *t)
 {
     const sw_laser *laser = t->job->in->laser;
     double cost = 0;
     sw_point at = {0, 0};
+    t->danger.count = 0;
     for (size_t i = 0; i < t->count; i++) {
         const cut_loop *loop = &t->job->loops[t->order[i]];
         sw_point to = start(loop);
-        cost += sw_move_time_s(hypot(to.x_mm - at.x_mm, to.y_mm - at.y_mm), laser->rapid_mm_s, laser->accel_mm_s2);
-        if (passes_over(t, i, at, to)) cost += crossing_s;
+        cost += sw_move_time_s(cut_distance(to, at), laser->rapid_mm_s, laser->accel_mm_s2);
+        if (cut_any_crossed(&t->danger, at, to)) cost += crossing_s;
+        cut_danger_add(&t->danger, loop);
         at = touch(loop);
     }
     return cost;
@@ -211,8 +219,10 @@ sw_status cut_order(sw_run *run, cut_job *job)
     job->order = SW_SCRATCH(run, job->loop_count, size_t);
     if (chosen == NULL || order == NULL || job->order == NULL) return SW_NO_MEMORY;
     double best = INFINITY;
+    cut_danger danger;
+    SW_TRY(cut_danger_make(run, job, &danger));
     for (int w = 0; w < WAYS; w++) {
-        trial t = {.job = job, .family = &f, .order = order, .way = (way)w};
+        trial t = {.job = job, .family = &f, .order = order, .way = (way)w, .danger = danger};
         double cost;
         SW_TRY(run_trial(run, &t, &cost));
         SW_ASSERT(t.count == job->loop_count);

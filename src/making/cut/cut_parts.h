@@ -1,47 +1,85 @@
 /* cut_parts.h: what the steps of the cut study share. For this folder only.
  *
- * A loop is one closed beam path: an outline grown or a hole shrunk by half the kerf. Loops form a forest: the
- * parent of a hole is its outline, the parent of a piece's outline is the hole of another piece it lies in. What is
- * deeper is cut first. All arrays here live in run->scratch. */
+ * Parts that are moved copies of each other share one shape: its tracks (the beam's closed paths: the outline grown,
+ * each hole shrunk by half the kerf), the places where the beam may enter them, and prepared edges, all in the frame
+ * of the first of them. A loop is a track where a part lies. Loops form a forest: the parent of a hole is its outline,
+ * the parent of a piece's outline is the hole of another piece it lies in. What is deeper is cut first. All arrays
+ * here live in run->scratch. */
 #ifndef SW_MAKING_CUT_CUT_PARTS_H
 #define SW_MAKING_CUT_CUT_PARTS_H
 
 #include "making/cut/cut.h"
+#include "making/cut/cut_stations.h"
+
+#include <math.h>
 
 enum { CUT_LEADS_MAX = 16 }; /* lead-ins kept a loop, to choose from */
 #define CUT_NO_LOOP SIZE_MAX
 
-typedef struct cut_lead {
-    size_t segment; /* of the loop's path */
-    double t;       /* on the segment, by length */
-    double at_mm;   /* from path.v[0] along the path */
+typedef struct cut_lead { /* in the frame of the track's shape */
+    size_t segment;       /* of the track's path */
+    double t;             /* on the segment, by length */
+    double at_mm;         /* from path.v[0] along the path */
     sw_point start, touch;
     sw_point bend;    /* where the quarter arc begins */
     double radius_mm; /* of the quarter arc; 0 = straight */
     double length_mm; /* how far from the contour it starts */
 } cut_lead;
 
-typedef struct cut_loop {
+typedef struct cut_leads {
+    const cut_lead *items; /* [count], all clear when `clear` */
+    size_t count;
+    bool clear;     /* a lead-in with enough room was found */
+    double room_mm; /* length of that lead-in, or what is free when there is none */
+} cut_leads;
+
+typedef struct cut_track {
     sw_contour path; /* counter-clockwise outline, clockwise hole */
-    size_t part;
-    int contour; /* -1 outline, else the hole's index */
-    int parent;  /* loop index, -1 = on the bare sheet */
+    int contour;     /* -1 outline, else the hole's index */
+    const sw_edges *edges;
     sw_box box;
-    double length_mm, least_side_mm;
-    bool held;                         /* micro-joints keep it from tipping */
-    bool tips;                         /* once cut it may stand up: no rapid across it */
-    bool small;                        /* entered straight from the centre */
-    cut_lead *leads;                   /* [lead_count], all clear when `clear` */
-    size_t lead_count, chosen, second; /* second: where the other bridge ends; == chosen: one pass */
-    bool clear;                        /* a lead-in with enough room was found */
-    double room_mm;                    /* length of that lead-in, or what is free when there is none */
+    double length_mm, area_mm2, least_side_mm;
+    bool held;             /* micro-joints keep it from tipping */
+    bool tips;             /* once cut it may stand up: no rapid across it */
+    bool small;            /* entered straight from the centre */
+    sw_point centre;       /* of a small one */
+    cut_stations stations; /* where the beam may enter */
+    unsigned char *tried;  /* cut_lead.c: what is known of each lead-in beside the own piece */
+    const cut_leads
+        *alone; /* cut_lead.c: where no other piece and no edge of the sheet is near; NULL = not asked yet */
+} cut_track;
+
+typedef struct cut_shape {
+    const sw_region *region; /* of the first part of this shape: its place is the frame */
+    const sw_edges *edges;   /* of the region */
+    cut_track *tracks;       /* [track_count], outline first */
+    size_t track_count, track_room;
+} cut_shape;
+
+typedef struct cut_place { /* where a part lies */
+    cut_shape *shape;
+    sw_point by; /* from the shape's frame to the sheet's */
+    sw_box box;  /* of the part's outline, in the sheet's frame */
+} cut_place;
+
+typedef struct cut_loop {
+    cut_track *track;
+    sw_point by; /* as its part's */
+    size_t part;
+    int parent;            /* loop index, -1 = on the bare sheet */
+    sw_box box;            /* in the sheet's frame */
+    cut_leads leads;       /* in the shape's frame */
+    size_t chosen, second; /* second: where the other bridge ends; == chosen: one pass */
 } cut_loop;
 
 typedef struct cut_job {
     const sw_cut_input *in;
     const char *name; /* of the input, in run->keep */
     double kerf_mm, thickness_mm, lead_mm;
-    sw_box *part_boxes; /* [in->part_count] */
+    const sw_edges *sheet; /* of the stock's shape */
+    cut_shape *shapes;     /* [shape_count] of room for as many as parts */
+    size_t shape_count;
+    cut_place *places; /* [in->part_count] */
     cut_loop *loops;
     size_t loop_count, loop_room;
     size_t *order;       /* [loop_count] */
@@ -51,9 +89,44 @@ typedef struct cut_job {
     size_t pass_count, pass_room, pass_loops_room;
 } cut_job;
 
-sw_status cut_check(sw_run *run, const sw_cut_input *in);  /* cut_check.c */
-sw_status cut_loops(sw_run *run, cut_job *job);            /* cut_loops.c */
-sw_status cut_leads(sw_run *run, cut_job *job);            /* cut_lead.c: fills leads of every loop */
+static inline sw_point cut_plus(sw_point a, sw_point b)
+{
+    return (sw_point){a.x_mm + b.x_mm, a.y_mm + b.y_mm};
+}
+static inline sw_point cut_minus(sw_point a, sw_point b)
+{
+    return (sw_point){a.x_mm - b.x_mm, a.y_mm - b.y_mm};
+}
+static inline double cut_distance(sw_point a, sw_point b)
+{
+    sw_point d = cut_minus(a, b);
+    return sqrt(d.x_mm * d.x_mm + d.y_mm * d.y_mm); /* hypot's care for overflow costs a quarter of the time */
+}
+static inline sw_box cut_box_moved(sw_box b, sw_point by)
+{
+    return (sw_box){b.x0_mm + by.x_mm, b.y0_mm + by.y_mm, b.x1_mm + by.x_mm, b.y1_mm + by.y_mm};
+}
+/* Whether the boxes come within reach_mm of each other in x and in y. */
+static inline bool cut_boxes_near(sw_box a, sw_box b, double reach_mm)
+{
+    return a.x0_mm <= b.x1_mm + reach_mm && b.x0_mm <= a.x1_mm + reach_mm && a.y0_mm <= b.y1_mm + reach_mm &&
+           b.y0_mm <= a.y1_mm + reach_mm;
+}
+/* Where the beam pierces and where it meets the loop, in the sheet's frame. */
+static inline sw_point cut_start(const cut_loop *loop, size_t lead)
+{
+    return cut_plus(loop->leads.items[lead].start, loop->by);
+}
+static inline sw_point cut_touch(const cut_loop *loop, size_t lead)
+{
+    return cut_plus(loop->leads.items[lead].touch, loop->by);
+}
+
+sw_status cut_check(sw_run *run, const sw_cut_input *in); /* cut_check.c */
+sw_status cut_shapes(sw_run *run, cut_job *job);          /* cut_shape.c: fills sheet, shapes, places */
+sw_status cut_tracks(sw_run *run, const cut_job *job, size_t part, cut_shape *shape); /* cut_track.c: of one shape */
+sw_status cut_loops(sw_run *run, cut_job *job);                                       /* cut_loops.c */
+sw_status cut_find_leads(sw_run *run, cut_job *job);       /* cut_lead.c: fills leads of every loop */
 sw_status cut_etches(sw_run *run, cut_job *job);           /* cut_etch.c: first passes */
 sw_status cut_order(sw_run *run, cut_job *job);            /* cut_order.c: fills order, chosen */
 sw_status cut_passes(sw_run *run, cut_job *job);           /* cut_pass.c: passes of the loops in order */
@@ -61,8 +134,8 @@ sw_status cut_rapids(sw_run *run, cut_job *job);           /* cut_rapid.c: the h
 void cut_times(const sw_cut_input *in, sw_cut_plan *plan); /* cut_time.c */
 sw_status cut_findings(sw_run *run, cut_job *job);         /* cut_findings.c */
 
-void cut_choose_lead(cut_loop *loop, size_t chosen);           /* cut_lead.c: sets the second one too */
-size_t cut_lead_moves(const cut_lead *lead, sw_move moves[2]); /* cut_lead.c: how many */
+void cut_choose_lead(cut_loop *loop, size_t chosen);                        /* cut_lead.c: sets the second one too */
+size_t cut_lead_moves(const cut_lead *lead, sw_point by, sw_move moves[2]); /* cut_lead.c: how many; moved by `by` */
 
 /* cut_tour.c: a short open way through points[count], begun at `from`: order[count] as indices. */
 void cut_tour(const sw_point *points, size_t count, sw_point from, size_t *order);
@@ -72,14 +145,15 @@ sw_status cut_add_pass(sw_run *run, cut_job *job, sw_cut_pass pass, size_t loop)
 /* cut_danger.c: whether the straight way from a to b enters the inside of the loop by more than a hair. */
 bool cut_crosses(const cut_loop *loop, sw_point a, sw_point b);
 
-/* The finished loops that may stand up. */
+/* cut_danger.c: the finished loops that may stand up, less those within another of them. */
 typedef struct cut_danger {
+    const cut_job *job;
     const cut_loop **loops; /* [count] */
     size_t count;
-    sw_box sheet;
-    double clear_mm; /* how far a way round keeps from them */
 } cut_danger;
-bool cut_any_crossed(const cut_danger *danger, sw_point a, sw_point b); /* cut_danger.c */
+sw_status cut_danger_make(sw_run *run, const cut_job *job, cut_danger *danger); /* none yet; in run->scratch */
+void cut_danger_add(cut_danger *danger, const cut_loop *finished);
+bool cut_any_crossed(const cut_danger *danger, sw_point a, sw_point b);
 
 /* cut_detour.c: points[*count] in run->scratch between a and b so that no leg crosses a danger; *count = 0 when no way
  * is short enough. */

@@ -4,8 +4,6 @@
  * its path, so the path leaves micro-joint + kerf. */
 #include "making/cut/cut_parts.h"
 
-#include <math.h>
-
 sw_status cut_add_pass(sw_run *run, cut_job *job, sw_cut_pass pass, size_t loop)
 {
     sw_cut_pass *passes = sw_grow(run, run->keep, job->passes, job->pass_count, &job->pass_room, sizeof *passes);
@@ -19,8 +17,9 @@ sw_status cut_add_pass(sw_run *run, cut_job *job, sw_cut_pass pass, size_t loop)
     return SW_OK;
 }
 
-typedef struct walk {
+typedef struct walk { /* in the shape's frame; the moves in the sheet's */
     sw_contour path;
+    sw_point by;
     sw_move *moves;
     size_t count;
     sw_point at;
@@ -38,7 +37,8 @@ static void walk_segment(walk *w, size_t i, double t0, double t1)
     sw_point to = path_vertex(w->path, i + 1);
     sw_point end = t1 >= 1 ? to : sw_segment_point(from, to, t1);
     double bulge = tan(atan(from.bulge) * (t1 - t0));
-    w->moves[w->count++] = (sw_move){SW_MOVE_CUT, {w->at.x_mm, w->at.y_mm, bulge}, end};
+    sw_point start = cut_plus(w->at, w->by);
+    w->moves[w->count++] = (sw_move){SW_MOVE_CUT, {start.x_mm, start.y_mm, bulge}, cut_plus(end, w->by)};
     w->at = end;
 }
 
@@ -62,28 +62,29 @@ static void walk_path(walk *w, const cut_lead *lead, double length_mm)
 static sw_status add_loop_pass(sw_run *run, cut_job *job, size_t index, size_t lead_index, double length_mm)
 {
     const cut_loop *loop = &job->loops[index];
-    const cut_lead *lead = &loop->leads[lead_index];
-    sw_move *moves = SW_KEEP(run, loop->path.n + 4, sw_move);
+    const cut_track *track = loop->track;
+    const cut_lead *lead = &loop->leads.items[lead_index];
+    sw_move *moves = SW_KEEP(run, track->path.n + 4, sw_move);
     if (moves == NULL) return SW_NO_MEMORY;
-    walk w = {.path = loop->path, .moves = moves, .count = cut_lead_moves(lead, moves)};
+    walk w = {.path = track->path, .by = loop->by, .moves = moves, .count = cut_lead_moves(lead, loop->by, moves)};
     walk_path(&w, lead, length_mm);
-    if (length_mm >= loop->length_mm) w.moves[w.count - 1].to = lead->touch; /* closes exactly */
-    sw_cut_pass pass = {.moves = moves, .move_count = w.count, .start = lead->start};
+    if (length_mm >= track->length_mm) w.moves[w.count - 1].to = cut_touch(loop, lead_index); /* closes exactly */
+    sw_cut_pass pass = {.moves = moves, .move_count = w.count, .start = cut_start(loop, lead_index)};
     pass.part = loop->part;
-    pass.contour = loop->contour;
+    pass.contour = track->contour;
     return cut_add_pass(run, job, pass, index);
 }
 
 static double ahead_mm(const cut_loop *loop, size_t from, size_t to)
 {
-    double d = loop->leads[to].at_mm - loop->leads[from].at_mm;
-    return d > 0 ? d : d + loop->length_mm;
+    double d = loop->leads.items[to].at_mm - loop->leads.items[from].at_mm;
+    return d > 0 ? d : d + loop->track->length_mm;
 }
 
 static sw_status loop_passes(sw_run *run, cut_job *job, size_t index)
 {
     const cut_loop *loop = &job->loops[index];
-    if (!loop->held) return add_loop_pass(run, job, index, loop->chosen, loop->length_mm);
+    if (!loop->track->held) return add_loop_pass(run, job, index, loop->chosen, loop->track->length_mm);
     double gap_mm = job->in->laser->micro_joint_mm + job->kerf_mm;
     size_t first = loop->chosen, second = loop->second;
     job->plan->micro_joints += first == second ? 1 : 2;

@@ -1,68 +1,71 @@
 /* cut_size_findings.c: holes, webs and gaps against the thickness and the laser row. */
 #include "making/cut/cut_findings.h"
 
-#include <math.h>
+typedef struct piece {
+    cut_job *job;
+    size_t part;
+    const cut_shape *shape;
+    const sw_edges **contours; /* [hole_count + 1] each by itself, the outline first */
+} piece;
+
+static sw_status piece_make(sw_run *run, cut_job *job, size_t part, piece *made)
+{
+    const cut_shape *shape = job->places[part].shape;
+    const sw_region *region = shape->region;
+    *made = (piece){.job = job, .part = part, .shape = shape};
+    made->contours = SW_SCRATCH(run, region->hole_count + 1, const sw_edges *);
+    if (made->contours == NULL) return SW_NO_MEMORY;
+    for (size_t c = 0; c <= region->hole_count; c++) {
+        const sw_contour *contour = c == 0 ? &region->outline : &region->holes[c - 1];
+        SW_TRY(sw_edges_make(run, run->scratch, contour, 1, &made->contours[c]));
+    }
+    return SW_OK;
+}
 
 /* ---- least width of a contour ---- */
 
-static double reach(sw_contour c, sw_point u)
+static double width_across(const sw_edges *e, sw_point u)
 {
-    double best = -INFINITY;
-    for (size_t i = 0; i < c.n; i++) {
-        const sw_vertex *next = &c.v[(i + 1) % c.n];
-        best = fmax(best, c.v[i].x_mm * u.x_mm + c.v[i].y_mm * u.y_mm);
-        if (fabs(c.v[i].bulge) < SW_FLAT_BULGE) continue;
-        sw_arc arc = sw_segment_arc(c.v[i], (sw_point){next->x_mm, next->y_mm});
-        double turned_rad = atan2(u.y_mm, u.x_mm) - arc.from_rad;
-        if (arc.sweep_rad < 0) turned_rad = -turned_rad;
-        turned_rad -= floor(turned_rad / (2 * SW_PI)) * 2 * SW_PI;
-        if (turned_rad > fabs(arc.sweep_rad)) continue;
-        best = fmax(best, arc.centre.x_mm * u.x_mm + arc.centre.y_mm * u.y_mm + arc.radius_mm);
-    }
-    return best;
-}
-
-static double width_across(sw_contour c, sw_point u)
-{
-    return reach(c, u) + reach(c, (sw_point){-u.x_mm, -u.y_mm});
+    return sw_edges_reach(e, u) + sw_edges_reach(e, (sw_point){-u.x_mm, -u.y_mm});
 }
 
 /* Least distance of two parallel lines that hold the contour between them: the diameter of a circle, the width of a
  * slot at any turn. Looked for square to every straight edge and in steps of 2 degrees. For a hole that bends round
  * a corner it is more than the width of its arms. */
-static double least_width(sw_contour c)
+static double least_width(sw_contour c, const sw_edges *e)
 {
     double best = INFINITY;
     for (int k = 0; k < 90; k++) {
         double angle_rad = sw_rad_from_deg(2.0 * k);
-        best = fmin(best, width_across(c, (sw_point){cos(angle_rad), sin(angle_rad)}));
+        best = fmin(best, width_across(e, (sw_point){cos(angle_rad), sin(angle_rad)}));
     }
     for (size_t i = 0; i < c.n; i++) {
         const sw_vertex *next = &c.v[(i + 1) % c.n];
         if (fabs(c.v[i].bulge) >= SW_FLAT_BULGE) continue;
         sw_point d = sw_segment_direction(c.v[i], (sw_point){next->x_mm, next->y_mm}, 0);
-        best = fmin(best, width_across(c, (sw_point){-d.y_mm, d.x_mm}));
+        best = fmin(best, width_across(e, (sw_point){-d.y_mm, d.x_mm}));
     }
     return best;
 }
 
-/* ---- the checks ---- */
-
-static size_t loops_of(const cut_job *job, size_t part, int contour)
+/* What the least width is not below: a contour lies in a strip that wide and no longer than its box's diagonal. */
+static double width_bound(sw_contour c, const sw_edges *e)
 {
-    size_t count = 0;
-    for (size_t i = 0; i < job->loop_count; i++)
-        if (job->loops[i].part == part && job->loops[i].contour == contour) count++;
-    return count;
+    sw_box box = sw_edges_box(e);
+    double longest_mm = cut_distance((sw_point){box.x0_mm, box.y0_mm}, (sw_point){box.x1_mm, box.y1_mm});
+    return longest_mm > 0 ? fabs(sw_contour_area(c)) / longest_mm : 0;
 }
+
+/* ---- the checks ---- */
 
 typedef struct kerf_words {
     const char *before, *after;
 } kerf_words;
 
-static sw_status lost(sw_run *run, cut_job *job, size_t part, int contour, kerf_words told)
+static sw_status lost(sw_run *run, const piece *p, int contour, kerf_words told)
 {
-    sw_finding f = cut_finding(job, "kerf", cut_loop_name(run, job, part, contour));
+    cut_job *job = p->job;
+    sw_finding f = cut_finding(job, "kerf", cut_loop_name(run, job, p->part, contour));
     if (f.where == NULL) return SW_NO_MEMORY;
     f.what =
         sw_text_format(run, run->keep, "%s narrower than the kerf of %g mm%s", told.before, job->kerf_mm, told.after);
@@ -74,58 +77,72 @@ static sw_status lost(sw_run *run, cut_job *job, size_t part, int contour, kerf_
 }
 
 /* The beam's path follows the contour everywhere at half a kerf, in sharp inner corners at a little more. */
-static bool followed(const cut_job *job, size_t part, int contour, sw_point p)
+static bool followed(const piece *p, int contour, sw_point at)
 {
-    double most_mm = 3 * sw_kerf_offset_mm(job->kerf_mm) + 5 * SW_CHORD_MM;
-    for (size_t i = 0; i < job->loop_count; i++) {
-        const cut_loop *loop = &job->loops[i];
-        if (loop->part == part && loop->contour == contour && sw_contour_distance(loop->path, p) <= most_mm)
-            return true;
+    double most_mm = 3 * sw_kerf_offset_mm(p->job->kerf_mm) + 5 * SW_CHORD_MM;
+    for (size_t i = 0; i < p->shape->track_count; i++) {
+        const cut_track *track = &p->shape->tracks[i];
+        if (track->contour == contour && sw_edges_distance(track->edges, at, 2 * most_mm) <= most_mm) return true;
     }
     return false;
 }
 
-static bool followed_all_along(const cut_job *job, size_t part, int contour, sw_contour c)
+static bool followed_all_along(const piece *p, int contour, sw_contour c)
 {
     for (size_t i = 0; i < c.n; i++) {
         const sw_vertex *next = &c.v[(i + 1) % c.n];
         for (int quarter = 1; quarter < 4; quarter++) {
-            sw_point p = sw_segment_point(c.v[i], (sw_point){next->x_mm, next->y_mm}, quarter / 4.0);
-            if (!followed(job, part, contour, p)) return false;
+            sw_point at = sw_segment_point(c.v[i], (sw_point){next->x_mm, next->y_mm}, quarter / 4.0);
+            if (!followed(p, contour, at)) return false;
         }
     }
     return true;
 }
 
-sw_status cut_lost_findings(sw_run *run, cut_job *job, size_t part)
+static bool has_track(const cut_shape *shape, int contour)
 {
-    const sw_region *region = &job->in->parts[part].region;
-    if (!followed_all_along(job, part, -1, region->outline))
-        SW_TRY(lost(run, job, part, -1, (kerf_words){"a slot of the outline is", " and is not cut"}));
-    for (size_t h = 0; h < region->hole_count; h++) {
-        if (loops_of(job, part, (int)h) == 0)
-            SW_TRY(lost(run, job, part, (int)h, (kerf_words){"the hole is", " and is not cut"}));
-        else if (!followed_all_along(job, part, (int)h, region->holes[h]))
-            SW_TRY(lost(run, job, part, (int)h, (kerf_words){"part of the hole is", " and is not cut"}));
+    for (size_t i = 0; i < shape->track_count; i++)
+        if (shape->tracks[i].contour == contour) return true;
+    return false;
+}
+
+static sw_status lost_findings(sw_run *run, const piece *p)
+{
+    const sw_region *region = p->shape->region;
+    if (!followed_all_along(p, -1, region->outline))
+        SW_TRY(lost(run, p, -1, (kerf_words){"a slot of the outline is", " and is not cut"}));
+    for (int h = 0; h < (int)region->hole_count; h++) {
+        if (!has_track(p->shape, h))
+            SW_TRY(lost(run, p, h, (kerf_words){"the hole is", " and is not cut"}));
+        else if (!followed_all_along(p, h, region->holes[h]))
+            SW_TRY(lost(run, p, h, (kerf_words){"part of the hole is", " and is not cut"}));
     }
     return SW_OK;
 }
 
-/* At least 0.7 s (a laser shop's published least sizes), watched below s (design rule of two published guides). */
-sw_status cut_hole_finding(sw_run *run, cut_job *job, size_t part)
+static double narrowest_hole(const piece *p, size_t *narrowest)
 {
-    const double process_share = 0.7;
-    const sw_region *region = &job->in->parts[part].region;
+    const sw_region *region = p->shape->region;
     double least_mm = INFINITY;
-    size_t narrowest = 0;
     for (size_t h = 0; h < region->hole_count; h++) {
-        double width_mm = least_width(region->holes[h]);
+        if (width_bound(region->holes[h], p->contours[h + 1]) >= least_mm) continue;
+        double width_mm = least_width(region->holes[h], p->contours[h + 1]);
         if (width_mm >= least_mm) continue;
         least_mm = width_mm;
-        narrowest = h;
+        *narrowest = h;
     }
-    if (region->hole_count == 0) return SW_OK;
-    sw_finding f = cut_finding(job, "least_hole", cut_loop_name(run, job, part, (int)narrowest));
+    return least_mm;
+}
+
+/* At least 0.7 s (a laser shop's published least sizes), watched below s (design rule of two published guides). */
+static sw_status hole_finding(sw_run *run, const piece *p)
+{
+    const double process_share = 0.7;
+    cut_job *job = p->job;
+    size_t narrowest = 0;
+    if (p->shape->region->hole_count == 0) return SW_OK;
+    double least_mm = narrowest_hole(p, &narrowest);
+    sw_finding f = cut_finding(job, "least_hole", cut_loop_name(run, job, p->part, (int)narrowest));
     f.sense = SW_AT_LEAST;
     f.value = least_mm;
     f.limit = process_share * job->thickness_mm;
@@ -138,24 +155,22 @@ sw_status cut_hole_finding(sw_run *run, cut_job *job, size_t part)
     return sw_finding_add(run, &job->plan->findings, f, (1 - process_share) / process_share);
 }
 
-static double thinnest_web(const sw_region *r)
+static double thinnest_web(const piece *p)
 {
+    const sw_point still = {0, 0};
     double least_mm = INFINITY;
-    for (size_t a = 0; a < r->hole_count; a++) {
-        least_mm = fmin(least_mm, sw_contours_distance(r->outline, r->holes[a]));
-        for (size_t b = a + 1; b < r->hole_count; b++)
-            least_mm = fmin(least_mm, sw_contours_distance(r->holes[a], r->holes[b]));
-    }
+    for (size_t b = 1; b <= p->shape->region->hole_count; b++)
+        for (size_t a = 0; a < b; a++) least_mm = sw_edges_gap(p->contours[a], p->contours[b], still, least_mm);
     return least_mm;
 }
 
-sw_status cut_web_finding(sw_run *run, cut_job *job, size_t part)
+static sw_status web_finding(sw_run *run, const piece *p)
 {
-    const sw_region *region = &job->in->parts[part].region;
-    if (region->hole_count == 0) return SW_OK;
-    sw_finding f = cut_finding(job, "web", job->in->parts[part].label);
+    cut_job *job = p->job;
+    if (p->shape->region->hole_count == 0) return SW_OK;
+    sw_finding f = cut_finding(job, "web", job->in->parts[p->part].label);
     f.sense = SW_AT_LEAST;
-    f.value = thinnest_web(region);
+    f.value = thinnest_web(p);
     f.limit = job->thickness_mm;
     f.unit = "mm";
     f.source = "common practice: web at least the thickness by design rules";
@@ -167,36 +182,39 @@ sw_status cut_web_finding(sw_run *run, cut_job *job, size_t part)
     return sw_finding_add(run, &job->plan->findings, f, 0);
 }
 
-static double box_gap(sw_box a, sw_box b)
+sw_status cut_piece_findings(sw_run *run, cut_job *job, size_t part)
 {
-    double dx = fmax(fmax(a.x0_mm - b.x1_mm, b.x0_mm - a.x1_mm), 0);
-    double dy = fmax(fmax(a.y0_mm - b.y1_mm, b.y0_mm - a.y1_mm), 0);
-    return hypot(dx, dy);
+    piece p;
+    SW_TRY(piece_make(run, job, part, &p));
+    SW_TRY(lost_findings(run, &p));
+    SW_TRY(hole_finding(run, &p));
+    return web_finding(run, &p);
 }
 
-/* A piece may lie in a hole of another: then the gap is to the hole. */
-static double regions_gap(const sw_region *a, const sw_region *b)
+/* ---- between pieces ---- */
+
+/* A piece may lie in a hole of another: the holes' edges count. */
+static double least_gap(const cut_job *job, size_t *one, size_t *other)
 {
-    double gap_mm = sw_contours_distance(a->outline, b->outline);
-    for (size_t h = 0; h < a->hole_count; h++) gap_mm = fmin(gap_mm, sw_contours_distance(a->holes[h], b->outline));
-    for (size_t h = 0; h < b->hole_count; h++) gap_mm = fmin(gap_mm, sw_contours_distance(b->holes[h], a->outline));
-    return gap_mm;
+    double least_mm = INFINITY;
+    for (size_t a = 0; a < job->in->part_count; a++)
+        for (size_t b = a + 1; b < job->in->part_count; b++) {
+            const cut_place *p = &job->places[a], *q = &job->places[b];
+            if (!cut_boxes_near(p->box, q->box, least_mm)) continue;
+            double gap_mm = sw_edges_gap(p->shape->edges, q->shape->edges, cut_minus(q->by, p->by), least_mm);
+            if (gap_mm >= least_mm) continue;
+            least_mm = gap_mm;
+            *one = a;
+            *other = b;
+        }
+    return least_mm;
 }
 
 sw_status cut_gap_finding(sw_run *run, cut_job *job)
 {
     const sw_cut_input *in = job->in;
-    double least_mm = INFINITY;
     size_t one = 0, other = 0;
-    for (size_t a = 0; a < in->part_count; a++)
-        for (size_t b = a + 1; b < in->part_count; b++) {
-            if (box_gap(job->part_boxes[a], job->part_boxes[b]) >= least_mm) continue;
-            double gap_mm = regions_gap(&in->parts[a].region, &in->parts[b].region);
-            if (gap_mm >= least_mm) continue;
-            least_mm = gap_mm;
-            one = a;
-            other = b;
-        }
+    double least_mm = least_gap(job, &one, &other);
     if (in->part_count < 2) return SW_OK;
     sw_finding f = cut_finding(job, "gap", "");
     f.where = sw_text_format(run, run->keep, "%s beside %s", in->parts[one].label, in->parts[other].label);

@@ -4,7 +4,6 @@
  * cost stays near count^2. */
 #include "making/cut/cut_parts.h"
 
-#include <math.h>
 #include <string.h>
 
 enum { ROUNDS = 30 };
@@ -16,12 +15,6 @@ typedef struct tour {
     size_t count;
 } tour;
 
-static double distance(sw_point a, sw_point b)
-{
-    double dx = a.x_mm - b.x_mm, dy = a.y_mm - b.y_mm;
-    return sqrt(dx * dx + dy * dy); /* hypot's care for overflow costs a quarter of the time */
-}
-
 /* Place i of the tour; -1 is where it begins. */
 static sw_point stop(const tour *t, size_t i_plus_1)
 {
@@ -31,7 +24,7 @@ static sw_point stop(const tour *t, size_t i_plus_1)
 /* Length of the leg that ends at place i; none after the last. */
 static double leg(const tour *t, size_t i)
 {
-    return i >= t->count ? 0 : distance(stop(t, i), stop(t, i + 1));
+    return i >= t->count ? 0 : cut_distance(stop(t, i), stop(t, i + 1));
 }
 
 static void nearest_neighbour(tour *t)
@@ -40,7 +33,7 @@ static void nearest_neighbour(tour *t)
     for (size_t i = 0; i < t->count; i++) {
         size_t best = i;
         for (size_t k = i + 1; k < t->count; k++)
-            if (distance(at, t->points[t->order[k]]) < distance(at, t->points[t->order[best]])) best = k;
+            if (cut_distance(at, t->points[t->order[k]]) < cut_distance(at, t->points[t->order[best]])) best = k;
         size_t chosen = t->order[best];
         t->order[best] = t->order[i];
         t->order[i] = chosen;
@@ -63,8 +56,8 @@ static bool two_opt_round(tour *t)
     for (size_t i = 0; i + 1 < t->count; i++)
         for (size_t k = i + 1; k < t->count; k++) {
             double now = leg(t, i) + leg(t, k + 1);
-            double then = distance(stop(t, i), stop(t, k + 1));
-            if (k + 1 < t->count) then += distance(stop(t, i + 1), stop(t, k + 2));
+            double then = cut_distance(stop(t, i), stop(t, k + 1));
+            if (k + 1 < t->count) then += cut_distance(stop(t, i + 1), stop(t, k + 2));
             if (then >= now - SW_SAME_POINT_MM) continue;
             reverse(t->order, i, k);
             better = true;
@@ -91,11 +84,11 @@ static bool improve_run(tour *t, size_t first, size_t size)
     sw_point head = stop(t, first + 1), tail = stop(t, first + size);
     bool last = first + size == t->count;
     double freed = leg(t, first) + leg(t, first + size);
-    if (!last) freed -= distance(stop(t, first), stop(t, first + size + 1));
+    if (!last) freed -= cut_distance(stop(t, first), stop(t, first + size + 1));
     for (size_t to = 0; to <= t->count; to++) {
         if (to >= first && to <= first + size) continue;
-        double added = distance(stop(t, to), head);
-        if (to < t->count) added += distance(tail, stop(t, to + 1)) - leg(t, to);
+        double added = cut_distance(stop(t, to), head);
+        if (to < t->count) added += cut_distance(tail, stop(t, to + 1)) - leg(t, to);
         if (added >= freed - SW_SAME_POINT_MM) continue;
         move_run(t->order, first, size, to);
         return true;
