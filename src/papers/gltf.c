@@ -6,13 +6,9 @@
 #include <math.h>
 #include <string.h>
 
-static sw_status collect(sw_run *run, const sw_dossier *d, gltf_scene *s)
+static sw_status collect(sw_run *run, const sw_dossier *d, const solid_part *parts, size_t count, gltf_scene *s)
 {
-    const sw_stove *stove = d->model.stove;
-    const solid_part *parts = NULL;
-    size_t count = 0;
-    SW_TRY(solid_stove(run, d, false, &parts, &count));
-    s->stove = stove;
+    s->stove = d->model.stove;
     s->dossier = d;
     s->nodes = SW_SCRATCH(run, count + 1, gltf_node);
     s->shapes = SW_SCRATCH(run, count + 1, gltf_shape);
@@ -42,6 +38,15 @@ static void lay_out(gltf_scene *s)
     s->bytes = at;
 }
 
+/* The format's numbers have the least byte first, as most processors have them in memory. */
+static bool least_byte_first(void)
+{
+    const uint32_t one = 1;
+    unsigned char first;
+    memcpy(&first, &one, 1);
+    return first == 1;
+}
+
 static void write_u32(sw_writer *w, uint32_t value)
 {
     const unsigned char bytes[4] = {(unsigned char)value, (unsigned char)(value >> 8), (unsigned char)(value >> 16),
@@ -49,18 +54,25 @@ static void write_u32(sw_writer *w, uint32_t value)
     sw_write(w, bytes, 4);
 }
 
-static void write_float(sw_writer *w, float value)
+/* words[count], each 4 bytes: floats or whole numbers. */
+static void write_words(sw_writer *w, const void *words, size_t count)
 {
-    uint32_t bits = 0;
-    memcpy(&bits, &value, sizeof bits);
-    write_u32(w, bits);
+    if (least_byte_first()) {
+        sw_write(w, words, 4 * count);
+        return;
+    }
+    for (size_t i = 0; i < count; i++) {
+        uint32_t bits;
+        memcpy(&bits, (const char *)words + 4 * i, sizeof bits);
+        write_u32(w, bits);
+    }
 }
 
 static void write_shape(sw_writer *w, const gltf_shape *shape)
 {
-    for (size_t i = 0; i < 3 * shape->vertex_count; i++) write_float(w, shape->positions[i]);
-    for (size_t i = 0; i < 3 * shape->vertex_count; i++) write_float(w, shape->normals[i]);
-    for (size_t i = 0; i < shape->index_count; i++) write_u32(w, shape->indices[i]);
+    write_words(w, shape->positions, 3 * shape->vertex_count);
+    write_words(w, shape->normals, 3 * shape->vertex_count);
+    write_words(w, shape->indices, shape->index_count);
 }
 
 static void write_container(sw_writer *w, const gltf_scene *s, const char *json, size_t length)
@@ -79,12 +91,12 @@ static void write_container(sw_writer *w, const gltf_scene *s, const char *json,
     for (size_t i = 0; i < s->shape_count; i++) write_shape(w, &s->shapes[i]);
 }
 
-static sw_status written(sw_run *run, const sw_dossier *d, const char *path)
+static sw_status written(sw_run *run, const sw_dossier *d, const solid_part *parts, size_t count, const char *path)
 {
     gltf_scene scene = {0};
     const char *json = NULL;
     size_t length = 0;
-    SW_TRY(collect(run, d, &scene));
+    SW_TRY(collect(run, d, parts, count, &scene));
     lay_out(&scene);
     if (scene.bytes > UINT32_MAX / 2)
         return sw_fail(run, SW_OUT_OF_RANGE, (sw_place){0}, path,
@@ -96,10 +108,20 @@ static sw_status written(sw_run *run, const sw_dossier *d, const char *path)
     return sw_writer_close(run, w);
 }
 
-sw_status sw_paper_gltf(sw_run *run, const sw_dossier *d, const char *path)
+sw_status gltf_write(sw_run *run, const sw_dossier *d, const solid_part *parts, size_t count, const char *path)
 {
     size_t mark = sw_arena_mark(run->scratch);
-    sw_status status = written(run, d, path);
+    sw_status status = written(run, d, parts, count, path);
+    sw_arena_rewind(run->scratch, mark);
+    return status;
+}
+
+sw_status sw_paper_gltf(sw_run *run, const sw_dossier *d, const char *path)
+{
+    size_t mark = sw_arena_mark(run->scratch), count = 0;
+    const solid_part *parts = NULL;
+    sw_status status = solid_stove(run, d, false, &parts, &count);
+    if (status == SW_OK) status = gltf_write(run, d, parts, count, path);
     sw_arena_rewind(run->scratch, mark);
     return status;
 }

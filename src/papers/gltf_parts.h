@@ -28,6 +28,8 @@ typedef struct gltf_scene {
     size_t bytes;
 } gltf_scene;
 
+/* As sw_paper_gltf, of parts made before (solid_stove, not exploded). Rewinds scratch. */
+sw_status gltf_write(sw_run *run, const sw_dossier *d, const solid_part *parts, size_t count, const char *path);
 /* Vertices with normals shared across edges flatter than about 30 degrees; in run->scratch. */
 sw_status gltf_shape_make(sw_run *run, const sw_mesh *mesh, gltf_shape *shape);
 sw_status gltf_json(sw_run *run, const gltf_scene *scene, const char **text, size_t *length); /* text in run->keep */
