@@ -1,137 +1,100 @@
-/* check_collision.c: do folded pieces run into each other, or into themselves? Pairs whose boxes are apart are
- * left out; the others are compared as meshes drawn in on every skin, so that touching does not count. Each is drawn
- * in by a hair more or less than all others: skins that lie in one plane would cross nowhere. */
-#include "making/sheet/sheet_parts.h"
+/* check_collision.c: do folded pieces run into each other, into items that have a shape, or into themselves? */
+#include "making/sheet/clash.h"
 
 #include <math.h>
 
-typedef struct body { /* one placed piece, or one part of a piece */
-    size_t piece, placement;
-    int part;
-    sw_mesh mesh;
-    const sw_mesh_tree *tree; /* made when first needed */
-    sw_vec3 low, high;
-} body;
+static const char *const geometry_source = "geometry of the folded pieces";
 
-typedef struct hit {
-    size_t a, b; /* bodies */
-    sw_vec3 where;
-    double depth_mm;
-} hit;
+/* ---- items as plates ---------------------------------------------------------------------------- */
 
-typedef struct clash {
-    sw_run *run;
+/* The item as a plate of sheet with its middle where the item's is. */
+static sw_status plate_of(sw_run *run, const sw_item *item, sw_piece *plate)
+{
+    sw_face *face = SW_SCRATCH(run, 1, sw_face);
+    sw_frame *places = SW_SCRATCH(run, item->count, sw_frame);
+    if (face == NULL || places == NULL) return SW_NO_MEMORY;
+    *face = (sw_face){.name = item->name, .region = item->shape};
+    for (size_t i = 0; i < item->count; i++) {
+        places[i] = item->placements[i];
+        places[i].origin = sw_frame_point(places[i], (sw_vec3){0.0, 0.0, item->thickness_mm / 2.0});
+    }
+    *plate = (sw_piece){.number = item->number,
+                        .name = item->name,
+                        .thickness_mm = item->thickness_mm,
+                        .faces = face,
+                        .face_count = 1,
+                        .placements = places,
+                        .count = item->count,
+                        .place = item->place};
+    return SW_OK;
+}
+
+static sw_status item_case(sw_run *run, const sw_item *item, double chord_mm, sw_sheet_case *c)
+{
+    sw_piece *plate = SW_SCRATCH(run, 1, sw_piece);
+    sw_sheet_piece *sheet = SW_SCRATCH(run, 1, sw_sheet_piece);
+    sw_tree *tree = SW_SCRATCH(run, 1, sw_tree);
+    sw_complex *complex = SW_SCRATCH(run, 1, sw_complex);
+    sw_frame *frame = SW_SCRATCH(run, 1, sw_frame);
+    sw_skin_choice whole = {.part = -1};
+    if (plate == NULL || sheet == NULL || tree == NULL || complex == NULL || frame == NULL) return SW_NO_MEMORY;
+    *frame = sw_frame_world();
+    SW_TRY(plate_of(run, item, plate));
+    sheet->piece = plate;
+    sheet->solid.faces = frame;
+    SW_TRY(sw_sheet_tree(run, plate, NULL, false, tree));
+    SW_TRY(sw_sheet_complex(run, tree, chord_mm, complex));
+    SW_TRY(sw_sheet_skin(run, tree, frame, complex, &whole, &sheet->solid.mesh));
+    *c = (sw_sheet_case){.tree = tree, .complex = complex, .piece = sheet};
+    return sw_sheet_boxes(run, complex, &sheet->solid.mesh, &c->boxes);
+}
+
+static bool has_shape(const sw_item *item)
+{
+    return item->shape.outline.n > 0 && item->thickness_mm > 0.0;
+}
+
+/* ---- placed pieces and items against each other ------------------------------------------------- */
+
+typedef struct placed { /* all that stands in the stove */
+    clash clash;
     const sw_sheet_study *study;
-    body *bodies;
-    size_t count, room, pairs;
-    hit *hits;
-    size_t hit_count, hit_room;
-} clash;
+    sw_sheet_case *items; /* [item_count] those with a shape */
+    size_t item_count, item_bodies;
+} placed;
 
-static bool apart(const body *a, const body *b)
+static sw_status find_items(placed *p)
 {
-    return a->low.x_mm >= b->high.x_mm || b->low.x_mm >= a->high.x_mm || a->low.y_mm >= b->high.y_mm ||
-           b->low.y_mm >= a->high.y_mm || a->low.z_mm >= b->high.z_mm || b->low.z_mm >= a->high.z_mm;
-}
-
-/* ---- depth, only for pairs that collide ------------------------------------------------------- */
-
-static bool in_box(const body *b, sw_vec3 p)
-{
-    return p.x_mm > b->low.x_mm && p.x_mm < b->high.x_mm && p.y_mm > b->low.y_mm && p.y_mm < b->high.y_mm &&
-           p.z_mm > b->low.z_mm && p.z_mm < b->high.z_mm;
-}
-
-/* The deepest corner of a inside b, mm; at least depth_mm. */
-static double deepest_corner(const body *a, const body *b, const sw_mesh_tree *tree_b, double depth_mm)
-{
-    for (size_t i = 0; i < a->mesh.point_count; i++) {
-        sw_vec3 p = a->mesh.points[i];
-        if (!in_box(b, p)) continue;
-        double d_mm = sw_mesh_tree_distance(tree_b, p, NULL);
-        if (d_mm > depth_mm && sw_mesh_tree_side(tree_b, p) > 0) depth_mm = d_mm;
+    const sw_stove *stove = p->study->model->stove;
+    p->items = SW_SCRATCH(p->clash.run, stove->item_count, sw_sheet_case);
+    if (p->items == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < stove->item_count; i++) {
+        if (!has_shape(&stove->items[i])) continue;
+        SW_TRY(item_case(p->clash.run, &stove->items[i], p->study->opt->chord_mm, &p->items[p->item_count++]));
+        p->item_bodies += stove->items[i].count;
     }
-    return depth_mm;
-}
-
-static double depth_of(const body *a, const body *b, sw_vec3 where)
-{
-    double least_mm = fmin(sw_mesh_tree_distance(a->tree, where, NULL), sw_mesh_tree_distance(b->tree, where, NULL));
-    return deepest_corner(b, a, a->tree, deepest_corner(a, b, b->tree, least_mm));
-}
-
-/* ---- pairs ------------------------------------------------------------------------------------- */
-
-static sw_status add_hit(clash *c, size_t a, size_t b, sw_vec3 where)
-{
-    hit *grown = sw_grow(c->run, c->run->scratch, c->hits, c->hit_count, &c->hit_room, sizeof *grown);
-    if (grown == NULL) return SW_NO_MEMORY;
-    c->hits = grown;
-    double depth_mm = depth_of(&c->bodies[a], &c->bodies[b], where) + c->study->opt->contact_mm;
-    grown[c->hit_count++] = (hit){a, b, where, depth_mm};
     return SW_OK;
 }
 
-static sw_status plant(clash *c, body *b)
+static sw_status place_case(clash *c, const sw_sheet_case *k)
 {
-    return b->tree != NULL ? SW_OK : sw_mesh_tree_make(c->run, &b->mesh, &b->tree);
-}
-
-static sw_status compare_pairs(clash *c)
-{
-    for (size_t a = 0; a < c->count; a++)
-        for (size_t b = a + 1; b < c->count; b++) {
-            if (apart(&c->bodies[a], &c->bodies[b])) continue;
-            sw_vec3 where = {0};
-            c->pairs++;
-            SW_TRY(plant(c, &c->bodies[a]));
-            SW_TRY(plant(c, &c->bodies[b]));
-            if (sw_mesh_trees_collide(c->bodies[a].tree, c->bodies[b].tree, &where)) SW_TRY(add_hit(c, a, b, where));
-        }
-    return SW_OK;
-}
-
-/* The trees go into run->keep and are given back; the hits stay. */
-static sw_status try_pairs(clash *c)
-{
-    size_t mark = sw_arena_mark(c->run->keep);
-    sw_status status = compare_pairs(c);
-    if (status == SW_OK) sw_arena_rewind(c->run->keep, mark);
-    return status;
-}
-
-/* Half the contact depth, each body a little different (by at least a nanometre of the 1e4 there may be). */
-static double inset_of(const clash *c, const sw_piece *piece)
-{
-    double share = (double)(c->count + 1) / (double)(c->room + 1);
-    return fmin(c->study->opt->contact_mm / 2.0, piece->thickness_mm / 4.0) * (1.0 - 0.01 * share) + 1e-4 * share;
-}
-
-/* ---- placed pieces against each other ----------------------------------------------------------- */
-
-static sw_status place_body(sw_run *run, const sw_mesh *local, sw_frame place, body *out)
-{
-    sw_vec3 *points = SW_SCRATCH(run, local->point_count, sw_vec3);
-    if (points == NULL) return SW_NO_MEMORY;
-    for (size_t i = 0; i < local->point_count; i++) points[i] = sw_frame_point(place, local->points[i]);
-    out->mesh = *local;
-    out->mesh.points = points;
-    sw_mesh_box(&out->mesh, &out->low, &out->high);
-    return SW_OK;
-}
-
-static sw_status place_piece(clash *c, size_t piece)
-{
-    const sw_sheet_case *k = &c->study->cases[piece];
-    const sw_piece *p = k->piece->piece;
-    for (size_t i = 0; i < p->count; i++) {
-        sw_skin_choice choice = {.part = -1, .inset_mm = inset_of(c, p)};
-        sw_mesh local;
-        SW_TRY(sw_sheet_skin(c->run, k->tree, k->piece->solid.faces, k->complex, &choice, &local));
-        c->bodies[c->count] = (body){.piece = piece, .placement = i, .part = -1};
-        SW_TRY(place_body(c->run, &local, p->placements[i], &c->bodies[c->count]));
-        c->count++;
+    for (size_t i = 0; i < k->piece->piece->count; i++) {
+        sw_space_box *boxes = SW_SCRATCH(c->run, k->complex->part_count, sw_space_box);
+        if (boxes == NULL) return SW_NO_MEMORY;
+        c->bodies[c->count++] = clash_placed(k, i, boxes);
     }
+    return SW_OK;
+}
+
+static sw_status place_all(placed *p)
+{
+    const sw_sheet_study *study = p->study;
+    size_t room = p->item_bodies;
+    for (size_t i = 0; i < study->case_count; i++) room += study->cases[i].piece->piece->count;
+    p->clash.bodies = SW_SCRATCH(p->clash.run, room, clash_body);
+    if (p->clash.bodies == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < study->case_count; i++) SW_TRY(place_case(&p->clash, &study->cases[i]));
+    for (size_t i = 0; i < p->item_count; i++) SW_TRY(place_case(&p->clash, &p->items[i]));
     return SW_OK;
 }
 
@@ -141,90 +104,90 @@ static const char *place_name(sw_run *run, const sw_piece *p, size_t placement)
     return sw_text_format(run, run->keep, "%s %s (place %zu)", p->number, p->name, placement + 1);
 }
 
-static sw_status report_hit(clash *c, const hit *h)
+static sw_status report_hit(const placed *p, const clash_hit *h)
 {
-    sw_run *run = c->run;
-    const body *a = &c->bodies[h->a], *b = &c->bodies[h->b];
-    const sw_piece *pa = c->study->cases[a->piece].piece->piece, *pb = c->study->cases[b->piece].piece->piece;
+    sw_run *run = p->clash.run;
+    const clash_body *a = &p->clash.bodies[h->a], *b = &p->clash.bodies[h->b];
+    const sw_piece *pa = a->of->piece->piece, *pb = b->of->piece->piece;
     const char *first = place_name(run, pa, a->placement), *second = place_name(run, pb, b->placement);
     if (first == NULL || second == NULL) return SW_NO_MEMORY;
     sw_finding f = {.check = "collision",
                     .sense = SW_AT_MOST,
                     .value = h->depth_mm,
-                    .limit = c->study->opt->contact_mm,
+                    .limit = p->study->opt->contact_mm,
                     .unit = "mm",
-                    .source = "geometry of the folded pieces",
+                    .source = geometry_source,
                     .place = pa->place};
     f.what =
         sw_text_format(run, run->keep, "%s and %s run into each other, at least %.2f mm deep at (%.1f, %.1f, %.1f)",
                        first, second, f.value, h->where.x_mm, h->where.y_mm, h->where.z_mm);
     f.where = sw_text_format(run, run->keep, "%s / %s", first, second);
     f.remedy = "shorten or move one of the two, or cut the other out";
-    return sw_sheet_report(run, c->study, f, 0.0);
+    return sw_sheet_report(run, p->study, f, 0.0);
 }
 
 /* Whether an earlier hit of the same two pieces is as deep, or a later one deeper: then that one is reported. */
 static bool outdone(const clash *c, size_t i)
 {
-    const hit *h = &c->hits[i];
+    const clash_hit *h = &c->hits[i];
     for (size_t k = 0; k < c->hit_count; k++) {
-        const hit *o = &c->hits[k];
-        bool pair = c->bodies[o->a].piece == c->bodies[h->a].piece && c->bodies[o->b].piece == c->bodies[h->b].piece;
+        const clash_hit *o = &c->hits[k];
+        bool pair = c->bodies[o->a].of == c->bodies[h->a].of && c->bodies[o->b].of == c->bodies[h->b].of;
         if (pair && (o->depth_mm > h->depth_mm || (o->depth_mm == h->depth_mm && k < i))) return true;
     }
     return false;
 }
 
-static sw_status report_clear(clash *c)
+static sw_finding blank(const char *check)
 {
-    sw_finding f = {.check = "collision",
-                    .sense = SW_STATED,
-                    .verdict = SW_HOLDS,
-                    .value = NAN,
-                    .limit = NAN,
-                    .unit = "",
-                    .source = "geometry of the folded pieces",
-                    .remedy = "",
-                    .where = "all pieces"};
-    f.what = sw_text_format(c->run, c->run->keep,
-                            "%zu folded pieces in place, none deeper than contact in another (%zu near pairs)",
-                            c->count, c->pairs);
-    return sw_sheet_report(c->run, c->study, f, 0.0);
+    return (sw_finding){.check = check,
+                        .sense = SW_STATED,
+                        .verdict = SW_HOLDS,
+                        .value = NAN,
+                        .limit = NAN,
+                        .unit = "",
+                        .source = geometry_source,
+                        .remedy = "",
+                        .where = "all pieces"};
+}
+
+static sw_status report_clear(const placed *p)
+{
+    sw_run *run = p->clash.run;
+    sw_finding f = blank("collision");
+    f.what =
+        sw_text_format(run, run->keep,
+                       "%zu folded pieces and %zu items with a shape in place, none deeper than contact in another "
+                       "(%zu near pairs)",
+                       p->clash.count - p->item_bodies, p->item_bodies, p->clash.pairs);
+    return sw_sheet_report(run, p->study, f, 0.0);
 }
 
 static sw_status check_pairs(sw_run *run, const sw_sheet_study *study)
 {
-    clash c = {.run = run, .study = study};
-    for (size_t i = 0; i < study->case_count; i++) c.room += study->cases[i].piece->piece->count;
-    c.bodies = SW_SCRATCH(run, c.room, body);
-    if (c.bodies == NULL) return SW_NO_MEMORY;
-    for (size_t i = 0; i < study->case_count; i++) SW_TRY(place_piece(&c, i));
-    SW_TRY(try_pairs(&c));
-    for (size_t i = 0; i < c.hit_count; i++)
-        if (!outdone(&c, i)) SW_TRY(report_hit(&c, &c.hits[i]));
-    return c.hit_count > 0 ? SW_OK : report_clear(&c);
+    placed p = {.clash = {.run = run, .opt = study->opt, .meet_mm = SW_SAME_POINT_MM}, .study = study};
+    SW_TRY(find_items(&p));
+    SW_TRY(place_all(&p));
+    SW_TRY(clash_find(&p.clash));
+    for (size_t i = 0; i < p.clash.hit_count; i++)
+        if (!outdone(&p.clash, i)) SW_TRY(report_hit(&p, &p.clash.hits[i]));
+    return p.clash.hit_count > 0 ? SW_OK : report_clear(&p);
 }
 
 /* ---- the parts of one piece against each other ---------------------------------------------------- */
 
-static sw_status find_self_hits(clash *c, size_t piece)
+/* Parts collide when a ball of SW_CONTACT_MM fits into both: their boxes then share at least as much every way. */
+static sw_status find_self_hits(clash *c, const sw_sheet_case *k)
 {
-    const sw_sheet_case *k = &c->study->cases[piece];
-    const sw_piece *p = k->piece->piece;
-    c->count = c->hit_count = 0;
-    c->room = k->complex->part_count;
-    c->bodies = SW_SCRATCH(c->run, c->room, body);
+    size_t parts = k->complex->part_count;
+    *c = (clash){.run = c->run, .opt = c->opt, .meet_mm = 0.99 * SW_CONTACT_MM};
+    c->bodies = SW_SCRATCH(c->run, parts, clash_body);
     if (c->bodies == NULL) return SW_NO_MEMORY;
-    for (size_t part = 0; part < k->complex->part_count; part++) {
-        body *b = &c->bodies[c->count];
-        sw_skin_choice choice = {.part = (int)part, .inset_mm = inset_of(c, p)};
-        *b = (body){.piece = piece, .part = (int)part};
-        SW_TRY(sw_sheet_skin(c->run, k->tree, k->piece->solid.faces, k->complex, &choice, &b->mesh));
-        if (b->mesh.triangle_count == 0) continue;
-        sw_mesh_box(&b->mesh, &b->low, &b->high);
-        c->count++;
+    for (size_t part = 0; part < parts; part++) {
+        c->bodies[c->count] = clash_part(k, (int)part);
+        if (!clash_empty(&c->bodies[c->count])) c->count++;
     }
-    return try_pairs(c);
+    return clash_find(c);
 }
 
 static const char *part_name(const sw_piece *p, int part)
@@ -232,50 +195,42 @@ static const char *part_name(const sw_piece *p, int part)
     return part < (int)p->face_count ? p->faces[part].name : p->bends[part - (int)p->face_count].name;
 }
 
-static sw_status report_self(clash *c, size_t piece)
+static sw_status report_self(const clash *c, const sw_sheet_study *study, const sw_piece *p)
 {
     sw_run *run = c->run;
-    const sw_piece *p = c->study->cases[piece].piece->piece;
-    hit worst = c->hits[0];
+    clash_hit worst = c->hits[0];
     for (size_t i = 1; i < c->hit_count; i++)
         if (c->hits[i].depth_mm > worst.depth_mm) worst = c->hits[i];
     sw_finding f = {.check = "self_collision",
                     .sense = SW_AT_MOST,
                     .value = worst.depth_mm,
-                    .limit = c->study->opt->contact_mm,
+                    .limit = study->opt->contact_mm,
                     .unit = "mm",
-                    .source = "geometry of the folded pieces",
+                    .source = geometry_source,
                     .place = p->place,
                     .where = sw_piece_label(run, p)};
     f.what = sw_text_format(
         run, run->keep, "%s and %s of the folded piece run into each other, at least %.2f mm deep (%zu pairs)",
         part_name(p, c->bodies[worst.a].part), part_name(p, c->bodies[worst.b].part), f.value, c->hit_count);
     f.remedy = "shorten or slope the flanges that meet, or leave a gap";
-    return sw_sheet_report(run, c->study, f, 0.0);
+    return sw_sheet_report(run, study, f, 0.0);
 }
 
 static sw_status check_selves(sw_run *run, const sw_sheet_study *study)
 {
-    clash c = {.run = run, .study = study};
+    clash c = {.run = run, .opt = study->opt};
     size_t bent = 0, bad = 0;
     for (size_t i = 0; i < study->case_count; i++) {
-        if (study->cases[i].piece->piece->bend_count == 0) continue;
-        SW_TRY(find_self_hits(&c, i));
+        const sw_piece *p = study->cases[i].piece->piece;
+        if (p->bend_count == 0) continue;
+        SW_TRY(find_self_hits(&c, &study->cases[i]));
         bent++;
         if (c.hit_count == 0) continue;
-        SW_TRY(report_self(&c, i));
+        SW_TRY(report_self(&c, study, p));
         bad++;
     }
     if (bad > 0 || bent == 0) return SW_OK;
-    sw_finding f = {.check = "self_collision",
-                    .sense = SW_STATED,
-                    .verdict = SW_HOLDS,
-                    .value = NAN,
-                    .limit = NAN,
-                    .unit = "",
-                    .source = "geometry of the folded pieces",
-                    .remedy = "",
-                    .where = "all pieces"};
+    sw_finding f = blank("self_collision");
     f.what = sw_text_format(run, run->keep, "none of %zu bent pieces runs into itself when folded", bent);
     return sw_sheet_report(run, study, f, 0.0);
 }
