@@ -217,6 +217,9 @@ sw_status sw_writer_to_file(sw_run *run, const char *path, sw_writer **writer); 
 sw_status sw_writer_to_stream(sw_run *run, int descriptor, sw_writer **writer); /* 1 or 2 */
 void sw_print(sw_writer *writer, const char *format, ...) __attribute__((format(printf, 2, 3)));
 void sw_write(sw_writer *writer, const void *bytes, size_t length);
+/* In place: room for up to `most` bytes, NULL after a failure; then how many of them were filled. */
+char *sw_write_room(sw_writer *writer, size_t most);
+void sw_wrote(sw_writer *writer, size_t length);
 /* Flushes, renames, frees the writer. Any earlier failure comes out here as SW_IO and the part file is gone. */
 sw_status sw_writer_close(sw_run *run, sw_writer *writer);
 /* As close, for memory writers: the text, NUL-terminated, in run->keep. */
@@ -225,10 +228,11 @@ void sw_writer_abandon(sw_writer *writer); /* frees without writing; NULL is all
 
 /* ---- numbers ---------------------------------------------------------------------- */
 
-enum { SW_MOST_DECIMALS = 15, SW_NUMBER_ROOM = 352 }; /* room for the largest double with all decimals */
+enum { SW_MOST_DECIMALS = 15, SW_SCALED_ROOM = 32, SW_NUMBER_ROOM = 352 }; /* the largest double with all decimals */
 
-/* Text of value x 10^-decimals: (-1500, 3) gives "-1.500". Each gives the length; no NUL at the end. */
-size_t sw_number_scaled(char out[SW_NUMBER_ROOM], int64_t value, int decimals);
+/* Text of value x 10^-decimals: (-1500, 3) gives "-1.500". Each gives the length; no NUL at the end, and the rest of
+ * the room may be overwritten. */
+size_t sw_number_scaled(char out[SW_SCALED_ROOM], int64_t value, int decimals);
 /* As printf's %.*f to the last digit, but a value that rounds to nothing has no sign. Fast up to 2^53 / 10^decimals. */
 size_t sw_number_fixed(char out[SW_NUMBER_ROOM], double value, int decimals);
 size_t sw_number_trimmed(char out[SW_NUMBER_ROOM], double value,

@@ -32,20 +32,22 @@ static char *digits_before(char *end, uint64_t value, int least)
     return at;
 }
 
-size_t sw_number_scaled(char out[SW_NUMBER_ROOM], int64_t value, int decimals)
+/* Copies are of constant size, which costs less than counting: the text lies in the middle of a longer array. */
+size_t sw_number_scaled(char out[SW_SCALED_ROOM], int64_t value, int decimals)
 {
     SW_ASSERT(decimals >= 0 && decimals <= SW_MOST_DECIMALS);
-    char digits[32], *end = digits + sizeof digits, *at = out;
-    uint64_t size = value < 0 ? 0 - (uint64_t)value : (uint64_t)value;
-    const char *from = digits_before(end, size, decimals + 1);
-    size_t whole = (size_t)(end - from) - (size_t)decimals;
-    if (value < 0) *at++ = '-';
-    memcpy(at, from, whole);
-    at += whole;
-    if (decimals == 0) return (size_t)(at - out);
-    *at++ = '.';
-    memcpy(at, end - decimals, (size_t)decimals);
-    return (size_t)(at - out) + (size_t)decimals;
+    char text[2 * SW_SCALED_ROOM], part[SW_MOST_DECIMALS + 1], *end = text + SW_SCALED_ROOM;
+    char *from = digits_before(end, value < 0 ? 0 - (uint64_t)value : (uint64_t)value, decimals + 1);
+    if (decimals > 0) {
+        char *point = end - decimals;
+        memcpy(part, point, sizeof part);
+        *point = '.';
+        memcpy(point + 1, part, sizeof part);
+        end++;
+    }
+    if (value < 0) *--from = '-';
+    memcpy(out, from, SW_SCALED_ROOM);
+    return (size_t)(end - from);
 }
 
 /* The whole number nearest to the exact product size x scale (half to even); false beyond 2^53. The product is
@@ -60,40 +62,58 @@ static bool scaled_exactly(double size, double scale, uint64_t *whole)
     return true;
 }
 
-size_t sw_number_fixed(char out[SW_NUMBER_ROOM], double value, int decimals)
+static int64_t with_sign_of(double value, uint64_t size)
 {
-    uint64_t whole = 0;
-    SW_ASSERT(decimals >= 0 && decimals <= SW_MOST_DECIMALS);
-    if (scaled_exactly(fabs(value), tens[decimals], &whole))
-        return sw_number_scaled(out, value < 0 ? -(int64_t)whole : (int64_t)whole, decimals);
+    return value < 0 ? -(int64_t)size : (int64_t)size;
+}
+
+static size_t printed(char out[SW_NUMBER_ROOM], double value, int decimals)
+{
     int length = snprintf(out, SW_NUMBER_ROOM, "%.*f", decimals, value);
     return length < 0 ? 0 : (size_t)length;
 }
 
-size_t sw_number_trimmed(char out[SW_NUMBER_ROOM], double value, int decimals)
+size_t sw_number_fixed(char out[SW_NUMBER_ROOM], double value, int decimals)
 {
-    size_t length = sw_number_fixed(out, value, decimals);
+    uint64_t whole = 0;
+    SW_ASSERT(decimals >= 0 && decimals <= SW_MOST_DECIMALS);
+    if (!scaled_exactly(fabs(value), tens[decimals], &whole)) return printed(out, value, decimals);
+    return sw_number_scaled(out, with_sign_of(value, whole), decimals);
+}
+
+static size_t without_zeros(const char *out, size_t length)
+{
     if (memchr(out, '.', length) == NULL) return length;
     while (out[length - 1] == '0') length--;
     return out[length - 1] == '.' ? length - 1 : length;
 }
 
+size_t sw_number_trimmed(char out[SW_NUMBER_ROOM], double value, int decimals)
+{
+    uint64_t whole = 0;
+    SW_ASSERT(decimals >= 0 && decimals <= SW_MOST_DECIMALS);
+    if (!scaled_exactly(fabs(value), tens[decimals], &whole)) return without_zeros(out, printed(out, value, decimals));
+    if (whole == 0) decimals = 0;
+    for (; decimals > 0 && whole % 10 == 0; decimals--) whole /= 10;
+    return sw_number_scaled(out, with_sign_of(value, whole), decimals);
+}
+
 void sw_write_scaled(sw_writer *writer, int64_t value, int decimals)
 {
-    char text[SW_NUMBER_ROOM];
-    sw_write(writer, text, sw_number_scaled(text, value, decimals));
+    char *room = sw_write_room(writer, SW_SCALED_ROOM);
+    if (room != NULL) sw_wrote(writer, sw_number_scaled(room, value, decimals));
 }
 
 void sw_write_fixed(sw_writer *writer, double value, int decimals)
 {
-    char text[SW_NUMBER_ROOM];
-    sw_write(writer, text, sw_number_fixed(text, value, decimals));
+    char *room = sw_write_room(writer, SW_NUMBER_ROOM);
+    if (room != NULL) sw_wrote(writer, sw_number_fixed(room, value, decimals));
 }
 
 void sw_write_trimmed(sw_writer *writer, double value, int decimals)
 {
-    char text[SW_NUMBER_ROOM];
-    sw_write(writer, text, sw_number_trimmed(text, value, decimals));
+    char *room = sw_write_room(writer, SW_NUMBER_ROOM);
+    if (room != NULL) sw_wrote(writer, sw_number_trimmed(room, value, decimals));
 }
 
 /* ---- in ---- */
@@ -105,24 +125,29 @@ typedef struct decimal {
     bool negative;
 } decimal;
 
+/* Adds the digits from text on to d; gives where they end. */
+static const char *add_digits(decimal *d, const char *text, const char *end)
+{
+    for (; text < end; text++) {
+        unsigned digit = (unsigned)(unsigned char)*text - '0';
+        if (digit > 9) break;
+        d->digits = d->digits * 10 + digit; /* meaningless beyond 19 digits: not used then */
+    }
+    return text;
+}
+
 static decimal scan(const char *text, size_t length)
 {
     decimal d = {0};
-    bool point = false;
-    size_t i = 0;
-    if (length > 0 && (text[0] == '-' || text[0] == '+')) d.negative = text[i++] == '-';
-    for (; i < length; i++) {
-        unsigned digit = (unsigned)(unsigned char)text[i] - '0';
-        if (digit > 9) {
-            if (text[i] != '.' || point) break;
-            point = true;
-            continue;
-        }
-        d.digits = d.digits * 10 + digit; /* meaningless beyond 19 digits: not used then */
-        d.count++;
-        d.after_point += point;
+    const char *at = text, *end = text + length;
+    if (length > 0 && (*at == '-' || *at == '+')) d.negative = *at++ == '-';
+    const char *point = add_digits(&d, at, end), *last = point;
+    if (point < end && *point == '.') {
+        last = add_digits(&d, point + 1, end);
+        d.after_point = (int)(last - point - 1);
     }
-    d.taken = i;
+    d.count = (int)(point - at) + d.after_point;
+    d.taken = (size_t)(last - text);
     return d;
 }
 

@@ -103,14 +103,25 @@ static bool room_for(sw_writer *w, size_t length)
     return true;
 }
 
+char *sw_write_room(sw_writer *writer, size_t most)
+{
+    if (writer->failure != 0) return NULL;
+    if (most <= writer->room - writer->used || room_for(writer, most)) return writer->bytes + writer->used;
+    writer->failure = ENOMEM;
+    return NULL;
+}
+
+void sw_wrote(sw_writer *writer, size_t length)
+{
+    SW_ASSERT(length <= writer->room - writer->used);
+    writer->used += length;
+}
+
 void sw_write(sw_writer *writer, const void *bytes, size_t length)
 {
-    if (writer->failure != 0 || length == 0) return;
-    if (!room_for(writer, length)) {
-        writer->failure = ENOMEM;
-        return;
-    }
-    memcpy(writer->bytes + writer->used, bytes, length);
+    char *room = length == 0 ? NULL : sw_write_room(writer, length);
+    if (room == NULL) return;
+    memcpy(room, bytes, length);
     writer->used += length;
 }
 
