@@ -22,7 +22,7 @@ while IFS= read -r file; do
 done < <(find src -name '*.[ch]' | sort)
 
 for header in $(find src -name '*.h' | sort); do
-    gcc -std=c17 -D_POSIX_C_SOURCE=200809L -fsyntax-only -Isrc $(pkg-config --cflags lua5.4 cairo pangocairo jansson) -x c "$header" || { echo "$header does not compile alone"; fault=1; }
+    gcc -std=c17 -D_POSIX_C_SOURCE=200809L -fsyntax-only -Isrc $(pkg-config --cflags lua5.4 cairo freetype2 fontconfig jansson) -x c "$header" || { echo "$header does not compile alone"; fault=1; }
 done
 
 literals=$(grep -rnE '(\b273\.15\b|\b3600(\.0)?\b|\b3\.6e6\b|M_PI)' src --include='*.[ch]' | grep -v '^src/base/base.h' || true)

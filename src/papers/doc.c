@@ -65,15 +65,16 @@ static sw_status put_line(sw_run *run, breaker *b, const char *from, size_t leng
 static size_t fitting(sw_pen *pen, doc_measure m, const char *text)
 {
     double used_mm = 0.0;
-    size_t end = 0, space = 0, step = 0;
-    for (; text[end] != '\0'; end += step) {
-        step = 1;
-        while (((unsigned char)text[end + step] & 0xc0u) == 0x80u) step++;
-        used_mm += m.height_mm * lettering_estimate(&pen->letters, m.bold, text + end, step);
-        if (text[end] == ' ') space = end;
-        if (used_mm > m.most_mm && end > 0 && text[end] != ' ') return space > 0 ? space : end;
+    size_t space = 0;
+    for (const char *c = text; *c != '\0';) {
+        size_t end = (size_t)(c - text);
+        uint32_t code = lettering_code(&c);
+        used_mm += m.height_mm * lettering_advance(pen->letters, m.bold, code);
+        if (code == ' ') space = end;
+        if (used_mm > m.most_mm && end > 0 && code != ' ') return space > 0 ? space : end;
+        if (*c == '\0') return (size_t)(c - text);
     }
-    return end;
+    return 0;
 }
 
 sw_status doc_wrap(sw_run *run, sw_pen *pen, doc_measure measure, const char *text, doc_lines *out)

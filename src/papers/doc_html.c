@@ -93,14 +93,15 @@ static void summary_html(sw_writer *w, const size_t counts[4])
     sw_print(w, "</ul>\n");
 }
 
-static sw_status figure_html(sw_run *run, sw_writer *w, const doc_book *doc, const doc_block *block)
+static sw_status figure_html(sw_run *run, const pen_host *host, const doc_book *doc, const doc_block *block)
 {
+    sw_writer *w = host->writer;
     const doc_figure *f = &block->figure;
     sw_pen *pen = NULL;
     sw_print(w, "<figure role=\"img\" aria-label=\"");
     escaped(w, block->text);
     sw_print(w, "\">\n");
-    SW_TRY(pen_open_within(run, w, DOC_WIDTH_MM, f->height_mm, &pen));
+    SW_TRY(pen_open_within(run, host, DOC_WIDTH_MM, f->height_mm, &pen));
     sw_status status = f->draw(run, doc, f->a, f->b, pen, (sw_box){0.0, 0.0, DOC_WIDTH_MM, f->height_mm});
     if (status != SW_OK) {
         sw_pen_abandon(pen);
@@ -111,8 +112,9 @@ static sw_status figure_html(sw_run *run, sw_writer *w, const doc_book *doc, con
     return SW_OK;
 }
 
-static sw_status block_html(sw_run *run, sw_writer *w, const doc_book *doc, const doc_block *b)
+static sw_status block_html(sw_run *run, const pen_host *host, const doc_book *doc, const doc_block *b)
 {
+    sw_writer *w = host->writer;
     switch (b->kind) {
     case DOC_HEADING:
         element(w, b->level == 1 ? "<h2>" : "<h3>", b->text, b->level == 1 ? "</h2>\n" : "</h3>\n");
@@ -132,15 +134,16 @@ static sw_status block_html(sw_run *run, sw_writer *w, const doc_book *doc, cons
         summary_html(w, b->counts);
         return SW_OK;
     case DOC_FIGURE:
-        return figure_html(run, w, doc, b);
+        return figure_html(run, host, doc, b);
     case DOC_PAGE:
         return SW_OK;
     }
     return SW_OK;
 }
 
-static sw_status body_html(sw_run *run, sw_writer *w, const doc_book *doc)
+static sw_status body_html(sw_run *run, const pen_host *host, const doc_book *doc)
 {
+    sw_writer *w = host->writer;
     sw_print(w, "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"/>"
                 "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>");
     element(w, "<title>", doc->title, "</title>");
@@ -152,7 +155,7 @@ static sw_status body_html(sw_run *run, sw_writer *w, const doc_book *doc)
         bool item = doc->blocks[i].kind == DOC_ITEM;
         if (item != listing) sw_print(w, item ? "<ul class=\"cautions\">\n" : "</ul>\n");
         listing = item;
-        SW_TRY(block_html(run, w, doc, &doc->blocks[i]));
+        SW_TRY(block_html(run, host, doc, &doc->blocks[i]));
     }
     sw_print(w, "%s</main></body></html>\n", listing ? "</ul>\n" : "");
     return SW_OK;
@@ -162,7 +165,10 @@ sw_status doc_to_html(sw_run *run, const doc_book *doc, const char *path)
 {
     sw_writer *w = NULL;
     SW_TRY(sw_writer_to_file(run, path, &w));
-    sw_status status = body_html(run, w, doc);
+    pen_stamps stamps = {0};
+    const pen_host host = {w, doc->desk->letters, &stamps};
+    sw_status status = body_html(run, &host, doc);
+    pen_stamps_free(&stamps);
     if (status != SW_OK) {
         sw_writer_abandon(w);
         return status;

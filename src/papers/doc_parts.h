@@ -49,7 +49,7 @@ typedef struct doc_block {
 
 struct doc_book {
     const sw_dossier *d;
-    const stove_views *views;
+    const paper_desk *desk;
     const char *title, *subtitle;
     doc_block *blocks;
     size_t count, room;

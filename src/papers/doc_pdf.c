@@ -294,7 +294,7 @@ static sw_status body_pdf(sw_run *run, cursor *c)
 sw_status doc_to_pdf(sw_run *run, const doc_book *doc, const char *path)
 {
     cursor c = {.doc = doc, .page = 1};
-    SW_TRY(sw_pen_open(run, path, A4_SHORT_MM, A4_LONG_MM, &c.pen));
+    SW_TRY(pen_open_lettered(run, path, doc->desk->letters, A4_SHORT_MM, A4_LONG_MM, &c.pen));
     pen_about(c.pen, doc->title, doc->d->date);
     sw_status status = body_pdf(run, &c);
     if (status != SW_OK) {

@@ -21,9 +21,10 @@ static const char *subtitle(sw_run *run, const sw_dossier *d)
         works, d->batch, d->model.stove_file, d->model.works_file[0] == '\0' ? "" : " and ", d->model.works_file);
 }
 
-static sw_status rendered(sw_run *run, const sw_dossier *d, const stove_views *views, const char *folder)
+static sw_status rendered(sw_run *run, const paper_desk *desk, const char *folder)
 {
-    doc_book doc = {.d = d, .views = views, .title = d->model.stove->title, .subtitle = subtitle(run, d)};
+    const sw_dossier *d = desk->d;
+    doc_book doc = {.d = d, .desk = desk, .title = d->model.stove->title, .subtitle = subtitle(run, d)};
     const char *html = sw_text_format(run, run->scratch, "%s/dossier.html", folder),
                *pdf = sw_text_format(run, run->scratch, "%s/dossier.pdf", folder);
     if (doc.subtitle == NULL || html == NULL || pdf == NULL) return SW_NO_MEMORY;
@@ -32,10 +33,10 @@ static sw_status rendered(sw_run *run, const sw_dossier *d, const stove_views *v
     return doc_to_pdf(run, &doc, pdf);
 }
 
-sw_status paper_dossier(sw_run *run, const sw_dossier *d, const stove_views *views, const char *folder)
+sw_status paper_dossier(sw_run *run, const paper_desk *desk, const char *folder)
 {
     size_t mark = sw_arena_mark(run->scratch);
-    sw_status status = rendered(run, d, views, folder);
+    sw_status status = rendered(run, desk, folder);
     sw_arena_rewind(run->scratch, mark);
     return status;
 }
@@ -43,9 +44,10 @@ sw_status paper_dossier(sw_run *run, const sw_dossier *d, const stove_views *vie
 sw_status sw_paper_dossier(sw_run *run, const sw_dossier *d, const char *folder)
 {
     size_t mark = sw_arena_mark(run->scratch);
-    stove_views views;
-    sw_status status = views_make(run, d, &views);
-    if (status == SW_OK) status = rendered(run, d, &views, folder);
+    paper_desk desk;
+    sw_status status = desk_whole(run, d, &desk);
+    if (status == SW_OK) status = rendered(run, &desk, folder);
+    desk_close(&desk);
     sw_arena_rewind(run->scratch, mark);
     return status;
 }

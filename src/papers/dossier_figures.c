@@ -6,7 +6,7 @@
 static sw_status view_figure(sw_run *run, const doc_book *doc, size_t exploded, size_t unused, sw_pen *pen, sw_box box)
 {
     (void)unused;
-    return draw_view(run, doc->d, exploded != 0 ? &doc->views->exploded : &doc->views->assembled, pen, box);
+    return draw_view(run, doc->desk, exploded != 0 ? &doc->desk->exploded : &doc->desk->assembled, pen, box);
 }
 
 static double height_of(const stove_view *view, double most_mm)
@@ -19,8 +19,7 @@ static double height_of(const stove_view *view, double most_mm)
 
 sw_status dossier_figures(sw_run *run, doc_book *doc)
 {
-    double assembled_mm = height_of(&doc->views->assembled, 150.0),
-           exploded_mm = height_of(&doc->views->exploded, 236.0);
+    double assembled_mm = height_of(&doc->desk->assembled, 150.0), exploded_mm = height_of(&doc->desk->exploded, 236.0);
     SW_TRY(doc_heading(run, doc, 1, "The stove"));
     SW_TRY(doc_add(run, doc,
                    (doc_block){.kind = DOC_FIGURE,

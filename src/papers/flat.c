@@ -109,13 +109,15 @@ static sw_status header(sw_run *run, flat_sheet *f)
 static sw_status folded(sw_run *run, flat_sheet *f)
 {
     double right_mm = f->pen->width_mm - EDGE_MM;
-    const solid_part part = {.mesh = f->piece->solid.mesh, .frame = sw_frame_world(), .colour = look_group(0)};
+    const solid_part part = {
+        .mesh = f->piece->solid.mesh, .shape = f->shape, .frame = sw_frame_world(), .colour = look_group(0)};
     const solid_wish wish = {58.0, 43.0, 5.0};
     solid_picture picture;
     if (part.mesh.triangle_count == 0) return SW_OK;
     SW_TRY(solid_draw(run, &part, 1, solid_view_piece(), wish, &picture));
     sw_point at = {right_mm - 59.0 + (58.0 - picture.width_mm) / 2.0, EDGE_MM + (43.0 - picture.height_mm) / 2.0};
     SW_TRY(solid_softened(run, &picture));
+    SW_TRY(solid_packed(run, &picture));
     solid_show(f->pen, at, 1.0, &picture, 0.18);
     return SW_OK;
 }
@@ -149,15 +151,8 @@ static sw_status strip(sw_run *run, flat_sheet *f)
         "Cut edges are sharp: gloves. Press brake and rolls: pinch points, whipping sheet, guards in place. Laser: class 4 beam, enclosure shut.");
 }
 
-static sw_status made(sw_run *run, flat_sheet *f, const char *path)
+static sw_status drawn(sw_run *run, flat_sheet *f, double tables_mm)
 {
-    double tables_mm = 0.0;
-    SW_TRY(flat_holes(run, f));
-    choose_page(f, &tables_mm);
-    const char *title = sw_text_format(run, run->scratch, "%s %s", f->piece->piece->number, f->piece->piece->name);
-    if (title == NULL) return SW_NO_MEMORY;
-    SW_TRY(sw_pen_open(run, path, f->lying ? A4_LONG_MM : A4_SHORT_MM, f->lying ? A4_SHORT_MM : A4_LONG_MM, &f->pen));
-    pen_about(f->pen, title, f->d->date);
     SW_TRY(header(run, f));
     SW_TRY(folded(run, f));
     SW_TRY(flat_shape(run, f));
@@ -165,19 +160,58 @@ static sw_status made(sw_run *run, flat_sheet *f, const char *path)
     SW_TRY(flat_labels(run, f));
     SW_TRY(strip(run, f));
     const sw_box tables = {EDGE_MM, f->area.y1_mm, f->pen->width_mm - EDGE_MM, f->area.y1_mm + tables_mm};
-    SW_TRY(flat_tables(run, f, tables));
-    sw_pen *pen = f->pen;
-    f->pen = NULL;
-    return sw_pen_close(run, pen);
+    return flat_tables(run, f, tables);
+}
+
+/* On the file's page, and on the document's next one where there is a document. */
+static sw_status marked(sw_run *run, flat_sheet *f, double tables_mm, const char *title, sw_pen *file, sw_pen *document)
+{
+    sw_pen both;
+    pen_about(file, title, f->d->date);
+    f->pen = file;
+    if (document != NULL) {
+        both = pen_pair_of(file, document);
+        f->pen = &both;
+        sw_pen_page(document, file->width_mm, file->height_mm);
+        pen_entry(document, title, f->piece->piece->number);
+    }
+    return drawn(run, f, tables_mm);
+}
+
+static sw_status made(sw_run *run, flat_sheet *f, const char *path, sw_pen *document)
+{
+    double tables_mm = 0.0;
+    sw_pen *file = NULL;
+    SW_TRY(flat_holes(run, f));
+    choose_page(f, &tables_mm);
+    const char *title = sw_text_format(run, run->scratch, "%s %s", f->piece->piece->number, f->piece->piece->name);
+    if (title == NULL) return SW_NO_MEMORY;
+    SW_TRY(pen_open_lettered(run, path, f->desk->letters, f->lying ? A4_LONG_MM : A4_SHORT_MM,
+                             f->lying ? A4_SHORT_MM : A4_LONG_MM, &file));
+    sw_status status = marked(run, f, tables_mm, title, file, document);
+    if (status == SW_OK) return sw_pen_close(run, file);
+    sw_pen_abandon(file);
+    return status;
+}
+
+sw_status paper_flat(sw_run *run, const paper_desk *desk, size_t piece, const char *path, sw_pen *document)
+{
+    size_t mark = sw_arena_mark(run->scratch);
+    flat_sheet f = {.desk = desk, .d = desk->d, .piece = &desk->d->sheet->pieces[piece], .shape = desk->shapes[piece]};
+    sw_status status = made(run, &f, path, document);
+    sw_arena_rewind(run->scratch, mark);
+    return status;
 }
 
 sw_status sw_paper_flat(sw_run *run, const sw_dossier *d, size_t piece, const char *path)
 {
-    size_t mark = sw_arena_mark(run->scratch);
     SW_ASSERT(piece < d->sheet->piece_count);
-    flat_sheet f = {.d = d, .piece = &d->sheet->pieces[piece], .index = piece};
-    sw_status status = made(run, &f, path);
-    sw_pen_abandon(f.pen);
+    size_t mark = sw_arena_mark(run->scratch);
+    paper_desk desk;
+    sw_status status = desk_open(run, d, &desk);
+    if (status == SW_OK) status = desk_shape(run, &desk, piece);
+    if (status == SW_OK) status = paper_flat(run, &desk, piece, path, NULL);
+    desk_close(&desk);
     sw_arena_rewind(run->scratch, mark);
     return status;
 }

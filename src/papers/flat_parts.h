@@ -20,9 +20,10 @@ typedef struct hole_group { /* holes of one shape and size */
 } hole_group;
 
 typedef struct flat_sheet { /* one drawing while it is made */
+    const paper_desk *desk;
     const sw_dossier *d;
     const sw_sheet_piece *piece;
-    size_t index;
+    const solid_shape *shape;
     sw_pen *pen;
     bool lying; /* landscape */
     double scale;

@@ -161,20 +161,12 @@ static void rule(sw_pen *pen, sw_box box, double y_mm)
     sw_pen_line(pen, look_light(0.13), (sw_point){box.x0_mm, y_mm}, (sw_point){box.x1_mm, y_mm});
 }
 
-static bool has_pages(const sw_pen *pen)
-{
-    return pen->kind == &pen_pdf || pen->kind == &pen_trace;
-}
-
-/* Starts the continuation page, or says where the rest is and gives false. */
+/* Starts the continuation page; a one-page file says where the rest is, false when there is none but such. */
 static bool turn_page(flat_sheet *f, sw_box *box, double *y_mm)
 {
-    if (!has_pages(f->pen)) {
-        pen_write(f->pen, (sw_point){box->x0_mm + 1.0, *y_mm + 3.0}, look_type_grey(1.7, SW_LEFT),
-                  "more rows on the second page of the PDF file");
+    const sw_point foot = {box->x0_mm + 1.0, *y_mm + 3.0};
+    if (!pen_turn(f->pen, foot, look_type_grey(1.7, SW_LEFT), "more rows on the second page of this flat in flats.pdf"))
         return false;
-    }
-    sw_pen_page(f->pen, f->pen->width_mm, f->pen->height_mm);
     pen_write(f->pen, (sw_point){box->x0_mm, 16.0}, look_type_bold(3.5, SW_LEFT), f->piece->piece->number);
     pen_write(f->pen, (sw_point){box->x1_mm, 16.0}, look_type_grey(2.0, SW_RIGHT), f->piece->piece->name);
     box->y0_mm = 20.0;

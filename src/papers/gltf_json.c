@@ -1,23 +1,10 @@
 /* gltf_json.c: the JSON part of the glTF file. Built with sw_print, as it is regular and written once; names go
  * through one escaping function (RFC 8259). */
 #include "papers/gltf_parts.h"
+#include "papers/json_parts.h"
 
 #include <math.h>
 #include <string.h>
-
-static void quoted(sw_writer *w, const char *text)
-{
-    sw_print(w, "\"");
-    for (const char *c = text; *c != '\0'; c++) {
-        if (*c == '"' || *c == '\\')
-            sw_print(w, "\\%c", *c);
-        else if ((unsigned char)*c < ' ')
-            sw_print(w, "\\u%04x", (unsigned)(unsigned char)*c);
-        else
-            sw_write(w, c, 1);
-    }
-    sw_print(w, "\"");
-}
 
 typedef struct about {
     const char *number, *name, *group, *role;
@@ -95,18 +82,18 @@ static void write_node(sw_writer *w, const gltf_scene *s, const gltf_node *node)
         name[n++] = (char)('0' + node->copy % 10);
     }
     name[n] = '\0';
-    quoted(w, name);
+    json_quoted(w, name);
     sw_print(
         w, ",\"mesh\":%zu,\"translation\":[%.9g,%.9g,%.9g],\"rotation\":[%.9g,%.9g,%.9g,%.9g],\"extras\":{\"number\":",
         node->shape, sw_m_from_mm(f.origin.x_mm), sw_m_from_mm(f.origin.y_mm), sw_m_from_mm(f.origin.z_mm), q[0], q[1],
         q[2], q[3]);
-    quoted(w, a.number);
+    json_quoted(w, a.number);
     sw_print(w, ",\"name\":");
-    quoted(w, a.name);
+    json_quoted(w, a.name);
     sw_print(w, ",\"group\":");
-    quoted(w, a.group);
+    json_quoted(w, a.group);
     sw_print(w, ",\"role\":");
-    quoted(w, a.role);
+    json_quoted(w, a.role);
     sw_print(w, ",\"copy\":%zu,\"kind\":\"%s\"", node->copy, node->tag >= 0 ? "sheet" : "item");
     if (isfinite(a.mass_kg)) sw_print(w, ",\"mass_kg\":%.6g", a.mass_kg);
     sw_print(w, "}}");
@@ -119,9 +106,9 @@ static void write_group(sw_writer *w, const gltf_scene *s, size_t group, size_t 
     const sw_group *g = known ? &s->stove->groups[group] : &nobody;
     sw_vec3 e = y_up(g->explode);
     sw_print(w, ",{\"name\":");
-    quoted(w, g->title[0] != '\0' ? g->title : g->name);
+    json_quoted(w, g->title[0] != '\0' ? g->title : g->name);
     sw_print(w, ",\"extras\":{\"group\":");
-    quoted(w, g->name);
+    json_quoted(w, g->name);
     sw_print(w, ",\"explode_m\":[%.6g,%.6g,%.6g]},\"children\":[", sw_m_from_mm(e.x_mm), sw_m_from_mm(e.y_mm),
              sw_m_from_mm(e.z_mm));
     const char *comma = "";
@@ -139,7 +126,7 @@ static void write_nodes(sw_writer *w, const gltf_scene *s)
     size_t groups = 0;
     for (size_t i = 0; i <= s->stove->group_count; i++) groups += group_used(s, i);
     sw_print(w, "\"nodes\":[{\"name\":");
-    quoted(w, s->stove->title);
+    json_quoted(w, s->stove->title);
     for (size_t i = 0; i < groups; i++) sw_print(w, "%s%zu", i == 0 ? ",\"children\":[" : ",", i + 1);
     sw_print(w, "%s}", groups == 0 ? "" : "]");
     for (size_t i = 0; i <= s->stove->group_count; i++)
@@ -164,7 +151,7 @@ static void write_materials(sw_writer *w, const gltf_scene *s)
         sw_ink c = look_group(i);
         if (!group_used(s, i)) continue;
         sw_print(w, "%s{\"name\":", rank_of(s, i) == 0 ? "" : ",");
-        quoted(w, i < s->stove->group_count ? s->stove->groups[i].name : "without subassembly");
+        json_quoted(w, i < s->stove->group_count ? s->stove->groups[i].name : "without subassembly");
         /* base colour is linear: square is near enough to the sRGB curve for a tone */
         sw_print(
             w,
@@ -181,7 +168,7 @@ static void write_meshes(sw_writer *w, const gltf_scene *s)
     for (size_t i = 0; i < s->shape_count; i++) {
         while (s->nodes[next].shape != i) next++;
         sw_print(w, "%s{\"name\":", i == 0 ? "" : ",");
-        quoted(w, about_of(s, s->nodes[next].tag).number);
+        json_quoted(w, about_of(s, s->nodes[next].tag).number);
         sw_print(
             w, ",\"primitives\":[{\"attributes\":{\"POSITION\":%zu,\"NORMAL\":%zu},\"indices\":%zu,\"material\":%zu}]}",
             3 * i, 3 * i + 1, 3 * i + 2, rank_of(s, group_of(s, s->nodes[next].tag)));

@@ -1,37 +1,51 @@
 /* json.c: findings and figures as JSON. Schema version 1, described in docs/json.md: keys are stable, what is not
- * known is null. jansson refuses NaN, so every real goes through `real`. */
-#include "papers/papers_parts.h"
+ * known is null. */
+#include "papers/json_parts.h"
 
-#include <jansson.h>
-#include <math.h>
+#include <string.h>
 
-enum { SCHEMA = 1, DIGITS = 12 };
+enum { SCHEMA = 1 };
 
-static json_t *real(double value)
+static void point(json_out *j, const char *key, sw_vec3 p)
 {
-    return isfinite(value) ? json_real(value) : json_null();
-}
-static json_t *count(size_t value)
-{
-    return json_integer((json_int_t)value);
-}
-static json_t *point(sw_vec3 p)
-{
-    return json_pack("[o,o,o]", real(p.x_mm), real(p.y_mm), real(p.z_mm));
+    json_begin(j, key, '[');
+    json_real(j, NULL, p.x_mm);
+    json_real(j, NULL, p.y_mm);
+    json_real(j, NULL, p.z_mm);
+    json_end(j, ']');
 }
 
-static json_t *body(const sw_body *b)
+static void flat_point(json_out *j, const char *key, sw_point p)
 {
-    json_t *inertia = json_array();
-    for (int i = 0; i < 6; i++) json_array_append_new(inertia, real(b->inertia_kg_mm2[i]));
-    return json_pack("{s:o,s:o,s:o}", "mass_kg", real(b->mass_kg), "centre_mm", point(b->centre), "inertia_kg_mm2",
-                     inertia);
+    json_begin(j, key, '[');
+    json_real(j, NULL, p.x_mm);
+    json_real(j, NULL, p.y_mm);
+    json_end(j, ']');
 }
 
-static json_t *place(sw_place p)
+/* Members of an object under way. */
+static void body(json_out *j, const sw_body *b)
 {
-    if (p.file == NULL) return json_null();
-    return json_pack("{s:s,s:i,s:i}", "file", p.file, "line", p.line, "column", p.column);
+    json_real(j, "mass_kg", b->mass_kg);
+    point(j, "centre_mm", b->centre);
+    json_begin(j, "inertia_kg_mm2", '[');
+    for (int i = 0; i < 6; i++) json_real(j, NULL, b->inertia_kg_mm2[i]);
+    json_end(j, ']');
+}
+
+/* ---- findings ---- */
+
+static void place(json_out *j, sw_place p)
+{
+    if (p.file == NULL) {
+        json_nothing(j, "place");
+        return;
+    }
+    json_begin(j, "place", '{');
+    json_text(j, "file", p.file);
+    json_whole(j, "line", p.line);
+    json_whole(j, "column", p.column);
+    json_end(j, '}');
 }
 
 static const char *sense_name(sw_sense sense)
@@ -40,207 +54,331 @@ static const char *sense_name(sw_sense sense)
     return names[sense];
 }
 
-static json_t *finding(const sw_finding *f)
+static void finding(json_out *j, const sw_finding *f)
 {
-    return json_pack("{s:s,s:s,s:s,s:s,s:s,s:s,s:o,s:o,s:s,s:o,s:s,s:s,s:o}", "verdict", sw_verdict_name(f->verdict),
-                     "study", f->study, "check", f->check, "what", f->what, "where", f->where, "sense",
-                     sense_name(f->sense), "value", real(f->value), "limit", real(f->limit), "unit", f->unit, "margin",
-                     real(f->margin), "source", f->source, "remedy", f->remedy, "place", place(f->place));
+    json_begin(j, NULL, '{');
+    json_text(j, "verdict", sw_verdict_name(f->verdict));
+    json_text(j, "study", f->study);
+    json_text(j, "check", f->check);
+    json_text(j, "what", f->what);
+    json_text(j, "where", f->where);
+    json_text(j, "sense", sense_name(f->sense));
+    json_real(j, "value", f->value);
+    json_real(j, "limit", f->limit);
+    json_text(j, "unit", f->unit);
+    json_real(j, "margin", f->margin);
+    json_text(j, "source", f->source);
+    json_text(j, "remedy", f->remedy);
+    place(j, f->place);
+    json_end(j, '}');
 }
 
-static json_t *findings(const sw_findings *all)
-{
-    json_t *list = json_array();
-    for (size_t i = 0; i < all->count; i++) json_array_append_new(list, finding(&all->items[i]));
-    return list;
-}
-
-static json_t *verdicts(const sw_findings *all)
+static void verdicts(json_out *j, const sw_findings *all)
 {
     size_t counts[4] = {0};
     for (size_t i = 0; i < all->count; i++) counts[all->items[i].verdict]++;
-    return json_pack("{s:o,s:o,s:o,s:o}", "fails", count(counts[SW_FAILS]), "watch", count(counts[SW_WATCH]), "unknown",
-                     count(counts[SW_UNKNOWN]), "holds", count(counts[SW_HOLDS]));
+    json_begin(j, "verdicts", '{');
+    json_count(j, "fails", counts[SW_FAILS]);
+    json_count(j, "watch", counts[SW_WATCH]);
+    json_count(j, "unknown", counts[SW_UNKNOWN]);
+    json_count(j, "holds", counts[SW_HOLDS]);
+    json_end(j, '}');
 }
 
-static json_t *bend(const sw_flat_bend *b, size_t index)
+static void findings(json_out *j, const sw_findings *all)
+{
+    verdicts(j, all);
+    json_begin(j, "findings", '[');
+    for (size_t i = 0; i < all->count; i++) finding(j, &all->items[i]);
+    json_end(j, ']');
+}
+
+/* ---- what the stove is made of ---- */
+
+static void parameters(json_out *j, const sw_stove *stove)
+{
+    json_begin(j, "parameters", '[');
+    for (size_t i = 0; i < stove->parameter_count; i++) {
+        const sw_parameter *p = &stove->parameters[i];
+        json_begin(j, NULL, '{');
+        json_text(j, "name", p->name);
+        json_text(j, "meaning", p->meaning);
+        json_text(j, "unit", p->unit);
+        json_real(j, "value", p->value);
+        json_real(j, "low", p->low);
+        json_real(j, "high", p->high);
+        json_real(j, "preset", p->preset);
+        json_end(j, '}');
+    }
+    json_end(j, ']');
+}
+
+static void heft_lines(json_out *j, const char *key, const sw_heft_line *lines, size_t n)
+{
+    json_begin(j, key, '[');
+    for (size_t i = 0; i < n; i++) {
+        json_begin(j, NULL, '{');
+        body(j, &lines[i].body);
+        json_text(j, "name", lines[i].name);
+        json_count(j, "count", lines[i].count);
+        json_end(j, '}');
+    }
+    json_end(j, ']');
+}
+
+static void masses(json_out *j, const sw_heft_result *heft)
+{
+    if (heft == NULL) {
+        json_nothing(j, "masses");
+        return;
+    }
+    json_begin(j, "masses", '{');
+    json_begin(j, "stove", '{');
+    body(j, &heft->stove);
+    json_end(j, '}');
+    heft_lines(j, "groups", heft->groups, heft->group_count);
+    heft_lines(j, "pieces", heft->pieces, heft->piece_count);
+    heft_lines(j, "items", heft->items, heft->item_count);
+    json_end(j, '}');
+}
+
+static void bend(json_out *j, const sw_flat_bend *b, size_t index)
 {
     static const char *const kinds[] = {[SW_PRESSED] = "press", [SW_ROLLED] = "roll", [SW_HEMMED] = "hem"};
-    return json_pack("{s:o,s:s,s:s,s:o,s:o,s:o,s:o,s:s,s:b,s:[o,o],s:[o,o]}", "number", count(index + 1), "name",
-                     b->bend->name, "kind", kinds[b->bend->kind], "angle_deg",
-                     real(sw_deg_from_rad(b->bend->angle_rad)), "radius_mm", real(b->bend->radius_mm), "allowance_mm",
-                     real(b->allowance_mm), "k", real(b->k), "rule", b->rule, "up", b->up ? 1 : 0, "from_mm",
-                     real(b->from.x_mm), real(b->from.y_mm), "to_mm", real(b->to.x_mm), real(b->to.y_mm));
+    json_begin(j, NULL, '{');
+    json_count(j, "number", index + 1);
+    json_text(j, "name", b->bend->name);
+    json_text(j, "kind", kinds[b->bend->kind]);
+    json_real(j, "angle_deg", sw_deg_from_rad(b->bend->angle_rad));
+    json_real(j, "radius_mm", b->bend->radius_mm);
+    json_real(j, "allowance_mm", b->allowance_mm);
+    json_real(j, "k", b->k);
+    json_text(j, "rule", b->rule);
+    json_truth(j, "up", b->up);
+    flat_point(j, "from_mm", b->from);
+    flat_point(j, "to_mm", b->to);
+    json_end(j, '}');
 }
 
-static json_t *piece(const sw_sheet_piece *p)
+static void piece(json_out *j, const sw_sheet_piece *p)
 {
-    json_t *bends = json_array();
-    for (size_t i = 0; i < p->flat.bend_count; i++) json_array_append_new(bends, bend(&p->flat.bends[i], i));
     const sw_piece *m = p->piece;
-    return json_pack("{s:s,s:s,s:s,s:s,s:s,s:o,s:o,s:o,s:o,s:o,s:o,s:o,s:o,s:o}", "number", m->number, "name", m->name,
-                     "group", m->group, "role", m->role, "material", m->grade->name, "thickness_mm",
-                     real(m->thickness_mm), "count", count(m->count), "flat_length_mm", real(p->flat.box.x1_mm),
-                     "flat_width_mm", real(p->flat.box.y1_mm), "flat_area_mm2", real(p->flat.area_mm2), "cut_mm",
-                     real(p->flat.cut_mm), "cut_outs", count(p->flat.region.hole_count), "mass_kg", real(p->mass_kg),
-                     "bends", bends);
+    json_begin(j, NULL, '{');
+    json_text(j, "number", m->number);
+    json_text(j, "name", m->name);
+    json_text(j, "group", m->group);
+    json_text(j, "role", m->role);
+    json_text(j, "material", m->grade->name);
+    json_real(j, "thickness_mm", m->thickness_mm);
+    json_count(j, "count", m->count);
+    json_real(j, "flat_length_mm", p->flat.box.x1_mm);
+    json_real(j, "flat_width_mm", p->flat.box.y1_mm);
+    json_real(j, "flat_area_mm2", p->flat.area_mm2);
+    json_real(j, "cut_mm", p->flat.cut_mm);
+    json_count(j, "cut_outs", p->flat.region.hole_count);
+    json_real(j, "mass_kg", p->mass_kg);
+    json_begin(j, "bends", '[');
+    for (size_t i = 0; i < p->flat.bend_count; i++) bend(j, &p->flat.bends[i], i);
+    json_end(j, ']');
+    json_end(j, '}');
 }
 
-static json_t *pieces(const sw_sheet_result *sheet)
+static void pieces(json_out *j, const sw_sheet_result *sheet)
 {
-    json_t *list = json_array();
-    for (size_t i = 0; i < sheet->piece_count; i++) json_array_append_new(list, piece(&sheet->pieces[i]));
-    return list;
+    json_begin(j, "pieces", '[');
+    for (size_t i = 0; i < sheet->piece_count; i++) piece(j, &sheet->pieces[i]);
+    json_end(j, ']');
 }
 
-static json_t *items(const sw_stove *stove)
+static void items(json_out *j, const sw_stove *stove)
 {
     static const char *const kinds[] = {[SW_ITEM_CAST] = "cast",
                                         [SW_ITEM_BOUGHT] = "bought",
                                         [SW_ITEM_BOARD] = "board",
                                         [SW_ITEM_GLASS] = "glass",
                                         [SW_ITEM_ROPE] = "rope"};
-    json_t *list = json_array();
+    json_begin(j, "items", '[');
     for (size_t i = 0; i < stove->item_count; i++) {
         const sw_item *item = &stove->items[i];
-        json_array_append_new(list,
-                              json_pack("{s:s,s:s,s:s,s:s,s:s,s:s,s:o,s:o,s:o}", "number", item->number, "name",
-                                        item->name, "group", item->group, "role", item->role, "kind", kinds[item->kind],
-                                        "material", item->material, "count", count(item->count), "mass_kg",
-                                        real(item->mass_kg), "price", real(item->price)));
+        json_begin(j, NULL, '{');
+        json_text(j, "number", item->number);
+        json_text(j, "name", item->name);
+        json_text(j, "group", item->group);
+        json_text(j, "role", item->role);
+        json_text(j, "kind", kinds[item->kind]);
+        json_text(j, "material", item->material);
+        json_count(j, "count", item->count);
+        json_real(j, "mass_kg", item->mass_kg);
+        json_real(j, "price", item->price);
+        json_end(j, '}');
     }
-    return list;
+    json_end(j, ']');
 }
 
-static json_t *joints(const sw_sheet_result *sheet)
+static void joints(json_out *j, const sw_sheet_result *sheet)
 {
-    json_t *list = json_array();
+    json_begin(j, "joints", '[');
     for (size_t i = 0; i < sheet->joint_count; i++) {
         const sw_joint_fit *fit = &sheet->joints[i];
-        json_array_append_new(list, json_pack("{s:s,s:s,s:s,s:o,s:o,s:o,s:o}", "name", fit->joint->name, "kind",
-                                              sw_joint_kind_name(fit->joint->kind), "seam",
-                                              sw_seam_kind_name(fit->joint->seam), "length_mm", real(fit->length_mm),
-                                              "gap_least_mm", real(fit->gap_least_mm), "gap_most_mm",
-                                              real(fit->gap_most_mm), "worst_at_mm", point(fit->worst)));
+        json_begin(j, NULL, '{');
+        json_text(j, "name", fit->joint->name);
+        json_text(j, "kind", sw_joint_kind_name(fit->joint->kind));
+        json_text(j, "seam", sw_seam_kind_name(fit->joint->seam));
+        json_real(j, "length_mm", fit->length_mm);
+        json_real(j, "gap_least_mm", fit->gap_least_mm);
+        json_real(j, "gap_most_mm", fit->gap_most_mm);
+        point(j, "worst_at_mm", fit->worst);
+        json_end(j, '}');
     }
-    return list;
+    json_end(j, ']');
 }
 
-static json_t *heft_lines(const sw_heft_line *lines, size_t n)
+/* ---- nests ---- */
+
+static void plan(json_out *j, const sw_cut_plan *p)
 {
-    json_t *list = json_array();
-    for (size_t i = 0; i < n; i++) {
-        json_t *line = body(&lines[i].body);
-        if (line == NULL) continue;
-        json_object_set_new(line, "name", json_string(lines[i].name));
-        json_object_set_new(line, "count", count(lines[i].count));
-        json_array_append_new(list, line);
+    if (p == NULL) {
+        json_nothing(j, "cut");
+        return;
     }
-    return list;
+    json_begin(j, "cut", '{');
+    json_real(j, "cut_mm", p->cut_mm);
+    json_real(j, "etch_mm", p->etch_mm);
+    json_real(j, "rapid_mm", p->rapid_mm);
+    json_count(j, "pierces", p->pierces);
+    json_count(j, "micro_joints", p->micro_joints);
+    json_real(j, "cut_s", p->cut_s);
+    json_real(j, "pierce_s", p->pierce_s);
+    json_real(j, "rapid_s", p->rapid_s);
+    json_real(j, "etch_s", p->etch_s);
+    json_real(j, "total_s", p->total_s);
+    json_real(j, "gas_m3", p->gas_m3);
+    json_real(j, "cost", p->cost);
+    json_end(j, '}');
 }
 
-static json_t *plan(const sw_cut_plan *p)
+static void places(json_out *j, const sw_nested *nest, const sw_nest_sheet *s, const sw_stove *stove)
 {
-    if (p == NULL) return json_null();
-    return json_pack("{s:o,s:o,s:o,s:o,s:o,s:o,s:o,s:o,s:o,s:o,s:o,s:o}", "cut_mm", real(p->cut_mm), "etch_mm",
-                     real(p->etch_mm), "rapid_mm", real(p->rapid_mm), "pierces", count(p->pierces), "micro_joints",
-                     count(p->micro_joints), "cut_s", real(p->cut_s), "pierce_s", real(p->pierce_s), "rapid_s",
-                     real(p->rapid_s), "etch_s", real(p->etch_s), "total_s", real(p->total_s), "gas_m3",
-                     real(p->gas_m3), "cost", real(p->cost));
-}
-
-static json_t *nest_sheet(const sw_nested *nest, size_t index, const sw_stove *stove)
-{
-    const sw_nest_sheet *s = &nest->result->sheets[index];
-    json_t *places = json_array();
+    json_begin(j, "places", '[');
     for (size_t i = 0; i < s->place_count; i++) {
         const sw_nest_shape *shape = &nest->input->shapes[s->places[i].shape];
         sw_motion m = s->places[i].motion;
         bool known = shape->tag >= 0 && (size_t)shape->tag < stove->piece_count;
-        json_array_append_new(places, json_pack("{s:s,s:o,s:o,s:o,s:b}", "number",
-                                                known ? stove->pieces[shape->tag].number : shape->name, "x_mm",
-                                                real(m.dx_mm), "y_mm", real(m.dy_mm), "turn_deg",
-                                                real(sw_deg_from_rad(m.turn_rad)), "mirror", m.mirror ? 1 : 0));
+        json_begin(j, NULL, '{');
+        json_text(j, "number", known ? stove->pieces[shape->tag].number : shape->name);
+        json_real(j, "x_mm", m.dx_mm);
+        json_real(j, "y_mm", m.dy_mm);
+        json_real(j, "turn_deg", sw_deg_from_rad(m.turn_rad));
+        json_truth(j, "mirror", m.mirror);
+        json_end(j, '}');
     }
-    return json_pack("{s:s,s:o,s:o,s:o,s:o,s:o,s:o,s:o,s:o,s:o}", "stock", s->stock->name, "length_mm",
-                     real(s->stock->length_mm), "width_mm", real(s->stock->width_mm), "repeat", count(s->repeat),
-                     "density", real(s->density), "used_length_mm", real(s->used_length_mm), "remnant_length_mm",
-                     real(s->remnant_length_mm), "remnant_width_mm", real(s->remnant_width_mm), "places", places, "cut",
-                     plan(nest->plans == NULL ? NULL : nest->plans[index]));
+    json_end(j, ']');
 }
 
-static json_t *nest(const sw_nested *n, const sw_stove *stove)
+static void nest_sheet(json_out *j, const sw_nested *nest, size_t index, const sw_stove *stove)
 {
-    if (n->result == NULL)
-        return json_pack("{s:s,s:s,s:o,s:n,s:s}", "name", n->name, "material", n->grade->name, "thickness_mm",
-                         real(n->thickness_mm), "sheets", "why", n->why);
+    const sw_nest_sheet *s = &nest->result->sheets[index];
+    json_begin(j, NULL, '{');
+    json_text(j, "stock", s->stock->name);
+    json_real(j, "length_mm", s->stock->length_mm);
+    json_real(j, "width_mm", s->stock->width_mm);
+    json_count(j, "repeat", s->repeat);
+    json_real(j, "density", s->density);
+    json_real(j, "used_length_mm", s->used_length_mm);
+    json_real(j, "remnant_length_mm", s->remnant_length_mm);
+    json_real(j, "remnant_width_mm", s->remnant_width_mm);
+    places(j, nest, s, stove);
+    plan(j, nest->plans == NULL ? NULL : nest->plans[index]);
+    json_end(j, '}');
+}
+
+static void nest_sheets(json_out *j, const sw_nested *n, const sw_stove *stove)
+{
     const sw_nest_result *r = n->result;
-    json_t *sheets = json_array();
-    for (size_t i = 0; i < r->sheet_count; i++) json_array_append_new(sheets, nest_sheet(n, i, stove));
-    return json_pack("{s:s,s:s,s:o,s:o,s:o,s:o,s:o,s:o,s:o,s:o,s:b}", "name", n->name, "material", n->grade->name,
-                     "thickness_mm", real(n->thickness_mm), "sheets", sheets, "sheets_total", count(r->sheets_total),
-                     "density", real(r->density), "bound_density", real(r->bound_density), "cost", real(r->cost),
-                     "scrap_kg", real(r->scrap_kg), "seconds", real(r->seconds), "stopped", r->stopped ? 1 : 0);
+    json_begin(j, "sheets", '[');
+    for (size_t i = 0; i < r->sheet_count; i++) nest_sheet(j, n, i, stove);
+    json_end(j, ']');
+    json_count(j, "sheets_total", r->sheets_total);
+    json_real(j, "density", r->density);
+    json_real(j, "bound_density", r->bound_density);
+    json_real(j, "cost", r->cost);
+    json_real(j, "scrap_kg", r->scrap_kg);
+    json_real(j, "seconds", r->seconds);
+    json_truth(j, "stopped", r->stopped);
 }
 
-static json_t *nests(const sw_dossier *d)
+static void nest(json_out *j, const sw_nested *n, const sw_stove *stove)
 {
-    json_t *list = json_array();
-    for (size_t i = 0; i < d->nest_count; i++) json_array_append_new(list, nest(&d->nests[i], d->model.stove));
-    return list;
-}
-
-static json_t *parameters(const sw_stove *stove)
-{
-    json_t *list = json_array();
-    for (size_t i = 0; i < stove->parameter_count; i++) {
-        const sw_parameter *p = &stove->parameters[i];
-        json_array_append_new(list, json_pack("{s:s,s:s,s:s,s:o,s:o,s:o,s:o}", "name", p->name, "meaning", p->meaning,
-                                              "unit", p->unit, "value", real(p->value), "low", real(p->low), "high",
-                                              real(p->high), "preset", real(p->preset)));
+    json_begin(j, NULL, '{');
+    json_text(j, "name", n->name);
+    json_text(j, "material", n->grade->name);
+    json_real(j, "thickness_mm", n->thickness_mm);
+    if (n->result != NULL) {
+        nest_sheets(j, n, stove);
+    } else {
+        json_nothing(j, "sheets");
+        json_text(j, "why", n->why);
     }
-    return list;
+    json_end(j, '}');
 }
 
-static json_t *masses(const sw_heft_result *heft)
+static void nests(json_out *j, const sw_dossier *d)
 {
-    if (heft == NULL) return json_null();
-    return json_pack("{s:o,s:o,s:o,s:o}", "stove", body(&heft->stove), "groups",
-                     heft_lines(heft->groups, heft->group_count), "pieces", heft_lines(heft->pieces, heft->piece_count),
-                     "items", heft_lines(heft->items, heft->item_count));
+    json_begin(j, "nests", '[');
+    for (size_t i = 0; i < d->nest_count; i++) nest(j, &d->nests[i], d->model.stove);
+    json_end(j, ']');
 }
 
-static json_t *whole(const sw_dossier *d)
+/* ---- the whole ---- */
+
+static void stove(json_out *j, const sw_model *model)
 {
-    const sw_stove *stove = d->model.stove;
-    const sw_works *works = d->model.works;
-    return json_pack("{s:i,s:s,s:s,s:{s:s,s:s,s:s,s:s},s:o,s:o,s:o,s:o,s:o,s:o,s:o,s:o,s:o,s:o}", "schema", SCHEMA,
-                     "program", "stovewright " SW_VERSION, "date", d->date, "stove", "name", stove->name, "title",
-                     stove->title, "note", stove->note, "file", d->model.stove_file, "works",
-                     works == NULL ? json_null()
-                                   : json_pack("{s:s,s:s,s:s}", "name", works->name, "currency", works->currency,
-                                               "file", d->model.works_file),
-                     "batch", count(d->batch), "verdicts", verdicts(&d->findings), "findings", findings(&d->findings),
-                     "parameters", parameters(stove), "masses", masses(d->heft), "pieces", pieces(d->sheet), "items",
-                     items(stove), "joints", joints(d->sheet), "nests", nests(d));
+    json_begin(j, "stove", '{');
+    json_text(j, "name", model->stove->name);
+    json_text(j, "title", model->stove->title);
+    json_text(j, "note", model->stove->note);
+    json_text(j, "file", model->stove_file);
+    json_end(j, '}');
 }
 
-static int to_writer(const char *bytes, size_t length, void *writer)
+static void works(json_out *j, const sw_model *model)
 {
-    sw_write(writer, bytes, length);
-    return 0;
+    if (model->works == NULL) {
+        json_nothing(j, "works");
+        return;
+    }
+    json_begin(j, "works", '{');
+    json_text(j, "name", model->works->name);
+    json_text(j, "currency", model->works->currency);
+    json_text(j, "file", model->works_file);
+    json_end(j, '}');
+}
+
+static void whole(json_out *j, const sw_dossier *d)
+{
+    json_begin(j, NULL, '{');
+    json_whole(j, "schema", SCHEMA);
+    json_text(j, "program", "stovewright " SW_VERSION);
+    json_text(j, "date", d->date);
+    stove(j, &d->model);
+    works(j, &d->model);
+    json_count(j, "batch", d->batch);
+    findings(j, &d->findings);
+    parameters(j, d->model.stove);
+    masses(j, d->heft);
+    pieces(j, d->sheet);
+    items(j, d->model.stove);
+    joints(j, d->sheet);
+    nests(j, d);
+    json_end(j, '}');
 }
 
 sw_status sw_paper_json(sw_run *run, const sw_dossier *d, sw_writer *writer)
 {
-    json_t *root = whole(d);
-    int failed =
-        root == NULL ? -1 : json_dump_callback(root, to_writer, writer, JSON_INDENT(1) | JSON_REAL_PRECISION(DIGITS));
-    json_decref(root);
-    if (failed != 0)
-        return sw_fail(
-            run, SW_NO_MEMORY, (sw_place){0}, "json",
-            "the findings could not be put as JSON: no memory, or a text that is not UTF-8; mend the texts or allow more memory");
-    sw_print(writer, "\n");
-    return SW_OK;
+    json_out j = {.out = writer};
+    whole(&j, d);
+    sw_write_text(writer, "\n");
+    if (!j.broken) return SW_OK;
+    return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "json",
+                   "a text of the description is not UTF-8, which JSON must be; save the description as UTF-8");
 }

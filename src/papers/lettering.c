@@ -1,78 +1,123 @@
-/* lettering.c: measures and shows text through Pango. Everything is laid out at one large size with unhinted
- * metrics and scaled, so that widths are the same on every kind of page. */
-#include "papers/pen_parts.h"
+/* lettering.c: finds the two fonts through fontconfig and measures text from their own tables: the width of a text is
+ * the sum of its letters' advances, so it is the same on every kind of page. */
+#include "papers/lettering_parts.h"
 
-enum { EM = 64 }; /* layout size, in units of the context: large enough that rounding does not show */
+#include <fontconfig/fontconfig.h>
+#include <ft2build.h>
+#include FT_FREETYPE_H
+#include FT_ADVANCES_H
+#include FT_TRUETYPE_TABLES_H
 
-static PangoLayout *layout_of(PangoContext *context, PangoWeight weight)
+#include <string.h>
+
+enum { TABLE = 0x250 }; /* code points remembered: Latin with its extensions */
+
+struct lettering {
+    FT_Library library;
+    FT_Face faces[2];          /* plain, bold */
+    double advances[2][TABLE]; /* capitals of 1 mm; 0 = not asked yet */
+};
+
+static bool find_file(bool bold, char *path, size_t room)
 {
-    PangoLayout *layout = pango_layout_new(context);
-    PangoFontDescription *font = pango_font_description_new();
-    if (layout == NULL || font == NULL) return layout;
-    pango_font_description_set_family_static(font, "DejaVu Sans");
-    pango_font_description_set_weight(font, weight);
-    pango_font_description_set_absolute_size(font, (double)EM * PANGO_SCALE);
-    pango_layout_set_font_description(layout, font);
-    pango_layout_set_single_paragraph_mode(layout, TRUE);
-    pango_font_description_free(font);
-    return layout;
+    FcPattern *wish = FcPatternCreate(), *found = NULL;
+    FcChar8 *file = NULL;
+    FcResult result = FcResultNoMatch;
+    if (wish == NULL) return false;
+    FcPatternAddString(wish, FC_FAMILY, (const FcChar8 *)"DejaVu Sans");
+    FcPatternAddInteger(wish, FC_WEIGHT, bold ? FC_WEIGHT_BOLD : FC_WEIGHT_NORMAL);
+    FcConfigSubstitute(NULL, wish, FcMatchPattern);
+    FcDefaultSubstitute(wish);
+    found = FcFontMatch(NULL, wish, &result);
+    bool named = found != NULL && FcPatternGetString(found, FC_FILE, 0, &file) == FcResultMatch &&
+                 strlen((const char *)file) < room;
+    if (named) memcpy(path, file, strlen((const char *)file) + 1);
+    if (found != NULL) FcPatternDestroy(found);
+    FcPatternDestroy(wish);
+    return named;
 }
 
-bool lettering_open(lettering *letters)
+/* The outlines must be TrueType's: documents carry the part of the font they use. */
+static bool open_face(lettering *l, bool bold)
 {
-    letters->context = pango_font_map_create_context(pango_cairo_font_map_get_default());
-    cairo_font_options_t *options = cairo_font_options_create();
-    cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
-    cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
-    cairo_font_options_set_antialias(options, CAIRO_ANTIALIAS_GRAY);
-    pango_cairo_context_set_font_options(letters->context, options);
-    cairo_font_options_destroy(options);
-    pango_context_set_round_glyph_positions(letters->context, FALSE);
-    letters->layouts[0] = layout_of(letters->context, PANGO_WEIGHT_NORMAL);
-    letters->layouts[1] = layout_of(letters->context, PANGO_WEIGHT_BOLD);
-    return letters->layouts[0] != NULL && letters->layouts[1] != NULL;
+    char path[1024];
+    FT_Face *face = &l->faces[bold ? 1 : 0];
+    FT_ULong length = 0;
+    if (!find_file(bold, path, sizeof path)) return false;
+    if (FT_New_Face(l->library, path, 0, face) != 0) return false;
+    return FT_Load_Sfnt_Table(*face, FT_MAKE_TAG('g', 'l', 'y', 'f'), 0, NULL, &length) == 0 && length > 0;
 }
 
-void lettering_close(lettering *letters)
+sw_status lettering_open(sw_run *run, lettering **letters)
 {
+    *letters = NULL;
+    lettering *l = SW_KEEP(run, 1, lettering);
+    if (l == NULL) return SW_NO_MEMORY;
+    if (FT_Init_FreeType(&l->library) != 0)
+        return sw_fail(run, SW_NO_MEMORY, (sw_place){0}, "lettering", "no memory for fonts; allow more memory");
+    if (!open_face(l, false) || !open_face(l, true)) {
+        lettering_close(l);
+        return sw_fail(
+            run, SW_IO, (sw_place){0}, "lettering",
+            "no usable font was found for \"DejaVu Sans\", plain and bold; a TrueType font is needed: install "
+            "the package fonts-dejavu-core");
+    }
+    *letters = l;
+    return SW_OK;
+}
+
+void lettering_close(lettering *l)
+{
+    if (l == NULL) return;
     for (int i = 0; i < 2; i++)
-        if (letters->layouts[i] != NULL) g_object_unref(letters->layouts[i]);
-    if (letters->context != NULL) g_object_unref(letters->context);
-    *letters = (lettering){0};
+        if (l->faces[i] != NULL) FT_Done_Face(l->faces[i]);
+    if (l->library != NULL) FT_Done_FreeType(l->library);
+    memset(l, 0, sizeof *l);
 }
 
-double lettering_width(lettering *letters, bool bold, const char *text)
+struct FT_FaceRec_ *lettering_face(const lettering *l, bool bold)
 {
-    PangoLayout *layout = letters->layouts[bold ? 1 : 0];
-    int width = 0;
-    pango_layout_set_text(layout, text, -1);
-    pango_layout_get_size(layout, &width, NULL);
-    return (double)width / PANGO_SCALE / EM * LETTER_EM;
+    return l->faces[bold ? 1 : 0];
 }
 
-static double letter_width(lettering *letters, bool bold, unsigned char c)
+unsigned lettering_glyph(const lettering *l, bool bold, uint32_t code)
 {
-    double *advance = &letters->advances[bold ? 1 : 0][c];
-    const char text[2] = {(char)c, '\0'};
-    if (*advance == 0.0) *advance = lettering_width(letters, bold, text);
-    return *advance;
+    return FT_Get_Char_Index(l->faces[bold ? 1 : 0], code);
 }
 
-double lettering_estimate(lettering *letters, bool bold, const char *text, size_t length)
+static double ask_advance(const lettering *l, bool bold, uint32_t code)
+{
+    FT_Face face = l->faces[bold ? 1 : 0];
+    FT_Fixed units = 0;
+    if (FT_Get_Advance(face, FT_Get_Char_Index(face, code), FT_LOAD_NO_SCALE, &units) != 0) return 0.0;
+    return (double)units / face->units_per_EM * LETTER_EM;
+}
+
+double lettering_advance(lettering *l, bool bold, uint32_t code)
+{
+    if (code < ' ') return 0.0; /* controls are not written */
+    if (code >= TABLE) return ask_advance(l, bold, code);
+    double *known = &l->advances[bold ? 1 : 0][code];
+    if (*known == 0.0) *known = ask_advance(l, bold, code);
+    return *known;
+}
+
+uint32_t lettering_code(const char **text)
+{
+    const unsigned char *c = (const unsigned char *)*text;
+    if (c[0] == '\0') return 0;
+    int more = c[0] < 0x80 ? 0 : c[0] >= 0xf0 ? 3 : c[0] >= 0xe0 ? 2 : c[0] >= 0xc0 ? 1 : -1;
+    uint32_t code = more <= 0 ? c[0] : c[0] & (0x3fu >> more);
+    int i = 1;
+    for (; i <= more && (c[i] & 0xc0u) == 0x80u; i++) code = code << 6 | (c[i] & 0x3fu);
+    *text += i;
+    return more < 0 || i <= more ? 0xfffdu : code; /* the sign for what is no letter */
+}
+
+double lettering_width(lettering *l, bool bold, const char *text)
 {
     double sum = 0.0;
-    for (size_t i = 0; i < length; i++) {
-        unsigned char c = (unsigned char)text[i];
-        if (c < 128) sum += letter_width(letters, bold, c);
-        if (c >= 0xc0) sum += letter_width(letters, bold, 'n'); /* any other letter: about this wide */
-    }
+    for (uint32_t code = lettering_code(&text); code != 0; code = lettering_code(&text))
+        sum += lettering_advance(l, bold, code);
     return sum;
-}
-
-void lettering_show(lettering *letters, bool bold, cairo_t *cairo)
-{
-    PangoLayout *layout = letters->layouts[bold ? 1 : 0];
-    cairo_scale(cairo, LETTER_EM / EM, LETTER_EM / EM);
-    cairo_move_to(cairo, 0.0, 0.0);
-    pango_cairo_show_layout_line(cairo, pango_layout_get_line_readonly(layout, 0));
 }

@@ -65,38 +65,10 @@ static sw_status remnant_label(sw_run *run, sw_pen *pen, const map *m, const sw_
     return SW_OK;
 }
 
-/* A roomy point of the region: the best of a small grid and the centroid by distance to the edges. */
-static double roominess(const sw_region *r, sw_point p)
-{
-    if (sw_region_side(r, p) <= 0) return -1.0;
-    double least = sw_contour_distance(r->outline, p);
-    for (size_t i = 0; i < r->hole_count; i++) least = fmin(least, sw_contour_distance(r->holes[i], p));
-    return least;
-}
-
-static sw_point roomy_point(const sw_region *r, double *room_mm)
-{
-    enum { STEPS = 9 };
-    sw_box box = sw_contour_box(r->outline);
-    sw_point best = sw_region_centroid(r);
-    *room_mm = roominess(r, best);
-    double enough = 0.3 * fmin(box.x1_mm - box.x0_mm, box.y1_mm - box.y0_mm);
-    for (int i = 0; i < STEPS * STEPS && *room_mm < enough; i++) {
-        int column = i % STEPS, row = i / STEPS;
-        sw_point p = {box.x0_mm + (box.x1_mm - box.x0_mm) * (column + 0.5) / STEPS,
-                      box.y0_mm + (box.y1_mm - box.y0_mm) * (row + 0.5) / STEPS};
-        double room = roominess(r, p);
-        if (room <= *room_mm) continue;
-        *room_mm = room;
-        best = p;
-    }
-    return best;
-}
-
 static void piece_label(sw_pen *pen, const map *m, sw_point centre, double room_mm, bool upright, const char *text)
 {
     double height_mm = 2.6, wide_mm = pen_width(pen, height_mm, false, text);
-    double most_mm = 2.0 * room_mm * m->scale * 1.15, fit = most_mm / hypot(wide_mm, height_mm);
+    double most_mm = 2.0 * room_mm * m->scale, fit = most_mm / hypot(wide_mm, height_mm);
     if (fit < 1.0) height_mm *= fit;
     if (height_mm < 1.0) return;
     pen_type type = look_type(height_mm, SW_CENTRE);
@@ -109,41 +81,32 @@ static void piece_label(sw_pen *pen, const map *m, sw_point centre, double room_
     pen_write(pen, c, type, text);
 }
 
-typedef struct label_spot {
-    sw_point at;
-    double room_mm;
-    bool known, upright;
-} label_spot; /* of a shape, its own frame */
-
-static void show_place(sw_pen *pen, const map *m, const sw_nested *nest, const sw_stove *stove,
-                       const sw_nest_place *place, label_spot *spots)
+static void show_place(const paper_desk *desk, sw_pen *pen, const map *m, const sw_nested *nest,
+                       const sw_nest_place *place, const nest_label *label)
 {
     const sw_nest_shape *shape = &nest->input->shapes[place->shape];
-    label_spot *spot = &spots[place->shape];
-    if (!spot->known) {
-        spot->at = roomy_point(&shape->region, &spot->room_mm);
-        sw_box box = sw_contour_box(shape->region.outline);
-        spot->upright = box.y1_mm - box.y0_mm > 1.5 * (box.x1_mm - box.x0_mm);
-        spot->known = true;
-    }
-    sw_pen_region(pen, look_piece((size_t)shape->tag), look_dark(0.15), place->motion, m->scale, m->at, &shape->region);
+    const sw_stove *stove = desk->d->model.stove;
+    const pen_paint paint = {
+        .fill = true, .fill_ink = look_piece((size_t)shape->tag), .stroke = true, .stroke_ink = look_dark(0.15)};
+    pen_region_stamp(pen, &paint, place->motion, m->scale, m->at, &shape->region);
     bool known = shape->tag >= 0 && (size_t)shape->tag < stove->piece_count;
     bool quarter = fabs(sin(place->motion.turn_rad)) > 0.7;
-    piece_label(pen, m, sw_motion_point(place->motion, spot->at), spot->room_mm, quarter != spot->upright,
+    piece_label(pen, m, sw_motion_point(place->motion, label->at), label->room_mm, quarter != label->upright,
                 known ? stove->pieces[shape->tag].number : shape->name);
 }
 
-sw_status draw_nest(sw_run *run, const sw_nested *nest, const sw_dossier *d, size_t index, sw_pen *pen, sw_box box)
+sw_status draw_nest(sw_run *run, const paper_desk *desk, size_t nest_index, size_t index, sw_pen *pen, sw_box box)
 {
+    const sw_nested *nest = &desk->d->nests[nest_index];
+    const nest_label *labels = desk->labels[nest_index];
     const sw_nest_sheet *sheet = &nest->result->sheets[index];
-    label_spot *spots = SW_SCRATCH(run, nest->input->shape_count + 1, label_spot);
-    if (spots == NULL) return SW_NO_MEMORY;
     double wide_mm = box.x1_mm - box.x0_mm, high_mm = box.y1_mm - box.y0_mm;
     map m = {.scale = fmin(wide_mm / sheet->stock->length_mm, high_mm / sheet->stock->width_mm)};
     m.at = (sw_point){box.x0_mm, box.y0_mm + m.scale * sheet->stock->width_mm};
     sw_pen_region(pen, look_pale(), look_dark(0.35), still, m.scale, m.at, &sheet->stock->shape);
     remnant(pen, &m, sheet);
-    for (size_t i = 0; i < sheet->place_count; i++) show_place(pen, &m, nest, d->model.stove, &sheet->places[i], spots);
+    for (size_t i = 0; i < sheet->place_count; i++)
+        show_place(desk, pen, &m, nest, &sheet->places[i], &labels[sheet->places[i].shape]);
     return remnant_label(run, pen, &m, sheet);
 }
 
@@ -205,8 +168,9 @@ static sw_status figures(sw_run *run, sw_pen *pen, const sw_nested *nest, const 
     return draw_strip(run, pen, box, cells, CELLS);
 }
 
-static sw_status page(sw_run *run, const sw_dossier *d, size_t index, size_t sheet, sw_pen *pen)
+static sw_status page(sw_run *run, const paper_desk *desk, size_t index, size_t sheet, sw_pen *pen)
 {
+    const sw_dossier *d = desk->d;
     const sw_nested *nest = &d->nests[index];
     const char *title = sw_text_format(run, run->scratch, "%s, sheet layout %zu of %zu", nest->name, sheet + 1,
                                        nest->result->sheet_count);
@@ -219,7 +183,7 @@ static sw_status page(sw_run *run, const sw_dossier *d, size_t index, size_t she
     pen_write(pen, (sw_point){right_mm, 17.5}, look_type_grey(2.0, SW_RIGHT), d->date);
     const double foot_mm = A4_SHORT_MM - 10.0 - 4.0;
     const sw_box strip = {10.0, foot_mm - 13.0, right_mm, foot_mm}, drawing = {10.0, 22.0, right_mm, 22.0 + 128.0};
-    SW_TRY(draw_nest(run, nest, d, sheet, pen, drawing));
+    SW_TRY(draw_nest(run, desk, index, sheet, pen, drawing));
     const sw_stock *stock = nest->result->sheets[sheet].stock;
     double scale = fmin((drawing.x1_mm - drawing.x0_mm) / stock->length_mm, 128.0 / stock->width_mm);
     double below_mm = drawing.y0_mm + scale * stock->width_mm;
@@ -235,9 +199,48 @@ static sw_status page(sw_run *run, const sw_dossier *d, size_t index, size_t she
         "inspected for their mass. Cut-outs are hot.");
 }
 
+static sw_status marked(sw_run *run, const paper_desk *desk, size_t nest, size_t sheet, sw_pen *file, sw_pen *document)
+{
+    const char *name = desk->d->nests[nest].name;
+    pen_about(file, name, desk->d->date);
+    if (document == NULL) return page(run, desk, nest, sheet, file);
+    const char *title = sw_text_format(run, run->scratch, "%s, layout %zu", name, sheet + 1);
+    if (title == NULL) return SW_NO_MEMORY;
+    sw_pen both = pen_pair_of(file, document);
+    sw_pen_page(document, A4_LONG_MM, A4_SHORT_MM);
+    pen_entry(document, title, title);
+    return page(run, desk, nest, sheet, &both);
+}
+
+static sw_status written(sw_run *run, const paper_desk *desk, size_t nest, size_t sheet, const char *path,
+                         sw_pen *document)
+{
+    sw_pen *file = NULL;
+    SW_TRY(pen_open_lettered(run, path, desk->letters, A4_LONG_MM, A4_SHORT_MM, &file));
+    sw_status status = marked(run, desk, nest, sheet, file, document);
+    if (status == SW_OK) return sw_pen_close(run, file);
+    sw_pen_abandon(file);
+    return status;
+}
+
+sw_status paper_nest_map(sw_run *run, const paper_desk *desk, size_t nest, size_t sheet, const char *path,
+                         sw_pen *document)
+{
+    size_t mark = sw_arena_mark(run->scratch);
+    sw_status status = written(run, desk, nest, sheet, path, document);
+    sw_arena_rewind(run->scratch, mark);
+    return status;
+}
+
 sw_status sw_paper_nest_map(sw_run *run, const sw_dossier *d, size_t nest, size_t sheet, const char *path)
 {
     SW_ASSERT(nest < d->nest_count && d->nests[nest].result != NULL && sheet < d->nests[nest].result->sheet_count);
-    const paper_form form = {path, d->nests[nest].name, A4_LONG_MM, A4_SHORT_MM, page, nest, sheet};
-    return paper_written(run, d, &form);
+    size_t mark = sw_arena_mark(run->scratch);
+    paper_desk desk;
+    sw_status status = desk_open(run, d, &desk);
+    if (status == SW_OK) status = desk_labels(run, &desk, nest);
+    if (status == SW_OK) status = paper_nest_map(run, &desk, nest, sheet, path, NULL);
+    desk_close(&desk);
+    sw_arena_rewind(run->scratch, mark);
+    return status;
 }

@@ -1,20 +1,5 @@
-/* paper.c: what all single papers share: open, draw, close; the strip of values at the foot; the caution line. */
+/* paper.c: what all drawings share: the strip of values at the foot and the caution line. */
 #include "papers/papers_parts.h"
-
-sw_status paper_written(sw_run *run, const sw_dossier *d, const paper_form *form)
-{
-    size_t mark = sw_arena_mark(run->scratch);
-    sw_pen *pen = NULL;
-    sw_status status = sw_pen_open(run, form->path, form->width_mm, form->height_mm, &pen);
-    if (status == SW_OK) {
-        pen_about(pen, form->title, d->date);
-        status = form->draw(run, d, form->a, form->b, pen);
-        if (status != SW_OK) sw_pen_abandon(pen);
-    }
-    if (status == SW_OK) status = sw_pen_close(run, pen);
-    sw_arena_rewind(run->scratch, mark);
-    return status;
-}
 
 sw_status draw_strip(sw_run *run, sw_pen *pen, sw_box box, const strip_cell *cells, size_t count)
 {

@@ -56,10 +56,25 @@ bool taken_free(const taken *t, sw_box box); /* whether the box touches nothing 
 
 /* ---- picture of solids: parallel view, hidden parts removed through a depth buffer ------------ */
 
+/* What is the same from wherever a body is seen: its mesh and the edges that may be drawn. */
+typedef struct solid_edge {
+    uint32_t a, b;          /* points of the mesh */
+    uint32_t first, second; /* triangles + 1; second 0 = an open edge */
+    bool sharp;             /* always drawn where one side faces the viewer; others only where front turns to back */
+} solid_edge;
+typedef struct solid_shape {
+    sw_mesh mesh;           /* outward triangles */
+    const sw_vec3 *normals; /* [triangle_count] outward, unit; 0 of a triangle without area */
+    const solid_edge *edges;
+    size_t edge_count;
+} solid_shape;
+sw_status solid_shape_make(sw_run *run, sw_mesh mesh, const solid_shape **shape); /* in scratch */
+
 typedef struct solid_part {
-    sw_mesh mesh;     /* outward triangles */
-    sw_frame frame;   /* mesh -> world */
-    sw_vec3 shift_mm; /* added in the world (exploded views) */
+    sw_mesh mesh;             /* outward triangles */
+    const solid_shape *shape; /* of the mesh, for pictures; NULL = not prepared */
+    sw_frame frame;           /* mesh -> world */
+    sw_vec3 shift_mm;         /* added in the world (exploded views) */
     sw_ink colour;
     int tag; /* the caller's */
 } solid_part;
@@ -97,6 +112,7 @@ void solid_show(sw_pen *pen, sw_point at, double zoom, const solid_picture *pict
                 double line_mm); /* zoom 1: as wished */
 /* The same picture with half the pixels each way, averaged: enough under the lines of a small drawing. */
 sw_status solid_softened(sw_run *run, solid_picture *picture);
+sw_status solid_packed(sw_run *run, solid_picture *picture); /* packs its pixels, for documents that show it often */
 /* A visible pixel of each part near the middle of what is seen of it, page mm from top left. anchors[count] in scratch. */
 typedef struct solid_anchor {
     bool seen;
@@ -105,41 +121,60 @@ typedef struct solid_anchor {
 } solid_anchor;
 sw_status solid_anchors(sw_run *run, const solid_picture *picture, size_t count, const solid_anchor **anchors);
 
-/* All placed pieces and shaped items of the stove as parts (run->scratch). tag: piece index, or -1 - item index. */
-sw_status solid_stove(sw_run *run, const sw_dossier *d, bool exploded, const solid_part **parts, size_t *count);
 /* A flat region made thick: closed, z from low to high, outward (arena: run->keep by geometry's rule). */
 sw_status solid_extruded(sw_run *run, const sw_region *r, double low_mm, double high_mm, sw_mesh *out);
 
-/* ---- drawings used twice ------------------------------------------------------------------------ */
+/* ---- the desk: what all papers of one dossier share, made once ------------------------------------ */
 
-/* The stove seen once, drawn on as many pages as want it; all in run->scratch. */
-typedef struct stove_view {
+typedef struct stove_view { /* the stove seen once, drawn on as many pages as want it */
     bool exploded;
     const solid_part *parts;
     size_t part_count;
     solid_picture picture;
     const solid_anchor *anchors; /* [part_count] */
 } stove_view;
-typedef struct stove_views {
-    stove_view assembled, exploded;
-} stove_views;
-sw_status view_make(sw_run *run, const sw_dossier *d, bool exploded, stove_view *view);
-sw_status views_make(sw_run *run, const sw_dossier *d, stove_views *views);
-sw_status draw_view(sw_run *run, const sw_dossier *d, const stove_view *view, sw_pen *pen, sw_box box);
-sw_status paper_view(sw_run *run, const sw_dossier *d, const stove_view *view, const char *path); /* rewinds scratch */
-sw_status paper_dossier(sw_run *run, const sw_dossier *d, const stove_views *views,
-                        const char *folder); /* rewinds scratch */
-sw_status draw_nest(sw_run *run, const sw_nested *nest, const sw_dossier *d, size_t index, sw_pen *pen, sw_box box);
 
-/* Opens a pen, lets `draw` mark the pages, closes or abandons. Rewinds scratch. */
-typedef sw_status paper_body(sw_run *run, const sw_dossier *d, size_t a, size_t b, sw_pen *pen);
-typedef struct paper_form {
-    const char *path, *title;
-    double width_mm, height_mm; /* of the first page */
-    paper_body *draw;
-    size_t a, b; /* handed to draw */
-} paper_form;
-sw_status paper_written(sw_run *run, const sw_dossier *d, const paper_form *form);
+typedef struct nest_label { /* where the number of a shape stands best: roomy, in its own frame */
+    sw_point at;
+    double room_mm; /* to the nearest edge */
+    bool upright;
+} nest_label;
+
+typedef struct paper_desk {
+    const sw_dossier *d;
+    lettering *letters;
+    const solid_shape **shapes;     /* [piece_count] NULL = not prepared */
+    const nest_label **labels;      /* [nest_count][shape_count] NULL = not prepared */
+    stove_view assembled, exploded; /* picture of no size = not made */
+} paper_desk;
+
+/* All in run->scratch, which the caller rewinds; desk_close frees the fonts. */
+sw_status desk_open(sw_run *run, const sw_dossier *d, paper_desk *desk);
+void desk_close(paper_desk *desk);
+sw_status desk_shape(sw_run *run, paper_desk *desk, size_t piece);
+sw_status desk_labels(sw_run *run, paper_desk *desk, size_t nest);
+sw_status desk_views(sw_run *run, paper_desk *desk); /* both, with the pieces' shapes */
+
+sw_status desk_whole(sw_run *run, const sw_dossier *d, paper_desk *desk); /* open, all labels, both views */
+
+/* ---- drawings used in several papers --------------------------------------------------------------- */
+
+/* All placed pieces and shaped items of the stove as parts (run->scratch). tag: piece index, or -1 - item index. */
+sw_status solid_stove(sw_run *run, const sw_dossier *d, bool exploded, const solid_part **parts, size_t *count);
+/* The view of parts that have their shapes; in the assembled one the shifts are left out. */
+sw_status view_make(sw_run *run, const solid_part *parts, size_t count, bool exploded, stove_view *view);
+sw_status view_parts(sw_run *run, const paper_desk *desk, const solid_part **parts, size_t *count);
+sw_status nest_labels_make(sw_run *run, const sw_nested *nest, const nest_label **labels);
+sw_status draw_view(sw_run *run, const paper_desk *desk, const stove_view *view, sw_pen *pen, sw_box box);
+sw_status draw_nest(sw_run *run, const paper_desk *desk, size_t nest, size_t sheet, sw_pen *pen, sw_box box);
+
+/* Each draws into a file of its own; where `document` is not NULL, also as its next page. Rewind scratch. */
+sw_status paper_flat(sw_run *run, const paper_desk *desk, size_t piece, const char *path, sw_pen *document);
+sw_status paper_nest_map(sw_run *run, const paper_desk *desk, size_t nest, size_t sheet, const char *path, sw_pen *document);
+sw_status paper_view(sw_run *run, const paper_desk *desk, const stove_view *view, const char *path, const char *second);
+sw_status paper_template(sw_run *run, const paper_desk *desk, size_t piece, const char *path);
+sw_status paper_dossier(sw_run *run, const paper_desk *desk, const char *folder);
+
 /* The same strip at the foot of every drawing: a line of labelled values. */
 typedef struct strip_cell {
     const char *label, *value;

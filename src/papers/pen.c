@@ -18,20 +18,28 @@ static const pen_kind *kind_of(const char *path)
     return NULL;
 }
 
-static sw_status no_drawing(sw_run *run, const char *path)
-{
-    return sw_fail(run, SW_NO_MEMORY, (sw_place){0}, path, "no memory for a drawing; a smaller input, or --memory");
-}
-
 static sw_status started(sw_run *run, sw_pen *pen)
 {
     pen->title = "";
     pen->date = "2000-01-01"; /* a fixed day when none is told, so that bytes repeat */
-    if (!lettering_open(&pen->letters)) return no_drawing(run, pen->path);
+    if (pen->stamps == NULL) pen->stamps = &pen->own_stamps;
+    if (pen->letters == NULL) {
+        SW_TRY(lettering_open(run, &pen->letters));
+        pen->own_letters = true;
+    }
     return pen->kind->open(run, pen);
 }
 
-sw_status sw_pen_open(sw_run *run, const char *path, double width_mm, double height_mm, sw_pen **pen)
+static sw_status opened(sw_run *run, sw_pen *p, sw_pen **pen)
+{
+    sw_status status = started(run, p);
+    if (status != SW_OK) sw_pen_abandon(p);
+    if (status == SW_OK) *pen = p;
+    return status;
+}
+
+sw_status pen_open_lettered(sw_run *run, const char *path, lettering *letters, double width_mm, double height_mm,
+                            sw_pen **pen)
 {
     *pen = NULL;
     const pen_kind *kind = kind_of(path);
@@ -40,15 +48,17 @@ sw_status sw_pen_open(sw_run *run, const char *path, double width_mm, double hei
                        "is no drawing file; its name must end in .svg, .pdf or .png");
     sw_pen *p = SW_KEEP(run, 1, sw_pen);
     if (p == NULL) return SW_NO_MEMORY;
-    *p = (sw_pen){.kind = kind, .width_mm = width_mm, .height_mm = height_mm, .path = path};
+    *p = (sw_pen){.kind = kind, .width_mm = width_mm, .height_mm = height_mm, .path = path, .letters = letters};
     SW_TRY(sw_writer_to_file(run, path, &p->writer));
-    sw_status status = started(run, p);
-    if (status != SW_OK) sw_pen_abandon(p);
-    if (status == SW_OK) *pen = p;
-    return status;
+    return opened(run, p, pen);
 }
 
-sw_status pen_open_within(sw_run *run, sw_writer *writer, double width_mm, double height_mm, sw_pen **pen)
+sw_status sw_pen_open(sw_run *run, const char *path, double width_mm, double height_mm, sw_pen **pen)
+{
+    return pen_open_lettered(run, path, NULL, width_mm, height_mm, pen);
+}
+
+sw_status pen_open_within(sw_run *run, const pen_host *host, double width_mm, double height_mm, sw_pen **pen)
 {
     *pen = NULL;
     sw_pen *p = SW_KEEP(run, 1, sw_pen);
@@ -57,34 +67,46 @@ sw_status pen_open_within(sw_run *run, sw_writer *writer, double width_mm, doubl
                   .width_mm = width_mm,
                   .height_mm = height_mm,
                   .path = "figure",
-                  .writer = writer,
+                  .writer = host->writer,
+                  .letters = host->letters,
+                  .stamps = host->stamps,
                   .lent = true};
-    sw_status status = started(run, p);
-    if (status != SW_OK) sw_pen_abandon(p);
-    if (status == SW_OK) *pen = p;
-    return status;
+    return opened(run, p, pen);
+}
+
+/* Frees all but the writer. */
+static void let_go(sw_pen *pen)
+{
+    pen->kind->drop(pen);
+    bytes_free(&pen->out);
+    pen_stamps_free(&pen->own_stamps);
+    if (pen->own_letters) lettering_close(pen->letters);
+    pen->letters = NULL;
+    pen->own_letters = false;
 }
 
 void sw_pen_abandon(sw_pen *pen)
 {
     if (pen == NULL) return;
-    pen->kind->drop(pen);
-    lettering_close(&pen->letters);
+    let_go(pen);
     if (!pen->lent) sw_writer_abandon(pen->writer);
     pen->writer = NULL;
 }
 
 sw_status sw_pen_close(sw_run *run, sw_pen *pen)
 {
-    sw_status status = pen->kind->close(run, pen);
+    sw_status status = SW_OK;
+    if (!pen->no_memory && !pen->stamps->no_memory) status = pen->kind->close(run, pen);
+    if (status == SW_OK && (pen->no_memory || pen->out.no_memory || pen->stamps->no_memory))
+        status = sw_fail(run, SW_NO_MEMORY, (sw_place){0}, pen->path,
+                         "no memory for a drawing; a smaller input, or --memory");
     sw_writer *writer = pen->lent ? NULL : pen->writer;
     if (status != SW_OK) {
         sw_pen_abandon(pen);
         return status;
     }
     pen->writer = NULL;
-    pen->kind->drop(pen);
-    lettering_close(&pen->letters);
+    let_go(pen);
     return writer == NULL ? SW_OK : sw_writer_close(run, writer);
 }
 
@@ -92,7 +114,27 @@ void sw_pen_page(sw_pen *pen, double width_mm, double height_mm)
 {
     pen->width_mm = width_mm;
     pen->height_mm = height_mm;
+    if (pen->kind->page != NULL) pen->kind->page(pen);
+}
+
+void pen_entry(sw_pen *pen, const char *title, const char *label)
+{
+    if (pen->kind->entry != NULL) pen->kind->entry(pen, title, label);
+}
+
+bool pen_turn(sw_pen *pen, sw_point at, pen_type type, const char *note)
+{
+    if (pen->kind == &pen_pair) { /* the one that cannot turn gets no further marks */
+        for (int i = 0; i < 2; i++)
+            if (pen->pair[i] != NULL && !pen_turn(pen->pair[i], at, type, note)) pen->pair[i] = NULL;
+        return pen->pair[0] != NULL || pen->pair[1] != NULL;
+    }
+    if (pen->kind->page == NULL) {
+        pen_write(pen, at, type, note);
+        return false;
+    }
     pen->kind->page(pen);
+    return true;
 }
 
 void pen_about(sw_pen *pen, const char *title, const char *date)
@@ -148,6 +190,14 @@ static void contour(sw_pen *pen, sw_motion motion, double scale, sw_point at, sw
     pen->kind->shut(pen);
 }
 
+void pen_region(sw_pen *pen, const pen_paint *paint, sw_motion motion, double scale, sw_point at, const sw_region *r)
+{
+    pen->kind->begin(pen);
+    contour(pen, motion, scale, at, r->outline);
+    for (size_t i = 0; i < r->hole_count; i++) contour(pen, motion, scale, at, r->holes[i]);
+    pen->kind->paint(pen, paint);
+}
+
 static pen_paint paint_of(sw_ink ink)
 {
     if (ink.width_mm > 0.0) return (pen_paint){.stroke = true, .stroke_ink = ink};
@@ -175,10 +225,7 @@ void sw_pen_region(sw_pen *pen, sw_ink fill, sw_ink stroke, sw_motion motion, do
                    const sw_region *r)
 {
     pen_paint paint = {.fill = true, .fill_ink = fill, .stroke = stroke.width_mm > 0.0, .stroke_ink = stroke};
-    pen->kind->begin(pen);
-    contour(pen, motion, scale, at, r->outline);
-    for (size_t i = 0; i < r->hole_count; i++) contour(pen, motion, scale, at, r->holes[i]);
-    pen->kind->paint(pen, &paint);
+    pen_region(pen, &paint, motion, scale, at, r);
 }
 
 void sw_pen_polygon(sw_pen *pen, sw_ink ink, const sw_point *points, size_t count, bool closed)
@@ -225,7 +272,7 @@ void pen_circle(sw_pen *pen, const pen_paint *paint, sw_point c, double r)
 
 double pen_width(sw_pen *pen, double height_mm, bool bold, const char *text)
 {
-    return height_mm * lettering_width(&pen->letters, bold, text);
+    return height_mm * lettering_width(pen->letters, bold, text);
 }
 
 void pen_write(sw_pen *pen, sw_point at, pen_type type, const char *text)

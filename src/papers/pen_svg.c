@@ -1,157 +1,228 @@
 /* pen_svg.c: the pen as SVG 1.1, one page. Text stays text; its measured length is told as textLength, so that it
- * keeps its place where the font is another one. */
+ * keeps its place where the font is another one. Lengths are written to a thousandth of a millimetre. */
 #include "papers/pen_parts.h"
-#include "papers/png_parts.h"
 
 #include <math.h>
+#include <string.h>
+
+enum { PLACES = 3, FULL = 1 << 15 }; /* decimals; bytes after which the writer gets them */
+
+static void put(sw_pen *pen, const char *text)
+{
+    bytes_text(&pen->out, text);
+}
+
+static void number(sw_pen *pen, const char *before, double value, int decimals)
+{
+    bytes_text(&pen->out, before);
+    bytes_number(&pen->out, value, decimals);
+}
+
+static void hand_over(sw_pen *pen)
+{
+    if (pen->out.no_memory) return;
+    sw_write(pen->writer, pen->out.at, pen->out.used);
+    pen->out.used = 0;
+}
+
+static void element_done(sw_pen *pen)
+{
+    if (pen->out.used >= FULL) hand_over(pen);
+}
 
 static sw_status open_svg(sw_run *run, sw_pen *pen)
 {
     (void)run;
-    if (!pen->lent) sw_print(pen->writer, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
-    sw_print(pen->writer,
-             "<svg xmlns=\"http://www.w3.org/2000/svg\" xmlns:xlink=\"http://www.w3.org/1999/xlink\" width=\"%.6gmm\" "
-             "height=\"%.6gmm\" viewBox=\"0 0 %.6g %.6g\" font-family=\"'DejaVu Sans', Verdana, sans-serif\">\n",
-             pen->width_mm, pen->height_mm, pen->width_mm, pen->height_mm);
-    if (!pen->lent)
-        sw_print(pen->writer, "<rect width=\"%.6g\" height=\"%.6g\" fill=\"#ffffff\"/>\n", pen->width_mm,
-                 pen->height_mm);
+    double w = pen->width_mm, h = pen->height_mm;
+    if (!pen->lent) put(pen, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
+    put(pen, "<svg xmlns=\"http://www.w3.org/2000/svg\" xmlns:xlink=\"http://www.w3.org/1999/xlink\"");
+    number(pen, " width=\"", w, PLACES);
+    number(pen, "mm\" height=\"", h, PLACES);
+    number(pen, "mm\" viewBox=\"0 0 ", w, PLACES);
+    number(pen, " ", h, PLACES);
+    put(pen, "\" font-family=\"'DejaVu Sans', Verdana, sans-serif\" stroke-linejoin=\"round\" "
+             "stroke-linecap=\"round\" fill-rule=\"evenodd\">\n");
+    if (pen->lent) return SW_OK;
+    number(pen, "<rect width=\"", w, PLACES);
+    number(pen, "\" height=\"", h, PLACES);
+    put(pen, "\" fill=\"#ffffff\"/>\n");
     return SW_OK;
 }
 
-static void no_page(sw_pen *pen)
-{
-    (void)pen;
-}
 static void begin(sw_pen *pen)
 {
-    sw_print(pen->writer, "<path d=\"");
+    put(pen, "<path d=\"");
 }
+
+static void pair(sw_pen *pen, const char *before, sw_point p)
+{
+    number(pen, before, p.x_mm, PLACES);
+    number(pen, " ", p.y_mm, PLACES);
+}
+
 static void move(sw_pen *pen, sw_point to)
 {
-    sw_print(pen->writer, "M%.7g %.7g", to.x_mm, to.y_mm);
+    pair(pen, "M", to);
 }
 static void line(sw_pen *pen, sw_point to)
 {
-    sw_print(pen->writer, "L%.7g %.7g", to.x_mm, to.y_mm);
+    pair(pen, "L", to);
 }
 static void shut(sw_pen *pen)
 {
-    sw_print(pen->writer, "Z");
+    put(pen, "Z");
 }
 
 static void arc(sw_pen *pen, sw_arc a, sw_point to)
 {
     int large = fabs(a.sweep_rad) > SW_PI ? 1 : 0, forward = a.sweep_rad > 0.0 ? 1 : 0;
-    sw_print(pen->writer, "A%.7g %.7g 0 %d %d %.7g %.7g", a.radius_mm, a.radius_mm, large, forward, to.x_mm, to.y_mm);
+    number(pen, "A", a.radius_mm, PLACES);
+    number(pen, " ", a.radius_mm, PLACES);
+    put(pen, large != 0 ? " 0 1" : " 0 0");
+    pair(pen, forward != 0 ? " 1 " : " 0 ", to);
 }
 
 static unsigned byte_of(double share)
 {
-    return (unsigned)lround(255.0 * fmin(1.0, fmax(0.0, share)));
+    return (unsigned)(255.0 * fmin(1.0, fmax(0.0, share)) + 0.5);
 }
 
-static void colour(sw_writer *w, const char *name, sw_ink ink)
+static void colour(sw_pen *pen, const char *before, const sw_ink *ink)
 {
-    sw_print(w, " %s=\"#%02x%02x%02x\"", name, byte_of(ink.r), byte_of(ink.g), byte_of(ink.b));
+    static const char digits[] = "0123456789abcdef";
+    const unsigned channels[3] = {byte_of(ink->r), byte_of(ink->g), byte_of(ink->b)};
+    char text[8] = "#";
+    for (int i = 0; i < 3; i++) {
+        text[1 + 2 * i] = digits[channels[i] >> 4];
+        text[2 + 2 * i] = digits[channels[i] & 15u];
+    }
+    put(pen, before);
+    bytes_put(&pen->out, text, 7);
 }
 
 static void paint(sw_pen *pen, const pen_paint *p)
 {
-    sw_writer *w = pen->writer;
-    sw_print(w, "\"");
-    if (p->fill) {
-        colour(w, "fill", p->fill_ink);
-        sw_print(w, " fill-rule=\"evenodd\"");
-    } else {
-        sw_print(w, " fill=\"none\"");
-    }
+    const sw_ink *ink = &p->stroke_ink;
+    if (p->fill)
+        colour(pen, "\" fill=\"", &p->fill_ink);
+    else
+        put(pen, "\" fill=\"none");
     if (p->stroke) {
-        colour(w, "stroke", p->stroke_ink);
-        sw_print(w, " stroke-width=\"%.4g\" stroke-linejoin=\"round\" stroke-linecap=\"round\"",
-                 p->stroke_ink.width_mm);
+        colour(pen, "\" stroke=\"", ink);
+        number(pen, "\" stroke-width=\"", ink->width_mm, PLACES);
     }
-    for (int i = 0; p->stroke && i < p->stroke_ink.dashes; i++)
-        sw_print(w, "%s%.4g", i == 0 ? " stroke-dasharray=\"" : " ", p->stroke_ink.dash_mm[i]);
-    if (p->stroke && p->stroke_ink.dashes > 0) sw_print(w, "\"");
-    sw_print(w, "/>\n");
+    for (int i = 0; p->stroke && i < ink->dashes; i++)
+        number(pen, i == 0 ? "\" stroke-dasharray=\"" : " ", ink->dash_mm[i], PLACES);
+    put(pen, "\"/>\n");
+    element_done(pen);
 }
 
-static void escaped(sw_writer *w, const char *text)
+static void escaped(sw_pen *pen, const char *text)
 {
     for (const char *c = text; *c != '\0'; c++) {
         if (*c == '<')
-            sw_print(w, "&lt;");
+            put(pen, "&lt;");
         else if (*c == '>')
-            sw_print(w, "&gt;");
+            put(pen, "&gt;");
         else if (*c == '&')
-            sw_print(w, "&amp;");
+            put(pen, "&amp;");
         else if ((unsigned char)*c >= ' ')
-            sw_write(w, c, 1);
+            bytes_put(&pen->out, c, 1);
     }
 }
 
 static void text_svg(sw_pen *pen, sw_point at, const pen_type *type, double width_mm, const char *text)
 {
-    sw_writer *w = pen->writer;
-    sw_print(w, "<text x=\"%.7g\" y=\"%.7g\" font-size=\"%.4g\" textLength=\"%.5g\" lengthAdjust=\"spacingAndGlyphs\"",
-             at.x_mm, at.y_mm, type->height_mm * LETTER_EM, width_mm);
-    colour(w, "fill", type->ink);
-    if (type->bold) sw_print(w, " font-weight=\"bold\"");
-    if (type->turn_rad != 0.0)
-        sw_print(w, " transform=\"rotate(%.6g %.7g %.7g)\"", -sw_deg_from_rad(type->turn_rad), at.x_mm, at.y_mm);
-    sw_print(w, ">");
-    escaped(w, text);
-    sw_print(w, "</text>\n");
+    number(pen, "<text x=\"", at.x_mm, PLACES);
+    number(pen, "\" y=\"", at.y_mm, PLACES);
+    number(pen, "\" font-size=\"", type->height_mm * LETTER_EM, PLACES);
+    number(pen, "\" textLength=\"", width_mm, PLACES);
+    put(pen, "\" lengthAdjust=\"spacingAndGlyphs");
+    colour(pen, "\" fill=\"", &type->ink);
+    if (type->bold) put(pen, "\" font-weight=\"bold");
+    if (type->turn_rad != 0.0) {
+        number(pen, "\" transform=\"rotate(", -sw_deg_from_rad(type->turn_rad), PLACES);
+        pair(pen, " ", at);
+        put(pen, ")");
+    }
+    put(pen, "\">");
+    escaped(pen, text);
+    put(pen, "</text>\n");
+    element_done(pen);
+}
+
+/* ---- stamps: a symbol told once, and placed ---- */
+
+static void tell(sw_pen *pen, const pen_stamp *s)
+{
+    bytes_print(&pen->out, "<defs><g id=\"s%zu\">", s->number);
+    pen_told(pen, s);
+    put(pen, "</g></defs>\n");
+}
+
+static void stamp(sw_pen *pen, const pen_stamp *s, sw_motion motion, sw_point at)
+{
+    sw_point o = pen_on_page(motion, s->scale, at, (sw_point){0});
+    bytes_print(&pen->out, "<use xlink:href=\"#s%zu\"", s->number);
+    if (motion.turn_rad == 0.0 && !motion.mirror) {
+        number(pen, " x=\"", o.x_mm, PLACES);
+        number(pen, "\" y=\"", o.y_mm, PLACES);
+        put(pen, "\"/>\n");
+        return;
+    }
+    double matrix[4];
+    pen_turned_axes(motion, matrix);
+    for (int i = 0; i < 4; i++) number(pen, i == 0 ? " transform=\"matrix(" : " ", matrix[i], 6);
+    pair(pen, " ", o);
+    put(pen, ")\"/>\n");
+    element_done(pen);
 }
 
 /* ---- pictures: PNG in base 64 (RFC 4648, section 4) ---- */
 
-typedef struct base64 {
-    sw_writer *writer;
-    unsigned char held[3];
-    int count;
-} base64;
-
-static void base64_flush(base64 *b)
+static void base64(byte_run *out, const unsigned char *data, size_t length)
 {
     static const char digits[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
-    if (b->count == 0) return;
-    for (int i = b->count; i < 3; i++) b->held[i] = 0;
-    unsigned bits = ((unsigned)b->held[0] << 16) | ((unsigned)b->held[1] << 8) | b->held[2];
-    char out[4] = {digits[bits >> 18], digits[(bits >> 12) & 63], digits[(bits >> 6) & 63], digits[bits & 63]};
-    for (int i = b->count + 1; i < 4; i++) out[i] = '=';
-    sw_write(b->writer, out, 4);
-    b->count = 0;
-}
-
-static void base64_write(void *closure, const unsigned char *data, size_t length)
-{
-    base64 *b = closure;
-    for (size_t i = 0; i < length; i++) {
-        b->held[b->count++] = data[i];
-        if (b->count == 3) base64_flush(b);
+    if (!bytes_reserve(out, length / 3 * 4 + 4)) return;
+    unsigned char *to = out->at + out->used;
+    for (size_t i = 0; i < length; i += 3, to += 4) {
+        size_t left = length - i;
+        unsigned bits =
+            (unsigned)data[i] << 16 | (left > 1 ? (unsigned)data[i + 1] << 8 : 0) | (left > 2 ? data[i + 2] : 0);
+        for (int k = 0; k < 4; k++) to[k] = (unsigned char)digits[bits >> (18 - 6 * k) & 63u];
+        if (left < 3) to[3] = '=';
+        if (left < 2) to[2] = '=';
     }
+    out->used = (size_t)(to - out->at);
 }
 
 static void picture_svg(sw_pen *pen, sw_box box, const pen_picture *picture)
 {
-    base64 b = {.writer = pen->writer};
-    sw_print(pen->writer,
-             "<image x=\"%.7g\" y=\"%.7g\" width=\"%.7g\" height=\"%.7g\" preserveAspectRatio=\"none\" "
-             "xlink:href=\"data:image/png;base64,",
-             box.x0_mm, box.y0_mm, box.x1_mm - box.x0_mm, box.y1_mm - box.y0_mm);
-    const png_picture png = {picture->pixels, picture->columns, picture->rows, 4 * (size_t)picture->columns, 0};
-    if (!png_bytes(&png, base64_write, &b)) pen->no_memory = true;
-    base64_flush(&b);
-    sw_print(pen->writer, "\"/>\n");
+    byte_run rows = {0}, file = {0};
+    png_packed made;
+    const png_packed *packed = pen_packed(picture, &rows, &made);
+    if (packed == NULL)
+        pen->no_memory = true;
+    else
+        png_file(&file, packed, 0);
+    number(pen, "<image x=\"", box.x0_mm, PLACES);
+    number(pen, "\" y=\"", box.y0_mm, PLACES);
+    number(pen, "\" width=\"", box.x1_mm - box.x0_mm, PLACES);
+    number(pen, "\" height=\"", box.y1_mm - box.y0_mm, PLACES);
+    put(pen, "\" preserveAspectRatio=\"none\" xlink:href=\"data:image/png;base64,");
+    base64(&pen->out, file.at, file.used);
+    put(pen, "\"/>\n");
+    pen->no_memory = pen->no_memory || file.no_memory;
+    bytes_free(&rows);
+    bytes_free(&file);
+    element_done(pen);
 }
 
 static sw_status close_svg(sw_run *run, sw_pen *pen)
 {
-    if (pen->no_memory)
-        return sw_fail(run, SW_NO_MEMORY, (sw_place){0}, pen->path, "no memory for a picture; allow more memory");
-    sw_print(pen->writer, "</svg>\n");
+    (void)run;
+    put(pen, "</svg>\n");
+    hand_over(pen);
     return SW_OK;
 }
 
@@ -160,5 +231,16 @@ static void drop(sw_pen *pen)
     (void)pen;
 }
 
-const pen_kind pen_svg = {open_svg, no_page, begin,    move,        line,      arc,
-                          shut,     paint,   text_svg, picture_svg, close_svg, drop};
+const pen_kind pen_svg = {.open = open_svg,
+                          .begin = begin,
+                          .move = move,
+                          .line = line,
+                          .arc = arc,
+                          .shut = shut,
+                          .paint = paint,
+                          .text = text_svg,
+                          .picture = picture_svg,
+                          .tell = tell,
+                          .stamp = stamp,
+                          .close = close_svg,
+                          .drop = drop};

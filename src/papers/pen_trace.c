@@ -97,5 +97,15 @@ static void drop(sw_pen *pen)
     (void)pen;
 }
 
-const pen_kind pen_trace = {open_trace, page,  begin,      reach,         reach,       arc,
-                            shut,       paint, text_trace, picture_trace, close_trace, drop};
+const pen_kind pen_trace = {.open = open_trace,
+                            .page = page,
+                            .begin = begin,
+                            .move = reach,
+                            .line = reach,
+                            .arc = arc,
+                            .shut = shut,
+                            .paint = paint,
+                            .text = text_trace,
+                            .picture = picture_trace,
+                            .close = close_trace,
+                            .drop = drop};

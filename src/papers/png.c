@@ -1,260 +1,184 @@
-/* png.c: writes opaque pictures as PNG, fast for drawings with large plain areas: each row is filtered by Sub or Up,
- * whichever leaves fewer bytes, and packed with fixed Huffman codes and one remembered place a hash.
- * Sources: ISO/IEC 15948:2004 (PNG), RFC 1950 (zlib), RFC 1951 (deflate, fixed codes in 3.2.6). */
+/* png.c: packs opaque pictures and writes them as PNG. Each row is filtered by Sub or Up, whichever leaves fewer
+ * changes. Source: ISO/IEC 15948:2004 (PNG). */
+#include "papers/deflate_parts.h"
 #include "papers/png_parts.h"
 
 #include <stdlib.h>
 #include <string.h>
 
-enum { CHUNK = 1 << 15, HASH_BITS = 14, WINDOW = 32768, LONGEST = 258, SHORTEST = 4 };
+/* ---- palette ---- */
 
-typedef struct packer {
-    png_write *write;
-    void *closure;
-    uint32_t crc_table[256];
-    unsigned char held[CHUNK + 64]; /* of the IDAT chunk being filled */
-    size_t used;
-    uint64_t bits;
-    int bit_count;
-} packer;
+enum { SLOTS = 1024, MOST_COLOURS = 256 };
 
-static void make_crc_table(uint32_t table[256])
+typedef struct palette {
+    uint32_t colours[MOST_COLOURS];
+    int count;
+    uint32_t keys[SLOTS]; /* colour + 1 */
+    unsigned char places[SLOTS];
+} palette;
+
+/* Number of the colour, which is entered when new; -1 when there are too many. */
+static int place_of(palette *p, uint32_t colour)
 {
-    for (uint32_t n = 0; n < 256; n++) {
-        uint32_t c = n;
-        for (int k = 0; k < 8; k++) c = (c & 1u) != 0 ? 0xedb88320u ^ (c >> 1) : c >> 1;
-        table[n] = c;
+    uint32_t slot = (colour * 2654435761u) >> 22;
+    while (p->keys[slot] != 0 && p->keys[slot] != colour + 1) slot = (slot + 1) % SLOTS;
+    if (p->keys[slot] != 0) return p->places[slot];
+    if (p->count == MOST_COLOURS) return -1;
+    p->keys[slot] = colour + 1;
+    p->places[slot] = (unsigned char)p->count;
+    p->colours[p->count] = colour;
+    return p->count++;
+}
+
+static const uint32_t *row_of(const png_picture *picture, int row)
+{
+    return (const uint32_t *)(const void *)((const unsigned char *)picture->pixels + (size_t)row * picture->stride);
+}
+
+/* One byte a pixel into out[rows][columns]; false when there are more than 256 colours. */
+static bool by_palette(const png_picture *picture, palette *p, unsigned char *out)
+{
+    for (int y = 0; y < picture->rows; y++) {
+        const uint32_t *row = row_of(picture, y);
+        uint32_t last = 0xffffffffu;
+        int place = 0;
+        for (int x = 0; x < picture->columns; x++) {
+            if (row[x] != last) place = place_of(p, row[x] & 0xffffffu);
+            if (place < 0) return false;
+            last = row[x];
+            *out++ = (unsigned char)place;
+        }
+    }
+    return true;
+}
+
+static void by_channels(const png_picture *picture, unsigned char *out)
+{
+    for (int y = 0; y < picture->rows; y++) {
+        const uint32_t *row = row_of(picture, y);
+        for (int x = 0; x < picture->columns; x++) {
+            *out++ = (unsigned char)(row[x] >> 16);
+            *out++ = (unsigned char)(row[x] >> 8);
+            *out++ = (unsigned char)row[x];
+        }
     }
 }
 
-static uint32_t crc(const packer *p, uint32_t c, const unsigned char *bytes, size_t n)
+/* ---- rows ---- */
+
+/* Filters the row against its left (`step` bytes before) and upper neighbours; out[0] is the filter's number. */
+static void filter_row(const unsigned char *row, const unsigned char *above, size_t n, size_t step, unsigned char *out)
 {
-    for (size_t i = 0; i < n; i++) c = p->crc_table[(c ^ bytes[i]) & 255u] ^ (c >> 8);
-    return c;
+    size_t sub = 0, up = 0;
+    for (size_t i = step; i < n; i++) sub += row[i] != row[i - step];
+    for (size_t i = 0; i < n; i++) up += row[i] != above[i];
+    bool by_sub = sub < up;
+    *out++ = by_sub ? 1 : 2;
+    memcpy(out, row, step);
+    if (by_sub)
+        for (size_t i = step; i < n; i++) out[i] = (unsigned char)(row[i] - row[i - step]);
+    else
+        for (size_t i = 0; i < n; i++) out[i] = (unsigned char)(row[i] - above[i]);
 }
+
+static bool filter_all(const unsigned char *raw, size_t n, int rows, size_t step, unsigned char *out)
+{
+    unsigned char *nothing = calloc(n, 1); /* above the first row */
+    if (nothing == NULL) return false;
+    for (int y = 0; y < rows; y++) {
+        const unsigned char *row = raw + (size_t)y * n;
+        filter_row(row, y == 0 ? nothing : row - n, n, step, out + (size_t)y * (n + 1));
+    }
+    free(nothing);
+    return true;
+}
+
+bool png_pack(const png_picture *picture, byte_run *into, png_packed *out)
+{
+    size_t count = (size_t)picture->columns * (size_t)picture->rows;
+    *out = (png_packed){.columns = picture->columns, .row_count = picture->rows};
+    palette *p = calloc(1, sizeof *p);
+    unsigned char *raw = malloc(3 * count + 1), *filtered = malloc(3 * count + (size_t)picture->rows + 1);
+    bool whole = p != NULL && raw != NULL && filtered != NULL && count > 0 && count < UINT32_MAX / 8;
+    if (whole && by_palette(picture, p, raw)) {
+        out->colours = p->count;
+        memcpy(out->palette, p->colours, sizeof out->palette);
+    } else if (whole) {
+        by_channels(picture, raw);
+    }
+    size_t step = out->colours > 0 ? 1 : 3, n = step * (size_t)picture->columns;
+    whole = whole && filter_all(raw, n, picture->rows, step, filtered);
+    if (whole) deflate_zlib(into, filtered, (n + 1) * (size_t)picture->rows);
+    free(p);
+    free(raw);
+    free(filtered);
+    out->rows = into->at;
+    out->length = into->used;
+    return whole && !into->no_memory;
+}
+
+/* ---- file ---- */
 
 static void big_endian(unsigned char out[4], uint32_t v)
 {
     for (int i = 0; i < 4; i++) out[i] = (unsigned char)(v >> (24 - 8 * i));
 }
 
-static void chunk(packer *p, const char kind[4], const unsigned char *bytes, size_t n)
+/* CRC of ISO 3309, four bytes a step: tables[k] carries a byte k places further. */
+static void crc_tables(uint32_t tables[4][256])
 {
-    unsigned char head[8], tail[4];
-    big_endian(head, (uint32_t)n);
-    memcpy(head + 4, kind, 4);
-    uint32_t c = crc(p, 0xffffffffu, head + 4, 4);
-    big_endian(tail, crc(p, c, bytes, n) ^ 0xffffffffu);
-    p->write(p->closure, head, 8);
-    if (n > 0) p->write(p->closure, bytes, n);
-    p->write(p->closure, tail, 4);
-}
-
-/* ---- deflate ---- */
-
-static void flush_chunk(packer *p)
-{
-    if (p->used > 0) chunk(p, "IDAT", p->held, p->used);
-    p->used = 0;
-}
-
-static void put_byte(packer *p, unsigned char b)
-{
-    p->held[p->used++] = b;
-    if (p->used >= CHUNK) flush_chunk(p);
-}
-
-static void put_bits(packer *p, uint32_t value, int count) /* least significant first */
-{
-    p->bits |= (uint64_t)value << p->bit_count;
-    p->bit_count += count;
-    while (p->bit_count >= 8) {
-        put_byte(p, (unsigned char)(p->bits & 255u));
-        p->bits >>= 8;
-        p->bit_count -= 8;
+    for (uint32_t n = 0; n < 256; n++) {
+        uint32_t c = n;
+        for (int k = 0; k < 8; k++) c = (c & 1u) != 0 ? 0xedb88320u ^ (c >> 1) : c >> 1;
+        tables[0][n] = c;
     }
+    for (uint32_t n = 0; n < 256; n++)
+        for (int k = 1; k < 4; k++) tables[k][n] = tables[0][tables[k - 1][n] & 255u] ^ (tables[k - 1][n] >> 8);
 }
 
-static void put_code(packer *p, uint32_t code, int count) /* Huffman codes go most significant first */
+static uint32_t crc(uint32_t tables[4][256], const unsigned char *data, size_t n)
 {
-    uint32_t turned = 0;
-    for (int i = 0; i < count; i++) turned |= (code >> i & 1u) << (count - 1 - i);
-    put_bits(p, turned, count);
-}
-
-static void put_symbol(packer *p, uint32_t s)
-{
-    if (s < 144)
-        put_code(p, 0x30 + s, 8);
-    else if (s < 256)
-        put_code(p, 0x190 + s - 144, 9);
-    else if (s < 280)
-        put_code(p, s - 256, 7);
-    else
-        put_code(p, 0xc0 + s - 280, 8);
-}
-
-/* Lengths 3..258 and distances 1..32768 come in classes with extra bits (RFC 1951, 3.2.5). */
-static void put_length(packer *p, uint32_t length)
-{
-    if (length == LONGEST) {
-        put_symbol(p, 285);
-        return;
+    uint32_t c = 0xffffffffu;
+    for (; n >= 4; n -= 4, data += 4) {
+        c ^= (uint32_t)data[0] | (uint32_t)data[1] << 8 | (uint32_t)data[2] << 16 | (uint32_t)data[3] << 24;
+        c = tables[3][c & 255u] ^ tables[2][c >> 8 & 255u] ^ tables[1][c >> 16 & 255u] ^ tables[0][c >> 24];
     }
-    uint32_t rest = length - 3;
-    int extra = 0;
-    while (rest >> (extra + 3) != 0) extra++;
-    uint32_t top = rest >> extra;
-    put_symbol(p, 257 + 4 * (uint32_t)extra + top);
-    put_bits(p, rest & ((1u << extra) - 1u), extra);
+    for (; n > 0; n--, data++) c = tables[0][(c ^ *data) & 255u] ^ (c >> 8);
+    return c ^ 0xffffffffu;
 }
 
-static void put_distance(packer *p, uint32_t distance)
+static void chunk(byte_run *out, uint32_t tables[4][256], const char kind[4], const unsigned char *data, size_t n)
 {
-    uint32_t rest = distance - 1;
-    int extra = 0;
-    while (rest >> (extra + 2) != 0) extra++;
-    put_code(p, 2 * (uint32_t)extra + (rest >> extra), 5);
-    put_bits(p, rest & ((1u << extra) - 1u), extra);
+    unsigned char word[4];
+    big_endian(word, (uint32_t)n);
+    bytes_put(out, word, 4);
+    size_t from = out->used;
+    bytes_put(out, kind, 4);
+    bytes_put(out, data, n);
+    if (out->no_memory) return;
+    big_endian(word, crc(tables, out->at + from, n + 4));
+    bytes_put(out, word, 4);
 }
 
-static uint32_t hash_of(const unsigned char *b)
-{
-    uint32_t v = 0;
-    memcpy(&v, b, sizeof v);
-    return v * 2654435761u >> (32 - HASH_BITS);
-}
-
-static size_t match_length(const unsigned char *a, const unsigned char *b, size_t most)
-{
-    size_t n = 0;
-    while (n < most && a[n] == b[n]) n++;
-    return n;
-}
-
-static void deflate(packer *p, const unsigned char *data, size_t n, uint32_t *heads)
-{
-    put_bits(p, 1, 1); /* last block */
-    put_bits(p, 1, 2); /* fixed codes */
-    for (size_t i = 0; i < n;) {
-        size_t length = 0, from = 0, most = n - i < LONGEST ? n - i : LONGEST;
-        if (most >= SHORTEST) {
-            uint32_t *head = &heads[hash_of(data + i)];
-            from = *head;
-            if (from > 0 && i - (from - 1) <= WINDOW) length = match_length(data + from - 1, data + i, most);
-            *head = (uint32_t)i + 1;
-        }
-        if (length < SHORTEST) {
-            put_symbol(p, data[i++]);
-            continue;
-        }
-        put_length(p, (uint32_t)length);
-        put_distance(p, (uint32_t)(i - (from - 1)));
-        i += length;
-    }
-    put_symbol(p, 256);
-    if (p->bit_count > 0) put_bits(p, 0, 8 - p->bit_count);
-}
-
-static uint32_t adler(const unsigned char *data, size_t n)
-{
-    uint32_t a = 1, b = 0;
-    while (n > 0) {
-        size_t step = n < 5552 ? n : 5552; /* sums stay below 2^32 */
-        for (size_t i = 0; i < step; i++) {
-            a += data[i];
-            b += a;
-        }
-        a %= 65521u;
-        b %= 65521u;
-        data += step;
-        n -= step;
-    }
-    return b << 16 | a;
-}
-
-/* ---- rows ---- */
-
-static void row_bytes(const uint32_t *pixels, int columns, unsigned char *out)
-{
-    for (int i = 0; i < columns; i++) {
-        *out++ = (unsigned char)(pixels[i] >> 16);
-        *out++ = (unsigned char)(pixels[i] >> 8);
-        *out++ = (unsigned char)pixels[i];
-    }
-}
-
-/* Filters the row against its left and upper neighbours into out[0 .. n]; out[0] is the filter's number. */
-static void filter_row(const unsigned char *row, const unsigned char *above, size_t n, unsigned char *out)
-{
-    size_t sub = 0, up = 0;
-    for (size_t i = 0; i < n; i++) {
-        sub += row[i] != (i < 3 ? 0 : row[i - 3]);
-        up += row[i] != above[i];
-    }
-    bool by_sub = sub < up;
-    *out++ = by_sub ? 1 : 2;
-    for (size_t i = 0; i < n; i++) out[i] = (unsigned char)(row[i] - (by_sub ? (i < 3 ? 0 : row[i - 3]) : above[i]));
-}
-
-static void filter_all(const png_picture *picture, unsigned char *filtered, unsigned char *rows)
-{
-    size_t n = 3 * (size_t)picture->columns;
-    unsigned char *row = rows, *above = rows + n;
-    for (int y = 0; y < picture->rows; y++) {
-        row_bytes(
-            (const uint32_t *)(const void *)((const unsigned char *)picture->pixels + (size_t)y * picture->stride),
-            picture->columns, row);
-        filter_row(row, above, n, filtered + (size_t)y * (n + 1));
-        unsigned char *swap = above;
-        above = row;
-        row = swap;
-    }
-}
-
-static void header(packer *p, const png_picture *picture)
+void png_file(byte_run *out, const png_packed *p, uint32_t pixels_per_m)
 {
     static const unsigned char signature[8] = {137, 'P', 'N', 'G', 13, 10, 26, 10};
-    unsigned char ihdr[13] = {0};
-    big_endian(ihdr, (uint32_t)picture->columns);
-    big_endian(ihdr + 4, (uint32_t)picture->rows);
-    ihdr[8] = 8; /* bits a sample */
-    ihdr[9] = 2; /* RGB */
-    p->write(p->closure, signature, 8);
-    chunk(p, "IHDR", ihdr, 13);
-    if (picture->pixels_per_m == 0) return;
-    unsigned char phys[9] = {0};
-    big_endian(phys, picture->pixels_per_m);
-    big_endian(phys + 4, picture->pixels_per_m);
-    phys[8] = 1; /* metre */
-    chunk(p, "pHYs", phys, 9);
-}
-
-bool png_bytes(const png_picture *picture, png_write *write, void *closure)
-{
-    size_t n = 3 * (size_t)picture->columns, total = (n + 1) * (size_t)picture->rows;
-    packer *p = calloc(1, sizeof *p);
-    unsigned char *filtered = calloc(total + 1, 1), *rows = calloc(2 * n + 1, 1);
-    uint32_t *heads = calloc((size_t)1 << HASH_BITS, sizeof *heads);
-    bool whole = p != NULL && filtered != NULL && rows != NULL && heads != NULL && total < UINT32_MAX / 2;
-    if (whole) {
-        unsigned char sum[4];
-        p->write = write;
-        p->closure = closure;
-        make_crc_table(p->crc_table);
-        header(p, picture);
-        filter_all(picture, filtered, rows);
-        put_byte(p, 0x78); /* deflate, window 32 KiB */
-        put_byte(p, 0x01);
-        deflate(p, filtered, total, heads);
-        big_endian(sum, adler(filtered, total));
-        for (int i = 0; i < 4; i++) put_byte(p, sum[i]);
-        flush_chunk(p);
-        chunk(p, "IEND", NULL, 0);
-    }
-    free(p);
-    free(filtered);
-    free(rows);
-    free(heads);
-    return whole;
+    uint32_t tables[4][256];
+    unsigned char head[13] = {0}, size[9] = {0}, colours[3 * MOST_COLOURS];
+    crc_tables(tables);
+    big_endian(head, (uint32_t)p->columns);
+    big_endian(head + 4, (uint32_t)p->row_count);
+    head[8] = 8;                      /* bits a sample */
+    head[9] = p->colours > 0 ? 3 : 2; /* palette, RGB */
+    bytes_put(out, signature, 8);
+    chunk(out, tables, "IHDR", head, 13);
+    big_endian(size, pixels_per_m);
+    big_endian(size + 4, pixels_per_m);
+    size[8] = 1; /* metre */
+    if (pixels_per_m > 0) chunk(out, tables, "pHYs", size, 9);
+    for (int i = 0; i < p->colours; i++)
+        for (int k = 0; k < 3; k++) colours[3 * i + k] = (unsigned char)(p->palette[i] >> (16 - 8 * k));
+    if (p->colours > 0) chunk(out, tables, "PLTE", colours, 3 * (size_t)p->colours);
+    chunk(out, tables, "IDAT", p->rows, p->length);
+    chunk(out, tables, "IEND", NULL, 0);
 }

@@ -24,34 +24,36 @@ static solid_axes axes_of(solid_view view)
     return a;
 }
 
-static sw_vec3 seen(const solid_axes *a, sw_vec3 p)
+/* A direction of the world in the frame's own axes. */
+static sw_vec3 inside_frame(sw_frame f, sw_vec3 d)
 {
-    return (sw_vec3){sw_vec3_dot(p, a->right), sw_vec3_dot(p, a->up), sw_vec3_dot(p, a->near)};
+    return (sw_vec3){sw_vec3_dot(f.x, d), sw_vec3_dot(f.y, d), sw_vec3_dot(f.z, d)};
 }
 
 static sw_status look_at(sw_run *run, const solid_part *part, const solid_axes *axes, solid_seen *out)
 {
-    sw_vec3 *points = SW_SCRATCH(run, part->mesh.point_count + 1, sw_vec3);
+    const sw_mesh *mesh = &part->mesh;
+    sw_vec3 *points = SW_SCRATCH(run, mesh->point_count + 1, sw_vec3);
     if (points == NULL) return SW_NO_MEMORY;
-    for (size_t i = 0; i < part->mesh.point_count; i++) {
-        sw_vec3 world = sw_vec3_add(sw_frame_point(part->frame, part->mesh.points[i]), part->shift_mm);
-        points[i] = seen(axes, world);
+    sw_vec3 right = inside_frame(part->frame, axes->right), up = inside_frame(part->frame, axes->up),
+            near = inside_frame(part->frame, axes->near), o = sw_vec3_add(part->frame.origin, part->shift_mm);
+    double x_mm = sw_vec3_dot(o, axes->right), y_mm = sw_vec3_dot(o, axes->up), z_mm = sw_vec3_dot(o, axes->near);
+    for (size_t i = 0; i < mesh->point_count; i++) {
+        sw_vec3 p = mesh->points[i];
+        points[i] = (sw_vec3){x_mm + sw_vec3_dot(p, right), y_mm + sw_vec3_dot(p, up), z_mm + sw_vec3_dot(p, near)};
     }
-    *out = (solid_seen){points, part->mesh.point_count, part->mesh.triangles, part->mesh.triangle_count, part->colour};
+    *out = (solid_seen){points, mesh->point_count, part->shape, right, up, near, part->colour};
     return SW_OK;
 }
 
 static void extend(sw_box *box, const solid_seen *s)
 {
-    for (size_t i = 0; i < s->triangle_count; i++) {
-        const uint32_t corners[3] = {s->triangles[i].a, s->triangles[i].b, s->triangles[i].c};
-        for (int j = 0; j < 3; j++) {
-            sw_vec3 p = s->points[corners[j]];
-            box->x0_mm = fmin(box->x0_mm, p.x_mm);
-            box->y0_mm = fmin(box->y0_mm, p.y_mm);
-            box->x1_mm = fmax(box->x1_mm, p.x_mm);
-            box->y1_mm = fmax(box->y1_mm, p.y_mm);
-        }
+    for (size_t i = 0; i < s->point_count; i++) {
+        sw_vec3 p = s->points[i];
+        box->x0_mm = p.x_mm < box->x0_mm ? p.x_mm : box->x0_mm;
+        box->y0_mm = p.y_mm < box->y0_mm ? p.y_mm : box->y0_mm;
+        box->x1_mm = p.x_mm > box->x1_mm ? p.x_mm : box->x1_mm;
+        box->y1_mm = p.y_mm > box->y1_mm ? p.y_mm : box->y1_mm;
     }
 }
 
@@ -108,7 +110,7 @@ sw_status solid_draw(sw_run *run, const solid_part *parts, size_t count, solid_v
     solid_lines lines = {0};
     for (size_t i = 0; i < count; i++) SW_TRY(solid_edges(run, &canvas, &all[i], &lines));
     out->pixels_per_mm = wish.pixels_per_mm;
-    out->pixels = (pen_picture){canvas.pixels, canvas.columns, canvas.rows};
+    out->pixels = (pen_picture){.pixels = canvas.pixels, .columns = canvas.columns, .rows = canvas.rows};
     out->parts = canvas.parts;
     return solid_chains(run, &lines, &out->chains, &out->chain_count);
 }
@@ -158,9 +160,29 @@ sw_status solid_softened(sw_run *run, solid_picture *picture)
     for (int row = 0; row < rows; row++)
         for (int column = 0; column < columns; column++)
             pixels[(size_t)row * (size_t)columns + (size_t)column] = mean_of(&fine, 2 * column, 2 * row);
-    picture->pixels = (pen_picture){pixels, columns, rows};
+    picture->pixels = (pen_picture){.pixels = pixels, .columns = columns, .rows = rows};
     picture->pixels_per_mm /= 2.0;
     return SW_OK;
+}
+
+sw_status solid_packed(sw_run *run, solid_picture *picture)
+{
+    pen_picture *p = &picture->pixels;
+    const png_picture plain = {p->pixels, p->columns, p->rows, sizeof *p->pixels * (size_t)p->columns};
+    byte_run rows = {0};
+    if (p->columns == 0) return SW_OK;
+    png_packed *packed = SW_SCRATCH(run, 1, png_packed);
+    bool whole = packed != NULL && png_pack(&plain, &rows, packed);
+    unsigned char *kept = whole ? sw_scratch(run, rows.used, 1) : NULL;
+    if (kept != NULL) {
+        memcpy(kept, rows.at, rows.used);
+        packed->rows = kept;
+        p->packed = packed;
+    }
+    bytes_free(&rows);
+    if (packed != NULL && !whole)
+        return sw_fail(run, SW_NO_MEMORY, (sw_place){0}, "picture", "no memory for a picture; allow more memory");
+    return kept == NULL ? SW_NO_MEMORY : SW_OK;
 }
 
 /* Sums column, row and count of the pixels of each part into sums[count][3]. */

@@ -5,109 +5,11 @@
 #include <math.h>
 #include <string.h>
 
-#define SHARP_COSINE 0.92 /* edges flatter than about 23 degrees are not drawn: facets of a roll stay unseen */
-
-/* ---- corners at one place become one ---- */
-
-typedef struct place_table {
-    uint32_t *slots; /* point index + 1, 0 = free */
-    size_t mask;
-} place_table;
-
-static size_t slots_for(size_t count)
+static bool worth_drawing(const solid_seen *s, const solid_edge *e)
 {
-    size_t n = 64;
-    while (n < 2 * count) n *= 2;
-    return n;
-}
-
-static uint64_t mixed(uint64_t x)
-{
-    x ^= x >> 30;
-    x *= 0xbf58476d1ce4e5b9u;
-    x ^= x >> 27;
-    x *= 0x94d049bb133111ebu;
-    return x ^ (x >> 31);
-}
-
-static uint64_t place_key(sw_vec3 p)
-{
-    const double fineness = 512.0; /* steps a page mm: finer than any line, coarser than rounding */
-    uint64_t x = (uint64_t)(int64_t)llround(p.x_mm * fineness), y = (uint64_t)(int64_t)llround(p.y_mm * fineness);
-    uint64_t z = (uint64_t)(int64_t)llround(p.z_mm * fineness);
-    return mixed(x + 0x9e3779b97f4a7c15u * mixed(y + 0x9e3779b97f4a7c15u * mixed(z)));
-}
-
-static sw_status welded(sw_run *run, const solid_seen *s, const uint32_t **out)
-{
-    size_t n = slots_for(s->point_count);
-    uint32_t *same = SW_SCRATCH(run, s->point_count + 1, uint32_t), *slots = SW_SCRATCH(run, n, uint32_t);
-    uint64_t *keys = SW_SCRATCH(run, s->point_count + 1, uint64_t);
-    if (same == NULL || slots == NULL || keys == NULL) return SW_NO_MEMORY;
-    for (size_t i = 0; i < s->point_count; i++) {
-        keys[i] = place_key(s->points[i]);
-        size_t slot = (size_t)keys[i] & (n - 1);
-        while (slots[slot] != 0 && keys[slots[slot] - 1] != keys[i]) slot = (slot + 1) & (n - 1);
-        if (slots[slot] == 0) slots[slot] = (uint32_t)i + 1;
-        same[i] = slots[slot] - 1;
-    }
-    *out = same;
-    return SW_OK;
-}
-
-/* ---- edges with their one or two triangles ---- */
-
-typedef struct edge {
-    uint32_t a, b;
-    uint32_t first, second;
-} edge; /* triangles + 1; 0 = none */
-typedef struct edge_table {
-    edge *slots;
-    size_t mask;
-} edge_table;
-
-static void note_edge(edge_table *table, uint32_t a, uint32_t b, size_t triangle)
-{
-    uint32_t low = a < b ? a : b, high = a < b ? b : a;
-    if (low == high) return;
-    size_t slot = (size_t)mixed((uint64_t)low << 32 | high) & table->mask;
-    edge *e = &table->slots[slot];
-    while (e->first != 0 && (e->a != low || e->b != high)) {
-        slot = (slot + 1) & table->mask;
-        e = &table->slots[slot];
-    }
-    if (e->first == 0)
-        *e = (edge){low, high, (uint32_t)triangle + 1, 0};
-    else if (e->second == 0)
-        e->second = (uint32_t)triangle + 1;
-}
-
-static sw_status edges_of(sw_run *run, const solid_seen *s, const uint32_t *same, edge_table *table)
-{
-    size_t n = slots_for(2 * s->triangle_count);
-    table->mask = n - 1;
-    table->slots = SW_SCRATCH(run, n, edge);
-    if (table->slots == NULL) return SW_NO_MEMORY;
-    for (size_t i = 0; i < s->triangle_count; i++) {
-        const sw_triangle *t = &s->triangles[i];
-        note_edge(table, same[t->a], same[t->b], i);
-        note_edge(table, same[t->b], same[t->c], i);
-        note_edge(table, same[t->c], same[t->a], i);
-    }
-    return SW_OK;
-}
-
-static bool worth_drawing(const solid_seen *s, const edge *e)
-{
-    sw_vec3 n1 = solid_normal(s, e->first - 1);
-    bool front1 = n1.z_mm > 0.0;
     if (e->second == 0) return true;
-    sw_vec3 n2 = solid_normal(s, e->second - 1);
-    bool front2 = n2.z_mm > 0.0;
-    if (!front1 && !front2) return false;
-    if (front1 != front2) return true;
-    double l1 = sw_vec3_length(n1), l2 = sw_vec3_length(n2);
-    return l1 > 0.0 && l2 > 0.0 && sw_vec3_dot(n1, n2) < SHARP_COSINE * l1 * l2;
+    bool front1 = solid_faces(s, e->first - 1), front2 = solid_faces(s, e->second - 1);
+    return front1 != front2 || (front1 && e->sharp);
 }
 
 /* ---- what of an edge is seen ---- */
@@ -168,13 +70,9 @@ static sw_status visible_stretches(sw_run *run, const solid_canvas *c, sw_vec3 p
 
 sw_status solid_edges(sw_run *run, const solid_canvas *canvas, const solid_seen *s, solid_lines *lines)
 {
-    const uint32_t *same = NULL;
-    edge_table table;
-    SW_TRY(welded(run, s, &same));
-    SW_TRY(edges_of(run, s, same, &table));
-    for (size_t i = 0; i <= table.mask; i++) {
-        const edge *e = &table.slots[i];
-        if (e->first == 0 || !worth_drawing(s, e)) continue;
+    for (size_t i = 0; i < s->shape->edge_count; i++) {
+        const solid_edge *e = &s->shape->edges[i];
+        if (!worth_drawing(s, e)) continue;
         SW_TRY(visible_stretches(run, canvas, s->points[e->a], s->points[e->b], lines));
     }
     return SW_OK;

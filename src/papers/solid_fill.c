@@ -3,18 +3,17 @@
 
 #include <math.h>
 
-/* y is turned over on the page, so the outward normal is the negated cross product there. */
-sw_vec3 solid_normal(const solid_seen *s, size_t triangle)
+/* Unit outward normal as seen: x right, y down the page, z near. */
+static sw_vec3 seen_normal(const solid_seen *s, size_t triangle)
 {
-    const sw_triangle *t = &s->triangles[triangle];
-    sw_vec3 a = s->points[t->a];
-    return sw_vec3_cross(sw_vec3_sub(s->points[t->c], a), sw_vec3_sub(s->points[t->b], a));
+    sw_vec3 n = s->shape->normals[triangle];
+    return (sw_vec3){sw_vec3_dot(n, s->right), -sw_vec3_dot(n, s->up), sw_vec3_dot(n, s->near)};
 }
 
 static uint32_t shade(sw_ink colour, sw_vec3 normal)
 {
     const sw_vec3 light = {-0.35, -0.70, 0.62}; /* from the upper left before the picture */
-    double cosine = fmax(0.0, sw_vec3_dot(sw_vec3_unit(normal), light));
+    double cosine = fmax(0.0, sw_vec3_dot(normal, light));
     double bright = 0.68 + 0.36 * cosine;
     uint32_t r = (uint32_t)(255.0 * fmin(1.0, colour.r * bright)), g = (uint32_t)(255.0 * fmin(1.0, colour.g * bright));
     uint32_t b = (uint32_t)(255.0 * fmin(1.0, colour.b * bright));
@@ -76,10 +75,11 @@ static void fill_triangle(solid_canvas *c, sw_vec3 p[3], sw_vec3 normal, uint32_
 
 void solid_fill(solid_canvas *canvas, const solid_seen *s, int32_t part)
 {
-    for (size_t i = 0; i < s->triangle_count; i++) {
-        const sw_triangle *t = &s->triangles[i];
-        sw_vec3 normal = solid_normal(s, i);
-        if (normal.z_mm <= 1e-9) continue; /* turned away or seen edge on */
+    const sw_mesh *mesh = &s->shape->mesh;
+    for (size_t i = 0; i < mesh->triangle_count; i++) {
+        if (!solid_faces(s, i)) continue; /* turned away or seen edge on */
+        const sw_triangle *t = &mesh->triangles[i];
+        sw_vec3 normal = seen_normal(s, i);
         sw_vec3 corners[3] = {s->points[t->a], s->points[t->b], s->points[t->c]};
         fill_triangle(canvas, corners, normal, shade(s->colour, normal), part);
     }

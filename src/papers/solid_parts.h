@@ -12,8 +12,8 @@ typedef struct solid_axes {
 typedef struct solid_seen {
     sw_vec3 *points; /* [point_count] */
     size_t point_count;
-    const sw_triangle *triangles;
-    size_t triangle_count;
+    const solid_shape *shape;
+    sw_vec3 right, up, near; /* the view's axes in the shape's frame */
     sw_ink colour;
 } solid_seen;
 
@@ -30,8 +30,11 @@ typedef struct solid_lines {
     size_t count, room;
 } solid_lines;
 
-/* Outward normal as seen (x right, y down, z near), not of unit length; z > 0 faces the viewer. */
-sw_vec3 solid_normal(const solid_seen *s, size_t triangle);
+/* Whether the triangle is turned to the viewer. */
+static inline bool solid_faces(const solid_seen *s, size_t triangle)
+{
+    return sw_vec3_dot(s->shape->normals[triangle], s->near) > 1e-9;
+}
 void solid_fill(solid_canvas *canvas, const solid_seen *s, int32_t part);
 sw_status solid_chains(sw_run *run, const solid_lines *lines, const solid_chain **chains, size_t *count);
 sw_status solid_edges(sw_run *run, const solid_canvas *canvas, const solid_seen *s, solid_lines *lines);

@@ -88,8 +88,11 @@ static void add_piece(solid_part *parts, size_t *count, const sw_dossier *d, siz
     const sw_piece *piece = &stove->pieces[index];
     size_t group = group_of(stove, piece->group);
     for (size_t i = 0; i < piece->count; i++)
-        parts[(*count)++] = (solid_part){d->sheet->pieces[index].solid.mesh, piece->placements[i],
-                                         shift_of(stove, group, exploded), look_group(group), (int)index};
+        parts[(*count)++] = (solid_part){.mesh = d->sheet->pieces[index].solid.mesh,
+                                         .frame = piece->placements[i],
+                                         .shift_mm = shift_of(stove, group, exploded),
+                                         .colour = look_group(group),
+                                         .tag = (int)index};
 }
 
 static sw_status add_item(sw_run *run, solid_part *parts, size_t *count, const sw_stove *stove, size_t index,
@@ -104,8 +107,11 @@ static sw_status add_item(sw_run *run, solid_part *parts, size_t *count, const s
                     : item->kind == SW_ITEM_BOARD ? look_group(3)
                                                   : look_group(group + 4);
     for (size_t i = 0; i < item->count; i++)
-        parts[(*count)++] =
-            (solid_part){mesh, item->placements[i], shift_of(stove, group, exploded), colour, -1 - (int)index};
+        parts[(*count)++] = (solid_part){.mesh = mesh,
+                                         .frame = item->placements[i],
+                                         .shift_mm = shift_of(stove, group, exploded),
+                                         .colour = colour,
+                                         .tag = -1 - (int)index};
     return SW_OK;
 }
 

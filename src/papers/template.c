@@ -193,10 +193,8 @@ static bool seen_before(const sw_flat *flat, size_t index)
     return false;
 }
 
-static sw_status pages(sw_run *run, const sw_dossier *d, size_t index, size_t unused, sw_pen *pen)
+static sw_status pages(sw_run *run, const sw_sheet_piece *piece, sw_pen *pen)
 {
-    (void)unused;
-    const sw_sheet_piece *piece = &d->sheet->pieces[index];
     bool first = true;
     for (size_t i = 0; i < piece->flat.bend_count; i++) {
         const sw_flat_bend *bend = &piece->flat.bends[i];
@@ -214,9 +212,33 @@ static sw_status pages(sw_run *run, const sw_dossier *d, size_t index, size_t un
                    "has no rolled zone, so there is no curvature template; ask for a rolled piece");
 }
 
+static sw_status written(sw_run *run, const paper_desk *desk, const sw_sheet_piece *piece, const char *path)
+{
+    sw_pen *pen = NULL;
+    SW_TRY(pen_open_lettered(run, path, desk->letters, A4_LONG_MM, A4_SHORT_MM, &pen));
+    pen_about(pen, piece->piece->name, desk->d->date);
+    sw_status status = pages(run, piece, pen);
+    if (status == SW_OK) return sw_pen_close(run, pen);
+    sw_pen_abandon(pen);
+    return status;
+}
+
+sw_status paper_template(sw_run *run, const paper_desk *desk, size_t piece, const char *path)
+{
+    size_t mark = sw_arena_mark(run->scratch);
+    sw_status status = written(run, desk, &desk->d->sheet->pieces[piece], path);
+    sw_arena_rewind(run->scratch, mark);
+    return status;
+}
+
 sw_status sw_paper_template(sw_run *run, const sw_dossier *d, size_t piece, const char *path)
 {
     SW_ASSERT(piece < d->sheet->piece_count);
-    const paper_form form = {path, d->sheet->pieces[piece].piece->name, A4_LONG_MM, A4_SHORT_MM, pages, piece, 0};
-    return paper_written(run, d, &form);
+    size_t mark = sw_arena_mark(run->scratch);
+    paper_desk desk;
+    sw_status status = desk_open(run, d, &desk);
+    if (status == SW_OK) status = paper_template(run, &desk, piece, path);
+    desk_close(&desk);
+    sw_arena_rewind(run->scratch, mark);
+    return status;
 }

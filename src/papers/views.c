@@ -79,10 +79,10 @@ static sw_status show_labels(sw_run *run, sw_pen *pen, sw_box box, label *labels
 }
 
 /* One label a number: the first placement that is seen. */
-static sw_status label_parts(sw_run *run, const sw_dossier *d, const stove_view *view, double zoom, sw_point origin,
+static sw_status label_parts(sw_run *run, const paper_desk *desk, const stove_view *view, double zoom, sw_point origin,
                              sw_pen *pen, sw_box box)
 {
-    const sw_stove *stove = d->model.stove;
+    const sw_stove *stove = desk->d->model.stove;
     label *labels = SW_SCRATCH(run, view->part_count + 1, label);
     if (labels == NULL) return SW_NO_MEMORY;
     size_t n = 0;
@@ -107,22 +107,47 @@ static double margin_of(bool exploded)
     return exploded ? MARGIN_MM : 4.0;
 }
 
-sw_status view_make(sw_run *run, const sw_dossier *d, bool exploded, stove_view *view)
+/* Pieces have their shapes on the desk; of an item, whose placements stand together, the first makes it. */
+static sw_status give_shapes(sw_run *run, const paper_desk *desk, solid_part *parts, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        if (parts[i].tag >= 0)
+            parts[i].shape = desk->shapes[parts[i].tag];
+        else if (i > 0 && parts[i - 1].tag == parts[i].tag)
+            parts[i].shape = parts[i - 1].shape;
+        else
+            SW_TRY(solid_shape_make(run, parts[i].mesh, &parts[i].shape));
+    }
+    return SW_OK;
+}
+
+sw_status view_parts(sw_run *run, const paper_desk *desk, const solid_part **parts, size_t *count)
+{
+    const solid_part *plain = NULL;
+    SW_TRY(solid_stove(run, desk->d, true, &plain, count));
+    solid_part *shaped = SW_SCRATCH(run, *count + 1, solid_part);
+    if (shaped == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < *count; i++) shaped[i] = plain[i];
+    *parts = shaped;
+    return give_shapes(run, desk, shaped, *count);
+}
+
+sw_status view_make(sw_run *run, const solid_part *parts, size_t count, bool exploded, stove_view *view)
 {
     const solid_wish wish = {PAGE_WIDE_MM - 2.0 * margin_of(exploded), PAGE_HIGH_MM - 4.0, 5.9}; /* about 150 dpi */
-    *view = (stove_view){.exploded = exploded};
-    SW_TRY(solid_stove(run, d, exploded, &view->parts, &view->part_count));
-    SW_TRY(solid_draw(run, view->parts, view->part_count, solid_view_stove(), wish, &view->picture));
-    return solid_anchors(run, &view->picture, view->part_count, &view->anchors);
+    solid_part *mine = SW_SCRATCH(run, count + 1, solid_part);
+    if (mine == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < count; i++) {
+        mine[i] = parts[i];
+        if (!exploded) mine[i].shift_mm = (sw_vec3){0};
+    }
+    *view = (stove_view){.exploded = exploded, .parts = mine, .part_count = count};
+    SW_TRY(solid_draw(run, mine, count, solid_view_stove(), wish, &view->picture));
+    SW_TRY(solid_packed(run, &view->picture));
+    return solid_anchors(run, &view->picture, count, &view->anchors);
 }
 
-sw_status views_make(sw_run *run, const sw_dossier *d, stove_views *views)
-{
-    SW_TRY(view_make(run, d, false, &views->assembled));
-    return view_make(run, d, true, &views->exploded);
-}
-
-sw_status draw_view(sw_run *run, const sw_dossier *d, const stove_view *view, sw_pen *pen, sw_box box)
+sw_status draw_view(sw_run *run, const paper_desk *desk, const stove_view *view, sw_pen *pen, sw_box box)
 {
     const solid_picture *p = &view->picture;
     double margin_mm = margin_of(view->exploded), wide_mm = box.x1_mm - box.x0_mm - 2.0 * margin_mm,
@@ -132,11 +157,12 @@ sw_status draw_view(sw_run *run, const sw_dossier *d, const stove_view *view, sw
     sw_point origin = {box.x0_mm + margin_mm + (wide_mm - zoom * p->width_mm) / 2.0,
                        box.y0_mm + 2.0 + (high_mm - zoom * p->height_mm) / 2.0};
     solid_show(pen, origin, zoom, p, 0.15);
-    return view->exploded ? label_parts(run, d, view, zoom, origin, pen, box) : SW_OK;
+    return view->exploded ? label_parts(run, desk, view, zoom, origin, pen, box) : SW_OK;
 }
 
-static sw_status page(sw_run *run, const sw_dossier *d, const stove_view *view, sw_pen *pen)
+static sw_status page(sw_run *run, const paper_desk *desk, const stove_view *view, sw_pen *pen)
 {
+    const sw_dossier *d = desk->d;
     const char *title = words_within(run, pen, 4.5, true, 130.0, d->model.stove->title);
     if (title == NULL) return SW_NO_MEMORY;
     pen_write(pen, (sw_point){10.0, 16.0}, look_type_bold(4.5, SW_LEFT), title);
@@ -145,36 +171,72 @@ static sw_status page(sw_run *run, const sw_dossier *d, const stove_view *view, 
     pen_write(pen, (sw_point){A4_SHORT_MM - 10.0, 20.5}, look_type_grey(2.0, SW_RIGHT), d->date);
     sw_pen_line(pen, look_rust(0.5), (sw_point){10.0, 23.0}, (sw_point){A4_SHORT_MM - 10.0, 23.0});
     const sw_box box = {10.0, 26.0, 10.0 + PAGE_WIDE_MM, 26.0 + PAGE_HIGH_MM};
-    SW_TRY(draw_view(run, d, view, pen, box));
+    SW_TRY(draw_view(run, desk, view, pen, box));
     return draw_caution(run, pen, (sw_point){10.0, A4_LONG_MM - 8.0},
                         "Picture not to scale; pieces in the colours of their subassemblies.");
 }
 
-static sw_status drawn(sw_run *run, const sw_dossier *d, const stove_view *view, const char *path)
+static sw_status open_page(sw_run *run, const paper_desk *desk, const char *path, sw_pen **pen)
 {
-    sw_pen *pen = NULL;
-    SW_TRY(sw_pen_open(run, path, A4_SHORT_MM, A4_LONG_MM, &pen));
-    pen_about(pen, d->model.stove->title, d->date);
-    sw_status status = page(run, d, view, pen);
-    if (status == SW_OK) return sw_pen_close(run, pen);
-    sw_pen_abandon(pen);
+    SW_TRY(pen_open_lettered(run, path, desk->letters, A4_SHORT_MM, A4_LONG_MM, pen));
+    pen_about(*pen, desk->d->model.stove->title, desk->d->date);
+    return SW_OK;
+}
+
+/* Closes the pens that are open; after a failure none leaves a file. */
+static sw_status close_both(sw_run *run, sw_status status, sw_pen *one, sw_pen *other)
+{
+    sw_pen *pens[2] = {one, other};
+    for (int i = 0; i < 2; i++) {
+        if (pens[i] == NULL) continue;
+        if (status == SW_OK)
+            status = sw_pen_close(run, pens[i]);
+        else
+            sw_pen_abandon(pens[i]);
+    }
     return status;
 }
 
-sw_status paper_view(sw_run *run, const sw_dossier *d, const stove_view *view, const char *path)
+static sw_status drawn(sw_run *run, const paper_desk *desk, const stove_view *view, const char *path,
+                       const char *second)
+{
+    sw_pen *one = NULL, *other = NULL;
+    sw_status status = open_page(run, desk, path, &one);
+    if (status == SW_OK && second != NULL) status = open_page(run, desk, second, &other);
+    if (status == SW_OK && other == NULL) status = page(run, desk, view, one);
+    if (status == SW_OK && other != NULL) {
+        sw_pen both = pen_pair_of(one, other);
+        status = page(run, desk, view, &both);
+    }
+    return close_both(run, status, one, other);
+}
+
+sw_status paper_view(sw_run *run, const paper_desk *desk, const stove_view *view, const char *path, const char *second)
 {
     size_t mark = sw_arena_mark(run->scratch);
-    sw_status status = drawn(run, d, view, path);
+    sw_status status = drawn(run, desk, view, path, second);
     sw_arena_rewind(run->scratch, mark);
     return status;
+}
+
+static sw_status one_view(sw_run *run, paper_desk *desk, bool exploded, const char *path)
+{
+    const solid_part *parts = NULL;
+    size_t count = 0;
+    stove_view view;
+    for (size_t i = 0; i < desk->d->sheet->piece_count; i++) SW_TRY(desk_shape(run, desk, i));
+    SW_TRY(view_parts(run, desk, &parts, &count));
+    SW_TRY(view_make(run, parts, count, exploded, &view));
+    return drawn(run, desk, &view, path, NULL);
 }
 
 sw_status sw_paper_views(sw_run *run, const sw_dossier *d, bool exploded, const char *path)
 {
     size_t mark = sw_arena_mark(run->scratch);
-    stove_view view;
-    sw_status status = view_make(run, d, exploded, &view);
-    if (status == SW_OK) status = drawn(run, d, &view, path);
+    paper_desk desk;
+    sw_status status = desk_open(run, d, &desk);
+    if (status == SW_OK) status = one_view(run, &desk, exploded, path);
+    desk_close(&desk);
     sw_arena_rewind(run->scratch, mark);
     return status;
 }

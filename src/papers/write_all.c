@@ -7,7 +7,8 @@
 typedef struct clerk { /* one call's state */
     const sw_dossier *d;
     const sw_folder *folder;
-    stove_views views;
+    paper_desk desk;
+    sw_pen *flats, *sheets; /* documents with a page a flat, a page a nested sheet */
     sw_paper_file *files;
     size_t count, room, done, total;
 } clerk;
@@ -38,10 +39,8 @@ static sw_status flat_files(sw_run *run, clerk *c, size_t index)
     const sw_sheet_piece *p = &c->d->sheet->pieces[index];
     const char *number = p->piece->number, *name = p->piece->name, *path = NULL;
     SW_TRY(step(run, c, name));
-    SW_TRY(enter(run, c, words_file(run, "flats", number, name, ".pdf"), "drawing of the flat", &path));
-    SW_TRY(sw_paper_flat(run, c->d, index, path));
     SW_TRY(enter(run, c, words_file(run, "flats", number, name, ".svg"), "drawing of the flat, for screens", &path));
-    SW_TRY(sw_paper_flat(run, c->d, index, path));
+    SW_TRY(paper_flat(run, &c->desk, index, path, c->flats));
     SW_TRY(enter(run, c, words_file(run, "flats", number, name, ".dxf"),
                  "the flat for any cutting machine, mm, read back and compared", &path));
     SW_TRY(sw_paper_flat_dxf(run, p, path));
@@ -62,7 +61,7 @@ static sw_status template_file(sw_run *run, clerk *c, size_t index)
     if (!is_rolled(&p->flat)) return SW_OK;
     SW_TRY(enter(run, c, words_file(run, "templates", p->piece->number, p->piece->name, ".pdf"),
                  "curvature template 1:1, print at 100 %", &path));
-    return sw_paper_template(run, c->d, index, path);
+    return paper_template(run, &c->desk, index, path);
 }
 
 static sw_status machine_files(sw_run *run, clerk *c, const sw_nested *n, size_t sheet, const char *number)
@@ -86,10 +85,8 @@ static sw_status sheet_files(sw_run *run, clerk *c, size_t nest, size_t sheet)
     const char *number = sw_text_format(run, run->scratch, "%s sheet %zu", n->name, sheet + 1), *path = NULL;
     if (number == NULL) return SW_NO_MEMORY;
     SW_TRY(step(run, c, number));
-    SW_TRY(enter(run, c, words_file(run, "sheets", number, "", ".pdf"), "map of the nested sheet", &path));
-    SW_TRY(sw_paper_nest_map(run, c->d, nest, sheet, path));
     SW_TRY(enter(run, c, words_file(run, "sheets", number, "", ".svg"), "map of the nested sheet, for screens", &path));
-    SW_TRY(sw_paper_nest_map(run, c->d, nest, sheet, path));
+    SW_TRY(paper_nest_map(run, &c->desk, nest, sheet, path, c->sheets));
     return machine_files(run, c, n, sheet, number);
 }
 
@@ -111,7 +108,7 @@ static sw_status whole_files(sw_run *run, clerk *c)
     SW_TRY(step(run, c, "dossier"));
     SW_TRY(enter(run, c, "dossier.html", "everything on one page for the browser", &path));
     SW_TRY(enter(run, c, "dossier.pdf", "everything, to print", &path));
-    SW_TRY(paper_dossier(run, c->d, &c->views, c->folder->working));
+    SW_TRY(paper_dossier(run, &c->desk, c->folder->working));
     SW_TRY(step(run, c, "solid and lists"));
     SW_TRY(enter(run, c, "stove.glb", "the stove as a solid picture, glTF 2.0", &path));
     SW_TRY(sw_paper_gltf(run, c->d, path));
@@ -120,27 +117,19 @@ static sw_status whole_files(sw_run *run, clerk *c)
     return json_file(run, c);
 }
 
-static sw_status view_files(sw_run *run, clerk *c)
+static sw_status view_files(sw_run *run, clerk *c, bool exploded)
 {
-    static const struct {
-        const char *path, *what;
-        bool exploded;
-    } views[] = {{"views/assembled.svg", "the stove assembled", false},
-                 {"views/assembled.png", "the stove assembled", false},
-                 {"views/exploded.svg", "the stove exploded, with numbers", true},
-                 {"views/exploded.png", "the stove exploded, with numbers", true}};
-    for (size_t i = 0; i < sizeof views / sizeof *views; i++) {
-        const char *path = NULL;
-        SW_TRY(step(run, c, views[i].path));
-        SW_TRY(enter(run, c, views[i].path, views[i].what, &path));
-        SW_TRY(paper_view(run, c->d, views[i].exploded ? &c->views.exploded : &c->views.assembled, path));
-    }
-    return SW_OK;
+    const char *name = exploded ? "views/exploded" : "views/assembled", *svg = NULL, *png = NULL;
+    const char *what = exploded ? "the stove exploded, with numbers" : "the stove assembled";
+    SW_TRY(step(run, c, name));
+    SW_TRY(enter(run, c, sw_text_format(run, run->scratch, "%s.svg", name), what, &svg));
+    SW_TRY(enter(run, c, sw_text_format(run, run->scratch, "%s.png", name), what, &png));
+    return paper_view(run, &c->desk, exploded ? &c->desk.exploded : &c->desk.assembled, svg, png);
 }
 
 static size_t steps_of(const sw_dossier *d)
 {
-    size_t n = d->sheet->piece_count + 6;
+    size_t n = d->sheet->piece_count + 4;
     for (size_t i = 0; i < d->nest_count; i++) n += d->nests[i].result == NULL ? 0 : d->nests[i].result->sheet_count;
     return n;
 }
@@ -153,19 +142,63 @@ static sw_status folders(sw_run *run, const sw_folder *folder)
     return SW_OK;
 }
 
+/* A document whose first page is still to come. */
+static sw_status open_document(sw_run *run, clerk *c, const char *name, const char *what, const char *title,
+                               sw_pen **pen)
+{
+    const char *path = NULL, *stove = c->d->model.stove->title;
+    SW_TRY(enter(run, c, name, what, &path));
+    const char *full = sw_text_format(run, run->scratch, "%s: %s", stove, title);
+    if (full == NULL) return SW_NO_MEMORY;
+    SW_TRY(pen_open_lettered(run, path, c->desk.letters, 0.0, 0.0, pen));
+    pen_about(*pen, full, c->d->date);
+    return SW_OK;
+}
+
+static sw_status close_document(sw_run *run, sw_pen **pen)
+{
+    sw_pen *done = *pen;
+    *pen = NULL;
+    return sw_pen_close(run, done);
+}
+
+static sw_status all_flats(sw_run *run, clerk *c)
+{
+    if (c->d->sheet->piece_count == 0) return SW_OK;
+    SW_TRY(open_document(run, c, "flats/flats.pdf", "drawings of all flats, to print", "flats", &c->flats));
+    for (size_t i = 0; i < c->d->sheet->piece_count; i++) SW_TRY(flat_files(run, c, i));
+    SW_TRY(close_document(run, &c->flats));
+    for (size_t i = 0; i < c->d->sheet->piece_count; i++) SW_TRY(template_file(run, c, i));
+    return SW_OK;
+}
+
+static size_t layouts_of(const sw_nested *n)
+{
+    return n->result == NULL ? 0 : n->result->sheet_count;
+}
+
+static sw_status all_sheets(sw_run *run, clerk *c)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < c->d->nest_count; i++) count += layouts_of(&c->d->nests[i]);
+    if (count == 0) return SW_OK;
+    SW_TRY(
+        open_document(run, c, "sheets/sheets.pdf", "maps of all nested sheets, to print", "nested sheets", &c->sheets));
+    for (size_t i = 0; i < c->d->nest_count; i++)
+        for (size_t j = 0; j < layouts_of(&c->d->nests[i]); j++) SW_TRY(sheet_files(run, c, i, j));
+    return close_document(run, &c->sheets);
+}
+
 static sw_status all(sw_run *run, clerk *c)
 {
-    const sw_dossier *d = c->d;
-    c->total = steps_of(d);
+    c->total = steps_of(c->d);
     SW_TRY(folders(run, c->folder));
-    SW_TRY(views_make(run, d, &c->views));
+    SW_TRY(desk_whole(run, c->d, &c->desk));
     SW_TRY(whole_files(run, c));
-    for (size_t i = 0; i < d->sheet->piece_count; i++) SW_TRY(flat_files(run, c, i));
-    for (size_t i = 0; i < d->sheet->piece_count; i++) SW_TRY(template_file(run, c, i));
-    for (size_t i = 0; i < d->nest_count; i++)
-        for (size_t j = 0; d->nests[i].result != NULL && j < d->nests[i].result->sheet_count; j++)
-            SW_TRY(sheet_files(run, c, i, j));
-    SW_TRY(view_files(run, c));
+    SW_TRY(all_flats(run, c));
+    SW_TRY(all_sheets(run, c));
+    SW_TRY(view_files(run, c, false));
+    SW_TRY(view_files(run, c, true));
     sw_run_progress(run, "papers", (double)c->total, (double)c->total, "");
     return SW_OK;
 }
@@ -178,6 +211,9 @@ sw_status sw_papers_write(sw_run *run, const sw_dossier *d, const sw_folder *fol
     *files = NULL;
     *count = 0;
     sw_status status = all(run, &c);
+    sw_pen_abandon(c.flats);
+    sw_pen_abandon(c.sheets);
+    desk_close(&c.desk);
     sw_arena_rewind(run->scratch, mark);
     if (status != SW_OK) return status;
     *files = c.files;

@@ -18,7 +18,8 @@ static void the_whole_folder_is_written_and_listed(sw_test *t)
     sw_ok(t, sw_folder_open(&t->run, fixture_path(t, &f, "out"), &folder));
     sw_ok(t, sw_papers_write(&t->run, d, &folder, &files, &count));
     sw_ok(t, sw_folder_publish(&t->run, &folder));
-    sw_near(t, (double)count, 5 + 3 * FIXTURE_PIECES + 1 + 4 + 4, 0.0, "derived: whole, flats, template, sheet, views");
+    sw_near(t, (double)count, 5 + 1 + 2 * FIXTURE_PIECES + 1 + 1 + 3 + 4, 0.0,
+            "derived: whole, flats, template, sheets, views");
     for (size_t i = 0; i < count; i++) sw_true(t, access(inside(t, &f, files[i].path), R_OK) == 0);
     const char *found = fixture_shell(
         t, sw_text_format(&t->run, t->run.keep, "find %s/out -type f ! -name .stovewright | wc -l", f.folder));
