@@ -5,6 +5,7 @@
 #include <math.h>
 
 #define CREASE_COSINE 0.86    /* about 30 degrees */
+#define SAME_COSINE   0.99999 /* about a quarter of a degree */
 enum { STEPS_PER_MM = 4096 }; /* float metres resolve no more at this size */
 
 /* ---- places: points of the mesh that are one ---- */
@@ -78,67 +79,96 @@ static void sort_corners(const sw_mesh *mesh, places *all)
 
 /* ---- normals ---- */
 
-typedef struct face {
-    sw_vec3 unit;
-    double twice_area; /* 0 = flat, no normal */
-} face;
-
-static face face_of(const sw_mesh *m, const sw_triangle *t)
-{
-    sw_vec3 across =
-        sw_vec3_cross(sw_vec3_sub(m->points[t->b], m->points[t->a]), sw_vec3_sub(m->points[t->c], m->points[t->a]));
-    double length = sw_vec3_length(across);
-    if (!(length > 1e-9)) return (face){0};
-    return (face){sw_vec3_scaled(across, 1 / length), length};
-}
-
-/* Sum of the faces at one place that meet the face `own` flatter than the crease, by their area. */
-static sw_vec3 smooth(const uint32_t *corners, size_t count, sw_vec3 own, const face *faces)
-{
-    sw_vec3 sum = {0};
-    for (size_t i = 0; i < count; i++) {
-        const face *other = &faces[corners[i] / 3];
-        if (other->twice_area > 0 && sw_vec3_dot(own, other->unit) >= CREASE_COSINE)
-            sum = sw_vec3_add(sum, sw_vec3_scaled(other->unit, other->twice_area));
-    }
-    return sw_vec3_unit(sum);
-}
+/* Faces at one place that look the same way. */
+typedef struct facing {
+    sw_vec3 unit, sum; /* sum: unit normals by twice the faces' areas */
+    uint32_t vertex;
+} facing;
 
 typedef struct builder {
+    const sw_mesh *mesh;
+    sw_vec3 *across; /* [triangle_count] normal by twice the area; zero = flat, no normal */
     float *positions, *normals;
     uint32_t *indices;
     size_t vertex_count;
+    facing *facings; /* at the place under way */
+    size_t facing_count, facing_room;
 } builder;
+
+static double dot(sw_vec3 a, sw_vec3 b)
+{
+    return a.x_mm * b.x_mm + a.y_mm * b.y_mm + a.z_mm * b.z_mm;
+}
+
+static sw_vec3 across(const sw_mesh *m, const sw_triangle *t)
+{
+    sw_vec3 n =
+        sw_vec3_cross(sw_vec3_sub(m->points[t->b], m->points[t->a]), sw_vec3_sub(m->points[t->c], m->points[t->a]));
+    return dot(n, n) > 1e-18 ? n : (sw_vec3){0};
+}
+
+static bool is_flat(sw_vec3 normal)
+{
+    return !(dot(normal, normal) > 0);
+}
+
+static sw_status add_face(sw_run *run, builder *b, sw_vec3 normal, size_t *which)
+{
+    double size = sqrt(dot(normal, normal));
+    for (*which = 0; *which < b->facing_count; ++*which) {
+        facing *f = &b->facings[*which];
+        if (dot(f->unit, normal) < SAME_COSINE * size) continue;
+        f->sum = sw_vec3_add(f->sum, normal);
+        return SW_OK;
+    }
+    facing *grown = sw_grow(run, run->scratch, b->facings, b->facing_count, &b->facing_room, sizeof *grown);
+    if (grown == NULL) return SW_NO_MEMORY;
+    b->facings = grown;
+    grown[b->facing_count++] = (facing){sw_vec3_scaled(normal, 1 / size), normal, 0};
+    return SW_OK;
+}
+
+/* Sum of the faces at the place that meet this one flatter than the crease. */
+static sw_vec3 smooth(const builder *b, const facing *own)
+{
+    sw_vec3 sum = {0};
+    for (size_t i = 0; i < b->facing_count; i++)
+        if (dot(own->unit, b->facings[i].unit) >= CREASE_COSINE) sum = sw_vec3_add(sum, b->facings[i].sum);
+    return sw_vec3_unit(sum);
+}
 
 static float metres(int64_t steps)
 {
     return (float)sw_m_from_mm((double)steps / STEPS_PER_MM);
 }
 
-static void put_vertex(builder *b, const place *at, sw_vec3 normal)
+/* The vertex with this normal among those of the place, which begin at `first`; made if there is none. */
+static uint32_t vertex_with(builder *b, const place *at, sw_vec3 normal, size_t first)
 {
+    for (size_t v = first; v < b->vertex_count; v++) {
+        const float *n = b->normals + 3 * v;
+        if (dot(normal, (sw_vec3){(double)n[0], (double)n[1], (double)n[2]}) > SAME_COSINE) return (uint32_t)v;
+    }
     float *p = b->positions + 3 * b->vertex_count, *n = b->normals + 3 * b->vertex_count;
     p[0] = metres(at->x), p[1] = metres(at->y), p[2] = metres(at->z);
     n[0] = (float)normal.x_mm, n[1] = (float)normal.y_mm, n[2] = (float)normal.z_mm;
-    b->vertex_count++;
+    return (uint32_t)b->vertex_count++;
 }
 
-/* Vertices of the corners at one place: equal normals share one. */
-static void put_place(builder *b, const place *at, const uint32_t *corners, size_t count, const face *faces)
+static sw_status put_place(sw_run *run, builder *b, const place *at, const uint32_t *corners, size_t count)
 {
-    size_t first = b->vertex_count;
+    size_t first = b->vertex_count, which;
+    b->facing_count = 0;
     for (size_t i = 0; i < count; i++) {
-        const face *own = &faces[corners[i] / 3];
-        if (!(own->twice_area > 0)) continue;
-        sw_vec3 normal = smooth(corners, count, own->unit, faces);
-        size_t v = first;
-        for (; v < b->vertex_count; v++) {
-            const float *n = b->normals + 3 * v;
-            if (sw_vec3_dot(normal, (sw_vec3){(double)n[0], (double)n[1], (double)n[2]}) > 0.99999) break;
-        }
-        if (v == b->vertex_count) put_vertex(b, at, normal);
-        b->indices[corners[i]] = (uint32_t)v;
+        if (is_flat(b->across[corners[i] / 3])) continue;
+        SW_TRY(add_face(run, b, b->across[corners[i] / 3], &which));
+        b->indices[corners[i]] = (uint32_t)which;
     }
+    for (size_t i = 0; i < b->facing_count; i++)
+        b->facings[i].vertex = vertex_with(b, at, smooth(b, &b->facings[i]), first);
+    for (size_t i = 0; i < count; i++)
+        if (!is_flat(b->across[corners[i] / 3])) b->indices[corners[i]] = b->facings[b->indices[corners[i]]].vertex;
+    return SW_OK;
 }
 
 static void measure(gltf_shape *shape)
@@ -150,34 +180,43 @@ static void measure(gltf_shape *shape)
     }
 }
 
-static size_t drop_flat(uint32_t *indices, const face *faces, size_t triangles)
+static size_t drop_flat(builder *b)
 {
     size_t used = 0;
-    for (size_t i = 0; i < triangles; i++) {
-        if (!(faces[i].twice_area > 0)) continue;
-        for (size_t j = 0; j < 3; j++) indices[used++] = indices[3 * i + j];
+    for (size_t i = 0; i < b->mesh->triangle_count; i++) {
+        if (is_flat(b->across[i])) continue;
+        for (size_t j = 0; j < 3; j++) b->indices[used++] = b->indices[3 * i + j];
     }
     return used;
 }
 
-sw_status gltf_shape_make(sw_run *run, const sw_mesh *mesh, gltf_shape *shape)
+static sw_status builder_open(sw_run *run, const sw_mesh *mesh, builder *b)
 {
     size_t n = 3 * mesh->triangle_count;
-    face *faces = SW_SCRATCH(run, mesh->triangle_count + 1, face);
-    builder b = {SW_SCRATCH(run, 3 * n + 1, float), SW_SCRATCH(run, 3 * n + 1, float), SW_SCRATCH(run, n + 1, uint32_t),
-                 0};
+    *b = (builder){.mesh = mesh,
+                   .across = SW_SCRATCH(run, mesh->triangle_count + 1, sw_vec3),
+                   .positions = SW_SCRATCH(run, 3 * n + 1, float),
+                   .normals = SW_SCRATCH(run, 3 * n + 1, float),
+                   .indices = SW_SCRATCH(run, n + 1, uint32_t)};
+    if (b->across == NULL || b->positions == NULL || b->normals == NULL || b->indices == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < mesh->triangle_count; i++) b->across[i] = across(mesh, &mesh->triangles[i]);
+    return SW_OK;
+}
+
+sw_status gltf_shape_make(sw_run *run, const sw_mesh *mesh, gltf_shape *shape)
+{
+    builder b;
     places all;
-    if (faces == NULL || b.positions == NULL || b.normals == NULL || b.indices == NULL) return SW_NO_MEMORY;
+    SW_TRY(builder_open(run, mesh, &b));
     SW_TRY(find_places(run, mesh, &all));
     sort_corners(mesh, &all);
-    for (size_t i = 0; i < mesh->triangle_count; i++) faces[i] = face_of(mesh, &mesh->triangles[i]);
     for (size_t i = 0; i < all.count; i++)
-        put_place(&b, &all.of[i], all.corners + all.of[i].first, all.of[i + 1].first - all.of[i].first, faces);
+        SW_TRY(put_place(run, &b, &all.of[i], all.corners + all.of[i].first, all.of[i + 1].first - all.of[i].first));
     *shape = (gltf_shape){.positions = b.positions,
                           .normals = b.normals,
                           .indices = b.indices,
                           .vertex_count = b.vertex_count,
-                          .index_count = drop_flat(b.indices, faces, mesh->triangle_count)};
+                          .index_count = drop_flat(&b)};
     measure(shape);
     return SW_OK;
 }

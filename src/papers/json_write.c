@@ -69,6 +69,10 @@ void json_end(json_out *j, char bracket)
 
 void json_text(json_out *j, const char *key, const char *text)
 {
+    if (text == NULL) {
+        json_nothing(j, key);
+        return;
+    }
     put_key(j, key);
     j->broken = j->broken || !sw_text_is_utf8(text, strlen(text));
     json_quoted(j->out, text);
