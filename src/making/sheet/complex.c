@@ -125,7 +125,7 @@ static sw_status add_line(joiner *j, int face, sw_contour outline)
     return SW_OK;
 }
 
-/* Triangles over just the outline's and holes' vertices: ears first, GEOS where they fail. */
+/* Triangles over just the outline's and holes' vertices: by a sweep, by GEOS where it fails. */
 static sw_status triangulate_face(joiner *j, const sw_region *r, const char *name, sw_mesh *mesh)
 {
     sw_rings rings;

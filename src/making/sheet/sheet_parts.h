@@ -59,6 +59,8 @@ sw_status sw_sheet_rings(sw_run *run, const sw_region *r, double chord_mm, sw_ri
 double sw_sheet_rings_area(const sw_rings *rings);
 /* Triangles of the rings, in run->scratch; NULL when they resist (then GEOS may try). Vertices: just the points. */
 sw_status sw_sheet_triangulate(sw_run *run, const sw_rings *rings, sw_triangle **triangles, size_t *count);
+/* Turns edges between the triangles until Delaunay, in place (flip.c). */
+sw_status sw_sheet_flip(sw_run *run, const sw_point *points, size_t point_count, sw_triangle *triangles, size_t count);
 
 /* As that, with extra vertices so that none spans more than one of the bands between y = 0 and top_mm; vertices on y = 0
  * and top_mm are just those of the outline. Ring points come first. out->points NULL when the rings touch or cross. */

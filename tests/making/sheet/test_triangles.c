@@ -38,7 +38,7 @@ static double area_of(const sw_point *p, const sw_triangle *t, size_t count)
 }
 
 /* Euler: a plane region of v corners and h holes has v + 2 h - 2 triangles over just its corners. */
-static void ears_cover_regions_with_holes(sw_test *t)
+static void sweeps_cover_regions_with_holes(sw_test *t)
 {
     for (uint64_t seed = 1; seed <= 300; seed++) {
         t->seed = seed;
@@ -128,5 +128,5 @@ static void a_shell_with_rows_of_holes_is_watertight(sw_test *t)
     sw_near(t, sw_mesh_volume(&solid.mesh), 2 * want, 1e-3 * want, "derived: within the chord error");
 }
 
-SW_TESTS(SW_CASE(ears_cover_regions_with_holes), SW_CASE(slices_stay_within_their_bands),
+SW_TESTS(SW_CASE(sweeps_cover_regions_with_holes), SW_CASE(slices_stay_within_their_bands),
          SW_CASE(rings_that_cross_are_not_sliced), SW_CASE(a_shell_with_rows_of_holes_is_watertight))
