@@ -100,6 +100,7 @@ static sw_status trace(const sw_edge_tracer *t, const chain *c, sw_folded_edge *
     for (size_t i = c->edge->first; i < c->edge->first + c->edge->count; i++) most += chords_at(t, c, i);
     sw_vec3 *points = room_for(t, most, sizeof *points), *normals = room_for(t, most, sizeof *normals);
     if (points == NULL || normals == NULL) return SW_NO_MEMORY;
+    sw_part_axes axes = sw_sheet_part_axes(t->tree, t->frames, c->part);
     *out = (sw_folded_edge){.name = c->edge->name, .points = points, .normals = normals};
     for (size_t i = c->edge->first; i < c->edge->first + c->edge->count; i++) {
         sw_point to;
@@ -107,8 +108,8 @@ static sw_status trace(const sw_edge_tracer *t, const chain *c, sw_folded_edge *
         size_t chords = chords_at(t, c, i);
         for (size_t k = n == 0 ? 0 : 1; k <= chords; k++, n++) {
             sw_point p = sw_segment_point(from, to, (double)k / (double)chords);
-            points[n] = sw_sheet_part_point(t->tree, t->frames, c->part, p, 0.0);
-            normals[n] = sw_vec3_sub(sw_sheet_part_point(t->tree, t->frames, c->part, p, 1.0), points[n]);
+            points[n] = sw_part_axes_point(&axes, p, 0.0);
+            normals[n] = sw_vec3_sub(sw_part_axes_point(&axes, p, 1.0), points[n]);
         }
         out->length_mm += folded_length(c, from, to);
     }

@@ -40,15 +40,26 @@ sw_frame sw_sheet_zone_frame(const sw_tree *tree, const sw_frame *frames, int be
     return sw_frame_in(frames[b->parent], bend_axes(b));
 }
 
-sw_vec3 sw_sheet_part_point(const sw_tree *tree, const sw_frame *frames, int part, sw_point p, double height_mm)
+sw_part_axes sw_sheet_part_axes(const sw_tree *tree, const sw_frame *frames, int part)
 {
     int faces = (int)tree->piece->face_count;
-    if (part < faces) return sw_frame_point(frames[part], (sw_vec3){p.x_mm, p.y_mm, height_mm});
+    if (part < faces) return (sw_part_axes){.part = part, .frame = frames[part]};
     const sw_bend *b = &tree->piece->bends[part - faces];
     const sw_zone *z = &tree->zones[part - faces];
-    sw_frame round = frame_round(b, z->middle_mm, p.y_mm / z->allowance_mm * fabs(b->angle_rad));
-    sw_vec3 local = sw_frame_point(round, (sw_vec3){p.x_mm, 0.0, height_mm});
-    return sw_frame_point(sw_sheet_zone_frame(tree, frames, part - faces), local);
+    return (sw_part_axes){.part = part,
+                          .frame = sw_sheet_zone_frame(tree, frames, part - faces),
+                          .round_rad = fabs(b->angle_rad) / z->allowance_mm,
+                          .middle_mm = z->middle_mm,
+                          .side = side_of(b)};
+}
+
+/* Round the bend at theta the middle is (x, R sin, side R (1 - cos)) and the sheet's front looks to (0, -side sin, cos). */
+sw_vec3 sw_part_axes_point(const sw_part_axes *a, sw_point p, double height_mm)
+{
+    if (a->round_rad == 0.0) return sw_frame_point(a->frame, (sw_vec3){p.x_mm, p.y_mm, height_mm});
+    double theta = p.y_mm * a->round_rad, s = sin(theta), c = cos(theta);
+    double y = (a->middle_mm - a->side * height_mm) * s, z = a->side * a->middle_mm * (1.0 - c) + height_mm * c;
+    return sw_frame_point(a->frame, (sw_vec3){p.x_mm, y, z});
 }
 
 size_t sw_sheet_chords(sw_vertex from, sw_point to, double chord_mm)

@@ -1,6 +1,6 @@
-/* mass.c: exact area, centroid and inertia of a folded piece, in closed form for faces and by boundary integrals
- * for zones: over the plane of x and theta, the integral of f is the line integral of F dtheta round the border,
- * F the primitive of f in x (Green). Gauss-Legendre points make these exact to rounding. */
+/* mass.c: exact area, centroid and inertia of a folded piece by integrals round the borders of its parts (Green): of
+ * faces over their plane, closed along straight lines; of zones over the plane of x and theta, where the integral of f
+ * is the line integral of F dtheta, F the primitive of f in x. Gauss-Legendre points make the rest exact to rounding. */
 #include "making/sheet/sheet_parts.h"
 
 #include <math.h>
@@ -100,19 +100,71 @@ static bulk zone_bulk(const sw_tree *tree, int bend)
     return b;
 }
 
+typedef struct plane_sums { /* integrals over a plane region of 1, x, y, x2, y2, xy */
+    double one, x, y, xx, yy, xy;
+} plane_sums;
+
+/* Green: each is the line integral of a primitive. Along a chord a -> b they are, with d = a x b:
+ *   1: d/2   x: d (ax + bx)/6   x2: d (ax2 + ax bx + bx2)/12   xy: d (2 ax ay + ax by + bx ay + 2 bx by)/24
+ * source: derived (triangles from the origin) */
+static void add_chord(plane_sums *sum, sw_point a, sw_point b)
+{
+    double d = a.x_mm * b.y_mm - b.x_mm * a.y_mm;
+    sum->one += d / 2.0;
+    sum->x += d * (a.x_mm + b.x_mm) / 6.0;
+    sum->y += d * (a.y_mm + b.y_mm) / 6.0;
+    sum->xx += d * (a.x_mm * a.x_mm + a.x_mm * b.x_mm + b.x_mm * b.x_mm) / 12.0;
+    sum->yy += d * (a.y_mm * a.y_mm + a.y_mm * b.y_mm + b.y_mm * b.y_mm) / 12.0;
+    sum->xy += d * (2.0 * (a.x_mm * a.y_mm + b.x_mm * b.y_mm) + a.x_mm * b.y_mm + b.x_mm * a.y_mm) / 24.0;
+}
+
+/* As sectors from the origin: 1/2 (x dy - y dx), and times 2/3 x, 1/2 x2 and so on; a quarter circle at most a piece. */
+static void add_arc(plane_sums *sum, sw_arc arc)
+{
+    size_t pieces = (size_t)ceil(fabs(arc.sweep_rad) / (SW_PI / 2.0) - 1e-9);
+    for (size_t i = 0; i < 8 * pieces; i++) {
+        double at = i % 2 == 0 ? gauss_at[i % 8 / 2] : -gauss_at[i % 8 / 2];
+        double phi = arc.from_rad + arc.sweep_rad * ((double)(i / 8) + 0.5 + at / 2.0) / (double)pieces;
+        double dphi = arc.sweep_rad * gauss_weight[i % 8 / 2] / 2.0 / (double)pieces;
+        double c = cos(phi), s = sin(phi), r = arc.radius_mm, x = arc.centre.x_mm + r * c, y = arc.centre.y_mm + r * s;
+        double sector = r * (x * c + y * s) / 2.0 * dphi;
+        sum->one += sector;
+        sum->x += x * sector * (2.0 / 3.0);
+        sum->y += y * sector * (2.0 / 3.0);
+        sum->xx += x * x * sector / 2.0;
+        sum->yy += y * y * sector / 2.0;
+        sum->xy += x * y * sector / 2.0;
+    }
+}
+
+static void add_line(plane_sums *sum, sw_contour c, sw_point base)
+{
+    for (size_t i = 0; i < c.n; i++) {
+        sw_vertex v = c.v[i], next = c.v[(i + 1) % c.n];
+        sw_point to = {next.x_mm - base.x_mm, next.y_mm - base.y_mm};
+        v.x_mm -= base.x_mm;
+        v.y_mm -= base.y_mm;
+        if (fabs(v.bulge) <= SW_FLAT_BULGE)
+            add_chord(sum, (sw_point){v.x_mm, v.y_mm}, to);
+        else
+            add_arc(sum, sw_segment_arc(v, to));
+    }
+}
+
+/* About the middle of the outline's box, where rounding is least; then moved to the face's axes. */
 static bulk face_bulk(const sw_region *r, double thickness_mm)
 {
-    double area = sw_region_area(r), xx = 0.0, yy = 0.0, xy = 0.0;
-    if (!(area > 0.0)) return (bulk){0};
-    sw_point c = sw_region_centroid(r);
-    sw_region_moments(r, &xx, &yy, &xy);
-    bulk b = {.v = area * thickness_mm};
-    b.x = b.v * c.x_mm;
-    b.y = b.v * c.y_mm;
-    b.xx = xx * thickness_mm + b.x * c.x_mm;
-    b.yy = yy * thickness_mm + b.y * c.y_mm;
-    b.xy = xy * thickness_mm + b.x * c.y_mm;
-    b.zz = b.v * thickness_mm * thickness_mm / 12.0;
+    sw_box box = sw_contour_box(r->outline);
+    double x0 = (box.x0_mm + box.x1_mm) / 2.0, y0 = (box.y0_mm + box.y1_mm) / 2.0, s_mm = thickness_mm;
+    plane_sums q = {0};
+    add_line(&q, r->outline, (sw_point){x0, y0});
+    for (size_t h = 0; h < r->hole_count; h++) add_line(&q, r->holes[h], (sw_point){x0, y0});
+    if (!(q.one > 0.0)) return (bulk){0};
+    bulk b = {.v = q.one * s_mm, .x = (q.x + x0 * q.one) * s_mm, .y = (q.y + y0 * q.one) * s_mm};
+    b.xx = (q.xx + 2.0 * x0 * q.x + x0 * x0 * q.one) * s_mm;
+    b.yy = (q.yy + 2.0 * y0 * q.y + y0 * y0 * q.one) * s_mm;
+    b.xy = (q.xy + x0 * q.y + y0 * q.x + x0 * y0 * q.one) * s_mm;
+    b.zz = b.v * s_mm * s_mm / 12.0;
     return b;
 }
 

@@ -105,8 +105,14 @@ sw_status sw_sheet_fold_tree(sw_run *run, const sw_tree *tree, const sw_sheet_op
 /* Frames of all faces in the root's (frames.c); into frames[face_count]. */
 void sw_sheet_frames(const sw_tree *tree, sw_frame *frames);
 sw_frame sw_sheet_zone_frame(const sw_tree *tree, const sw_frame *frames, int bend); /* x along, y out of the parent */
-/* Point of a part at its plane coordinates, height_mm above (+) the mid-surface; piece frame. */
-sw_vec3 sw_sheet_part_point(const sw_tree *tree, const sw_frame *frames, int part, sw_point p, double height_mm);
+typedef struct sw_part_axes { /* a part's place in the folded piece, for many points */
+    int part;
+    sw_frame frame;
+    double round_rad, middle_mm, side; /* of a zone: angle a mm of its y; middle radius; +1 folds to the front, -1 */
+} sw_part_axes;
+sw_part_axes sw_sheet_part_axes(const sw_tree *tree, const sw_frame *frames, int part);
+/* Point at the part's plane coordinates, height_mm above (+) the mid-surface; piece frame. */
+sw_vec3 sw_part_axes_point(const sw_part_axes *axes, sw_point p, double height_mm);
 sw_status sw_sheet_edges(sw_run *run, const sw_tree *tree, const sw_frame *frames, double chord_mm,
                          const sw_folded_edge **edges); /* of the piece, in run->keep (edges.c) */
 typedef struct sw_edge_tracer {

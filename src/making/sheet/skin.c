@@ -4,6 +4,10 @@
 #include <math.h>
 #include <string.h>
 
+typedef struct plane { /* plane coordinates of a part -> flat: turned by (cosine, sine), then moved */
+    double c, s, dx_mm, dy_mm;
+} plane;
+
 typedef struct skinner {
     sw_run *run;
     const sw_tree *tree;
@@ -17,6 +21,7 @@ typedef struct skinner {
     uint32_t *index; /* node -> its number in the solid */
     uint32_t *nodes; /* and back */
     size_t count;
+    plane *planes;   /* [part_count] where each part lies in the flat */
     sw_point *shift; /* [node_count] in the flat, from drawing in; NULL = none */
 } skinner;
 
@@ -58,10 +63,33 @@ static sw_status number_nodes(skinner *s)
     return SW_OK;
 }
 
+static sw_status find_planes(skinner *s)
+{
+    size_t parts = s->complex->part_count;
+    s->planes = SW_SCRATCH(s->run, parts, plane);
+    if (s->planes == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < parts; i++) {
+        sw_motion m = sw_sheet_part_motion(s->tree, (int)i);
+        s->planes[i] = (plane){cos(m.turn_rad), sin(m.turn_rad), m.dx_mm, m.dy_mm};
+    }
+    return SW_OK;
+}
+
+static sw_point to_flat(const plane *p, sw_point at)
+{
+    return (sw_point){p->c * at.x_mm - p->s * at.y_mm + p->dx_mm, p->s * at.x_mm + p->c * at.y_mm + p->dy_mm};
+}
+
+static sw_point from_flat(const plane *p, sw_point flat)
+{
+    double x = flat.x_mm - p->dx_mm, y = flat.y_mm - p->dy_mm;
+    return (sw_point){p->c * x + p->s * y, p->c * y - p->s * x};
+}
+
 static sw_point flat_of(const skinner *s, uint32_t node)
 {
     const sw_node *n = &s->complex->nodes[node];
-    return sw_motion_point(sw_sheet_part_motion(s->tree, n->part), n->at);
+    return to_flat(&s->planes[n->part], n->at);
 }
 
 /* Inward shift of a border corner between two border edges with unit left normals n1, n2: the meeting point of both
@@ -101,10 +129,11 @@ static sw_point place_of(const skinner *s, uint32_t node, int *part)
 {
     const sw_node *n = &s->complex->nodes[node];
     *part = s->choice->part < 0 ? n->part : s->choice->part;
-    if (s->shift == NULL && *part == n->part) return n->at;
+    bool drawn_in = s->shift != NULL && (s->shift[node].x_mm != 0.0 || s->shift[node].y_mm != 0.0);
+    if (!drawn_in && *part == n->part) return n->at;
     sw_point p = flat_of(s, node);
-    if (s->shift != NULL) p = (sw_point){p.x_mm + s->shift[node].x_mm, p.y_mm + s->shift[node].y_mm};
-    return sw_motion_back(sw_sheet_part_motion(s->tree, *part), p);
+    if (drawn_in) p = (sw_point){p.x_mm + s->shift[node].x_mm, p.y_mm + s->shift[node].y_mm};
+    return from_flat(&s->planes[*part], p);
 }
 
 static sw_status lay_points(skinner *s, sw_mesh *mesh)
@@ -112,11 +141,13 @@ static sw_status lay_points(skinner *s, sw_mesh *mesh)
     sw_vec3 *points = take(s, 2 * s->count, sizeof *points);
     if (points == NULL) return SW_NO_MEMORY;
     double half_mm = s->tree->piece->thickness_mm / 2.0 - s->choice->inset_mm;
+    sw_part_axes axes = {.part = -1};
     for (size_t i = 0; i < s->count; i++) {
         int part = 0;
         sw_point p = place_of(s, s->nodes[i], &part);
-        points[2 * i] = sw_sheet_part_point(s->tree, s->frames, part, p, half_mm);
-        points[2 * i + 1] = sw_sheet_part_point(s->tree, s->frames, part, p, -half_mm);
+        if (part != axes.part) axes = sw_sheet_part_axes(s->tree, s->frames, part);
+        points[2 * i] = sw_part_axes_point(&axes, p, half_mm);
+        points[2 * i + 1] = sw_part_axes_point(&axes, p, -half_mm);
     }
     mesh->points = points;
     mesh->point_count = 2 * s->count;
@@ -147,6 +178,7 @@ static sw_status lay_triangles(skinner *s, sw_mesh *mesh)
 static sw_status skin(skinner *s, sw_mesh *mesh)
 {
     choose(s);
+    SW_TRY(find_planes(s));
     SW_TRY(number_nodes(s));
     SW_TRY(find_shifts(s));
     SW_TRY(lay_points(s, mesh));
