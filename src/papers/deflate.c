@@ -113,21 +113,35 @@ static void pack(packer *p, const unsigned char *data, size_t n)
     }
 }
 
+enum { BLOCK = 32 };
+
+/* Adds a block to Adler's sums: within it the second one takes each byte as often as bytes follow. */
+static void add_block(uint32_t sums[2], const unsigned char *data, uint32_t length)
+{
+    uint32_t sum = 0, weighted = 0;
+    for (uint32_t k = 0; k < length; k++) {
+        sum += data[k];
+        weighted += (length - k) * data[k];
+    }
+    sums[1] += length * sums[0] + weighted;
+    sums[0] += sum;
+}
+
 static uint32_t adler(const unsigned char *data, size_t n)
 {
-    uint32_t a = 1, b = 0;
-    while (n > 0) {
-        size_t step = n < 5552 ? n : 5552; /* sums stay below 2^32 */
-        for (size_t i = 0; i < step; i++) {
-            a += data[i];
-            b += a;
-        }
-        a %= 65521u;
-        b %= 65521u;
-        data += step;
-        n -= step;
+    enum { PRIME = 65521, MOST = 172 }; /* MOST blocks keep the sums below 2^32 */
+    uint32_t sums[2] = {1, 0};
+    size_t whole = n / BLOCK;
+    for (size_t i = 0; i < whole; i++) {
+        add_block(sums, data + i * BLOCK, BLOCK); /* of known length: many bytes at a time */
+        if (i % MOST != MOST - 1) continue;
+        sums[0] %= PRIME;
+        sums[1] %= PRIME;
     }
-    return b << 16 | a;
+    sums[0] %= PRIME;
+    sums[1] %= PRIME;
+    add_block(sums, data + whole * BLOCK, (uint32_t)(n % BLOCK));
+    return (sums[1] % PRIME) << 16 | sums[0] % PRIME;
 }
 
 void deflate_zlib(byte_run *out, const unsigned char *data, size_t length)

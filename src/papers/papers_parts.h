@@ -90,13 +90,19 @@ typedef struct solid_chain {
     size_t count;
 } solid_chain; /* an open line */
 
+typedef struct solid_anchor { /* a visible pixel of a part near the middle of what is seen of it */
+    bool seen;
+    sw_point at; /* mm from the picture's top left */
+    double off;  /* square of the distance from the middle, pixels */
+} solid_anchor;
+
 typedef struct solid_picture {
     pen_picture pixels;        /* shaded */
-    const int32_t *parts;      /* [columns x rows] index of the part seen, -1 = none */
     const solid_chain *chains; /* visible edges, mm from the picture's top left */
     size_t chain_count;
-    double width_mm, height_mm; /* of the picture on the page */
-    double scale;               /* page mm per mm of the world */
+    const solid_anchor *anchors; /* [parts drawn] */
+    double width_mm, height_mm;  /* of the picture on the page */
+    double scale;                /* page mm per mm of the world */
     double pixels_per_mm;
 } solid_picture;
 
@@ -113,14 +119,6 @@ void solid_show(sw_pen *pen, sw_point at, double zoom, const solid_picture *pict
 /* The same picture with half the pixels each way, averaged: enough under the lines of a small drawing. */
 sw_status solid_softened(sw_run *run, solid_picture *picture);
 sw_status solid_packed(sw_run *run, solid_picture *picture); /* packs its pixels, for documents that show it often */
-/* A visible pixel of each part near the middle of what is seen of it, page mm from top left. anchors[count] in scratch. */
-typedef struct solid_anchor {
-    bool seen;
-    sw_point at;
-    double off;
-} solid_anchor;
-sw_status solid_anchors(sw_run *run, const solid_picture *picture, size_t count, const solid_anchor **anchors);
-
 /* A flat region made thick: closed, z from low to high, outward (arena: run->keep by geometry's rule). */
 sw_status solid_extruded(sw_run *run, const sw_region *r, double low_mm, double high_mm, sw_mesh *out);
 
@@ -131,7 +129,6 @@ typedef struct stove_view { /* the stove seen once, drawn on as many pages as wa
     const solid_part *parts;
     size_t part_count;
     solid_picture picture;
-    const solid_anchor *anchors; /* [part_count] */
 } stove_view;
 
 typedef struct nest_label { /* where the number of a shape stands best: roomy, in its own frame */
@@ -170,7 +167,8 @@ sw_status draw_nest(sw_run *run, const paper_desk *desk, size_t nest, size_t she
 
 /* Each draws into a file of its own; where `document` is not NULL, also as its next page. Rewind scratch. */
 sw_status paper_flat(sw_run *run, const paper_desk *desk, size_t piece, const char *path, sw_pen *document);
-sw_status paper_nest_map(sw_run *run, const paper_desk *desk, size_t nest, size_t sheet, const char *path, sw_pen *document);
+sw_status paper_nest_map(sw_run *run, const paper_desk *desk, size_t nest, size_t sheet, const char *path,
+                         sw_pen *document);
 sw_status paper_view(sw_run *run, const paper_desk *desk, const stove_view *view, const char *path, const char *second);
 sw_status paper_template(sw_run *run, const paper_desk *desk, size_t piece, const char *path);
 sw_status paper_dossier(sw_run *run, const paper_desk *desk, const char *folder);

@@ -66,19 +66,35 @@ static void by_channels(const png_picture *picture, unsigned char *out)
 
 /* ---- rows ---- */
 
+/* How many of the bytes differ. */
+static size_t changes(const unsigned char *restrict a, const unsigned char *restrict b, size_t n)
+{
+    size_t sum = 0;
+    for (size_t i = 0; i < n;) { /* few enough for a byte to count, so that many go at a time */
+        size_t end = n - i < 255 ? n : i + 255;
+        unsigned char part = 0;
+        for (; i < end; i++) part = (unsigned char)(part + (a[i] != b[i]));
+        sum += part;
+    }
+    return sum;
+}
+
+static void differences(const unsigned char *restrict a, const unsigned char *restrict b, size_t n,
+                        unsigned char *restrict out)
+{
+    for (size_t i = 0; i < n; i++) out[i] = (unsigned char)(a[i] - b[i]);
+}
+
 /* Filters the row against its left (`step` bytes before) and upper neighbours; out[0] is the filter's number. */
 static void filter_row(const unsigned char *row, const unsigned char *above, size_t n, size_t step, unsigned char *out)
 {
-    size_t sub = 0, up = 0;
-    for (size_t i = step; i < n; i++) sub += row[i] != row[i - step];
-    for (size_t i = 0; i < n; i++) up += row[i] != above[i];
-    bool by_sub = sub < up;
+    bool by_sub = changes(row + step, row, n - step) < changes(row, above, n);
     *out++ = by_sub ? 1 : 2;
     memcpy(out, row, step);
     if (by_sub)
-        for (size_t i = step; i < n; i++) out[i] = (unsigned char)(row[i] - row[i - step]);
+        differences(row + step, row, n - step, out + step);
     else
-        for (size_t i = 0; i < n; i++) out[i] = (unsigned char)(row[i] - above[i]);
+        differences(row, above, n, out);
 }
 
 static bool filter_all(const unsigned char *raw, size_t n, int rows, size_t step, unsigned char *out)

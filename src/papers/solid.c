@@ -46,42 +46,66 @@ static sw_status look_at(sw_run *run, const solid_part *part, const solid_axes *
     return SW_OK;
 }
 
-static void extend(sw_box *box, const solid_seen *s)
+typedef struct extent {
+    sw_vec3 low, high;
+} extent; /* of all points as seen */
+
+static void extend(extent *e, const solid_seen *s)
 {
     for (size_t i = 0; i < s->point_count; i++) {
         sw_vec3 p = s->points[i];
-        box->x0_mm = p.x_mm < box->x0_mm ? p.x_mm : box->x0_mm;
-        box->y0_mm = p.y_mm < box->y0_mm ? p.y_mm : box->y0_mm;
-        box->x1_mm = p.x_mm > box->x1_mm ? p.x_mm : box->x1_mm;
-        box->y1_mm = p.y_mm > box->y1_mm ? p.y_mm : box->y1_mm;
+        e->low.x_mm = p.x_mm < e->low.x_mm ? p.x_mm : e->low.x_mm;
+        e->low.y_mm = p.y_mm < e->low.y_mm ? p.y_mm : e->low.y_mm;
+        e->low.z_mm = p.z_mm < e->low.z_mm ? p.z_mm : e->low.z_mm;
+        e->high.x_mm = p.x_mm > e->high.x_mm ? p.x_mm : e->high.x_mm;
+        e->high.y_mm = p.y_mm > e->high.y_mm ? p.y_mm : e->high.y_mm;
     }
 }
 
-/* Page millimetres from the picture's top left, y down; depth keeps the world's millimetres times the scale. */
-static void to_page(const solid_seen *s, sw_box box, double scale)
+/* Page millimetres from the picture's top left, y down; depth from behind all, so that 0 stands for nothing. */
+static void to_page(const solid_seen *s, const extent *e, double scale)
 {
     for (size_t i = 0; i < s->point_count; i++) {
         sw_vec3 p = s->points[i];
-        s->points[i] = (sw_vec3){(p.x_mm - box.x0_mm) * scale, (box.y1_mm - p.y_mm) * scale, p.z_mm * scale};
+        s->points[i] = (sw_vec3){(p.x_mm - e->low.x_mm) * scale, (e->high.y_mm - p.y_mm) * scale,
+                                 (p.z_mm - e->low.z_mm) * scale + 1.0};
     }
 }
 
-static sw_status canvas_open(sw_run *run, const solid_picture *p, double pixels_per_mm, solid_canvas *c)
+static int even_above(double pixels)
 {
-    c->columns = (int)ceil(p->width_mm * pixels_per_mm) + 2;
-    c->rows = (int)ceil(p->height_mm * pixels_per_mm) + 2;
-    c->pixels_per_mm = pixels_per_mm;
+    return 2 * ((int)ceil(pixels) / 2) + 2;
+}
+
+static sw_status canvas_open(sw_run *run, const solid_picture *p, double pixels_per_mm, size_t triangles,
+                             solid_canvas *c)
+{
+    *c = (solid_canvas){.columns = even_above(p->width_mm * pixels_per_mm),
+                        .rows = even_above(p->height_mm * pixels_per_mm),
+                        .pixels_per_mm = pixels_per_mm};
     size_t count = (size_t)c->columns * (size_t)c->rows;
-    c->pixels = SW_SCRATCH(run, count, uint32_t);
-    c->parts = SW_SCRATCH(run, count, int32_t);
+    c->seen = SW_SCRATCH(run, count, uint32_t);
     c->depths = SW_SCRATCH(run, count, float);
-    if (c->pixels == NULL || c->parts == NULL || c->depths == NULL) return SW_NO_MEMORY;
-    for (size_t i = 0; i < count; i++) {
-        c->pixels[i] = 0x00ffffffu;
-        c->parts[i] = -1;
-        c->depths[i] = -INFINITY;
-    }
-    return SW_OK;
+    c->faces = SW_SCRATCH(run, triangles + 1, solid_face);
+    return c->seen == NULL || c->depths == NULL || c->faces == NULL ? SW_NO_MEMORY : SW_OK;
+}
+
+/* all[count] lies on the page: fills the canvas, finds the lines, reads the canvas off. */
+static sw_status draw_all(sw_run *run, const solid_seen *all, size_t count, double pixels_per_mm, solid_picture *out)
+{
+    solid_canvas canvas;
+    solid_lines lines = {0};
+    size_t triangles = 0;
+    for (size_t i = 0; i < count; i++) triangles += all[i].shape->mesh.triangle_count;
+    SW_TRY(canvas_open(run, out, pixels_per_mm, triangles, &canvas));
+    for (size_t i = 0; i < count; i++) solid_fill(&canvas, &all[i], (int32_t)i);
+    SW_TRY(solid_farthest(run, &canvas));
+    for (size_t i = 0; i < count; i++) SW_TRY(solid_edges(run, &canvas, &all[i], &lines));
+    SW_TRY(solid_anchors(run, &canvas, count, &out->anchors));
+    solid_colour(&canvas);
+    out->pixels_per_mm = pixels_per_mm;
+    out->pixels = (pen_picture){.pixels = canvas.seen, .columns = canvas.columns, .rows = canvas.rows};
+    return solid_chains(run, &lines, &out->chains, &out->chain_count);
 }
 
 sw_status solid_draw(sw_run *run, const solid_part *parts, size_t count, solid_view view, solid_wish wish,
@@ -91,28 +115,18 @@ sw_status solid_draw(sw_run *run, const solid_part *parts, size_t count, solid_v
     solid_axes axes = axes_of(view);
     solid_seen *all = SW_SCRATCH(run, count + 1, solid_seen);
     if (all == NULL) return SW_NO_MEMORY;
-    sw_box box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
+    extent e = {{INFINITY, INFINITY, INFINITY}, {-INFINITY, -INFINITY, -INFINITY}};
     for (size_t i = 0; i < count; i++) {
         SW_TRY(look_at(run, &parts[i], &axes, &all[i]));
-        extend(&box, &all[i]);
+        extend(&e, &all[i]);
     }
-    double wide_mm = box.x1_mm - box.x0_mm, high_mm = box.y1_mm - box.y0_mm;
+    double wide_mm = e.high.x_mm - e.low.x_mm, high_mm = e.high.y_mm - e.low.y_mm;
     if (!isfinite(wide_mm) || !isfinite(high_mm) || wide_mm + high_mm <= SW_SHORTEST_MM) return SW_OK;
     out->scale = fmin(wish.width_mm / fmax(wide_mm, SW_SHORTEST_MM), wish.height_mm / fmax(high_mm, SW_SHORTEST_MM));
     out->width_mm = wide_mm * out->scale;
     out->height_mm = high_mm * out->scale;
-    solid_canvas canvas;
-    SW_TRY(canvas_open(run, out, wish.pixels_per_mm, &canvas));
-    for (size_t i = 0; i < count; i++) {
-        to_page(&all[i], box, out->scale);
-        solid_fill(&canvas, &all[i], (int32_t)i);
-    }
-    solid_lines lines = {0};
-    for (size_t i = 0; i < count; i++) SW_TRY(solid_edges(run, &canvas, &all[i], &lines));
-    out->pixels_per_mm = wish.pixels_per_mm;
-    out->pixels = (pen_picture){.pixels = canvas.pixels, .columns = canvas.columns, .rows = canvas.rows};
-    out->parts = canvas.parts;
-    return solid_chains(run, &lines, &out->chains, &out->chain_count);
+    for (size_t i = 0; i < count; i++) to_page(&all[i], &e, out->scale);
+    return draw_all(run, all, count, wish.pixels_per_mm, out);
 }
 
 void solid_show(sw_pen *pen, sw_point at, double zoom, const solid_picture *p, double line_mm)
@@ -137,29 +151,26 @@ void solid_show(sw_pen *pen, sw_point at, double zoom, const solid_picture *p, d
     pen->kind->paint(pen, &paint);
 }
 
-/* Mean of up to four pixels, channel by channel. */
-static uint32_t mean_of(const pen_picture *p, int column, int row)
+/* Mean of four pixels: red and blue, and green, are summed side by side in one word each. */
+static uint32_t mean_of(uint32_t a, uint32_t b, uint32_t c, uint32_t d)
 {
-    uint32_t sums[3] = {0}, count = 0;
-    for (int j = row; j < row + 2 && j < p->rows; j++) {
-        for (int i = column; i < column + 2 && i < p->columns; i++, count++) {
-            uint32_t pixel = p->pixels[(size_t)j * (size_t)p->columns + (size_t)i];
-            for (int k = 0; k < 3; k++) sums[k] += pixel >> (8 * k) & 255u;
-        }
-    }
-    if (count == 0) return 0x00ffffffu;
-    return (sums[0] / count) | (sums[1] / count) << 8 | (sums[2] / count) << 16;
+    const uint32_t outer = 0xff00ffu, inner = 0x00ff00u;
+    uint32_t red_blue = (a & outer) + (b & outer) + (c & outer) + (d & outer);
+    uint32_t green = (a & inner) + (b & inner) + (c & inner) + (d & inner);
+    return (red_blue >> 2 & outer) | (green >> 2 & inner);
 }
 
 sw_status solid_softened(sw_run *run, solid_picture *picture)
 {
-    const pen_picture fine = picture->pixels;
-    int columns = (fine.columns + 1) / 2, rows = (fine.rows + 1) / 2;
-    uint32_t *pixels = SW_SCRATCH(run, (size_t)columns * (size_t)rows + 1, uint32_t);
+    const pen_picture *fine = &picture->pixels;
+    int columns = fine->columns / 2, rows = fine->rows / 2; /* even: see the canvas */
+    uint32_t *pixels = SW_SCRATCH(run, (size_t)columns * (size_t)rows + 1, uint32_t), *out = pixels;
     if (pixels == NULL) return SW_NO_MEMORY;
-    for (int row = 0; row < rows; row++)
-        for (int column = 0; column < columns; column++)
-            pixels[(size_t)row * (size_t)columns + (size_t)column] = mean_of(&fine, 2 * column, 2 * row);
+    for (int row = 0; row < rows; row++) {
+        const uint32_t *upper = fine->pixels + 2 * (size_t)row * (size_t)fine->columns, *lower = upper + fine->columns;
+        for (int i = 0; i < columns; i++, out++)
+            *out = mean_of(upper[2 * i], upper[2 * i + 1], lower[2 * i], lower[2 * i + 1]);
+    }
     picture->pixels = (pen_picture){.pixels = pixels, .columns = columns, .rows = rows};
     picture->pixels_per_mm /= 2.0;
     return SW_OK;
@@ -183,45 +194,4 @@ sw_status solid_packed(sw_run *run, solid_picture *picture)
     if (packed != NULL && !whole)
         return sw_fail(run, SW_NO_MEMORY, (sw_place){0}, "picture", "no memory for a picture; allow more memory");
     return kept == NULL ? SW_NO_MEMORY : SW_OK;
-}
-
-/* Sums column, row and count of the pixels of each part into sums[count][3]. */
-static void sum_up(const solid_picture *p, double (*sums)[3])
-{
-    for (int row = 0; row < p->pixels.rows; row++) {
-        const int32_t *line = p->parts + (size_t)row * (size_t)p->pixels.columns;
-        for (int column = 0; column < p->pixels.columns; column++) {
-            if (line[column] < 0) continue;
-            double *sum = sums[line[column]];
-            sum[0] += column;
-            sum[1] += row;
-            sum[2] += 1.0;
-        }
-    }
-}
-
-static void take_nearest(const solid_picture *p, double (*sums)[3], solid_anchor *anchors)
-{
-    for (int row = 0; row < p->pixels.rows; row++) {
-        const int32_t *line = p->parts + (size_t)row * (size_t)p->pixels.columns;
-        for (int column = 0; column < p->pixels.columns; column++) {
-            if (line[column] < 0) continue;
-            const double *sum = sums[line[column]];
-            solid_anchor *a = &anchors[line[column]];
-            double dx = column - sum[0] / sum[2], dy = row - sum[1] / sum[2], off = dx * dx + dy * dy;
-            if (a->seen && off >= a->off) continue;
-            *a = (solid_anchor){true, {(column + 0.5) / p->pixels_per_mm, (row + 0.5) / p->pixels_per_mm}, off};
-        }
-    }
-}
-
-sw_status solid_anchors(sw_run *run, const solid_picture *p, size_t count, const solid_anchor **anchors)
-{
-    double(*sums)[3] = sw_scratch(run, count + 1, sizeof *sums);
-    solid_anchor *all = SW_SCRATCH(run, count + 1, solid_anchor);
-    *anchors = all;
-    if (sums == NULL || all == NULL) return SW_NO_MEMORY;
-    sum_up(p, sums);
-    take_nearest(p, sums, all);
-    return SW_OK;
 }

@@ -20,67 +20,84 @@ static uint32_t shade(sw_ink colour, sw_vec3 normal)
     return r << 16 | g << 8 | b;
 }
 
-/* Where the edge p-q meets the row y: widens low..high. */
-static void span(sw_vec3 p, sw_vec3 q, double y, double *low, double *high)
+/* Number of the face; neighbours of one colour and part share it. */
+static uint32_t face_number(solid_canvas *c, uint32_t colour, int32_t part)
 {
-    if ((p.y_mm <= y) == (q.y_mm <= y)) return;
-    double x = p.x_mm + (q.x_mm - p.x_mm) * (y - p.y_mm) / (q.y_mm - p.y_mm);
-    *low = fmin(*low, x);
-    *high = fmax(*high, x);
+    const solid_face *last = &c->faces[c->face_count];
+    if (c->face_count == 0 || last->colour != colour || last->part != part)
+        c->faces[++c->face_count] = (solid_face){colour, part};
+    return c->face_count;
 }
 
-typedef struct row_span {
-    double low, high, depth, per_x;
-} row_span; /* pixels from..to; depth at x = 0 and its rise */
-
-static void fill_row(solid_canvas *c, int row, row_span s, uint32_t colour, int32_t part)
+/* Without branches, so that several pixels go at a time. z: depth of the first pixel, step: its rise a pixel. */
+static void fill_row(float *restrict depths, uint32_t *restrict seen, int count, float z, float step, uint32_t face)
 {
-    int from = (int)ceil(s.low - 0.5), to = (int)ceil(s.high - 0.5);
-    if (from < 0) from = 0;
-    if (to > c->columns) to = c->columns;
-    size_t base = (size_t)row * (size_t)c->columns;
-    for (int column = from; column < to; column++) {
-        size_t i = base + (size_t)column;
-        float z = (float)(s.depth + s.per_x * (column + 0.5));
-        if (z <= c->depths[i]) continue;
-        c->depths[i] = z;
-        c->pixels[i] = colour;
-        c->parts[i] = part;
+    for (int i = 0; i < count; i++) {
+        float here = z + step * (float)i;
+        seen[i] = here > depths[i] ? face : seen[i];
+        depths[i] = here > depths[i] ? here : depths[i];
     }
 }
 
-static void fill_triangle(solid_canvas *c, sw_vec3 p[3], sw_vec3 normal, uint32_t colour, int32_t part)
+/* x of the line a-b at height y; a.y_mm < b.y_mm is the caller's. */
+typedef struct side {
+    double x, y, slope;
+} side;
+
+static side side_of(sw_vec3 a, sw_vec3 b)
 {
-    for (int i = 0; i < 3; i++) {
-        p[i].x_mm *= c->pixels_per_mm;
-        p[i].y_mm *= c->pixels_per_mm;
-    }
-    /* plane in pixels: n . (x / ppm, y / ppm, z) = n . p0 */
-    double per_x = -normal.x_mm / (normal.z_mm * c->pixels_per_mm),
-           per_y = -normal.y_mm / (normal.z_mm * c->pixels_per_mm);
-    double top = fmin(p[0].y_mm, fmin(p[1].y_mm, p[2].y_mm)), bottom = fmax(p[0].y_mm, fmax(p[1].y_mm, p[2].y_mm));
-    int from = (int)ceil(top - 0.5), to = (int)ceil(bottom - 0.5);
-    if (from < 0) from = 0;
-    if (to > c->rows) to = c->rows;
-    for (int row = from; row < to; row++) {
-        double y = row + 0.5, low = INFINITY, high = -INFINITY;
-        span(p[0], p[1], y, &low, &high);
-        span(p[1], p[2], y, &low, &high);
-        span(p[2], p[0], y, &low, &high);
-        if (low >= high) continue;
-        double depth = p[0].z_mm + per_y * (y - p[0].y_mm) - per_x * p[0].x_mm;
-        fill_row(c, row, (row_span){low, high, depth, per_x}, colour, part);
+    return (side){a.x_mm, a.y_mm, b.y_mm > a.y_mm ? (b.x_mm - a.x_mm) / (b.y_mm - a.y_mm) : 0.0};
+}
+
+static double side_at(side s, double y)
+{
+    return s.x + (y - s.y) * s.slope;
+}
+
+static void order(sw_vec3 *a, sw_vec3 *b) /* the upper one first */
+{
+    if (a->y_mm <= b->y_mm) return;
+    sw_vec3 keep = *a;
+    *a = *b;
+    *b = keep;
+}
+
+static int first_centre(double edge, int most) /* the first pixel whose middle is not before the edge */
+{
+    double at = ceil(edge - 0.5);
+    return at < 0.0 ? 0 : at > most ? most : (int)at;
+}
+
+/* Corners in pixels, with z the depth; per_x, per_y: its rise a pixel. */
+static void fill_triangle(solid_canvas *c, sw_vec3 p[3], double per_x, double per_y, uint32_t face)
+{
+    order(&p[0], &p[1]);
+    order(&p[1], &p[2]);
+    order(&p[0], &p[1]);
+    side whole = side_of(p[0], p[2]), upper = side_of(p[0], p[1]), lower = side_of(p[1], p[2]);
+    int end = first_centre(p[2].y_mm, c->rows);
+    for (int row = first_centre(p[0].y_mm, c->rows); row < end; row++) {
+        double y = row + 0.5, x1 = side_at(whole, y), x2 = side_at(y < p[1].y_mm ? upper : lower, y);
+        int from = first_centre(x1 < x2 ? x1 : x2, c->columns), to = first_centre(x1 < x2 ? x2 : x1, c->columns);
+        double z = p[0].z_mm + per_y * (y - p[0].y_mm) + per_x * (from + 0.5 - p[0].x_mm);
+        size_t at = (size_t)row * (size_t)c->columns + (size_t)from;
+        fill_row(c->depths + at, c->seen + at, to - from, (float)z, (float)per_x, face);
     }
 }
 
-void solid_fill(solid_canvas *canvas, const solid_seen *s, int32_t part)
+void solid_fill(solid_canvas *c, const solid_seen *s, int32_t part)
 {
     const sw_mesh *mesh = &s->shape->mesh;
+    double k = c->pixels_per_mm;
     for (size_t i = 0; i < mesh->triangle_count; i++) {
         if (!solid_faces(s, i)) continue; /* turned away or seen edge on */
-        const sw_triangle *t = &mesh->triangles[i];
-        sw_vec3 normal = seen_normal(s, i);
-        sw_vec3 corners[3] = {s->points[t->a], s->points[t->b], s->points[t->c]};
-        fill_triangle(canvas, corners, normal, shade(s->colour, normal), part);
+        const uint32_t corners[3] = {mesh->triangles[i].a, mesh->triangles[i].b, mesh->triangles[i].c};
+        sw_vec3 n = seen_normal(s, i), p[3];
+        for (int j = 0; j < 3; j++) {
+            sw_vec3 q = s->points[corners[j]];
+            p[j] = (sw_vec3){q.x_mm * k, q.y_mm * k, q.z_mm};
+        }
+        uint32_t face = face_number(c, shade(s->colour, n), part);
+        fill_triangle(c, p, -n.x_mm / (n.z_mm * k), -n.y_mm / (n.z_mm * k), face);
     }
 }

@@ -17,12 +17,18 @@ typedef struct solid_seen {
     sw_ink colour;
 } solid_seen;
 
+typedef struct solid_face {
+    uint32_t colour;
+    int32_t part;
+} solid_face;
+
 typedef struct solid_canvas {
-    uint32_t *pixels;
-    int32_t *parts;
-    float *depths; /* mm towards the viewer; -INFINITY = nothing there */
-    int columns, rows;
+    float *depths;     /* [columns x rows] mm towards the viewer from behind all; 0 = nothing there */
+    uint32_t *seen;    /* [columns x rows] number of the face seen; 0 = none */
+    int columns, rows; /* both even */
     double pixels_per_mm;
+    solid_face *faces; /* [face_count + 1], from 1 */
+    uint32_t face_count;
 } solid_canvas;
 
 typedef struct solid_lines {
@@ -37,6 +43,10 @@ static inline bool solid_faces(const solid_seen *s, size_t triangle)
 }
 void solid_fill(solid_canvas *canvas, const solid_seen *s, int32_t part);
 sw_status solid_chains(sw_run *run, const solid_lines *lines, const solid_chain **chains, size_t *count);
+/* After all is filled: each depth becomes the farthest of the 3 x 3 about it. */
+sw_status solid_farthest(sw_run *run, solid_canvas *canvas);
 sw_status solid_edges(sw_run *run, const solid_canvas *canvas, const solid_seen *s, solid_lines *lines);
+sw_status solid_anchors(sw_run *run, const solid_canvas *canvas, size_t count, const solid_anchor **anchors);
+void solid_colour(solid_canvas *canvas); /* `seen` holds the pixels' colours afterwards */
 
 #endif

@@ -88,7 +88,7 @@ static sw_status label_parts(sw_run *run, const paper_desk *desk, const stove_vi
     size_t n = 0;
     for (size_t i = 0, done = SIZE_MAX; i < view->part_count; i++) {
         int tag = view->parts[i].tag;
-        const solid_anchor *anchor = &view->anchors[i];
+        const solid_anchor *anchor = &view->picture.anchors[i];
         if (!anchor->seen || (size_t)(unsigned)tag == done) continue;
         done = (size_t)(unsigned)tag;
         const char *number = tag >= 0 ? stove->pieces[tag].number : stove->items[-1 - tag].number;
@@ -143,8 +143,7 @@ sw_status view_make(sw_run *run, const solid_part *parts, size_t count, bool exp
     }
     *view = (stove_view){.exploded = exploded, .parts = mine, .part_count = count};
     SW_TRY(solid_draw(run, mine, count, solid_view_stove(), wish, &view->picture));
-    SW_TRY(solid_packed(run, &view->picture));
-    return solid_anchors(run, &view->picture, count, &view->anchors);
+    return solid_packed(run, &view->picture);
 }
 
 sw_status draw_view(sw_run *run, const paper_desk *desk, const stove_view *view, sw_pen *pen, sw_box box)

@@ -1,5 +1,6 @@
 /* write_all.c: every paper of the dossier into the folder. The list of steps stands at the bottom; each file is
  * listed with what it is for, and a file for a machine counts only after it was read back and compared. */
+#include "papers/gltf_parts.h"
 #include "papers/machine_parts.h"
 
 #include <string.h>
@@ -111,7 +112,7 @@ static sw_status whole_files(sw_run *run, clerk *c)
     SW_TRY(paper_dossier(run, &c->desk, c->folder->working));
     SW_TRY(step(run, c, "solid and lists"));
     SW_TRY(enter(run, c, "stove.glb", "the stove as a solid picture, glTF 2.0", &path));
-    SW_TRY(sw_paper_gltf(run, c->d, path));
+    SW_TRY(gltf_write(run, c->d, c->desk.assembled.parts, c->desk.assembled.part_count, path));
     SW_TRY(enter(run, c, "pieces.csv", "piece list for spreadsheets", &path));
     SW_TRY(sw_paper_piece_list_csv(run, c->d, path));
     return json_file(run, c);
