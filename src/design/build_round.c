@@ -26,10 +26,13 @@ static double turn_at(const design_ring *r, size_t i)
     return atan2(in.x_mm * out.y_mm - in.y_mm * out.x_mm, in.x_mm * out.x_mm + in.y_mm * out.y_mm);
 }
 
-/* What the rounding takes from each of the two edges: R tan(turn/2). */
-static double tangent_mm(const design_ring *r, size_t i)
+/* What the rounding takes from each of the two edges at every corner: R tan(turn/2). */
+static double *tangents(design *d, const design_ring *r)
 {
-    return r->round_mm[i] > 0.0 ? r->round_mm[i] * tan(fabs(turn_at(r, i)) / 2.0) : 0.0;
+    double *cut_mm = DESIGN_TAKE(d, r->n, double);
+    for (size_t i = 0; i < r->n; i++)
+        if (r->round_mm[i] > 0.0) cut_mm[i] = r->round_mm[i] * tan(fabs(turn_at(r, i)) / 2.0);
+    return cut_mm;
 }
 
 static bool straight_corner(const design_ring *r, size_t i)
@@ -37,18 +40,18 @@ static bool straight_corner(const design_ring *r, size_t i)
     return fabs(r->v[i].bulge) < SW_FLAT_BULGE && fabs(r->v[before(r, i)].bulge) < SW_FLAT_BULGE;
 }
 
-static bool fits(const design_ring *r, size_t i)
+static bool fits(const design_ring *r, const double *cut_mm, size_t i)
 {
     size_t j = after(r, i);
     double length = hypot(r->v[j].x_mm - r->v[i].x_mm, r->v[j].y_mm - r->v[i].y_mm);
-    return tangent_mm(r, i) + tangent_mm(r, j) <= length + SW_SAME_POINT_MM;
+    return cut_mm[i] + cut_mm[j] <= length + SW_SAME_POINT_MM;
 }
 
-static int wrong_corner(const design_ring *r)
+static int wrong_corner(const design_ring *r, const double *cut_mm)
 {
     for (size_t i = 0; i < r->n; i++) {
         if (r->round_mm[i] <= 0.0) continue;
-        if (!straight_corner(r, i) || !fits(r, i) || !fits(r, before(r, i))) return (int)i;
+        if (!straight_corner(r, i) || !fits(r, cut_mm, i) || !fits(r, cut_mm, before(r, i))) return (int)i;
     }
     return -1;
 }
@@ -69,10 +72,9 @@ static void put(design_ring *out, sw_vertex v, const char *edge, int bend)
     out->n = n + 1;
 }
 
-static void put_corner(design_ring *out, const design_ring *r, size_t i)
+static void put_corner(design_ring *out, const design_ring *r, size_t i, double cut_mm)
 {
     int bend = r->bend == NULL ? -1 : r->bend[i];
-    double cut_mm = tangent_mm(r, i);
     if (cut_mm < SW_SAME_POINT_MM) {
         put(out, r->v[i], edge_of(r, i), bend);
         return;
@@ -87,13 +89,14 @@ static void put_corner(design_ring *out, const design_ring *r, size_t i)
 
 int design_ring_round(design *d, const design_ring *ring, design_ring *out)
 {
-    int wrong = wrong_corner(ring);
+    const double *cut_mm = tangents(d, ring);
+    int wrong = wrong_corner(ring, cut_mm);
     *out = (design_ring){.n = 0};
     if (wrong >= 0) return wrong;
     out->v = DESIGN_TAKE(d, 2 * ring->n, sw_vertex);
     out->edge = DESIGN_TAKE(d, 2 * ring->n, const char *);
     out->bend = DESIGN_TAKE(d, 2 * ring->n, int);
-    for (size_t i = 0; i < ring->n; i++) put_corner(out, ring, i);
+    for (size_t i = 0; i < ring->n; i++) put_corner(out, ring, i, cut_mm[i]);
     if (out->n > 1 &&
         hypot(out->v[0].x_mm - out->v[out->n - 1].x_mm, out->v[0].y_mm - out->v[out->n - 1].y_mm) < SW_SAME_POINT_MM)
         out->n--; /* the last straight is gone */

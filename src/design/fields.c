@@ -215,26 +215,28 @@ static bool read_value(const design_scope *s, const char *name, const design_fie
     return true;
 }
 
-/* Pushes the field's value; *found counts the keys it stands under. */
-static void push_field(const design_scope *s, const design_field *f, size_t *found)
+/* Pushes the field's value: by name when the table has it, else by position. */
+static void push_field(const design_scope *s, const design_field *f, bool named)
 {
     lua_State *L = s->d->L;
-    bool named = lua_getfield(L, s->table, f->name) != LUA_TNIL;
-    *found += named ? 1 : 0;
+    if (named)
+        (void)lua_getfield(L, s->table, f->name);
+    else
+        lua_pushnil(L);
     if (f->position == 0) return;
     if (lua_geti(L, s->table, f->position) == LUA_TNIL) {
         lua_pop(L, 1);
         return;
     }
-    *found += 1;
     lua_remove(L, -2);
     if (named) design_fault(s, f->name, "is given twice: by its name and as value number %d", f->position);
 }
 
-static bool read_field(const design_scope *s, const design_field *f, size_t *found, void *into)
+static bool read_field(const design_scope *s, const design_field *f, bool named, void *into)
 {
     lua_State *L = s->d->L;
-    push_field(s, f, found);
+    if (!named && f->position == 0 && !f->needed) return true;
+    push_field(s, f, named);
     bool good = true;
     if (!lua_isnil(L, -1))
         good = read_value(s, f->name, f, lua_gettop(L), into);
@@ -248,18 +250,30 @@ static bool read_field(const design_scope *s, const design_field *f, size_t *fou
 
 /* ---- names that nobody knows ---- */
 
-enum { MOST_UNKNOWN = 16 };
-typedef struct unknown_names {
-    const char *names[MOST_UNKNOWN];
-    size_t count;
-    bool unnamed;
-} unknown_names;
+enum { MOST_UNKNOWN = 16, MOST_FIELDS = 64 };
+typedef struct key_list {              /* what a table holds, seen once from end to end */
+    bool given[MOST_FIELDS];           /* by name, of each field */
+    const char *unknown[MOST_UNKNOWN]; /* the first of the alphabet, since a Lua table has no order of its own */
+    size_t unknown_count;
+    bool unnamed; /* a value without a name where none is expected */
+} key_list;
 
-static bool known(const design_field *fields, size_t count, const char *name)
+static void add_unknown(key_list *k, const char *name)
+{
+    size_t i = k->unknown_count < MOST_UNKNOWN ? k->unknown_count++ : MOST_UNKNOWN;
+    for (; i > 0 && strcmp(k->unknown[i - 1], name) > 0; i--)
+        if (i < MOST_UNKNOWN) k->unknown[i] = k->unknown[i - 1];
+    if (i < MOST_UNKNOWN) k->unknown[i] = name;
+}
+
+static void add_name(key_list *k, const design_field *fields, size_t count, const char *name)
 {
     for (size_t i = 0; i < count; i++)
-        if (strcmp(fields[i].name, name) == 0) return true;
-    return false;
+        if (fields[i].name[0] == name[0] && strcmp(fields[i].name, name) == 0) {
+            k->given[i] = true;
+            return;
+        }
+    add_unknown(k, name);
 }
 
 static bool known_position(const design_field *fields, size_t count, lua_Integer position)
@@ -269,63 +283,41 @@ static bool known_position(const design_field *fields, size_t count, lua_Integer
     return false;
 }
 
-/* Keeps the first names of the alphabet, since a Lua table has no order of its own. */
-static void add_unknown(unknown_names *u, const char *name)
-{
-    size_t i = u->count < MOST_UNKNOWN ? u->count++ : MOST_UNKNOWN;
-    for (; i > 0 && strcmp(u->names[i - 1], name) > 0; i--)
-        if (i < MOST_UNKNOWN) u->names[i] = u->names[i - 1];
-    if (i < MOST_UNKNOWN) u->names[i] = name;
-}
-
-static void find_unknown(const design_scope *s, const design_field *fields, size_t count, bool list, unknown_names *u)
+/* Numbered entries of a list are read elsewhere; light keys are ours. */
+static key_list list_keys(const design_scope *s, const design_field *fields, size_t count, bool list)
 {
     lua_State *L = s->d->L;
+    key_list k = {.unknown_count = 0};
     lua_pushnil(L);
     while (lua_next(L, s->table) != 0) {
         lua_pop(L, 1);
-        if (lua_type(L, -1) == LUA_TSTRING) {
-            if (!known(fields, count, lua_tostring(L, -1))) add_unknown(u, lua_tostring(L, -1));
-        } else if (!lua_islightuserdata(L, -1) && !list)
-            u->unnamed = u->unnamed || !lua_isinteger(L, -1) || !known_position(fields, count, lua_tointeger(L, -1));
+        int type = lua_type(L, -1);
+        if (type == LUA_TSTRING)
+            add_name(&k, fields, count, lua_tostring(L, -1));
+        else if (type != LUA_TLIGHTUSERDATA && !(list && type == LUA_TNUMBER))
+            k.unnamed = k.unnamed || !lua_isinteger(L, -1) || !known_position(fields, count, lua_tointeger(L, -1));
     }
+    return k;
 }
 
-static bool note_unknown(const design_scope *s, const design_field *fields, size_t count, bool list)
+static void note_unknown(const design_scope *s, const design_field *fields, size_t count, const key_list *k)
 {
-    const char *names[64];
-    size_t n = 0;
-    unknown_names u = {.count = 0};
-    find_unknown(s, fields, count, list, &u);
-    for (; n < count && n < DESIGN_COUNT_OF(names); n++) names[n] = fields[n].name;
-    for (size_t i = 0; i < u.count; i++)
-        design_fault(s, u.names[i], "is not a field known here%s", design_hint(s->d, u.names[i], names, n));
-    if (u.unnamed) design_fault(s, "", "holds a value without a name where none is expected; write name = value");
-    return u.count > 0 || u.unnamed;
-}
-
-/* How many keys the table has; numbered ones of a list do not count. */
-static size_t keys_in(lua_State *L, int table, bool list)
-{
-    size_t count = 0;
-    lua_pushnil(L);
-    while (lua_next(L, table) != 0) {
-        lua_pop(L, 1);
-        bool ours = lua_islightuserdata(L, -1) || (list && lua_type(L, -1) == LUA_TNUMBER);
-        count += ours ? 0 : 1;
-    }
-    return count;
+    const char *names[MOST_FIELDS];
+    for (size_t n = 0; n < count; n++) names[n] = fields[n].name;
+    for (size_t i = 0; i < k->unknown_count; i++)
+        design_fault(s, k->unknown[i], "is not a field known here%s", design_hint(s->d, k->unknown[i], names, count));
+    if (k->unnamed) design_fault(s, "", "holds a value without a name where none is expected; write name = value");
 }
 
 bool design_read_fields(const design_scope *s, const design_field *fields, size_t count, bool list, void *into)
 {
     luaL_checkstack(s->d->L, 20, "tables nest too deeply");
-    bool good = true;
-    size_t found = 0, before = s->d->faults;
-    for (size_t i = 0; i < count; i++)
-        if (!read_field(s, &fields[i], &found, into)) good = false;
-    if (keys_in(s->d->L, s->table, list) != found && note_unknown(s, fields, count, list)) good = false;
-    return good && before == s->d->faults;
+    SW_ASSERT(count <= MOST_FIELDS);
+    size_t before = s->d->faults;
+    key_list k = list_keys(s, fields, count, list);
+    for (size_t i = 0; i < count; i++) (void)read_field(s, &fields[i], k.given[i], into);
+    note_unknown(s, fields, count, &k);
+    return before == s->d->faults;
 }
 
 /* ---- scopes and boxes ---- */
@@ -336,8 +328,8 @@ design_scope design_within(const design_scope *s, const char *name, size_t numbe
     luaL_checkstack(s->d->L, 20, "tables nest too deeply");
     inner.table = lua_gettop(s->d->L);
     const char *dot = s->path[0] != '\0' && name[0] != '\0' ? "." : "";
-    inner.path = number > 0 ? design_text(s->d, "%s%s%s[%zu]", s->path, dot, name, number)
-                            : design_text(s->d, "%s%s%s", s->path, dot, name);
+    inner.path = design_joined(s->d, s->path, dot, name);
+    if (number > 0) inner.path = design_text(s->d, "%s[%zu]", inner.path, number);
     return inner;
 }
 

@@ -26,17 +26,30 @@ const void *design_kept(design *d, const design_list *list, size_t size)
     return copy;
 }
 
+/* Most texts fit into one go; a longer one is written again. */
 const char *design_text(design *d, const char *format, ...)
 {
+    char shown[256];
     va_list arguments;
     va_start(arguments, format);
-    int length = vsnprintf(NULL, 0, format, arguments);
+    int length = vsnprintf(shown, sizeof shown, format, arguments);
     va_end(arguments);
     size_t room = length < 0 ? 1 : (size_t)length + 1;
     char *text = design_take(d, room, 1);
+    if (room <= sizeof shown) return memcpy(text, length < 0 ? "" : shown, room);
     va_start(arguments, format);
-    if (vsnprintf(text, room, format, arguments) < 0) text[0] = '\0';
+    (void)vsnprintf(text, room, format, arguments);
     va_end(arguments);
+    return text;
+}
+
+const char *design_joined(design *d, const char *a, const char *b, const char *c)
+{
+    size_t la = strlen(a), lb = strlen(b), lc = strlen(c);
+    char *text = design_take(d, la + lb + lc + 1, 1);
+    memcpy(text, a, la);
+    memcpy(text + la, b, lb);
+    memcpy(text + la + lb, c, lc);
     return text;
 }
 

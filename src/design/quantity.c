@@ -7,6 +7,16 @@
 #include <string.h>
 
 static const char quantity_type[] = "quantity";
+static const char quantity_key = 0; /* its address is where the registry keeps the metatable */
+
+/* The quantity at `index`, NULL = something else. As luaL_testudata, without looking the type up by its name. */
+static const design_quantity *held_at(lua_State *L, int index)
+{
+    if (lua_type(L, index) != LUA_TUSERDATA || lua_getmetatable(L, index) == 0) return NULL;
+    bool ours = lua_topointer(L, -1) == design_of(L)->quantity_table;
+    lua_pop(L, 1);
+    return ours ? lua_touserdata(L, index) : NULL;
+}
 
 bool design_to_quantity(lua_State *L, int index, design_quantity *q)
 {
@@ -14,7 +24,7 @@ bool design_to_quantity(lua_State *L, int index, design_quantity *q)
         *q = (design_quantity){.value = lua_tonumber(L, index)};
         return true;
     }
-    const design_quantity *held = luaL_testudata(L, index, quantity_type);
+    const design_quantity *held = held_at(L, index);
     if (held == NULL) return false;
     *q = *held;
     return true;
@@ -28,7 +38,8 @@ void design_push_quantity(lua_State *L, design_quantity q)
     }
     design_quantity *held = lua_newuserdatauv(L, sizeof q, 0);
     *held = q;
-    luaL_setmetatable(L, quantity_type);
+    (void)lua_rawgetp(L, LUA_REGISTRYINDEX, &quantity_key);
+    lua_setmetatable(L, -2);
 }
 
 static const char *words_of(lua_State *L, int index, char *out, size_t room)
@@ -209,7 +220,7 @@ static int as_text(lua_State *L)
 static int joined_text(lua_State *L)
 {
     for (int i = 1; i <= 2; i++) {
-        if (luaL_testudata(L, i, quantity_type) != NULL || lua_isstring(L, i)) continue;
+        if (held_at(L, i) != NULL || lua_isstring(L, i)) continue;
         return luaL_error(L, "cannot join a quantity and a %s value to a text", luaL_typename(L, i));
     }
     (void)luaL_tolstring(L, 1, NULL);
@@ -370,7 +381,7 @@ static const luaL_Reg functions[] = {
 /* `min` is both the unit minute and the function least: a quantity that can be called. */
 static int called(lua_State *L)
 {
-    const design_quantity *q = luaL_testudata(L, 1, quantity_type);
+    const design_quantity *q = held_at(L, 1);
     static const design_quantity minute = {.value = 60.0, .dim = {0, 0, 0, 1}};
     if (q == NULL || !design_same_kind(q, &minute) || q->value != minute.value)
         return luaL_error(L, "a quantity is not a function");
@@ -384,7 +395,8 @@ static void open_metatable(lua_State *L)
     luaL_setfuncs(L, metamethods, 0);
     lua_pushcfunction(L, called);
     lua_setfield(L, -2, "__call");
-    lua_pop(L, 1);
+    design_of(L)->quantity_table = lua_topointer(L, -1);
+    lua_rawsetp(L, LUA_REGISTRYINDEX, &quantity_key);
 }
 
 int design_setup_common(lua_State *L)
