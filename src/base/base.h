@@ -230,8 +230,7 @@ void sw_writer_abandon(sw_writer *writer); /* frees without writing; NULL is all
 
 enum { SW_MOST_DECIMALS = 15, SW_SCALED_ROOM = 32, SW_NUMBER_ROOM = 352 }; /* the largest double with all decimals */
 
-/* Text of value x 10^-decimals: (-1500, 3) gives "-1.500". Each gives the length; no NUL at the end, and the rest of
- * the room may be overwritten. */
+/* Text of value x 10^-decimals: (-1500, 3) gives "-1.500". Each gives the length; no NUL at the end. */
 size_t sw_number_scaled(char out[SW_SCALED_ROOM], int64_t value, int decimals);
 /* As printf's %.*f to the last digit, but a value that rounds to nothing has no sign. Fast up to 2^53 / 10^decimals. */
 size_t sw_number_fixed(char out[SW_NUMBER_ROOM], double value, int decimals);

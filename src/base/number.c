@@ -19,35 +19,39 @@ static const char pairs[] = "000102030405060708091011121314151617181920212223242
                             "40414243444546474849505152535455565758596061626364656667686970717273747576777879"
                             "8081828384858687888990919293949596979899";
 
-/* Digits of the value, at least `least`, ending before `end`; gives their start. */
-static char *digits_before(char *end, uint64_t value, int least)
+static int digits_of(uint64_t value)
 {
-    char *at = end;
-    for (; value >= 10; value /= 100) {
-        at -= 2;
-        memcpy(at, pairs + 2 * (value % 100), 2);
-    }
-    if (value > 0) *--at = (char)('0' + value);
-    while (end - at < least) *--at = '0';
-    return at;
+    int digits = 1;
+    for (; value >= 1000; value /= 1000) digits += 3;
+    return digits + (value >= 10) + (value >= 100);
 }
 
-/* Copies are of constant size, which costs less than counting: the text lies in the middle of a longer array. */
+/* Writes the last digits of *value, so many of them, before `end`, and takes them off it; gives their start. */
+static char *put_last(char *end, uint64_t *value, int digits)
+{
+    for (; digits >= 2; digits -= 2) {
+        end -= 2;
+        memcpy(end, pairs + 2 * (*value % 100), 2);
+        *value /= 100;
+    }
+    if (digits == 0) return end;
+    *--end = (char)('0' + *value % 10);
+    *value /= 10;
+    return end;
+}
+
 size_t sw_number_scaled(char out[SW_SCALED_ROOM], int64_t value, int decimals)
 {
     SW_ASSERT(decimals >= 0 && decimals <= SW_MOST_DECIMALS);
-    char text[2 * SW_SCALED_ROOM], part[SW_MOST_DECIMALS + 1], *end = text + SW_SCALED_ROOM;
-    char *from = digits_before(end, value < 0 ? 0 - (uint64_t)value : (uint64_t)value, decimals + 1);
-    if (decimals > 0) {
-        char *point = end - decimals;
-        memcpy(part, point, sizeof part);
-        *point = '.';
-        memcpy(point + 1, part, sizeof part);
-        end++;
-    }
-    if (value < 0) *--from = '-';
-    memcpy(out, from, SW_SCALED_ROOM);
-    return (size_t)(end - from);
+    uint64_t size = value < 0 ? 0 - (uint64_t)value : (uint64_t)value;
+    int digits = digits_of(size);
+    if (digits <= decimals) digits = decimals + 1;
+    size_t length = (value < 0) + (size_t)digits + (decimals > 0);
+    char *at = put_last(out + length, &size, decimals);
+    if (decimals > 0) *--at = '.';
+    (void)put_last(at, &size, digits - decimals);
+    if (value < 0) *out = '-';
+    return length;
 }
 
 /* The whole number nearest to the exact product size x scale (half to even); false beyond 2^53. The product is

@@ -83,11 +83,6 @@ sw_status dxf_next(dxf_pairs *in)
     return SW_OK;
 }
 
-bool dxf_is(const dxf_pairs *in, const char *value)
-{
-    return strlen(value) == in->value_length && memcmp(in->value, value, in->value_length) == 0;
-}
-
 static sw_status no_number(const dxf_pairs *in, const char *needed)
 {
     return dxf_fail(in, in->value_line, "group %d: \"%.*s\" is no %s", in->code,

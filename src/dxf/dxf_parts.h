@@ -5,6 +5,7 @@
 #include "dxf/dxf.h"
 
 #include <math.h>
+#include <string.h>
 
 enum {
     DXF_ENTITIES_MAX = 200000, /* ours: far above any drawing of a sheet; keeps a hostile file short */
@@ -28,7 +29,11 @@ typedef struct dxf_pairs {
 
 sw_status dxf_next(dxf_pairs *in); /* SW_BAD_INPUT at the end of the bytes */
 sw_status dxf_fail(const dxf_pairs *in, int line, const char *format, ...) __attribute__((format(printf, 3, 4)));
-bool dxf_is(const dxf_pairs *in, const char *value); /* the value is this text */
+/* Whether the value is this text. */
+static inline bool dxf_is(const dxf_pairs *in, const char *value)
+{
+    return strlen(value) == in->value_length && memcmp(in->value, value, in->value_length) == 0;
+}
 sw_status dxf_number(const dxf_pairs *in, double *number);
 sw_status dxf_integer(const dxf_pairs *in, int *number);
 /* The value as UTF-8 in run->keep: \U+XXXX taken as that character, bytes that are not UTF-8 as Latin-1. */

@@ -25,20 +25,24 @@ static const char *named(const char *layer)
 
 /* Lengths to half a millionth of a micrometre, far below SW_SAME_POINT_MM; bulges and angles count with the lengths they
  * turn. Ours */
-enum { LENGTH_DECIMALS = 9, TURN_DECIMALS = 12, CODE_ROOM = 8 };
+enum { LENGTH_DECIMALS = 9, TURN_DECIMALS = 12, PAIR_ROOM = SW_NUMBER_ROOM + 4 };
 
 /* A pair of a group code, given as its line, and a number. */
-static void put_decimal(sw_writer *writer, const char *code, double value, int decimals)
+static char *pair_at(char *at, const char code[3], double value, int decimals)
 {
-    char pair[CODE_ROOM + SW_NUMBER_ROOM];
-    size_t length = strlen(code);
-    memcpy(pair, code, length);
-    length += sw_number_trimmed(pair + length, value, decimals);
-    pair[length++] = '\n';
-    sw_write(writer, pair, length);
+    memcpy(at, code, 3);
+    at += 3 + sw_number_trimmed(at + 3, value, decimals);
+    *at++ = '\n';
+    return at;
 }
 
-static void put_number(sw_writer *writer, const char *code, double value)
+static void put_decimal(sw_writer *writer, const char code[3], double value, int decimals)
+{
+    char *room = sw_write_room(writer, PAIR_ROOM);
+    if (room != NULL) sw_wrote(writer, (size_t)(pair_at(room, code, value, decimals) - room));
+}
+
+static void put_number(sw_writer *writer, const char code[3], double value)
 {
     put_decimal(writer, code, value, LENGTH_DECIMALS);
 }
@@ -123,19 +127,26 @@ static void put_line(sw_writer *writer, const sw_dxf_path *path)
     sw_write_text(writer, "31\n0\n");
 }
 
+static void put_vertex(sw_writer *writer, const sw_dxf_path *path, size_t i)
+{
+    const sw_vertex *v = &path->v[i];
+    bool last = !path->closed && i + 1 == path->n;
+    put_entity(writer, "0\nVERTEX\n8\n", path->layer);
+    char *room = sw_write_room(writer, 4 * PAIR_ROOM), *at = room;
+    if (room == NULL) return;
+    at = pair_at(at, "10\n", v->x_mm, LENGTH_DECIMALS);
+    at = pair_at(at, "20\n", v->y_mm, LENGTH_DECIMALS);
+    at = pair_at(at, "30\n", 0, 0);
+    if (!last && v->bulge != 0) at = pair_at(at, "42\n", v->bulge, TURN_DECIMALS);
+    sw_wrote(writer, (size_t)(at - room));
+}
+
 static void put_polyline(sw_writer *writer, const sw_dxf_path *path)
 {
     put_entity(writer, "0\nPOLYLINE\n8\n", path->layer);
     sw_write_text(writer, "66\n1\n10\n0\n20\n0\n30\n0\n");
     put_whole(writer, "70\n", path->closed ? 1 : 0);
-    for (size_t i = 0; i < path->n; i++) {
-        bool last = !path->closed && i + 1 == path->n;
-        put_entity(writer, "0\nVERTEX\n8\n", path->layer);
-        put_number(writer, "10\n", path->v[i].x_mm);
-        put_number(writer, "20\n", path->v[i].y_mm);
-        sw_write_text(writer, "30\n0\n");
-        if (!last && path->v[i].bulge != 0.0) put_decimal(writer, "42\n", path->v[i].bulge, TURN_DECIMALS);
-    }
+    for (size_t i = 0; i < path->n; i++) put_vertex(writer, path, i);
     put_entity(writer, "0\nSEQEND\n8\n", path->layer);
 }
 

@@ -23,19 +23,39 @@ static void drop_number_word(motion_line *line)
     memmove(line->text, line->text + digits, line->length + 1);
 }
 
+/* Digits, point, signs, capitals and what stands between them in ASCII: kept as they are. */
+static bool is_kept(char c)
+{
+    return c >= '*' && c <= 'Z' && c != ';';
+}
+
+typedef enum judgement { KEPT, DROPPED, REFUSED } judgement;
+
+/* Of the other signs, and all within comments. */
+static judgement judge(char c, bool *comment, const char **why)
+{
+    if (c == '(' || c == ')') {
+        *why = "a bracket of a comment has no partner";
+        if (*comment == (c == '(')) return REFUSED;
+        *comment = c == '(';
+        return DROPPED;
+    }
+    *why = "a byte that is no text";
+    if (c < ' ' && c != '\t' && c != '\r') return REFUSED;
+    return *comment || c == ' ' || c == '\t' || c == '\r' ? DROPPED : KEPT;
+}
+
 bool motion_clean(const char *line, size_t length, motion_line *out, const char **why)
 {
     size_t n = 0;
     bool comment = false;
-    for (size_t i = 0; i < length && !(line[i] == ';' && !comment); i++) {
+    for (size_t i = 0; i < length && (line[i] != ';' || comment); i++) {
         char c = line[i];
-        if (c == '(' || c == ')') {
-            if (comment == (c == '(')) return *why = "a bracket of a comment has no partner", false;
-            comment = c == '(';
-            continue;
+        if (comment || !is_kept(c)) {
+            judgement j = judge(c, &comment, why);
+            if (j == REFUSED) return false;
+            if (j == DROPPED) continue;
         }
-        if (c < ' ' && c != '\t' && c != '\r') return *why = "a byte that is no text", false;
-        if (comment || c <= ' ') continue;
         if (n + 1 >= MOTION_LINE) return *why = "the line is longer than 255 signs", false;
         out->text[n++] = c >= 'a' && c <= 'z' ? (char)(c - 'a' + 'A') : c;
     }

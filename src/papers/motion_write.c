@@ -38,47 +38,61 @@ static double length_of(double x_mm, double y_mm)
     return sqrt(x_mm * x_mm + y_mm * y_mm);
 }
 
-static void print_number(sw_writer *out, const char letter[2], long value)
+/* ---- lines, put together in place ---- */
+
+enum { LINE_ROOM = 512 }; /* a word, four numbers of at most 32 signs with their letters, and a feed of at most 352 */
+
+static char *number_at(char *at, const char letter[2], long value)
 {
-    sw_write(out, letter, 2);
-    sw_write_scaled(out, value, DECIMALS);
+    memcpy(at, letter, 2);
+    return at + 2 + sw_number_scaled(at + 2, value, DECIMALS);
 }
 
-static void print_feed(program *p, double feed_mm_s)
+static char *position_at(char *at, const char word[2], grid to)
 {
-    if (feed_mm_s == p->feed_mm_s) return;
-    sw_write_text(p->out, " F");
-    sw_write_trimmed(p->out, sw_mm_from_m(sw_m_min_from_mm_s(feed_mm_s)), DECIMALS);
-    p->feed_mm_s = feed_mm_s;
+    memcpy(at, word, 2);
+    return number_at(number_at(at + 2, " X", to.x), " Y", to.y);
 }
 
-static void print_position(program *p, const char word[2], grid to)
+/* F where it changes, and the line's end. */
+static void end_line(program *p, const char *start, char *at, double feed_mm_s)
 {
-    sw_write(p->out, word, 2);
-    print_number(p->out, " X", to.x);
-    print_number(p->out, " Y", to.y);
+    if (feed_mm_s != p->feed_mm_s) {
+        memcpy(at, " F", 2);
+        at += 2 + sw_number_trimmed(at + 2, sw_mm_from_m(sw_m_min_from_mm_s(feed_mm_s)), DECIMALS);
+        p->feed_mm_s = feed_mm_s;
+    }
+    *at++ = '\n';
+    sw_wrote(p->out, (size_t)(at - start));
+}
+
+static void put_straight(program *p, const char word[2], grid to, double feed_mm_s)
+{
+    if (to.x == p->at.x && to.y == p->at.y) return;
     p->at = to;
-}
-
-static void end_line(program *p)
-{
-    sw_write(p->out, "\n", 1);
+    char *start = sw_write_room(p->out, LINE_ROOM);
+    if (start != NULL) end_line(p, start, position_at(start, word, to), feed_mm_s);
 }
 
 static void rapid(program *p, sw_point to)
 {
-    grid target = grid_of(to.x_mm, to.y_mm);
-    if (target.x == p->at.x && target.y == p->at.y) return;
-    print_position(p, "G0", target);
-    end_line(p);
+    put_straight(p, "G0", grid_of(to.x_mm, to.y_mm), p->feed_mm_s);
 }
 
 static void straight(program *p, grid to, double feed_mm_s)
 {
-    if (to.x == p->at.x && to.y == p->at.y) return;
-    print_position(p, "G1", to);
-    print_feed(p, feed_mm_s);
-    end_line(p);
+    put_straight(p, "G1", to, feed_mm_s);
+}
+
+static void put_arc(program *p, grid to, grid centre, double bulge, double feed_mm_s)
+{
+    grid from = p->at;
+    p->at = to;
+    char *start = sw_write_room(p->out, LINE_ROOM);
+    if (start == NULL) return;
+    char *at = position_at(start, bulge > 0 ? "G3" : "G2", to);
+    at = number_at(number_at(at, " I", centre.x - from.x), " J", centre.y - from.y);
+    end_line(p, start, at, feed_mm_s);
 }
 
 /* ---- arcs: a chord, and a circle about a centre on the grid ---- */
@@ -146,34 +160,27 @@ static grid centre_on_grid(const chord *c, const curve *wanted)
 /* Point of the arc at share -1 .. 1 from its middle: q = tan of half the angle from there, so that no angle is needed. */
 static sw_point curve_point(const chord *c, const curve *made, double share)
 {
-    double q = share * made->rise_mm / c->half_mm, up = (1 - q * q) / (1 + q * q), on = 2 * q / (1 + q * q);
-    sw_point p = beside(c, made->high_mm - made->radius_mm * up);
-    return (sw_point){p.x_mm + made->radius_mm * on * c->along.x_mm, p.y_mm + made->radius_mm * on * c->along.y_mm};
+    double q = share * made->rise_mm / c->half_mm, whole_mm = made->radius_mm / (1 + q * q);
+    double up_mm = whole_mm * (1 - q * q), on_mm = whole_mm * 2 * q;
+    sw_point p = beside(c, made->high_mm - up_mm);
+    return (sw_point){p.x_mm + on_mm * c->along.x_mm, p.y_mm + on_mm * c->along.y_mm};
 }
 
-/* Largest distance of the arc as it will be read from the circle of the true one, mm. */
-static double arc_off_mm(const sw_move *arc, const chord *c, const curve *made)
+/* Whether the arc as it will be read keeps to the circle of the true one: its points are off by no more than the
+ * centres and radii differ together; only where that is too much they are looked at. */
+static bool keeps_to(const sw_move *arc, const chord *c, const curve *made, double most_off_mm)
 {
     chord true_chord = chord_of((sw_point){arc->from.x_mm, arc->from.y_mm}, arc->to, arc->from.bulge);
     curve wanted = wanted_curve(&true_chord, arc->from.bulge);
-    sw_point centre = beside(&true_chord, wanted.high_mm);
-    double worst_mm = 0;
+    sw_point centre = beside(&true_chord, wanted.high_mm), moved = beside(c, made->high_mm);
+    double centres_mm = length_of(moved.x_mm - centre.x_mm, moved.y_mm - centre.y_mm);
+    if (centres_mm + fabs(made->radius_mm - wanted.radius_mm) <= most_off_mm) return true;
     for (int k = -4; k <= 4; k++) {
         sw_point p = curve_point(c, made, k / 4.0);
         double radius_mm = length_of(p.x_mm - centre.x_mm, p.y_mm - centre.y_mm);
-        worst_mm = fmax(worst_mm, fabs(radius_mm - wanted.radius_mm));
+        if (fabs(radius_mm - wanted.radius_mm) > most_off_mm) return false;
     }
-    return worst_mm;
-}
-
-static void print_arc(program *p, grid to, grid centre, double bulge, double feed_mm_s)
-{
-    grid from = p->at;
-    print_position(p, bulge > 0 ? "G3" : "G2", to);
-    print_number(p->out, " I", centre.x - from.x);
-    print_number(p->out, " J", centre.y - from.y);
-    print_feed(p, feed_mm_s);
-    end_line(p);
+    return true;
 }
 
 /* Controls bound I and J: arcs flatter than this radius go as chords within half the last decimal. */
@@ -201,8 +208,8 @@ static bool whole_arc(program *p, const sw_move *arc, grid to, double feed_mm_s,
     curve wanted = wanted_curve(&c, bulge);
     grid centre = centre_on_grid(&c, &wanted);
     curve made = curve_about(&c, point_of(centre));
-    if (!any && arc_off_mm(arc, &c, &made) > most_off_mm) return false;
-    print_arc(p, to, centre, bulge, feed_mm_s);
+    if (!any && !keeps_to(arc, &c, &made, most_off_mm)) return false;
+    put_arc(p, to, centre, bulge, feed_mm_s);
     return true;
 }
 
@@ -236,18 +243,22 @@ static void write_move(program *p, const sw_move *move, double feed_mm_s)
         curved(p, move, feed_mm_s, 3);
 }
 
+static void put_text(sw_writer *out, const char *line)
+{
+    sw_write_text(out, line);
+    sw_write(out, "\n", 1);
+}
+
 static void write_pass(program *p, const sw_cut_input *cut, const sw_cut_pass *pass)
 {
     const sw_laser *laser = cut->laser;
     bool etch = pass->moves[0].kind == SW_MOVE_ETCH;
     for (size_t i = 0; i < pass->via_count; i++) rapid(p, pass->via[i]);
     rapid(p, pass->start);
-    sw_write_text(p->out, etch ? laser->etch_on : laser->beam_on);
-    end_line(p);
+    put_text(p->out, etch ? laser->etch_on : laser->beam_on);
     for (size_t i = 0; i < pass->move_count; i++)
         write_move(p, &pass->moves[i], etch ? laser->etch_mm_s : cut->row->feed_mm_s);
-    sw_write_text(p->out, etch ? laser->etch_off : laser->beam_off);
-    end_line(p);
+    put_text(p->out, etch ? laser->etch_off : laser->beam_off);
 }
 
 /* Comments hold the name without what would end them. */
