@@ -12,6 +12,7 @@ static const double exact_whole = 9007199254740992.0; /* 2^53: whole numbers up 
 static const double tens[] = {1e0,  1e1,  1e2,  1e3,  1e4,  1e5,  1e6,  1e7,  1e8,  1e9,  1e10, 1e11,
                               1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22};
 enum { MOST_TENS = sizeof tens / sizeof *tens - 1 };
+enum { MOST_DIGITS = 20 }; /* of a 64-bit whole number */
 
 /* ---- out ---- */
 
@@ -19,39 +20,35 @@ static const char pairs[] = "000102030405060708091011121314151617181920212223242
                             "40414243444546474849505152535455565758596061626364656667686970717273747576777879"
                             "8081828384858687888990919293949596979899";
 
+/* So many digits of the value, the last ones, into at[digits]. */
+static void put_digits(char *at, uint64_t value, int digits)
+{
+    for (; digits >= 2; digits -= 2, value /= 100) memcpy(at + digits - 2, pairs + 2 * (value % 100), 2);
+    if (digits == 1) *at = (char)('0' + value % 10);
+}
+
 static int digits_of(uint64_t value)
 {
     int digits = 1;
-    for (; value >= 1000; value /= 1000) digits += 3;
-    return digits + (value >= 10) + (value >= 100);
+    for (uint64_t limit = 10; digits < MOST_DIGITS && value >= limit; limit *= 10) digits++;
+    return digits;
 }
 
-/* Writes the last digits of *value, so many of them, before `end`, and takes them off it; gives their start. */
-static char *put_last(char *end, uint64_t *value, int digits)
-{
-    for (; digits >= 2; digits -= 2) {
-        end -= 2;
-        memcpy(end, pairs + 2 * (*value % 100), 2);
-        *value /= 100;
-    }
-    if (digits == 0) return end;
-    *--end = (char)('0' + *value % 10);
-    *value /= 10;
-    return end;
-}
-
+/* Whole and part are put apart: two short chains of divisions run side by side. */
 size_t sw_number_scaled(char out[SW_SCALED_ROOM], int64_t value, int decimals)
 {
     SW_ASSERT(decimals >= 0 && decimals <= SW_MOST_DECIMALS);
-    uint64_t size = value < 0 ? 0 - (uint64_t)value : (uint64_t)value;
-    int digits = digits_of(size);
-    if (digits <= decimals) digits = decimals + 1;
-    size_t length = (value < 0) + (size_t)digits + (decimals > 0);
-    char *at = put_last(out + length, &size, decimals);
-    if (decimals > 0) *--at = '.';
-    (void)put_last(at, &size, digits - decimals);
-    if (value < 0) *out = '-';
-    return length;
+    uint64_t size = value < 0 ? 0 - (uint64_t)value : (uint64_t)value, scale = (uint64_t)tens[decimals];
+    uint64_t whole = size / scale;
+    int digits = digits_of(whole);
+    char *at = out;
+    if (value < 0) *at++ = '-';
+    put_digits(at, whole, digits);
+    at += digits;
+    if (decimals == 0) return (size_t)(at - out);
+    *at++ = '.';
+    put_digits(at, size - whole * scale, decimals);
+    return (size_t)(at - out) + (size_t)decimals;
 }
 
 /* The whole number nearest to the exact product size x scale (half to even); false beyond 2^53. The product is
@@ -160,7 +157,7 @@ size_t sw_number_read(const char *text, size_t length, double *value)
     decimal d = scan(text, length);
     if (d.count == 0 || d.taken >= LONGEST_NUMBER) return 0;
     if (d.count <= 19 && d.digits <= (uint64_t)exact_whole && d.after_point <= MOST_TENS) {
-        double size = (double)d.digits / tens[d.after_point]; /* both exact: rounded once */
+        double size = d.after_point == 0 ? (double)d.digits : (double)d.digits / tens[d.after_point]; /* rounded once */
         *value = d.negative ? -size : size;
         return d.taken;
     }

@@ -100,11 +100,11 @@ static sw_status take_group(dxf_pairs *in, entity *e)
 static void take_kind(const dxf_pairs *in, entity *e)
 {
     size_t length = in->value_length < DXF_KIND_NAME - 1 ? in->value_length : DXF_KIND_NAME - 1;
+    while (e->known < KNOWN_COUNT && !dxf_is(in, known_names[e->known])) e->known++;
     for (size_t i = 0; i < length; i++) {
         unsigned char c = (unsigned char)in->value[i];
         e->kind[i] = c > 0x20 && c < 0x7F ? (char)c : '?';
     }
-    while (e->known < KNOWN_COUNT && strcmp(e->kind, known_names[e->known]) != 0) e->known++;
 }
 
 /* The groups of the entity whose group 0 was just read, up to the next group 0, which is held. */

@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { LONGEST_NUMBER = 64 };
+enum { LONGEST_NUMBER = 64, LARGEST_CODE = 1071 };
 
 sw_status dxf_fail(const dxf_pairs *in, int line, const char *format, ...)
 {
@@ -58,15 +58,33 @@ static bool whole(const char *text, size_t length, int *number)
     return true;
 }
 
-static sw_status read_pair(dxf_pairs *in)
+/* Most codes stand alone in their line: up to four digits and the line's end. False for all others. */
+static bool plain_code(dxf_pairs *in)
+{
+    const char *from = in->bytes + in->at, *last = in->bytes + in->length, *at = from;
+    int code = 0;
+    for (; at < last && at - from < 4 && *at >= '0' && *at <= '9'; at++) code = code * 10 + (*at - '0');
+    if (at == from || at == last || *at != '\n' || code > LARGEST_CODE) return false;
+    in->code = code;
+    in->at += (size_t)(at - from) + 1;
+    in->line++;
+    return true;
+}
+
+static sw_status any_code(dxf_pairs *in)
 {
     const char *code;
     size_t length;
     if (!next_line(in, &code, &length)) return cut_short(in);
+    if (whole(code, length, &in->code) && in->code >= 0 && in->code <= LARGEST_CODE) return SW_OK;
+    return dxf_fail(in, in->line, "\"%.*s\" is no group code; a whole number from 0 to %d is needed here",
+                    (int)(length < 40 ? length : 40), code, LARGEST_CODE);
+}
+
+static sw_status read_pair(dxf_pairs *in)
+{
+    if (!plain_code(in)) SW_TRY(any_code(in));
     in->code_line = in->line;
-    if (!whole(code, length, &in->code) || in->code < 0 || in->code > 1071)
-        return dxf_fail(in, in->line, "\"%.*s\" is no group code; a whole number from 0 to 1071 is needed here",
-                        (int)(length < 40 ? length : 40), code);
     if (!next_line(in, &in->value, &in->value_length)) return cut_short(in);
     in->value_line = in->line;
     return SW_OK;

@@ -24,6 +24,7 @@ typedef struct reader {
     motion_line words[BEAM_LINES], last_word; /* the laser's lines; empty = none */
     motion_line *own;                         /* those of its program's start and end, scratch */
     size_t own_count, own_room;
+    uint32_t lengths;   /* bits: the laser's lines have such lengths, 31 = that or more */
     double mm_per_unit; /* 0 = not said yet */
     int absolute;       /* -1 = not said yet */
     int motion;         /* modal G0..G3, -1 = none yet */
@@ -267,6 +268,11 @@ static int beam_line_of(const reader *r, const motion_line *line)
 
 /* ---- lines ---- */
 
+static uint32_t length_bit(const motion_line *line)
+{
+    return 1u << (line->length < 31 ? line->length : 31);
+}
+
 static bool is_own(const reader *r, const motion_line *line)
 {
     for (size_t i = 0; i < r->own_count; i++)
@@ -307,10 +313,11 @@ static sw_status read_line(reader *r, const char *bytes, size_t length)
         return SW_OK;
     }
     if (says_nothing(&line)) return SW_OK;
-    bool own = is_own(r, &line);
-    r->last_is_end = motion_same(&line, &r->last_word);
+    bool may_be_laser_s = (r->lengths & length_bit(&line)) != 0; /* most lines are not, and soon known not to be */
+    bool own = may_be_laser_s && is_own(r, &line);
+    r->last_is_end = may_be_laser_s && motion_same(&line, &r->last_word);
     if (r->ended && !own) fault(r, "motion", "words come after the program's end; take them out");
-    int beam = beam_line_of(r, &line);
+    int beam = may_be_laser_s ? beam_line_of(r, &line) : -1;
     if (beam >= 0) return beam_words(r, (beam_line)beam);
     return own ? own_line(r, &line) : words_line(r, &line);
 }
@@ -368,7 +375,10 @@ static sw_status take_words(reader *r)
               "beam_on and etch_on are the same line \"%s\"; a program cannot be read back: give two lines",
               r->words[BEAM_ON].text);
     SW_TRY(take_lines(r, r->laser->program_start, &first));
-    return take_lines(r, r->laser->program_end, &r->last_word);
+    SW_TRY(take_lines(r, r->laser->program_end, &r->last_word));
+    for (int k = 0; k < BEAM_LINES; k++) r->lengths |= length_bit(&r->words[k]);
+    for (size_t i = 0; i < r->own_count; i++) r->lengths |= length_bit(&r->own[i]);
+    return SW_OK;
 }
 
 static sw_status read_program(reader *r, const char *bytes, size_t length)
