@@ -12,20 +12,30 @@ static sw_point inside_box(sw_box box, double fx, double fy)
     return (sw_point){box.x0_mm + fx * (box.x1_mm - box.x0_mm), box.y0_mm + fy * (box.y1_mm - box.y0_mm)};
 }
 
-/* Holes are kept clear of by their boxes, the outline by points of the text's box. */
-static bool has_room(const sw_contour *outline, const sw_box *holes, size_t hole_count, sw_point at, double width_mm,
-                     double height_mm)
+/* Whether the outline keeps clear of the text's box: at once when it is farther from the middle than the corners are, else
+ * by points of the box. */
+static bool inside_outline(const sw_contour *outline, sw_point at, double width_mm, double height_mm)
 {
     static const double spots[][2] = {{0, 0}, {1, 0}, {1, 1}, {0, 1}, {0.5, 0}, {0.5, 1}, {0, 0.5}, {1, 0.5}};
-    for (size_t i = 0; i < hole_count; i++)
-        if (holes[i].x0_mm < at.x_mm + width_mm && holes[i].x1_mm > at.x_mm && holes[i].y0_mm < at.y_mm + height_mm &&
-            holes[i].y1_mm > at.y_mm)
-            return false;
+    sw_point middle = {at.x_mm + width_mm / 2.0, at.y_mm + height_mm / 2.0};
+    if (sw_contour_side(*outline, middle) <= 0) return false;
+    if (sw_contour_distance(*outline, middle) > hypot(width_mm, height_mm) / 2.0) return true;
     for (size_t i = 0; i < DESIGN_COUNT_OF(spots); i++) {
         sw_point p = {at.x_mm + width_mm * spots[i][0], at.y_mm + height_mm * spots[i][1]};
         if (sw_contour_side(*outline, p) <= 0) return false;
     }
     return true;
+}
+
+/* Holes are kept clear of by their boxes. */
+static bool has_room(const sw_contour *outline, const sw_box *holes, size_t hole_count, sw_point at, double width_mm,
+                     double height_mm)
+{
+    for (size_t i = 0; i < hole_count; i++)
+        if (holes[i].x0_mm < at.x_mm + width_mm && holes[i].x1_mm > at.x_mm && holes[i].y0_mm < at.y_mm + height_mm &&
+            holes[i].y1_mm > at.y_mm)
+            return false;
+    return inside_outline(outline, at, width_mm, height_mm);
 }
 
 /* The middle of the text on a grid of the face's box, nearest to its middle first. */

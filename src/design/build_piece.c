@@ -34,13 +34,13 @@ static const char *run_name(build_tree *t, const design_ring *ring, size_t first
     for (size_t i = 0; i < first; i++)
         if (same_name(ring->edge[i], ring->edge[first]) && (i == 0 || !same_name(ring->edge[i - 1], ring->edge[i])))
             number++;
-    if (number == 1) return design_text(t->d, "%s%s", prefix, ring->edge[first]);
+    if (number == 1) return design_joined(t->d, prefix, ring->edge[first], "");
     return design_text(t->d, "%s%s %zu", prefix, ring->edge[first], number);
 }
 
 static void add_edges(build_tree *t, const design_ring *ring, int face, const char *face_name)
 {
-    const char *prefix = face == 0 ? "" : design_text(t->d, "%s.", face_name);
+    const char *prefix = face == 0 ? "" : design_joined(t->d, face_name, ".", "");
     for (size_t i = 0; i < ring->n;) {
         size_t count = 1;
         if (ring->edge[i] == NULL) {

@@ -58,21 +58,26 @@ static design_quantity unit_of(design *d, design_kind kind)
     return *unit;
 }
 
+/* False when it is not a finite quantity of the kind; notes nothing. */
+static bool take_quantity(const design_scope *s, int index, design_kind kind, double *value)
+{
+    design_quantity q, unit = unit_of(s->d, kind);
+    if (!design_to_quantity(s->d->L, index, &q) || !design_same_kind(&q, &unit) || !isfinite(q.value)) return false;
+    *value = q.value / unit.value;
+    return true;
+}
+
 bool design_read_quantity(const design_scope *s, const char *name, int index, design_kind kind, double *value)
 {
     const quantity_kind *wanted = &quantity_kinds[kind];
     design_quantity q, unit = unit_of(s->d, kind);
-    if (!design_to_quantity(s->d->L, index, &q) || !design_same_kind(&q, &unit)) {
+    if (take_quantity(s, index, kind, value)) return true;
+    if (design_to_quantity(s->d->L, index, &q) && design_same_kind(&q, &unit))
+        design_fault(s, name, "is not a finite number; look for a division by zero");
+    else
         design_fault(s, name, "is %s, but %s is needed, e.g. %s", design_describe(s, index), wanted->words,
                      wanted->example);
-        return false;
-    }
-    if (!isfinite(q.value)) {
-        design_fault(s, name, "is not a finite number; look for a division by zero");
-        return false;
-    }
-    *value = q.value / unit.value;
-    return true;
+    return false;
 }
 
 /* Reads names[0..count-1] of the table at `index` as lengths. */
@@ -84,15 +89,16 @@ static bool read_lengths(const design_scope *s, const char *name, int index, dou
                      count == 2 ? "{20*mm, 30*mm}" : "{0*mm, 0*mm, 40*mm}");
         return false;
     }
-    for (int i = 0; i < count; i++) {
+    bool good = true;
+    for (int i = 0; i < count && good; i++) {
         (void)lua_geti(L, index, i + 1);
-        char part[80];
-        (void)snprintf(part, sizeof part, "%s[%d]", name, i + 1);
-        bool read = design_read_quantity(s, part, lua_gettop(L), DESIGN_LENGTH, &values[i]);
+        good = take_quantity(s, lua_gettop(L), DESIGN_LENGTH, &values[i]);
+        if (!good) /* once more, for the message */
+            (void)design_read_quantity(s, design_text(s->d, "%s[%d]", name, i + 1), lua_gettop(L), DESIGN_LENGTH,
+                                       &values[i]);
         lua_pop(L, 1);
-        if (!read) return false;
     }
-    return true;
+    return good;
 }
 
 bool design_read_point(const design_scope *s, const char *name, int index, sw_point *point)
@@ -132,7 +138,8 @@ static bool in_range(const design_scope *s, const char *name, const design_field
     return false;
 }
 
-static bool read_word(const design_scope *s, const char *name, const design_field *f, int index, int *word)
+/* Every word that is allowed, as the message lists them. */
+static bool refuse_word(const design_scope *s, const char *name, const design_field *f, int index)
 {
     lua_State *L = s->d->L;
     char all[300] = "";
@@ -141,16 +148,22 @@ static bool read_word(const design_scope *s, const char *name, const design_fiel
         size_t used = strlen(all);
         (void)snprintf(all + used, sizeof all - used, "%s\"%s\"", count > 0 ? ", " : "", f->words[count]);
     }
-    if (lua_type(L, index) == LUA_TSTRING)
-        for (size_t i = 0; i < count; i++)
-            if (strcmp(f->words[i], lua_tostring(L, index)) == 0) {
-                *word = (int)i;
-                return true;
-            }
     const char *hint =
         lua_type(L, index) == LUA_TSTRING ? design_hint(s->d, lua_tostring(L, index), f->words, count) : "";
     design_fault(s, name, "is %s, but one of %s is needed%s", design_describe(s, index), all, hint);
     return false;
+}
+
+static bool read_word(const design_scope *s, const char *name, const design_field *f, int index, int *word)
+{
+    lua_State *L = s->d->L;
+    const char *given = lua_type(L, index) == LUA_TSTRING ? lua_tostring(L, index) : NULL;
+    for (int i = 0; given != NULL && f->words[i] != NULL; i++)
+        if (strcmp(f->words[i], given) == 0) {
+            *word = i;
+            return true;
+        }
+    return refuse_word(s, name, f, index);
 }
 
 static bool read_text(const design_scope *s, const char *name, const design_field *f, int index, const char **text)
