@@ -1,8 +1,8 @@
 /* contour_measure.c: area, length, centroid, second moments, box, side and distance of contours.
  *
- * Area is the shoelace of the chords plus circular segments (handbook 4.7, derived). First and second
- * moments are boundary integrals (Green's theorem), integrated by Gauss-Legendre over pieces of at most
- * 45 degrees: exact for lines, and below rounding for arcs. */
+ * Area and centroid are those of triangles over the chords plus circular segments (handbook 4.7, derived). Second
+ * moments are boundary integrals (Green's theorem), integrated by Gauss-Legendre over pieces of at most 45 degrees:
+ * exact for lines, and below rounding for arcs. */
 #include "geometry/geometry_parts.h"
 
 /* Area between a chord of length 1 and its arc, signed as the bulge:
@@ -37,9 +37,66 @@ double sw_contour_length(sw_contour c)
     return length_mm;
 }
 
-/* Boundary integrals about a base point: area and the integrals of x, y, x2, y2, xy over the inside. */
+static sw_point region_base(const sw_region *r)
+{
+    return r->outline.n > 0 ? point_of(r->outline.v[0]) : (sw_point){0.0, 0.0};
+}
+
+/* Area of what a contour encloses and its first moments. */
+typedef struct first_moments {
+    double area, x, y;
+} first_moments;
+
+static void add_lamina(first_moments *m, double area, sw_point moment)
+{
+    m->area += area;
+    m->x += moment.x_mm;
+    m->y += moment.y_mm;
+}
+
+/* A circular segment of angle theta has its centroid 4 R sin^3(theta/2) / (3 (theta - sin theta)) from the circle's
+ * centre and the area R^2 (theta - sin theta) / 2: their product is chord^3 / 12 (derived). */
+static void add_bow(first_moments *m, sw_vertex from, sw_point to)
+{
+    if (!bends(from.bulge)) return;
+    segment s = segment_make(from, to);
+    sw_point chord = minus(to, point_of(from));
+    double length_mm = norm(chord), area = segment_area_share(from.bulge) * length_mm * length_mm;
+    sw_point outwards = times(left_of(chord), from.bulge > 0.0 ? -1.0 : 1.0); /* towards the arc's middle */
+    sw_point off = times(outwards, copysign(length_mm * length_mm / 12.0, area));
+    add_lamina(m, area, plus(times(s.centre, area), off));
+}
+
+/* About the base: triangles from it to the chords, and the bows. */
+static void add_first_moments(first_moments *m, sw_contour c, sw_point base)
+{
+    if (c.n < 2) return;
+    for (size_t i = 0; i < c.n; i++) {
+        sw_point a = minus(point_of(c.v[i]), base), b = minus(contour_next(c, i), base);
+        double triangle = 0.5 * cross(a, b);
+        add_lamina(m, triangle, times(plus(a, b), triangle / 3.0));
+        add_bow(m, (sw_vertex){a.x_mm, a.y_mm, c.v[i].bulge}, b);
+    }
+}
+
+sw_point sw_region_centroid(const sw_region *r)
+{
+    sw_point base = region_base(r);
+    first_moments m = {0};
+    add_first_moments(&m, r->outline, base);
+    for (size_t h = 0; h < r->hole_count; h++) add_first_moments(&m, r->holes[h], base);
+    if (m.area == 0.0) return base;
+    return plus(base, (sw_point){m.x / m.area, m.y / m.area});
+}
+
+sw_point sw_contour_centroid(sw_contour c)
+{
+    return sw_region_centroid(&(sw_region){.outline = c});
+}
+
+/* Boundary integrals about a base point: those of x2, y2 and xy over the inside. */
 typedef struct moments {
-    double area, x, y, xx, yy, xy;
+    double xx, yy, xy;
 } moments;
 
 /* Abscissas and weights of 8-point Gauss-Legendre on [-1, 1] (Abramowitz & Stegun 1964, table 25.4). */
@@ -51,9 +108,6 @@ static const double weights[4] = {0.362683783378361983, 0.313706645877887287, 0.
 static void add_step(moments *m, sw_point p, sw_point d)
 {
     double x = p.x_mm, y = p.y_mm;
-    m->area += 0.5 * (x * d.y_mm - y * d.x_mm);
-    m->x += 0.5 * x * x * d.y_mm;
-    m->y -= 0.5 * y * y * d.x_mm;
     m->xx += x * x * x / 3.0 * d.y_mm;
     m->yy -= y * y * y / 3.0 * d.x_mm;
     m->xy += 0.25 * (x * x * y * d.y_mm - x * y * y * d.x_mm);
@@ -82,30 +136,12 @@ static void add_contour(moments *m, sw_contour c, sw_point base)
     }
 }
 
-static sw_point region_base(const sw_region *r)
-{
-    return r->outline.n > 0 ? point_of(r->outline.v[0]) : (sw_point){0.0, 0.0};
-}
-
 static moments region_moments(const sw_region *r, sw_point base)
 {
     moments m = {0};
     add_contour(&m, r->outline, base);
     for (size_t h = 0; h < r->hole_count; h++) add_contour(&m, r->holes[h], base);
     return m;
-}
-
-sw_point sw_region_centroid(const sw_region *r)
-{
-    sw_point base = region_base(r);
-    moments m = region_moments(r, base);
-    if (m.area == 0.0) return base;
-    return plus(base, (sw_point){m.x / m.area, m.y / m.area});
-}
-
-sw_point sw_contour_centroid(sw_contour c)
-{
-    return sw_region_centroid(&(sw_region){.outline = c});
 }
 
 void sw_region_moments(const sw_region *r, double *xx_mm4, double *yy_mm4, double *xy_mm4)

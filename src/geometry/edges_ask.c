@@ -28,11 +28,18 @@ int edges_turns(const sw_edges *e, sw_point p, size_t first, size_t end)
     return turns;
 }
 
-/* An odd number of turns: within an outline and no hole, whichever way round they run. */
+/* An odd number of turns: within an outline and no hole, whichever way round they run. Looks along the ray of
+ * edges_turns, and a hair about it for edges that p lies on. */
 int sw_edges_side(const sw_edges *e, sw_point p)
 {
-    if (sw_edges_distance(e, p, 2 * SW_SAME_POINT_MM) <= SW_SAME_POINT_MM) return 0;
-    return edges_turns(e, p, 0, e->count) % 2 != 0 ? 1 : -1;
+    sw_box ray = box_grown((sw_box){p.x_mm, p.y_mm, INFINITY, p.y_mm}, SW_SAME_POINT_MM);
+    edge_walk walk = edge_walk_all(e, ray);
+    int turns = 0;
+    for (const segment *s; (s = edge_next(&walk)) != NULL;) {
+        if (box_point_gap(s->box, p) <= SW_SAME_POINT_MM && segment_point_distance(s, p) <= SW_SAME_POINT_MM) return 0;
+        turns += segment_turns(s->from, s->to, p);
+    }
+    return turns % 2 != 0 ? 1 : -1;
 }
 
 double sw_edges_reach(const sw_edges *e, sw_point u)
@@ -73,13 +80,22 @@ static straight straight_of(sw_point a, sw_point b)
     return way;
 }
 
-/* The box lies wholly to one side of the way's line. */
-static bool line_misses(const straight *way, sw_box box)
+static edge_walk walk_along(const sw_edges *e, const straight *way)
 {
+    edge_walk walk = edge_walk_all(e, way->s.box);
+    walk.on = way->start;
+    walk.aside = left_of(way->along);
+    return walk;
+}
+
+/* Not wholly to one side of the way's line either. */
+static bool box_meets_way(const edge_walk *w, sw_box box)
+{
+    if (!boxes_meet(w->box, box)) return false;
     double x = 0.5 * (box.x0_mm + box.x1_mm), y = 0.5 * (box.y0_mm + box.y1_mm);
-    double off_mm = cross(way->along, minus((sw_point){x, y}, way->start));
-    double reach_mm = fabs(way->along.y_mm) * (box.x1_mm - x) + fabs(way->along.x_mm) * (box.y1_mm - y);
-    return fabs(off_mm) > reach_mm + SW_SAME_POINT_MM;
+    double off_mm = dot(w->aside, minus((sw_point){x, y}, w->on));
+    double reach_mm = fabs(w->aside.x_mm) * (box.x1_mm - x) + fabs(w->aside.y_mm) * (box.y1_mm - y);
+    return fabs(off_mm) <= reach_mm + SW_SAME_POINT_MM;
 }
 
 static bool inside_at(const sw_edges *e, const straight *way, double at_mm)
@@ -88,21 +104,24 @@ static bool inside_at(const sw_edges *e, const straight *way, double at_mm)
     return sw_edges_side(e, plus(way->start, times(way->along, at_mm))) > 0;
 }
 
+static bool inside_beside(const sw_edges *e, const straight *way, sw_point crossing, double hair_mm)
+{
+    double at_mm = gap_mm(crossing, way->start);
+    return inside_at(e, way, at_mm - hair_mm) || inside_at(e, way, at_mm + hair_mm);
+}
+
 /* A stretch inside begins and ends at the way's ends or at crossings: looking a hair to both sides of each finds it. */
 bool sw_edges_entered(const sw_edges *e, sw_point a, sw_point b, double hair_mm)
 {
     straight way = straight_of(a, b);
-    if (way.length_mm < 2.0 * hair_mm || !boxes_meet(sw_edges_box(e), way.s.box)) return false;
-    if (line_misses(&way, sw_edges_box(e))) return false;
+    edge_walk walk = walk_along(e, &way);
+    if (way.length_mm < 2.0 * hair_mm || !box_meets_way(&walk, sw_edges_box(e))) return false;
     if (inside_at(e, &way, hair_mm) || inside_at(e, &way, way.length_mm - hair_mm)) return true;
-    edge_walk walk = edge_walk_all(e, way.s.box);
-    for (const segment *s; (s = edge_next(&walk)) != NULL;) {
+    for (const segment *s; (s = edge_next_if(&walk, box_meets_way)) != NULL;) {
         sw_point at[CROSSINGS_MAX];
-        size_t count = line_misses(&way, s->box) ? 0 : segments_cross(&way.s, s, at);
-        for (size_t k = 0; k < count; k++) {
-            double at_mm = gap_mm(at[k], a);
-            if (inside_at(e, &way, at_mm - hair_mm) || inside_at(e, &way, at_mm + hair_mm)) return true;
-        }
+        size_t count = segments_cross(&way.s, s, at);
+        for (size_t k = 0; k < count; k++)
+            if (inside_beside(e, &way, at[k], hair_mm)) return true;
     }
     return false;
 }

@@ -22,6 +22,8 @@ typedef struct edge_walk {
     sw_box box;
     size_t at, end;
     unsigned level; /* of the run that begins at `at` */
+    sw_point on;    /* of walks along a straight way: a point of it, */
+    sw_point aside; /* and the unit vector square to it */
 } edge_walk;
 
 /* The largest run that begins at a segment. */
@@ -34,7 +36,7 @@ static inline unsigned level_at(const sw_edges *e, size_t at)
 
 static inline edge_walk edge_walk_of(const sw_edges *e, sw_box box, size_t first, size_t end)
 {
-    return (edge_walk){e, box, first, end, level_at(e, first)};
+    return (edge_walk){.edges = e, .box = box, .at = first, .end = end, .level = level_at(e, first)};
 }
 
 static inline edge_walk edge_walk_all(const sw_edges *e, sw_box box)
@@ -42,13 +44,14 @@ static inline edge_walk edge_walk_all(const sw_edges *e, sw_box box)
     return edge_walk_of(e, box, 0, e->count);
 }
 
-/* The next segment, or NULL. A run whose box is missed is passed over whole. */
-static inline const segment *edge_next(edge_walk *w)
+/* The next segment for which `meets` holds of its box and of the boxes of all runs it is in, or NULL. A run that fails
+ * is passed over whole. */
+static inline const segment *edge_next_if(edge_walk *w, bool (*meets)(const edge_walk *w, sw_box box))
 {
     while (w->at < w->end) {
         unsigned level = w->level;
         size_t run = w->at >> (RUN_BITS * level);
-        bool met = boxes_meet(w->edges->boxes[level][run], w->box);
+        bool met = meets(w, w->edges->boxes[level][run]);
         if (met && level > 0) {
             w->level = level - 1;
             continue;
@@ -59,6 +62,16 @@ static inline const segment *edge_next(edge_walk *w)
         if (met) return found;
     }
     return NULL;
+}
+
+static inline bool edge_box_meets(const edge_walk *w, sw_box box)
+{
+    return boxes_meet(w->box, box);
+}
+
+static inline const segment *edge_next(edge_walk *w)
+{
+    return edge_next_if(w, edge_box_meets);
 }
 
 /* Turns around p, which lies on none, of the segments first .. end-1, which are whole contours. */

@@ -1,11 +1,9 @@
 /* cut_detour.c: a way round what may stand up: shortest way over the corners of the grown hulls of what is in the
- * way (Dijkstra 1959 on a visibility graph, edges tested only when they would help). Tried with the loops the straight
+ * way (A* of Hart, Nilsson & Raphael 1968, from memory, on a visibility graph, edges tested only when they would help). Tried with the loops the straight
  * way crosses, then with all in the box between the two ends, then with these loops' own corners. */
 #include "making/cut/cut_parts.h"
 
 enum { NODES_MAX = 240, HULL_MAX = 256, BLOCKERS_MAX = 16 };
-
-static const double longest_factor = 2, longest_extra_mm = 100; /* a way round longer than this is not cheap (ours) */
 
 typedef struct graph {
     const cut_danger *danger;
@@ -94,12 +92,21 @@ static void add_corners(graph *g, const cut_loop *loop)
 
 /* ---- shortest way ---- */
 
+/* At least how long the way through node i is. */
+static double through_mm(const graph *g, size_t i)
+{
+    return g->best_mm[i] + cut_distance(g->nodes[i], g->nodes[1]);
+}
+
 static size_t nearest_open(const graph *g)
 {
     size_t best = g->count;
-    for (size_t i = 0; i < g->count; i++)
-        if (!g->settled[i] && g->best_mm[i] <= g->limit_mm && (best == g->count || g->best_mm[i] < g->best_mm[best]))
-            best = i;
+    double best_mm = g->limit_mm;
+    for (size_t i = 0; i < g->count; i++) {
+        if (g->settled[i] || through_mm(g, i) > best_mm) continue;
+        best = i;
+        best_mm = through_mm(g, i);
+    }
     return best;
 }
 
@@ -179,7 +186,7 @@ sw_status cut_detour(sw_run *run, const cut_danger *danger, sw_point a, sw_point
     g->clear_mm = fmax(2, danger->job->in->row->web_mm / 2); /* ours: middle of the web, at least 2 mm */
     g->nodes[0] = a;
     g->nodes[1] = b;
-    g->limit_mm = longest_factor * cut_distance(a, b) + longest_extra_mm;
+    g->limit_mm = cut_distance(a, b) + CUT_LIFT_S * danger->job->in->laser->rapid_mm_s; /* longer: lifting is cheaper */
     for (int tried = 0; tried < EFFORTS; tried++) {
         add_blockers(g, (effort)tried);
         if (shortest(g)) return way_points(run, g, points, count);

@@ -2,12 +2,9 @@
  * nearest end of a path not yet etched comes next; a path may be run backwards. */
 #include "making/cut/cut_parts.h"
 
-#include <math.h>
-
 typedef struct etch {
     sw_path path;
     size_t part;
-    bool done;
 } etch;
 
 static sw_point path_end(sw_path path, bool last)
@@ -16,24 +13,22 @@ static sw_point path_end(sw_path path, bool last)
     return (sw_point){v->x_mm, v->y_mm};
 }
 
-static double distance_to(sw_point a, sw_point b)
+static double square(sw_point a, sw_point b)
 {
-    return hypot(a.x_mm - b.x_mm, a.y_mm - b.y_mm);
+    sw_point d = cut_minus(a, b);
+    return d.x_mm * d.x_mm + d.y_mm * d.y_mm;
 }
 
-static etch *nearest(etch *etches, size_t count, sw_point at, bool *backwards)
+static size_t nearest(const etch *etches, size_t count, sw_point at, bool *backwards)
 {
-    etch *best = NULL;
-    double best_mm = INFINITY;
+    size_t best = 0;
+    double best2 = INFINITY;
     for (size_t i = 0; i < count; i++) {
-        if (etches[i].done) continue;
-        for (int end = 0; end < 2; end++) {
-            double d = distance_to(at, path_end(etches[i].path, end == 1));
-            if (d >= best_mm) continue;
-            best = &etches[i];
-            best_mm = d;
-            *backwards = end == 1;
-        }
+        double first2 = square(at, path_end(etches[i].path, false)), last2 = square(at, path_end(etches[i].path, true));
+        if (fmin(first2, last2) >= best2) continue;
+        best = i;
+        best2 = fmin(first2, last2);
+        *backwards = last2 < first2;
     }
     return best;
 }
@@ -66,12 +61,12 @@ sw_status cut_etches(sw_run *run, cut_job *job)
         for (size_t e = 0; e < job->in->parts[p].etch_count; e++)
             etches[filled++] = (etch){.path = job->in->parts[p].etches[e], .part = p};
     sw_point at = {0, 0};
-    for (size_t i = 0; i < count; i++) {
+    for (; count > 0; count--) {
         bool backwards = false;
-        etch *next = nearest(etches, count, at, &backwards);
-        next->done = true;
-        SW_TRY(add_etch(run, job, next, backwards));
-        at = path_end(next->path, !backwards);
+        size_t next = nearest(etches, count, at, &backwards);
+        SW_TRY(add_etch(run, job, &etches[next], backwards));
+        at = path_end(etches[next].path, !backwards);
+        etches[next] = etches[count - 1];
     }
     return SW_OK;
 }

@@ -1,7 +1,7 @@
 /* cut_order.c: which loop after which.
  *
  * Each loop comes after all it holds, and a piece is finished before the next one is begun: holes, what lies in them,
- * then the outline. Brothers are brought into a short way by cut_tour. The pieces on the bare sheet are also tried
+ * then the outline. Holes of a piece are cut in a short round, brothers else in a short way by cut_tour. The pieces on the bare sheet are also tried
  * in the reverse of that way and in strips along and across the sheet; each order is judged by the time of the head's
  * ways and by how many of them pass over what has been cut out, and the best is taken. */
 #include "making/cut/cut_parts.h"
@@ -11,8 +11,6 @@
 
 typedef enum way { SHORT_WAY, REVERSED_WAY, STRIPS_ALONG, STRIPS_ACROSS, WAYS } way;
 
-static const double crossing_s = 1.0; /* what lifting the head over a piece costs in the comparison (ours) */
-
 typedef struct family {   /* children of loop i: list[first[i]] .. list[first[i+1]-1]; i = loop_count: on the sheet */
     size_t *first, *list; /* [loop_count + 2], [loop_count] */
 } family;
@@ -21,8 +19,8 @@ typedef struct trial {
     cut_job *job;
     const family *family;
     size_t *order, count;
-    way way;
-    cut_danger danger; /* room for it */
+    const size_t *on_sheet; /* order of the pieces on the bare sheet */
+    cut_danger danger;      /* room for it */
 } trial;
 
 static sw_point touch(const cut_loop *loop)
@@ -51,7 +49,30 @@ static sw_status family_make(sw_run *run, const cut_job *job, family *f)
     return SW_OK;
 }
 
-/* ---- strips ---- */
+static size_t child_count(const family *f, size_t parent)
+{
+    return f->first[parent + 1] - f->first[parent];
+}
+
+/* ---- the pieces on the sheet ---- */
+
+typedef struct brothers { /* and where the beam meets each */
+    const cut_job *job;
+    const size_t *list; /* [count] loops */
+    sw_point *stops;    /* [count + 1] where the head comes from, then each */
+    size_t count;
+} brothers;
+
+static sw_status brothers_make(sw_run *run, const cut_job *job, const family *f, size_t parent, sw_point from,
+                               brothers *made)
+{
+    *made = (brothers){job, f->list + f->first[parent], NULL, child_count(f, parent)};
+    made->stops = SW_SCRATCH(run, made->count + 1, sw_point);
+    if (made->stops == NULL) return SW_NO_MEMORY;
+    made->stops[0] = from;
+    for (size_t i = 0; i < made->count; i++) made->stops[i + 1] = touch(&job->loops[made->list[i]]);
+    return SW_OK;
+}
 
 typedef struct strip_item {
     size_t index;
@@ -70,53 +91,71 @@ static int by_strip(const void *a, const void *b)
 }
 
 /* Strips as wide as a mean piece, walked to and fro. */
-static sw_status strips(sw_run *run, const cut_job *job, const size_t *list, const sw_point *points, size_t count,
-                        bool along, size_t *order)
+static sw_status strips(sw_run *run, const brothers *b, bool along, size_t *order)
 {
-    strip_item *items = SW_SCRATCH(run, count, strip_item);
+    strip_item *items = SW_SCRATCH(run, b->count, strip_item);
     if (items == NULL) return SW_NO_MEMORY;
     double width_mm = 0;
-    for (size_t i = 0; i < count; i++) {
-        sw_box box = job->loops[list[i]].box;
-        width_mm += (along ? box.y1_mm - box.y0_mm : box.x1_mm - box.x0_mm) / (double)count;
+    for (size_t i = 0; i < b->count; i++) {
+        sw_box box = b->job->loops[b->list[i]].box;
+        width_mm += (along ? box.y1_mm - box.y0_mm : box.x1_mm - box.x0_mm) / (double)b->count;
     }
     width_mm = fmax(width_mm, 1);
-    for (size_t i = 0; i < count; i++) {
-        double across_mm = along ? points[i].y_mm : points[i].x_mm;
-        items[i] = (strip_item){i, lround(floor(across_mm / width_mm)), along ? points[i].x_mm : points[i].y_mm};
+    for (size_t i = 0; i < b->count; i++) {
+        sw_point at = b->stops[i + 1];
+        double across_mm = along ? at.y_mm : at.x_mm;
+        items[i] = (strip_item){i, lround(floor(across_mm / width_mm)), along ? at.x_mm : at.y_mm};
     }
-    if (count > 1) qsort(items, count, sizeof *items, by_strip);
-    for (size_t i = 0; i < count; i++) order[i] = items[i].index;
+    if (b->count > 1) qsort(items, b->count, sizeof *items, by_strip);
+    for (size_t i = 0; i < b->count; i++) order[i] = items[i].index;
     return SW_OK;
 }
 
-static sw_status brothers_order(sw_run *run, const trial *t, bool on_sheet, const size_t *list, size_t count,
-                                sw_point from, size_t *order)
+/* ways[w][i]: which brother on the sheet comes i-th in way w. */
+static sw_status sheet_ways(sw_run *run, const cut_job *job, const family *f, size_t *ways[WAYS])
 {
-    sw_point *points = SW_SCRATCH(run, count, sw_point);
-    if (points == NULL) return SW_NO_MEMORY;
-    for (size_t i = 0; i < count; i++) points[i] = touch(&t->job->loops[list[i]]);
-    if (on_sheet && (t->way == STRIPS_ALONG || t->way == STRIPS_ACROSS))
-        return strips(run, t->job, list, points, count, t->way == STRIPS_ALONG, order);
-    cut_tour(points, count, from, order);
-    if (!on_sheet || t->way != REVERSED_WAY) return SW_OK;
-    for (size_t i = 0; i < count / 2; i++) {
-        size_t swapped = order[i];
-        order[i] = order[count - 1 - i];
-        order[count - 1 - i] = swapped;
+    brothers b;
+    SW_TRY(brothers_make(run, job, f, job->loop_count, (sw_point){0, 0}, &b));
+    for (int w = 0; w < WAYS; w++) {
+        ways[w] = SW_SCRATCH(run, b.count, size_t);
+        if (ways[w] == NULL) return SW_NO_MEMORY;
     }
+    SW_TRY(strips(run, &b, true, ways[STRIPS_ALONG]));
+    SW_TRY(strips(run, &b, false, ways[STRIPS_ACROSS]));
+    cut_tour(b.stops, b.count, ways[SHORT_WAY]);
+    for (size_t i = 0; i < b.count; i++) ways[REVERSED_WAY][i] = ways[SHORT_WAY][b.count - 1 - i];
     return SW_OK;
+}
+
+/* ---- all in order ---- */
+
+/* Pieces that lie in one hole. */
+static sw_status guest_order(sw_run *run, const trial *t, size_t hole, sw_point from, const size_t **order)
+{
+    brothers b;
+    SW_TRY(brothers_make(run, t->job, t->family, hole, from, &b));
+    size_t *short_way = SW_SCRATCH(run, b.count, size_t);
+    if (short_way == NULL) return SW_NO_MEMORY;
+    cut_tour(b.stops, b.count, short_way);
+    *order = short_way;
+    return SW_OK;
+}
+
+static sw_status children_order(sw_run *run, const trial *t, size_t parent, sw_point from, const size_t **order)
+{
+    *order = t->on_sheet;
+    if (parent == t->job->loop_count) return SW_OK;
+    if (t->job->loops[parent].track->contour >= 0) return guest_order(run, t, parent, from, order);
+    return cut_hole_order(run, t->job, parent, from, order);
 }
 
 /* All descendants of `parent` in order, each after what it holds; *at is where the head is. */
 static sw_status emit_children(sw_run *run, trial *t, size_t parent, sw_point *at)
 {
-    const size_t *list = t->family->list + t->family->first[parent];
-    size_t count = t->family->first[parent + 1] - t->family->first[parent];
+    const size_t *list = t->family->list + t->family->first[parent], *order;
+    size_t count = child_count(t->family, parent);
     if (count == 0) return SW_OK;
-    size_t *order = SW_SCRATCH(run, count, size_t);
-    if (order == NULL) return SW_NO_MEMORY;
-    SW_TRY(brothers_order(run, t, parent == t->job->loop_count, list, count, *at, order));
+    SW_TRY(children_order(run, t, parent, *at, &order));
     for (size_t i = 0; i < count; i++) {
         size_t child = list[order[i]];
         SW_TRY(emit_children(run, t, child, at));
@@ -126,11 +165,12 @@ static sw_status emit_children(sw_run *run, trial *t, size_t parent, sw_point *a
     return SW_OK;
 }
 
-/* ---- which of a loop's lead-ins ---- */
+/* ---- which of a loop's lead-ins, and what the order costs ---- */
 
 typedef struct stretch { /* where the head comes from and goes to */
     sw_point before, after;
-    bool last; /* it goes nowhere */
+    bool last;                /* it goes nowhere */
+    const cut_danger *danger; /* what it may not cross on its way beside the loop itself; NULL = not asked yet */
 } stretch;
 
 static double way_mm(const cut_loop *loop, size_t lead, const stretch *s)
@@ -139,58 +179,62 @@ static double way_mm(const cut_loop *loop, size_t lead, const stretch *s)
     return s->last ? mm : mm + cut_distance(s->after, cut_touch(loop, lead));
 }
 
-/* Of a lead-in whose way is as long; only looked for when that is still the least. */
-static double with_own_crossing_mm(const cut_loop *loop, size_t lead, const stretch *s, double mm)
+static bool crossed_before(const cut_loop *loop, size_t lead, const stretch *s)
 {
-    const double own_crossing_mm = 100; /* prefers not to leave across the loop just cut (ours) */
-    if (s->last || !loop->track->tips || !cut_crosses(loop, cut_touch(loop, lead), s->after)) return mm;
-    return mm + own_crossing_mm;
+    return s->danger != NULL && cut_any_crossed(s->danger, s->before, cut_start(loop, lead));
 }
 
-static size_t nearest_lead(const cut_loop *loop, const stretch *s)
+static bool crossed_after(const cut_loop *loop, size_t lead, const stretch *s)
 {
-    size_t best = loop->chosen;
-    double best_mm = with_own_crossing_mm(loop, best, s, way_mm(loop, best, s));
-    for (size_t k = 0; k < loop->leads.count; k++) {
-        double mm = way_mm(loop, k, s);
-        if (mm >= best_mm - SW_SAME_POINT_MM) continue;
-        mm = with_own_crossing_mm(loop, k, s, mm);
-        if (mm >= best_mm - SW_SAME_POINT_MM) continue;
-        best = k;
+    if (s->last) return false;
+    sw_point from = cut_touch(loop, lead);
+    if (loop->track->tips && cut_crosses(loop, from, s->after)) return true;
+    return s->danger != NULL && cut_any_crossed(s->danger, from, s->after);
+}
+
+/* Shortest first, so that mostly one is asked whether it crosses. Gives whether the way to the one chosen does. */
+static bool choose_nearest(cut_loop *loop, const stretch *s)
+{
+    const double crossing_mm = 150; /* about what a way round is longer (ours) */
+    double ways_mm[CUT_LEADS_MAX], best_mm = INFINITY;
+    size_t count = loop->leads.count, best = loop->chosen;
+    bool crossed = false;
+    for (size_t k = 0; k < count; k++) ways_mm[k] = way_mm(loop, k, s);
+    for (;;) {
+        size_t next = 0;
+        for (size_t k = 1; k < count; k++)
+            if (ways_mm[k] < ways_mm[next]) next = k;
+        if (ways_mm[next] >= best_mm) break;
+        bool before = crossed_before(loop, next, s);
+        double mm = ways_mm[next] + (before ? crossing_mm : 0);
+        ways_mm[next] = INFINITY;
+        if (mm < best_mm && crossed_after(loop, next, s)) mm += crossing_mm;
+        if (mm >= best_mm) continue;
+        best = next;
         best_mm = mm;
+        crossed = before;
     }
-    return best;
+    cut_choose_lead(loop, best);
+    return crossed;
 }
 
-static void nearest_leads(const trial *t)
+/* The lead-ins nearest to each other in this order, and the time of the head's ways between them; with `danger` lifted
+ * over what has been cut out. */
+static double choose_leads(trial *t, cut_danger *danger)
 {
-    stretch s = {.before = {0, 0}};
+    const sw_laser *laser = t->job->in->laser;
+    stretch s = {.before = {0, 0}, .danger = danger};
+    double time_s = 0;
     for (size_t i = 0; i < t->count; i++) {
         cut_loop *loop = &t->job->loops[t->order[i]];
         s.last = i + 1 == t->count;
         if (!s.last) s.after = start(&t->job->loops[t->order[i + 1]]);
-        cut_choose_lead(loop, nearest_lead(loop, &s));
+        if (choose_nearest(loop, &s)) time_s += CUT_LIFT_S;
+        time_s += sw_move_time_s(cut_distance(s.before, start(loop)), laser->rapid_mm_s, laser->accel_mm_s2);
+        if (danger != NULL) cut_danger_add(danger, loop);
         s.before = touch(loop);
     }
-}
-
-/* ---- judging an order ---- */
-
-static double ways_cost(trial *t)
-{
-    const sw_laser *laser = t->job->in->laser;
-    double cost = 0;
-    sw_point at = {0, 0};
-    t->danger.count = 0;
-    for (size_t i = 0; i < t->count; i++) {
-        const cut_loop *loop = &t->job->loops[t->order[i]];
-        sw_point to = start(loop);
-        cost += sw_move_time_s(cut_distance(to, at), laser->rapid_mm_s, laser->accel_mm_s2);
-        if (cut_any_crossed(&t->danger, at, to)) cost += crossing_s;
-        cut_danger_add(&t->danger, loop);
-        at = touch(loop);
-    }
-    return cost;
+    return time_s;
 }
 
 static sw_status run_trial(sw_run *run, trial *t, double *cost)
@@ -198,9 +242,9 @@ static sw_status run_trial(sw_run *run, trial *t, double *cost)
     sw_point at = {0, 0};
     for (size_t i = 0; i < t->job->loop_count; i++) cut_choose_lead(&t->job->loops[i], 0);
     SW_TRY(emit_children(run, t, t->job->loop_count, &at));
-    nearest_leads(t);
-    nearest_leads(t);
-    *cost = ways_cost(t);
+    choose_leads(t, NULL);
+    t->danger.count = 0;
+    *cost = choose_leads(t, &t->danger);
     return SW_OK;
 }
 
@@ -221,8 +265,10 @@ sw_status cut_order(sw_run *run, cut_job *job)
     double best = INFINITY;
     cut_danger danger;
     SW_TRY(cut_danger_make(run, job, &danger));
+    size_t *ways[WAYS];
+    SW_TRY(sheet_ways(run, job, &f, ways));
     for (int w = 0; w < WAYS; w++) {
-        trial t = {.job = job, .family = &f, .order = order, .way = (way)w, .danger = danger};
+        trial t = {.job = job, .family = &f, .order = order, .on_sheet = ways[w], .danger = danger};
         double cost;
         SW_TRY(run_trial(run, &t, &cost));
         SW_ASSERT(t.count == job->loop_count);

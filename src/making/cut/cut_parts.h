@@ -15,6 +15,7 @@
 
 enum { CUT_LEADS_MAX = 16 }; /* lead-ins kept a loop, to choose from */
 #define CUT_NO_LOOP SIZE_MAX
+#define CUT_LIFT_S  1.0 /* what lifting the head over a piece costs in comparisons (ours) */
 
 typedef struct cut_lead { /* in the frame of the track's shape */
     size_t segment;       /* of the track's path */
@@ -54,6 +55,7 @@ typedef struct cut_shape {
     const sw_edges *edges;   /* of the region */
     cut_track *tracks;       /* [track_count], outline first */
     size_t track_count, track_room;
+    struct cut_orders *orders; /* cut_round.c: of the holes */
 } cut_shape;
 
 typedef struct cut_place { /* where a part lies */
@@ -137,8 +139,15 @@ sw_status cut_findings(sw_run *run, cut_job *job);         /* cut_findings.c */
 void cut_choose_lead(cut_loop *loop, size_t chosen);                        /* cut_lead.c: sets the second one too */
 size_t cut_lead_moves(const cut_lead *lead, sw_point by, sw_move moves[2]); /* cut_lead.c: how many; moved by `by` */
 
-/* cut_tour.c: a short open way through points[count], begun at `from`: order[count] as indices. */
-void cut_tour(const sw_point *points, size_t count, sw_point from, size_t *order);
+/* cut_tour.c: a short open way from stops[0] through stops[1 .. count], which it brings into that order: order[count]
+ * tells which each was, counted from 0. */
+void cut_tour(sw_point *stops, size_t count, size_t *order);
+/* Makes such a way shorter that also ends, at stops[count + 1]; order holds what the stops are and goes with them. */
+void cut_tour_between(sw_point *stops, size_t count, size_t *order);
+
+/* cut_round.c: in what order the holes of the piece with this outline are cut when the head comes from `from`: order[i] is
+ * counted from 0, the first track after the outline. */
+sw_status cut_hole_order(sw_run *run, const cut_job *job, size_t outline, sw_point from, const size_t **order);
 
 sw_status cut_add_pass(sw_run *run, cut_job *job, sw_cut_pass pass, size_t loop); /* cut_pass.c */
 

@@ -14,6 +14,7 @@ typedef struct cut_station {
 
 typedef struct cut_stations {
     double length_mm;
+    double *starts_mm;  /* [path.n + 1] where each segment begins, from v[0]; the last: length_mm */
     double *corners_mm; /* [corner_count] from v[0] */
     size_t corner_count;
     cut_station *stations;

@@ -1,52 +1,64 @@
-/* cut_tour.c: a short open way through points: nearest neighbour, then 2-opt and or-opt until nothing gains.
+/* cut_tour.c: a short way through points: nearest neighbour, then 2-opt and or-opt until nothing gains.
  *
  * Croes 1958 (2-opt); Or 1976 (moving up to three neighbours elsewhere); both from memory. Rounds are limited, so the
  * cost stays near count^2. */
 #include "making/cut/cut_parts.h"
 
-#include <string.h>
-
 enum { ROUNDS = 30 };
 
 typedef struct tour {
-    const sw_point *points;
-    sw_point from;
-    size_t *order;
-    size_t count;
+    sw_point *stops;    /* where it begins, then [count] points in the order of the tour, then perhaps where it ends */
+    size_t *order;      /* [count] which point stops[i + 1] is */
+    size_t count, legs; /* legs: one more than count when it has an end */
 } tour;
 
-/* Place i of the tour; -1 is where it begins. */
-static sw_point stop(const tour *t, size_t i_plus_1)
+static double square(sw_point a, sw_point b)
 {
-    return i_plus_1 == 0 ? t->from : t->points[t->order[i_plus_1 - 1]];
+    sw_point d = cut_minus(a, b);
+    return d.x_mm * d.x_mm + d.y_mm * d.y_mm;
 }
 
-/* Length of the leg that ends at place i; none after the last. */
-static double leg(const tour *t, size_t i)
+/* Squared length of the leg that ends at place i; none after the last. */
+static double leg2(const tour *t, size_t i)
 {
-    return i >= t->count ? 0 : cut_distance(stop(t, i), stop(t, i + 1));
+    return i >= t->legs ? 0 : square(t->stops[i], t->stops[i + 1]);
+}
+
+/* Whether ways of squared lengths a2, b2 are together shorter than those of c2, d2. Only where one is shorter than its
+ * counterpart: most are told apart without a root. */
+static bool shorter(double a2, double b2, double c2, double d2)
+{
+    if (a2 >= c2 && b2 >= d2) return false;
+    return sqrt(a2) + sqrt(b2) < sqrt(c2) + sqrt(d2) - SW_SAME_POINT_MM;
+}
+
+static void swap_stops(tour *t, size_t i, size_t k)
+{
+    size_t index = t->order[i];
+    sw_point stop = t->stops[i + 1];
+    t->order[i] = t->order[k];
+    t->stops[i + 1] = t->stops[k + 1];
+    t->order[k] = index;
+    t->stops[k + 1] = stop;
+}
+
+static void reverse(tour *t, size_t first, size_t last)
+{
+    while (first < last) swap_stops(t, first++, last--);
 }
 
 static void nearest_neighbour(tour *t)
 {
-    sw_point at = t->from;
     for (size_t i = 0; i < t->count; i++) {
         size_t best = i;
-        for (size_t k = i + 1; k < t->count; k++)
-            if (cut_distance(at, t->points[t->order[k]]) < cut_distance(at, t->points[t->order[best]])) best = k;
-        size_t chosen = t->order[best];
-        t->order[best] = t->order[i];
-        t->order[i] = chosen;
-        at = t->points[chosen];
-    }
-}
-
-static void reverse(size_t *items, size_t first, size_t last)
-{
-    while (first < last) {
-        size_t swapped = items[first];
-        items[first++] = items[last];
-        items[last--] = swapped;
+        double best2 = leg2(t, i);
+        for (size_t k = i + 1; k < t->count; k++) {
+            double k2 = square(t->stops[i], t->stops[k + 1]);
+            if (k2 >= best2) continue;
+            best = k;
+            best2 = k2;
+        }
+        swap_stops(t, i, best);
     }
 }
 
@@ -55,42 +67,37 @@ static bool two_opt_round(tour *t)
     bool better = false;
     for (size_t i = 0; i + 1 < t->count; i++)
         for (size_t k = i + 1; k < t->count; k++) {
-            double now = leg(t, i) + leg(t, k + 1);
-            double then = cut_distance(stop(t, i), stop(t, k + 1));
-            if (k + 1 < t->count) then += cut_distance(stop(t, i + 1), stop(t, k + 2));
-            if (then >= now - SW_SAME_POINT_MM) continue;
-            reverse(t->order, i, k);
+            const sw_point *a = &t->stops[i], *c = &t->stops[k + 1];
+            double b_to_d2 = k + 1 < t->legs ? square(a[1], c[1]) : 0;
+            if (!shorter(square(*a, *c), b_to_d2, square(a[0], a[1]), leg2(t, k + 1))) continue;
+            reverse(t, i, k);
             better = true;
         }
     return better;
 }
 
-/* Moves order[first .. first+size) so that it comes before place `to` (to outside of the run). */
-static void move_run(size_t *order, size_t first, size_t size, size_t to)
+/* Moves the stops of order[first .. first+size) so that they come before place `to` (to outside of the run): three
+ * reversals turn the run and what it passes over, and put both the right way round. */
+static void move_run(tour *t, size_t first, size_t size, size_t to)
 {
-    size_t moved[3];
-    memcpy(moved, order + first, size * sizeof *moved);
-    if (to > first) {
-        memmove(order + first, order + first + size, (to - first - size) * sizeof *order);
-        memcpy(order + to - size, moved, size * sizeof *moved);
-        return;
-    }
-    memmove(order + to + size, order + to, (first - to) * sizeof *order);
-    memcpy(order + to, moved, size * sizeof *moved);
+    size_t low = to < first ? to : first, high = to < first ? first + size : to;
+    size_t middle = to < first ? low + size : high - size;
+    reverse(t, low, high - 1);
+    reverse(t, low, middle - 1);
+    reverse(t, middle, high - 1);
 }
 
 static bool improve_run(tour *t, size_t first, size_t size)
 {
-    sw_point head = stop(t, first + 1), tail = stop(t, first + size);
-    bool last = first + size == t->count;
-    double freed = leg(t, first) + leg(t, first + size);
-    if (!last) freed -= cut_distance(stop(t, first), stop(t, first + size + 1));
+    sw_point head = t->stops[first + 1], tail = t->stops[first + size];
+    double freed = sqrt(leg2(t, first)) + sqrt(leg2(t, first + size));
+    if (first + size < t->legs) freed -= cut_distance(t->stops[first], t->stops[first + size + 1]);
+    double freed2 = freed > 0 ? freed * freed : 0;
     for (size_t to = 0; to <= t->count; to++) {
         if (to >= first && to <= first + size) continue;
-        double added = cut_distance(stop(t, to), head);
-        if (to < t->count) added += cut_distance(tail, stop(t, to + 1)) - leg(t, to);
-        if (added >= freed - SW_SAME_POINT_MM) continue;
-        move_run(t->order, first, size, to);
+        double tail2 = to < t->legs ? square(tail, t->stops[to + 1]) : 0;
+        if (!shorter(square(t->stops[to], head), tail2, freed2, leg2(t, to))) continue;
+        move_run(t, first, size, to);
         return true;
     }
     return false;
@@ -104,14 +111,25 @@ static bool or_opt_round(tour *t)
     return better;
 }
 
-void cut_tour(const sw_point *points, size_t count, sw_point from, size_t *order)
+static void improve(tour *t)
 {
-    tour t = {points, from, order, count};
+    bool better = t->count > 1;
+    for (int round = 0; round < ROUNDS && better; round++) {
+        better = two_opt_round(t);
+        better = or_opt_round(t) || better;
+    }
+}
+
+void cut_tour(sw_point *stops, size_t count, size_t *order)
+{
+    tour t = {stops, order, count, count};
     for (size_t i = 0; i < count; i++) order[i] = i;
     nearest_neighbour(&t);
-    bool better = count > 2;
-    for (int round = 0; round < ROUNDS && better; round++) {
-        better = two_opt_round(&t);
-        better = or_opt_round(&t) || better;
-    }
+    improve(&t);
+}
+
+void cut_tour_between(sw_point *stops, size_t count, size_t *order)
+{
+    tour t = {stops, order, count, count + 1};
+    improve(&t);
 }
