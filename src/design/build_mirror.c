@@ -73,6 +73,18 @@ static sw_bend mirrored_bend(design *d, const sw_bend *b, double parent_about_mm
     return out;
 }
 
+/* The rims of a zone change places with its x; holes are named as a whole. */
+static sw_edge mirrored_edge(const sw_piece *from, const sw_edge *edge)
+{
+    sw_edge out = *edge;
+    if (edge->hole > 0) return out;
+    if (edge->zone > 0)
+        out.first = (4 - edge->first) % 4;
+    else
+        out.first = from->faces[edge->face].region.outline.n - (edge->first + edge->count);
+    return out;
+}
+
 static void mirror_tree(design *d, sw_piece *made, const sw_piece *from)
 {
     sw_face *faces = DESIGN_TAKE(d, from->face_count, sw_face);
@@ -84,11 +96,7 @@ static void mirror_tree(design *d, sw_piece *made, const sw_piece *from)
         faces[i] = mirrored_face(d, &from->faces[i], about_mm[i], from->number, made->number);
     for (size_t i = 0; i < from->bend_count; i++)
         bends[i] = mirrored_bend(d, &from->bends[i], about_mm[from->bends[i].parent]);
-    for (size_t i = 0; i < from->edge_count; i++) {
-        edges[i] = from->edges[i];
-        size_t n = from->faces[edges[i].face].region.outline.n;
-        edges[i].first = n - (from->edges[i].first + from->edges[i].count);
-    }
+    for (size_t i = 0; i < from->edge_count; i++) edges[i] = mirrored_edge(from, &from->edges[i]);
     made->faces = faces;
     made->bends = bends;
     made->edges = edges;

@@ -54,6 +54,33 @@ static void add_edges(build_tree *t, const design_ring *ring, int face, const ch
     }
 }
 
+/* An edge with a name of its own: of a hole, or of a bent zone. */
+static bool add_named_edge(build_tree *t, const design_scope *at, sw_edge edge)
+{
+    const sw_edge *edges = t->edges.items;
+    for (size_t i = 0; i < t->edges.count; i++) {
+        if (strcmp(edges[i].name, edge.name) != 0) continue;
+        design_fault(at, "holes", "the edge name \"%s\" is already taken in this piece; each needs its own", edge.name);
+        return false;
+    }
+    *(sw_edge *)design_append(t->d, &t->edges, sizeof edge) = edge;
+    return true;
+}
+
+static bool add_hole_edges(build_face *f, int face, const char *face_name)
+{
+    build_tree *t = f->tree;
+    bool good = true;
+    for (size_t h = 0; f->decl != NULL && h < f->decl->holes.count; h++) {
+        const char *own = f->decl->holes.edge[h];
+        sw_edge edge = {.name = own, .face = face, .count = f->decl->holes.c[h].n, .hole = h + 1};
+        if (own[0] == '\0') continue;
+        if (face > 0) edge.name = design_joined(t->d, face_name, ".", own);
+        if (!add_named_edge(t, f->at, edge)) good = false;
+    }
+    return good;
+}
+
 static bool sound_region(build_face *f, const sw_region *region)
 {
     const char *fault = NULL;
@@ -88,8 +115,8 @@ static bool add_face(build_face *f, design_ring *ring, const char *name)
     build_tree *t = f->tree;
     sw_region region = {.outline = {ring->v, ring->n}};
     if (f->decl != NULL) {
-        region.holes = f->decl->holes;
-        region.hole_count = f->decl->hole_count;
+        region.holes = f->decl->holes.c;
+        region.hole_count = f->decl->holes.count;
     }
     if (!new_name(t, f->at, name) || !sound_region(f, &region)) return false;
     int index = (int)t->faces.count;
@@ -100,7 +127,7 @@ static bool add_face(build_face *f, design_ring *ring, const char *name)
         face->mark_count = f->decl->mark_count;
     }
     add_edges(t, ring, index, name);
-    return true;
+    return add_hole_edges(f, index, name);
 }
 
 /* ---- bends ---- */
@@ -144,6 +171,30 @@ static bool copy_zone_holes(build_tree *t, const design_bend *decl, double width
     return true;
 }
 
+/* "shell.start rim" and "shell.end rim" of a roll, where its edge begins and ends; cut-outs as they are called. */
+static bool add_zone_edges(build_tree *t, const design_bend *decl, const sw_bend *bend)
+{
+    size_t zone = t->bends.count, hole = 0;
+    bool good = true;
+    if (bend->kind == SW_ROLLED) {
+        sw_edge start = {.face = bend->child, .first = 1, .count = 1, .zone = zone}, end = start;
+        start.name = design_joined(t->d, bend->name, ".", "start rim");
+        end.name = design_joined(t->d, bend->name, ".", "end rim");
+        end.first = 3;
+        good = add_named_edge(t, &decl->at, start) && add_named_edge(t, &decl->at, end);
+    }
+    for (size_t i = 0; i < decl->hole_count; i++)
+        for (size_t j = 0; j < decl->holes[i].cuts->count; j++, hole++) {
+            const char *own = decl->holes[i].cuts->edge[j];
+            if (own[0] == '\0') continue;
+            sw_edge edge = {.name = design_joined(t->d, bend->name, ".", own), .face = bend->child, .zone = zone};
+            edge.hole = hole + 1;
+            edge.count = bend->holes[hole].contour.n;
+            if (!add_named_edge(t, &decl->at, edge)) good = false;
+        }
+    return good;
+}
+
 static bool build_face_tree(build_tree *t, const design_face *decl, const design_scope *at,
                             const design_outline *outline, size_t root, const char *name);
 
@@ -181,6 +232,7 @@ static bool build_child(build_tree *t, const build_bend *b, int parent, sw_point
     if (!copy_zone_holes(t, decl, width_mm, &made)) return false;
     sw_bend *bend = design_append(t->d, &t->bends, sizeof *bend);
     *bend = made;
+    if (!add_zone_edges(t, decl, &made)) return false;
     const design_face *face = decl->face;
     const char *face_name = face != NULL && face->name[0] != '\0' ? face->name : name;
     return build_face_tree(t, face, face != NULL ? &face->at : &decl->at, outline, root, face_name);

@@ -184,10 +184,11 @@ typedef struct design_outline {
 } design_outline;
 
 typedef struct design_cuts {
-    sw_contour *c;
+    sw_contour *c;     /* [count] clockwise */
+    const char **edge; /* [count] what the whole edge of each is called; "" = no name */
     size_t count;
     bool bad;
-} design_cuts; /* clockwise */
+} design_cuts;
 
 typedef enum design_relief { DESIGN_RELIEF_ROUND, DESIGN_RELIEF_SQUARE, DESIGN_RELIEF_NONE } design_relief;
 typedef enum design_dims { DESIGN_OUTSIDE, DESIGN_TANGENT, DESIGN_DIMS_BY_KIND } design_dims;
@@ -217,8 +218,7 @@ typedef struct design_bend { /* as declared; NAN = not given */
 typedef struct design_face {
     const char *name;        /* "" = default */
     design_outline *outline; /* NULL = plain flange */
-    sw_contour *holes;
-    size_t hole_count;
+    design_cuts holes;
     sw_mark *marks;
     size_t mark_count;
     design_bend *bends;
@@ -289,7 +289,7 @@ int design_ring_round(design *d, const design_ring *ring, design_ring *out);
 design_face *design_read_face(const design_scope *s, int depth); /* NULL only when not a table; noted */
 design_bend *design_read_bends(const design_scope *s, int depth, size_t *count);
 bool design_read_places(const design_scope *s, design_place **places, size_t *count); /* `place` and `places` */
-bool design_read_cuts(const design_scope *s, const char *name, sw_contour **cuts, size_t *count); /* a list of holes */
+bool design_read_cuts(const design_scope *s, const char *name, design_cuts *cuts);    /* a list of holes */
 void design_read_marks(const design_scope *s, design_face *face);
 sw_region design_read_shape(const design_scope *s, const char *outline_name); /* outline + holes; n = 0 when absent */
 

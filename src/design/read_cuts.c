@@ -20,17 +20,20 @@ static int push_bad_cuts(const design_scope *s)
 }
 
 /* A hole runs clockwise. */
-static int push_one(const design_scope *s, sw_contour c)
+static int push_one(const design_scope *s, sw_contour c, const char *edge)
 {
     sw_contour *one = DESIGN_TAKE(s->d, 1, sw_contour);
+    const char **name = DESIGN_TAKE(s->d, 1, const char *);
+    *name = edge;
     if (sw_contour_area(c) > 0.0)
         design_must(s->d, sw_contour_reversed(s->d->run, c, one));
     else
         *one = c;
-    return push_cuts(s, (design_cuts){one, 1, false});
+    return push_cuts(s, (design_cuts){one, name, 1, false});
 }
 
 typedef struct hole {
+    const char *edge;
     sw_point at;
     double d_mm;
 } hole;
@@ -40,17 +43,19 @@ static int make_hole(lua_State *L)
     static const design_field fields[] = {
         {.name = "at", .kind = DESIGN_POINT, .offset = offsetof(hole, at)},
         {.name = "d", .kind = DESIGN_LENGTH, .offset = offsetof(hole, d_mm), .needed = true, .low = 0.1, .high = 1e4},
+        {DESIGN_FIELD(hole, edge, DESIGN_TEXT)},
     };
     design_scope s;
-    hole h = {0};
+    hole h = {.edge = ""};
     if (!design_open(L, "", "hole", &s)) return push_bad_cuts(&s);
     if (!design_read_fields(&s, fields, DESIGN_COUNT_OF(fields), false, &h)) return push_bad_cuts(&s);
     sw_contour c;
     design_must(s.d, sw_contour_circle(s.d->run, h.at, h.d_mm / 2.0, &c));
-    return push_one(&s, c);
+    return push_one(&s, c, h.edge);
 }
 
 typedef struct slot {
+    const char *edge;
     sw_point at;
     double length_mm, width_mm, turn_rad;
 } slot;
@@ -76,9 +81,10 @@ static int make_slot(lua_State *L)
          .offset = offsetof(slot, turn_rad),
          .low = -2 * SW_PI,
          .high = 2 * SW_PI},
+        {DESIGN_FIELD(slot, edge, DESIGN_TEXT)},
     };
     design_scope s;
-    slot g = {0};
+    slot g = {.edge = ""};
     if (!design_open(L, "", "slot", &s)) return push_bad_cuts(&s);
     if (!design_read_fields(&s, fields, DESIGN_COUNT_OF(fields), false, &g)) return push_bad_cuts(&s);
     double half_mm = (g.length_mm - g.width_mm) / 2.0;
@@ -91,10 +97,11 @@ static int make_slot(lua_State *L)
     sw_point from = {g.at.x_mm - dx, g.at.y_mm - dy}, to = {g.at.x_mm + dx, g.at.y_mm + dy};
     sw_contour c;
     design_must(s.d, sw_contour_slot(s.d->run, from, to, g.width_mm, &c));
-    return push_one(&s, c);
+    return push_one(&s, c, g.edge);
 }
 
 typedef struct window {
+    const char *edge;
     sw_point at;
     double turn_rad;
 } window;
@@ -109,9 +116,10 @@ static int make_window(lua_State *L)
          .offset = offsetof(window, turn_rad),
          .low = -2 * SW_PI,
          .high = 2 * SW_PI},
+        {DESIGN_FIELD(window, edge, DESIGN_TEXT)},
     };
     design_scope s;
-    window w = {0};
+    window w = {.edge = ""};
     if (!design_open(L, "", "window", &s)) return push_bad_cuts(&s);
     bool good = design_read_fields(&s, fields, DESIGN_COUNT_OF(fields), false, &w);
     if (lua_getfield(L, 1, "outline") == LUA_TNIL) (void)lua_geti(L, 1, 1);
@@ -125,7 +133,7 @@ static int make_window(lua_State *L)
     if (c.n == 0) return push_bad_cuts(&s);
     sw_motion motion = {.turn_rad = w.turn_rad, .dx_mm = w.at.x_mm, .dy_mm = w.at.y_mm};
     design_must(s.d, sw_contour_moved(s.d->run, c, motion, &c));
-    return push_one(&s, c);
+    return push_one(&s, c, w.edge);
 }
 
 /* ---- repeated ---- */
@@ -159,15 +167,19 @@ static int push_repeated(const design_scope *s, const design_cuts *one, sw_point
         return push_bad_cuts(s);
     }
     sw_contour *all = DESIGN_TAKE(s->d, total, sw_contour);
+    const char **edge = DESIGN_TAKE(s->d, total, const char *);
     for (size_t y = 0; y < ny; y++)
         for (size_t x = 0; x < nx; x++)
             for (size_t i = 0; i < one->count; i++) {
                 double fx = (double)x, fy = (double)y;
                 sw_motion motion = {.dx_mm = fx * step_x.x_mm + fy * step_y.x_mm,
                                     .dy_mm = fx * step_x.y_mm + fy * step_y.y_mm};
-                design_must(s->d, sw_contour_moved(s->d->run, one->c[i], motion, &all[n++]));
+                design_must(s->d, sw_contour_moved(s->d->run, one->c[i], motion, &all[n]));
+                bool named = one->edge[i][0] != '\0';
+                edge[n] = named ? design_text(s->d, "%s %zu", one->edge[i], n / one->count + 1) : "";
+                n++;
             }
-    return push_cuts(s, (design_cuts){all, total, false});
+    return push_cuts(s, (design_cuts){all, edge, total, false});
 }
 
 static int make_row(lua_State *L)
@@ -257,12 +269,30 @@ static int make_line(lua_State *L)
 
 /* ---- lists of them in a face ---- */
 
+typedef struct cut {
+    sw_contour c;
+    const char *edge;
+} cut;
+
 static void append_cuts(design *d, design_list *list, const design_cuts *more)
 {
-    for (size_t i = 0; i < more->count; i++) *(sw_contour *)design_append(d, list, sizeof(sw_contour)) = more->c[i];
+    for (size_t i = 0; i < more->count; i++)
+        *(cut *)design_append(d, list, sizeof(cut)) = (cut){more->c[i], more->edge[i]};
 }
 
-bool design_read_cuts(const design_scope *s, const char *name, sw_contour **cuts, size_t *count)
+static void keep_cuts(design *d, const design_list *list, design_cuts *cuts)
+{
+    const cut *all = list->items;
+    cuts->count = list->count;
+    cuts->c = DESIGN_TAKE(d, list->count, sw_contour);
+    cuts->edge = DESIGN_TAKE(d, list->count, const char *);
+    for (size_t i = 0; i < list->count; i++) {
+        cuts->c[i] = all[i].c;
+        cuts->edge[i] = all[i].edge;
+    }
+}
+
+bool design_read_cuts(const design_scope *s, const char *name, design_cuts *cuts)
 {
     lua_State *L = s->d->L;
     design_list list = {0};
@@ -289,8 +319,8 @@ bool design_read_cuts(const design_scope *s, const char *name, sw_contour **cuts
         lua_pop(L, 1);
     }
     lua_pop(L, 1);
-    *count = list.count;
-    *cuts = (sw_contour *)design_kept(s->d, &list, sizeof(sw_contour));
+    keep_cuts(s->d, &list, cuts);
+    cuts->bad = !good;
     return good;
 }
 
@@ -323,8 +353,8 @@ sw_region design_read_shape(const design_scope *s, const char *outline_name)
 {
     lua_State *L = s->d->L;
     sw_region none = {{NULL, 0}, NULL, 0}, shape = none;
-    sw_contour *holes = NULL;
-    bool good = design_read_cuts(s, "holes", &holes, &shape.hole_count);
+    design_cuts holes;
+    bool good = design_read_cuts(s, "holes", &holes);
     int type = lua_getfield(L, s->table, outline_name);
     const design_outline *o = design_box(L, -1, DESIGN_OUTLINE_BOX);
     if (type != LUA_TNIL && o == NULL)
@@ -334,7 +364,8 @@ sw_region design_read_shape(const design_scope *s, const char *outline_name)
     if (o != NULL) design_outline_contour(s->d, o, &shape.outline);
     if (shape.outline.n == 0 || !good) return none;
     const char *fault = NULL;
-    shape.holes = holes;
+    shape.holes = holes.c;
+    shape.hole_count = holes.count;
     design_must(s->d, sw_region_fault(s->d->run, &shape, &fault));
     if (fault == NULL) return shape;
     design_fault(s, outline_name, "cannot be cut: %s", fault);

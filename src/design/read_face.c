@@ -60,9 +60,7 @@ design_face *design_read_face(const design_scope *s, int depth)
     face->at = *s;
     face->bad = !design_read_fields(s, fields, DESIGN_COUNT_OF(fields), false, face);
     read_outline(s, face);
-    sw_contour *holes = NULL;
-    if (!design_read_cuts(s, "holes", &holes, &face->hole_count)) face->bad = true;
-    face->holes = holes;
+    if (!design_read_cuts(s, "holes", &face->holes)) face->bad = true;
     design_read_marks(s, face);
     read_number_at(s, face);
     face->bends = design_read_bends(s, depth, &face->bend_count);

@@ -155,6 +155,7 @@ static void a_mirrored_copy_keeps_edges_holes_and_its_own_number(sw_test *t)
     for (size_t i = 0; i < a->edge_count; i++) {
         const sw_edge *x = &a->edges[i], *y = &b->edges[i];
         sw_same_text(t, y->name, x->name);
+        if (x->zone > 0) continue; /* rims: test_edges.c */
         sw_contour ca = a->faces[x->face].region.outline, cb = b->faces[y->face].region.outline;
         sw_point end_a = vertex(a, (size_t)x->face, (x->first + x->count) % ca.n),
                  end_b = vertex(b, (size_t)y->face, (y->first + y->count) % cb.n);
