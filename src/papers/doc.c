@@ -61,15 +61,14 @@ static sw_status put_line(sw_run *run, breaker *b, const char *from, size_t leng
     return b->lines[b->count++] == NULL ? SW_NO_MEMORY : SW_OK;
 }
 
-/* How many bytes of the text fit on a line, ending before a space where there is one. */
-static size_t fitting(sw_pen *pen, doc_measure m, const char *text)
+size_t doc_first_line(lettering *letters, doc_measure m, const char *text)
 {
     double used_mm = 0.0;
     size_t space = 0;
     for (const char *c = text; *c != '\0';) {
         size_t end = (size_t)(c - text);
         uint32_t code = lettering_code(&c);
-        used_mm += m.height_mm * lettering_advance(pen->letters, m.bold, code);
+        used_mm += m.height_mm * lettering_advance(letters, m.bold, code);
         if (code == ' ') space = end;
         if (used_mm > m.most_mm && end > 0 && code != ' ') return space > 0 ? space : end;
         if (*c == '\0') return (size_t)(c - text);
@@ -77,11 +76,11 @@ static size_t fitting(sw_pen *pen, doc_measure m, const char *text)
     return 0;
 }
 
-sw_status doc_wrap(sw_run *run, sw_pen *pen, doc_measure measure, const char *text, doc_lines *out)
+sw_status doc_wrap(sw_run *run, lettering *letters, doc_measure measure, const char *text, doc_lines *out)
 {
     breaker b = {0};
     do {
-        size_t n = fitting(pen, measure, text);
+        size_t n = doc_first_line(letters, measure, text);
         SW_TRY(put_line(run, &b, text, n));
         text += n;
         while (*text == ' ') text++;

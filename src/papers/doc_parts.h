@@ -72,7 +72,9 @@ typedef struct doc_lines {
     const char **lines;
     size_t count;
 } doc_lines;
-sw_status doc_wrap(sw_run *run, sw_pen *pen, doc_measure measure, const char *text, doc_lines *out);
+sw_status doc_wrap(sw_run *run, lettering *letters, doc_measure measure, const char *text, doc_lines *out);
+/* Bytes of the text that go on its first line; the blanks behind them are not counted. */
+size_t doc_first_line(lettering *letters, doc_measure measure, const char *text);
 
 sw_status doc_to_html(sw_run *run, const doc_book *doc, const char *path);
 sw_status doc_to_pdf(sw_run *run, const doc_book *doc, const char *path);

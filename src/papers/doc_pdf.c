@@ -51,7 +51,8 @@ static sw_status room_for(sw_run *run, cursor *c, double high_mm)
 static sw_status put_text(sw_run *run, cursor *c, double indent_mm, pen_type type, double line_mm, const char *text)
 {
     doc_lines out = {0};
-    SW_TRY(doc_wrap(run, c->pen, (doc_measure){type.height_mm, DOC_WIDTH_MM - indent_mm, type.bold}, text, &out));
+    SW_TRY(
+        doc_wrap(run, c->pen->letters, (doc_measure){type.height_mm, DOC_WIDTH_MM - indent_mm, type.bold}, text, &out));
     for (size_t i = 0; i < out.count; i++) {
         SW_TRY(room_for(run, c, line_mm));
         pen_write(c->pen, (sw_point){EDGE_MM + indent_mm, c->y_mm + type.height_mm}, type, out.lines[i]);
@@ -124,7 +125,7 @@ static sw_status table_head(sw_run *run, cursor *c, const doc_table *t)
     doc_lines *cells = SW_SCRATCH(run, t->column_count, doc_lines);
     if (cells == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < t->column_count; i++) {
-        SW_TRY(doc_wrap(run, c->pen, cell_measure(t, i), t->columns[i].title, &cells[i]));
+        SW_TRY(doc_wrap(run, c->pen->letters, cell_measure(t, i), t->columns[i].title, &cells[i]));
         most = fmax(most, (double)cells[i].count);
     }
     double high_mm = most * cell_line_mm(t) + 1.4;
@@ -142,7 +143,7 @@ static sw_status table_row(sw_run *run, cursor *c, const doc_table *t, size_t ro
     double x_mm = EDGE_MM, most = 1.0;
     for (size_t i = 0; i < t->column_count; i++) {
         const char *text = t->cells[row * t->column_count + i];
-        SW_TRY(doc_wrap(run, c->pen, cell_measure(t, i), text, &cells[i]));
+        SW_TRY(doc_wrap(run, c->pen->letters, cell_measure(t, i), text, &cells[i]));
         most = fmax(most, (double)cells[i].count);
     }
     double high_mm = most * cell_line_mm(t) + 1.2;
@@ -195,8 +196,8 @@ static sw_status finding_pdf(sw_run *run, cursor *c, const sw_finding *f)
     double high_mm = 3.0;
     for (int i = 0; i < 3; i++) {
         if (texts[i][0] == '\0') continue;
-        SW_TRY(
-            doc_wrap(run, c->pen, (doc_measure){TEXT_MM, DOC_WIDTH_MM - indent_mm - 3.0, false}, texts[i], &lines[i]));
+        SW_TRY(doc_wrap(run, c->pen->letters, (doc_measure){TEXT_MM, DOC_WIDTH_MM - indent_mm - 3.0, false}, texts[i],
+                        &lines[i]));
         high_mm += (double)lines[i].count * LINE_MM;
     }
     SW_TRY(room_for(run, c, high_mm + 2.0));

@@ -5,7 +5,7 @@
 
 static sw_status sheet_figure(sw_run *run, const doc_book *doc, size_t nest, size_t sheet, sw_pen *pen, sw_box box)
 {
-    return draw_nest(run, doc->desk, nest, sheet, pen, box);
+    return draw_nest(run, doc->desk, nest, sheet, false, pen, box);
 }
 
 static sw_status nest_table(sw_run *run, doc_book *doc)

@@ -183,6 +183,7 @@ static sw_status made(sw_run *run, flat_sheet *f, const char *path, sw_pen *docu
     double tables_mm = 0.0;
     sw_pen *file = NULL;
     SW_TRY(flat_holes(run, f));
+    SW_TRY(flat_rules(run, f));
     choose_page(f, &tables_mm);
     const char *title = sw_text_format(run, run->scratch, "%s %s", f->piece->piece->number, f->piece->piece->name);
     if (title == NULL) return SW_NO_MEMORY;

@@ -32,6 +32,9 @@ typedef struct flat_sheet { /* one drawing while it is made */
     sw_box area;            /* page box left for the flat with its dimensions */
     const hole_group *groups;
     size_t group_count;
+    const char **rules;    /* [rule_count] the different rules of the bends */
+    const size_t *rule_of; /* [bend_count] */
+    size_t rule_count;
     taken taken;
 } flat_sheet;
 
@@ -43,7 +46,10 @@ typedef struct flat_sheet { /* one drawing while it is made */
 
 sw_point flat_page(const flat_sheet *f, sw_point p);
 
-sw_status flat_holes(sw_run *run, flat_sheet *f);                     /* fills groups; flat_holes.c */
+sw_status flat_holes(sw_run *run, flat_sheet *f);             /* fills groups; flat_holes.c */
+sw_status flat_rules(sw_run *run, flat_sheet *f);             /* fills rules; flat_rules.c */
+size_t flat_rule_lines(const flat_sheet *f, double width_mm); /* that all rules take below the bend table */
+sw_status flat_rule_write(sw_run *run, flat_sheet *f, size_t rule, sw_box box, double *y_mm);
 double flat_tables_height(const flat_sheet *f, double page_width_mm); /* page mm for the tables below the flat */
 sw_status flat_tables(sw_run *run, flat_sheet *f, sw_box box);        /* flat_tables.c */
 sw_status flat_shape(sw_run *run, flat_sheet *f);                     /* the outline, zones, bend lines; flat_shape.c */

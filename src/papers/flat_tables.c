@@ -13,9 +13,9 @@ typedef struct column {
     double share;
 } column;
 
-static const column bend_columns[] = {{"bend", 0.6},   {"angle, way, radius", 2.0}, {"at", 2.0},
-                                      {"length", 0.8}, {"allowance", 1.0},          {"k/2", 0.8},
-                                      {"rule", 2.8}};
+static const column bend_columns[] = {{"bend", 0.6},   {"angle, way, radius", 2.0}, {"at", 2.4},
+                                      {"length", 0.9}, {"allowance", 1.0},          {"k/2", 0.8},
+                                      {"rule", 0.6}};
 static const column hole_columns[] = {{"cut-out", 0.8}, {"shape", 2.0}, {"number", 0.8}, {"middle at", 6.0}};
 enum { BEND_COLUMNS = 7, HOLE_COLUMNS = 4 };
 
@@ -47,17 +47,24 @@ static double holes_height(const flat_sheet *f, double width_mm)
     return f->group_count == 0 ? 0.0 : (rows + 1.0) * FLAT_ROW_MM + 2.0;
 }
 
-static double bends_height(const flat_sheet *f)
+static double bends_height(const flat_sheet *f, double width_mm)
 {
     size_t n = f->piece->flat.bend_count;
-    return n == 0 ? 0.0 : ((double)n + 1.0) * FLAT_ROW_MM + 2.0;
+    return n == 0 ? 0.0 : (double)(n + 1 + flat_rule_lines(f, width_mm)) * FLAT_ROW_MM + 2.0;
+}
+
+/* The last column numbers the rules where there are several. */
+static int bend_column_count(const flat_sheet *f)
+{
+    return f->rule_count > 1 ? BEND_COLUMNS : BEND_COLUMNS - 1;
 }
 
 double flat_tables_height(const flat_sheet *f, double page_width_mm)
 {
-    double bends_mm = bends_height(f);
-    double both_mm = beside(f, page_width_mm) ? fmax(bends_mm, holes_height(f, page_width_mm / 2.0 - 2.0))
-                                              : bends_mm + holes_height(f, page_width_mm);
+    bool halves = beside(f, page_width_mm);
+    double width_mm = halves ? page_width_mm / 2.0 - 2.0 : page_width_mm;
+    double bends_mm = bends_height(f, width_mm), holes_mm = holes_height(f, width_mm);
+    double both_mm = halves ? fmax(bends_mm, holes_mm) : bends_mm + holes_mm;
     return fmin(both_mm, MOST_MM) + 2.0;
 }
 
@@ -100,10 +107,11 @@ static sw_status bend_row(sw_run *run, flat_sheet *f, sw_box box, size_t index, 
                                        words_mm(run, length_mm),
                                        words_number(run, b->allowance_mm, 2),
                                        words_number(run, b->k, 3),
-                                       b->rule};
-    for (int i = 0; i < BEND_COLUMNS; i++) {
+                                       sw_text_format(run, run->scratch, "%zu", f->rule_of[index] + 1)};
+    int columns = bend_column_count(f);
+    for (int i = 0; i < columns; i++) {
         if (cells[i] == NULL) return SW_NO_MEMORY;
-        double wide_mm = column_mm(box, bend_columns, BEND_COLUMNS, i);
+        double wide_mm = column_mm(box, bend_columns, columns, i);
         const char *text = words_within(run, f->pen, TEXT_MM, false, wide_mm - 1.5, cells[i]);
         if (text == NULL) return SW_NO_MEMORY;
         pen_write(f->pen, (sw_point){x_mm + 1.0, y_mm + 3.1}, look_type(TEXT_MM, SW_LEFT), text);
@@ -179,13 +187,17 @@ static sw_status bend_table(sw_run *run, flat_sheet *f, sw_box *box, double *y_m
 {
     size_t n = f->piece->flat.bend_count;
     if (n == 0) return SW_OK;
-    head(f->pen, (sw_box){box->x0_mm, *y_mm, box->x1_mm, 0.0}, bend_columns, BEND_COLUMNS);
+    head(f->pen, (sw_box){box->x0_mm, *y_mm, box->x1_mm, 0.0}, bend_columns, bend_column_count(f));
     *y_mm += FLAT_ROW_MM;
     for (size_t i = 0; i < n; i++) {
         if (*y_mm + 2.0 * FLAT_ROW_MM > box->y1_mm && i + 1 < n && !turn_page(f, box, y_mm)) return SW_OK;
         SW_TRY(bend_row(run, f, *box, i, *y_mm));
         *y_mm += FLAT_ROW_MM;
         rule(f->pen, *box, *y_mm);
+    }
+    for (size_t i = 0; i < f->rule_count; i++) {
+        if (*y_mm + FLAT_ROW_MM > box->y1_mm && !turn_page(f, box, y_mm)) return SW_OK;
+        SW_TRY(flat_rule_write(run, f, i, *box, y_mm));
     }
     *y_mm += 2.0;
     return SW_OK;

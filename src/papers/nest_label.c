@@ -65,6 +65,35 @@ static double room_at(const edges *e, sw_point p, double least_mm)
     return inside ? sqrt(nearest2) : -1.0;
 }
 
+/* Least distance along u from 0 to what of the line a-b lies in the band of half width half_mm about the u axis. */
+static double along_of(sw_point a, sw_point b, double half_mm)
+{
+    double rise = b.y_mm - a.y_mm, t0 = 0.0, t1 = 1.0;
+    if (rise == 0.0 && fabs(a.y_mm) > half_mm) return INFINITY;
+    if (rise != 0.0) {
+        double enter = (-half_mm - a.y_mm) / rise, leave = (half_mm - a.y_mm) / rise;
+        t0 = fmax(t0, fmin(enter, leave));
+        t1 = fmin(t1, fmax(enter, leave));
+    }
+    if (t0 > t1) return INFINITY;
+    double u0 = a.x_mm + t0 * (b.x_mm - a.x_mm), u1 = a.x_mm + t1 * (b.x_mm - a.x_mm);
+    return u0 * u1 <= 0.0 ? 0.0 : fmin(fabs(u0), fabs(u1));
+}
+
+static double along(const edges *e, const nest_label *label)
+{
+    double least_mm = INFINITY;
+    for (size_t i = 0; i < e->count; i++) {
+        sw_point ends[2];
+        for (int k = 0; k < 2; k++) {
+            double x = e->items[i][k].x_mm - label->at.x_mm, y = e->items[i][k].y_mm - label->at.y_mm;
+            ends[k] = label->upright ? (sw_point){y, x} : (sw_point){x, y};
+        }
+        least_mm = fmin(least_mm, along_of(ends[0], ends[1], BAND_SHARE * label->room_mm));
+    }
+    return isfinite(least_mm) ? least_mm : 0.0;
+}
+
 static sw_status label_of(sw_run *run, const sw_region *r, nest_label *label)
 {
     edges e = {0};
@@ -79,6 +108,7 @@ static sw_status label_of(sw_run *run, const sw_region *r, nest_label *label)
         double room_mm = room_at(&e, p, label->room_mm);
         if (room_mm > label->room_mm) label->room_mm = room_mm, label->at = p;
     }
+    if (label->room_mm > 0.0) label->along_mm = along(&e, label);
     return SW_OK;
 }
 

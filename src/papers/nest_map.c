@@ -65,10 +65,11 @@ static sw_status remnant_label(sw_run *run, sw_pen *pen, const map *m, const sw_
     return SW_OK;
 }
 
-static void piece_label(sw_pen *pen, const map *m, sw_point centre, double room_mm, bool upright, const char *text)
+static void piece_label(sw_pen *pen, const map *m, sw_point centre, const nest_label *label, bool upright,
+                        const char *text)
 {
     double height_mm = 2.6, wide_mm = pen_width(pen, height_mm, false, text);
-    double most_mm = 2.0 * room_mm * m->scale, fit = most_mm / hypot(wide_mm, height_mm);
+    double fit = fmin(2.0 * BAND_SHARE * label->room_mm / height_mm, 1.9 * label->along_mm / wide_mm) * m->scale;
     if (fit < 1.0) height_mm *= fit;
     if (height_mm < 1.0) return;
     pen_type type = look_type(height_mm, SW_CENTRE);
@@ -81,24 +82,47 @@ static void piece_label(sw_pen *pen, const map *m, sw_point centre, double room_
     pen_write(pen, c, type, text);
 }
 
-static void show_place(const paper_desk *desk, sw_pen *pen, const map *m, const sw_nested *nest,
-                       const sw_nest_place *place, const nest_label *label)
+static void show_place(sw_pen *pen, const map *m, const sw_nest_shape *shape, const sw_nest_place *place)
 {
-    const sw_nest_shape *shape = &nest->input->shapes[place->shape];
-    const sw_stove *stove = desk->d->model.stove;
     const pen_paint paint = {
         .fill = true, .fill_ink = look_piece((size_t)shape->tag), .stroke = true, .stroke_ink = look_dark(0.15)};
     pen_region_stamp(pen, &paint, place->motion, m->scale, m->at, &shape->region);
+}
+
+static void label_place(const paper_desk *desk, sw_pen *pen, const map *m, const sw_nest_shape *shape,
+                        const sw_nest_place *place, const nest_label *label)
+{
+    const sw_stove *stove = desk->d->model.stove;
     bool known = shape->tag >= 0 && (size_t)shape->tag < stove->piece_count;
     bool quarter = fabs(sin(place->motion.turn_rad)) > 0.7;
-    piece_label(pen, m, sw_motion_point(place->motion, label->at), label->room_mm, quarter != label->upright,
+    piece_label(pen, m, sw_motion_point(place->motion, label->at), label, quarter != label->upright,
                 known ? stove->pieces[shape->tag].number : shape->name);
 }
 
-sw_status draw_nest(sw_run *run, const paper_desk *desk, size_t nest_index, size_t index, sw_pen *pen, sw_box box)
+/* The head's ways with the beam off, as one path: thin, so that pieces stay in front. */
+static void show_rapids(sw_pen *pen, const map *m, const sw_cut_plan *plan)
+{
+    static const double dash_mm[] = {0.9, 0.7};
+    const pen_paint paint = {.stroke = true, .stroke_ink = look_dashed(look_rust(0.08), dash_mm, 2)};
+    sw_point here = {0};
+    pen->kind->begin(pen);
+    for (size_t i = 0; i < plan->pass_count; i++) {
+        const sw_cut_pass *pass = &plan->passes[i];
+        pen->kind->move(pen, on_map(m, here.x_mm, here.y_mm));
+        for (size_t k = 0; k < pass->via_count; k++)
+            pen->kind->line(pen, on_map(m, pass->via[k].x_mm, pass->via[k].y_mm));
+        pen->kind->line(pen, on_map(m, pass->start.x_mm, pass->start.y_mm));
+        here = pass->move_count == 0 ? pass->start : pass->moves[pass->move_count - 1].to;
+    }
+    pen->kind->paint(pen, &paint);
+}
+
+sw_status draw_nest(sw_run *run, const paper_desk *desk, size_t nest_index, size_t index, bool rapids, sw_pen *pen,
+                    sw_box box)
 {
     const sw_nested *nest = &desk->d->nests[nest_index];
     const nest_label *labels = desk->labels[nest_index];
+    const sw_nest_shape *shapes = nest->input->shapes;
     const sw_nest_sheet *sheet = &nest->result->sheets[index];
     double wide_mm = box.x1_mm - box.x0_mm, high_mm = box.y1_mm - box.y0_mm;
     map m = {.scale = fmin(wide_mm / sheet->stock->length_mm, high_mm / sheet->stock->width_mm)};
@@ -106,7 +130,12 @@ sw_status draw_nest(sw_run *run, const paper_desk *desk, size_t nest_index, size
     sw_pen_region(pen, look_pale(), look_dark(0.35), still, m.scale, m.at, &sheet->stock->shape);
     remnant(pen, &m, sheet);
     for (size_t i = 0; i < sheet->place_count; i++)
-        show_place(desk, pen, &m, nest, &sheet->places[i], &labels[sheet->places[i].shape]);
+        show_place(pen, &m, &shapes[sheet->places[i].shape], &sheet->places[i]);
+    if (rapids) show_rapids(pen, &m, nest->plans[index]);
+    for (size_t i = 0; i < sheet->place_count; i++) {
+        const sw_nest_place *place = &sheet->places[i];
+        label_place(desk, pen, &m, &shapes[place->shape], place, &labels[place->shape]);
+    }
     return remnant_label(run, pen, &m, sheet);
 }
 
@@ -183,14 +212,16 @@ static sw_status page(sw_run *run, const paper_desk *desk, size_t index, size_t 
     pen_write(pen, (sw_point){right_mm, 17.5}, look_type_grey(2.0, SW_RIGHT), d->date);
     const double foot_mm = A4_SHORT_MM - 10.0 - 4.0;
     const sw_box strip = {10.0, foot_mm - 13.0, right_mm, foot_mm}, drawing = {10.0, 22.0, right_mm, 22.0 + 128.0};
-    SW_TRY(draw_nest(run, desk, index, sheet, pen, drawing));
+    bool planned = nest->plans != NULL && nest->plans[sheet] != NULL;
+    SW_TRY(draw_nest(run, desk, index, sheet, planned, pen, drawing));
     const sw_stock *stock = nest->result->sheets[sheet].stock;
     double scale = fmin((drawing.x1_mm - drawing.x0_mm) / stock->length_mm, 128.0 / stock->width_mm);
     double below_mm = drawing.y0_mm + scale * stock->width_mm;
     sw_pen_line(pen, look_grey(0.2), (sw_point){10.0, below_mm + 3.0},
                 (sw_point){10.0 + 100.0 * scale * 5.0, below_mm + 3.0});
     pen_write(pen, (sw_point){12.0 + 100.0 * scale * 5.0, below_mm + 4.0}, look_type_grey(1.8, SW_LEFT),
-              "500 mm; rolling direction along the sheet's length");
+              planned ? "500 mm; rolling direction along the sheet's length; dashed: the head's way with the beam off"
+                      : "500 mm; rolling direction along the sheet's length");
     SW_TRY(legend(run, pen, nest, d->model.stove, sheet, (sw_box){10.0, below_mm + 8.0, right_mm, strip.y0_mm - 2.0}));
     SW_TRY(figures(run, pen, nest, d, sheet, strip));
     return draw_caution(

@@ -133,9 +133,11 @@ typedef struct stove_view { /* the stove seen once, drawn on as many pages as wa
 
 typedef struct nest_label { /* where the number of a shape stands best: roomy, in its own frame */
     sw_point at;
-    double room_mm; /* to the nearest edge */
-    bool upright;
+    double room_mm;  /* to the nearest edge */
+    double along_mm; /* free to both sides along the shape's longer side, in a band BAND_SHARE room_mm either way */
+    bool upright;    /* that side is y */
 } nest_label;
+#define BAND_SHARE 0.6
 
 typedef struct paper_desk {
     const sw_dossier *d;
@@ -163,7 +165,9 @@ sw_status view_make(sw_run *run, const solid_part *parts, size_t count, bool exp
 sw_status view_parts(sw_run *run, const paper_desk *desk, const solid_part **parts, size_t *count);
 sw_status nest_labels_make(sw_run *run, const sw_nested *nest, const nest_label **labels);
 sw_status draw_view(sw_run *run, const paper_desk *desk, const stove_view *view, sw_pen *pen, sw_box box);
-sw_status draw_nest(sw_run *run, const paper_desk *desk, size_t nest, size_t sheet, sw_pen *pen, sw_box box);
+/* With the head's ways between the cuts where wanted and planned. */
+sw_status draw_nest(sw_run *run, const paper_desk *desk, size_t nest, size_t sheet, bool rapids, sw_pen *pen,
+                    sw_box box);
 
 /* Each draws into a file of its own; where `document` is not NULL, also as its next page. Rewind scratch. */
 sw_status paper_flat(sw_run *run, const paper_desk *desk, size_t piece, const char *path, sw_pen *document);
