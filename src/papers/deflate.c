@@ -5,7 +5,16 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { HASH_BITS = 14, WINDOW = 32768, LONGEST = 258, SHORTEST = 4, LENGTH_CODES = 29, DISTANCE_CODES = 30 };
+enum {
+    HASH_BITS = 14,
+    SMALL_HASH_BITS = 11,
+    SMALL = 1 << 14,
+    WINDOW = 32768,
+    LONGEST = 258,
+    SHORTEST = 4,
+    LENGTH_CODES = 29,
+    DISTANCE_CODES = 30
+};
 
 typedef struct code {
     uint32_t bits; /* as they go out: least significant first */
@@ -19,7 +28,8 @@ typedef struct packer {
     code symbols[286];
     code lengths[LONGEST + 1]; /* with their extra bits */
     code distances[DISTANCE_CODES];
-    uint32_t heads[1 << HASH_BITS]; /* place + 1 of the last bytes with this hash; 0 = none */
+    int hash_bits;
+    uint32_t *heads; /* [1 << hash_bits] place + 1 of the last bytes with this hash; 0 = none */
 } packer;
 
 static uint32_t turned(uint32_t value, uint32_t count) /* Huffman codes go most significant bit first */
@@ -59,11 +69,19 @@ static void put(packer *p, code c)
 {
     p->held |= (uint64_t)c.bits << p->held_count;
     p->held_count += c.count;
-    while (p->held_count >= 8) {
-        p->out->at[p->out->used++] = (unsigned char)p->held;
-        p->held >>= 8;
-        p->held_count -= 8;
-    }
+    if (p->held_count < 32) return;
+    unsigned char *to = p->out->at + p->out->used;
+    for (int i = 0; i < 4; i++) to[i] = (unsigned char)(p->held >> (8 * i));
+    p->out->used += 4;
+    p->held >>= 32;
+    p->held_count -= 32;
+}
+
+/* The last bits, filled up to a whole byte. */
+static void put_rest(packer *p)
+{
+    for (uint32_t done = 0; done < p->held_count; done += 8)
+        p->out->at[p->out->used++] = (unsigned char)(p->held >> done);
 }
 
 static void put_distance(packer *p, uint32_t distance)
@@ -74,11 +92,11 @@ static void put_distance(packer *p, uint32_t distance)
     put(p, (code){rest & ((1u << extra) - 1u), extra});
 }
 
-static uint32_t hash_of(const unsigned char *b)
+static uint32_t hash_of(const unsigned char *b, int bits)
 {
     uint32_t v = 0;
     memcpy(&v, b, sizeof v);
-    return v * 2654435761u >> (32 - HASH_BITS);
+    return v * 2654435761u >> (32 - bits);
 }
 
 static size_t match_length(const unsigned char *a, const unsigned char *b, size_t most)
@@ -98,7 +116,7 @@ static void pack(packer *p, const unsigned char *data, size_t n)
     for (size_t i = 0; i < n;) {
         size_t length = 0, from = 0, most = n - i < LONGEST ? n - i : LONGEST;
         if (most >= SHORTEST) {
-            uint32_t *head = &p->heads[hash_of(data + i)];
+            uint32_t *head = &p->heads[hash_of(data + i, p->hash_bits)];
             from = *head;
             if (from > 0 && i - (from - 1) <= WINDOW) length = match_length(data + from - 1, data + i, most);
             *head = (uint32_t)i + 1;
@@ -147,23 +165,23 @@ static uint32_t adler(const unsigned char *data, size_t n)
 void deflate_zlib(byte_run *out, const unsigned char *data, size_t length)
 {
     SW_ASSERT(length < (size_t)1 << 31);
-    packer *p = calloc(1, sizeof *p);
-    if (p == NULL) out->no_memory = true;
-    if (p == NULL || !bytes_reserve(out, length + length / 8 + 64)) { /* a symbol takes 9 bits a byte at most */
-        free(p);
+    packer p = {.out = out, .hash_bits = length < SMALL ? SMALL_HASH_BITS : HASH_BITS};
+    p.heads = calloc((size_t)1 << p.hash_bits, sizeof *p.heads);
+    if (p.heads == NULL) out->no_memory = true;
+    if (p.heads == NULL || !bytes_reserve(out, length + length / 8 + 64)) { /* a symbol takes 9 bits a byte at most */
+        free(p.heads);
         return;
     }
     static const unsigned char head[2] = {0x78, 0x01}; /* deflate, window 32 KiB, fastest */
-    p->out = out;
-    make_codes(p);
+    make_codes(&p);
     bytes_put(out, head, 2);
-    put(p, (code){3, 3}); /* last block, fixed codes */
-    pack(p, data, length);
-    put(p, p->symbols[256]);
-    if (p->held_count > 0) put(p, (code){0, 8 - p->held_count});
+    put(&p, (code){3, 3}); /* last block, fixed codes */
+    pack(&p, data, length);
+    put(&p, p.symbols[256]);
+    put_rest(&p);
     uint32_t sum = adler(data, length);
     const unsigned char tail[4] = {(unsigned char)(sum >> 24), (unsigned char)(sum >> 16), (unsigned char)(sum >> 8),
                                    (unsigned char)sum};
     bytes_put(out, tail, 4);
-    free(p);
+    free(p.heads);
 }

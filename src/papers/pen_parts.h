@@ -70,13 +70,15 @@ struct sw_pen {
     bool own_letters;
     const char *path, *title, *date; /* date "2026-11-25" */
     pen_stamps own_stamps, *stamps;  /* stamps: own or lent */
-    byte_run out;                       /* SVG: what is not yet in the writer */
+    byte_run out;                    /* SVG: what is not yet in the writer */
     struct pen_pdf_state *pdf;
     struct pen_png_state *png;
     sw_pen *pair[2]; /* both get every mark; NULL = has no more pages */
     bool no_memory;
     sw_box shape; /* trace: box of the path so far */
 };
+
+#define PEN_PIXELS_PER_MM (150.0 / 25.4) /* of PNG pages: 150 dpi */
 
 extern const pen_kind pen_svg, pen_pdf, pen_png, pen_trace, pen_pair;
 

@@ -6,9 +6,10 @@
 #include FT_FREETYPE_H
 #include FT_OUTLINE_H
 
+#include <math.h>
 #include <stdlib.h>
 
-#define PIXELS_PER_MM (150.0 / 25.4)
+#define PIXELS_PER_MM PEN_PIXELS_PER_MM
 
 typedef struct pen_png_state {
     cairo_surface_t *surface;
@@ -148,6 +149,14 @@ static void text_png(sw_pen *pen, sw_point at, const pen_type *type, double widt
     cairo_new_path(c);
 }
 
+/* Whether the picture has as many pixels as the page where it lies,
+ * so that nothing needs smoothing. */
+static bool pixel_for_pixel(sw_box box, const pen_picture *picture)
+{
+    return fabs((box.x1_mm - box.x0_mm) * PIXELS_PER_MM - picture->columns) < 0.01 &&
+           fabs((box.y1_mm - box.y0_mm) * PIXELS_PER_MM - picture->rows) < 0.01;
+}
+
 static void picture_png(sw_pen *pen, sw_box box, const pen_picture *picture)
 {
     cairo_t *c = pen->png->cairo;
@@ -158,6 +167,7 @@ static void picture_png(sw_pen *pen, sw_box box, const pen_picture *picture)
     cairo_translate(c, box.x0_mm, box.y0_mm);
     cairo_scale(c, (box.x1_mm - box.x0_mm) / picture->columns, (box.y1_mm - box.y0_mm) / picture->rows);
     cairo_set_source_surface(c, surface, 0.0, 0.0);
+    if (pixel_for_pixel(box, picture)) cairo_pattern_set_filter(cairo_get_source(c), CAIRO_FILTER_NEAREST);
     cairo_paint(c);
     cairo_restore(c);
     cairo_surface_destroy(surface);

@@ -101,8 +101,7 @@ static sw_status draw_all(sw_run *run, const solid_seen *all, size_t count, doub
     for (size_t i = 0; i < count; i++) solid_fill(&canvas, &all[i], (int32_t)i);
     SW_TRY(solid_farthest(run, &canvas));
     for (size_t i = 0; i < count; i++) SW_TRY(solid_edges(run, &canvas, &all[i], &lines));
-    SW_TRY(solid_anchors(run, &canvas, count, &out->anchors));
-    solid_colour(&canvas);
+    SW_TRY(solid_read_off(run, &canvas, count, &out->anchors));
     out->pixels_per_mm = pixels_per_mm;
     out->pixels = (pen_picture){.pixels = canvas.seen, .columns = canvas.columns, .rows = canvas.rows};
     return solid_chains(run, &lines, &out->chains, &out->chain_count);

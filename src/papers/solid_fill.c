@@ -39,19 +39,14 @@ static void fill_row(float *restrict depths, uint32_t *restrict seen, int count,
     }
 }
 
-/* x of the line a-b at height y; a.y_mm < b.y_mm is the caller's. */
-typedef struct side {
-    double x, y, slope;
+typedef struct side { /* a line down the picture: x at the row's middle, and its growth a row */
+    double x, step;
 } side;
 
-static side side_of(sw_vec3 a, sw_vec3 b)
+static side side_of(sw_vec3 a, sw_vec3 b, int row)
 {
-    return (side){a.x_mm, a.y_mm, b.y_mm > a.y_mm ? (b.x_mm - a.x_mm) / (b.y_mm - a.y_mm) : 0.0};
-}
-
-static double side_at(side s, double y)
-{
-    return s.x + (y - s.y) * s.slope;
+    double step = b.y_mm > a.y_mm ? (b.x_mm - a.x_mm) / (b.y_mm - a.y_mm) : 0.0;
+    return (side){a.x_mm + (row + 0.5 - a.y_mm) * step, step};
 }
 
 static void order(sw_vec3 *a, sw_vec3 *b) /* the upper one first */
@@ -62,10 +57,28 @@ static void order(sw_vec3 *a, sw_vec3 *b) /* the upper one first */
     *b = keep;
 }
 
-static int first_centre(double edge, int most) /* the first pixel whose middle is not before the edge */
+/* The first pixel whose middle lies behind the edge, 0 .. most; neighbours agree on it, so none is left out. */
+static int first_behind(double edge, int most)
 {
-    double at = ceil(edge - 0.5);
-    return at < 0.0 ? 0 : at > most ? most : (int)at;
+    if (!(edge > -0.5)) return 0;
+    return edge >= most ? most : (int)(edge + 0.5);
+}
+
+typedef struct plane {
+    double at_origin, per_x, per_y;
+} plane; /* depth over the picture, pixels */
+
+static void fill_rows(solid_canvas *c, side one, side other, int from_row, int end_row, const plane *p, uint32_t face)
+{
+    for (int row = from_row; row < end_row; row++, one.x += one.step, other.x += other.step) {
+        bool turned = one.x > other.x;
+        int from = first_behind(turned ? other.x : one.x, c->columns),
+            to = first_behind(turned ? one.x : other.x, c->columns);
+        if (from >= to) continue;
+        double z = p->at_origin + p->per_y * (row + 0.5) + p->per_x * (from + 0.5);
+        size_t at = (size_t)row * (size_t)c->columns + (size_t)from;
+        fill_row(c->depths + at, c->seen + at, to - from, (float)z, (float)p->per_x, face);
+    }
 }
 
 /* Corners in pixels, with z the depth; per_x, per_y: its rise a pixel. */
@@ -74,15 +87,12 @@ static void fill_triangle(solid_canvas *c, sw_vec3 p[3], double per_x, double pe
     order(&p[0], &p[1]);
     order(&p[1], &p[2]);
     order(&p[0], &p[1]);
-    side whole = side_of(p[0], p[2]), upper = side_of(p[0], p[1]), lower = side_of(p[1], p[2]);
-    int end = first_centre(p[2].y_mm, c->rows);
-    for (int row = first_centre(p[0].y_mm, c->rows); row < end; row++) {
-        double y = row + 0.5, x1 = side_at(whole, y), x2 = side_at(y < p[1].y_mm ? upper : lower, y);
-        int from = first_centre(x1 < x2 ? x1 : x2, c->columns), to = first_centre(x1 < x2 ? x2 : x1, c->columns);
-        double z = p[0].z_mm + per_y * (y - p[0].y_mm) + per_x * (from + 0.5 - p[0].x_mm);
-        size_t at = (size_t)row * (size_t)c->columns + (size_t)from;
-        fill_row(c->depths + at, c->seen + at, to - from, (float)z, (float)per_x, face);
-    }
+    int top = first_behind(p[0].y_mm, c->rows), middle = first_behind(p[1].y_mm, c->rows),
+        bottom = first_behind(p[2].y_mm, c->rows);
+    if (top == bottom) return;
+    const plane depth = {p[0].z_mm - per_x * p[0].x_mm - per_y * p[0].y_mm, per_x, per_y};
+    fill_rows(c, side_of(p[0], p[2], top), side_of(p[0], p[1], top), top, middle, &depth, face);
+    fill_rows(c, side_of(p[0], p[2], middle), side_of(p[1], p[2], middle), middle, bottom, &depth, face);
 }
 
 void solid_fill(solid_canvas *c, const solid_seen *s, int32_t part)
