@@ -225,7 +225,7 @@ piece { number = "A-13", name = "airwash channel", group = "furnace", role = "ai
 local wash_z = floor_z + open_top + 68*mm
 piece { number = "A-14", name = "airwash slide", group = "furnace", role = "air slide", material = "S235",
         thickness = skin,
-    face = { outline = rectangle { 280*mm, slide_high, corner = 3*mm }, number_at = { 4*mm, 4*mm },
+    face = { outline = rectangle { 280*mm, slide_high, corner = 3*mm }, number_at = { 4*mm, 2.5*mm },
              holes = { slots(wash_slots, slot_pitch, 140*mm, slide_high/2, slot_l, slot_w),
                        hole { at = { 140*mm, slide_high/2 }, d = 6.5*mm } } },
     place = { at = { -140*mm, front_y - fit, wash_z - slide_high/2 }, x = "right", y = "up", surface = "rear" } }
@@ -277,7 +277,7 @@ piece { number = "A-18", name = "grate seat", group = "furnace", role = "support
 -- Log guard: keeps the logs off the glass; stands loose on two bent feet behind the lining lips.
 piece { number = "A-19", name = "log guard", group = "furnace", role = "log guard", material = "S235",
         thickness = wall,
-    face = { outline = rectangle { W - 10*mm, 62*mm }, number_at = { W/2 - 20*mm, 30*mm },
+    face = { outline = rectangle { W - 10*mm, 62*mm }, number_at = { W/2 - 20*mm, 26*mm },
              holes = { slots(5, 50*mm, W/2 - 5*mm, 42*mm, 30*mm, 10*mm) },
              bends = { { on = "bottom", name = "left foot", from = 20*mm, to = 80*mm, angle = -90*deg, height = 30*mm,
                          radius = r_wall },

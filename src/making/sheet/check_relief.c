@@ -46,7 +46,7 @@ static relief relief_at(const sw_tree *tree, int bend, const sw_face *face, sw_p
     relief r = {.bend = b, .face = face->name, .least_width_mm = s_mm, .least_depth_mm = b->radius_mm + s_mm};
     sw_point beside = stepped(stepped(end, away, hair_mm), in, hair_mm);
     double half_zone_mm = tree->zones[bend].allowance_mm / 2.0;
-    if (sw_contour_side(*c, beside) > 0) {
+    if (sw_contour_side(*c, beside) >= 0) { /* on the edge: a side that leaves at just 45 degrees */
         if (sw_contour_side(*c, stepped(stepped(end, away, s_mm / 2.0), in, hair_mm)) <= 0)
             return r; /* a slope, no wall */
         r.found = true;

@@ -69,6 +69,8 @@ typedef struct sw_flat {
     size_t mark_count;
     const sw_motion *faces;  /* [face_count of the piece] face frame -> flat */
     double area_mm2, cut_mm; /* cut_mm: all contours */
+    const sw_bend *unruled;  /* the first bend whose developed length no rule gives: such a flat is a guess and must not
+                                be cut; NULL = none */
 } sw_flat;
 
 typedef struct sw_folded_edge {
@@ -117,7 +119,8 @@ typedef struct sw_sheet_result {
 sw_status sw_sheet_unfold(sw_run *run, const sw_piece *piece, const sw_works *works, sw_flat *flat);
 sw_status sw_sheet_fold(sw_run *run, const sw_piece *piece, const sw_sheet_options *opt, sw_solid *solid);
 
-/* All pieces, joints and checks of the model's stove. result in run->keep. */
+/* All pieces, joints and checks of the model's stove. result in run->keep. A bend that no rule covers is a finding here
+ * (flat.unruled); SW_BAD_INPUT names pieces that are no tree of faces. */
 sw_status sw_sheet_solve(sw_run *run, const sw_model *model, const sw_sheet_options *opt,
                          const sw_sheet_result **result);
 

@@ -19,6 +19,7 @@ typedef struct sw_zone {
     double width_mm, allowance_mm, k;
     double middle_mm; /* radius of the mid-surface */
     const char *rule; /* where k comes from */
+    bool unruled;     /* nothing gives k: a guess, the flat is no good */
 } sw_zone;
 
 typedef struct sw_tree {
@@ -175,6 +176,8 @@ sw_status sw_check_flange(sw_run *run, const sw_sheet_study *study, const sw_she
 sw_status sw_check_holes(sw_run *run, const sw_sheet_study *study, const sw_sheet_case *c);  /* check_holes.c */
 sw_status sw_check_relief(sw_run *run, const sw_sheet_study *study, const sw_sheet_case *c); /* check_relief.c */
 sw_status sw_check_flat(sw_run *run, const sw_sheet_study *study, const sw_sheet_case *c);   /* check_flat.c */
+sw_status sw_check_rule(sw_run *run, const sw_sheet_study *study, const sw_sheet_case *c);   /* rule.c */
+sw_status sw_check_marks(sw_run *run, const sw_sheet_study *study);                          /* check_marks.c */
 sw_status sw_check_stock(sw_run *run, const sw_sheet_study *study);                          /* check_stock.c */
 sw_status sw_check_collision(sw_run *run, const sw_sheet_study *study);                      /* check_collision.c */
 sw_status sw_check_joints(sw_run *run, const sw_sheet_study *study, sw_joint_fit *fits);     /* check_joints.c */

@@ -9,7 +9,7 @@ static sw_status solve_piece(sw_run *run, const sw_sheet_study *study, const sw_
     sw_complex *complex = SW_SCRATCH(run, 1, sw_complex);
     if (tree == NULL || complex == NULL) return SW_NO_MEMORY;
     out->piece = piece;
-    SW_TRY(sw_sheet_tree(run, piece, study->model->works, true, tree));
+    SW_TRY(sw_sheet_tree(run, piece, study->model->works, false, tree));
     SW_TRY(sw_sheet_unfold_tree(run, tree, &out->flat));
     SW_TRY(sw_sheet_fold_tree(run, tree, study->opt, complex, &out->solid));
     const sw_space_box *boxes = NULL;
@@ -37,7 +37,7 @@ static sw_status solve_pieces(sw_run *run, sw_sheet_study *study, sw_sheet_piece
 static sw_status check_pieces(sw_run *run, const sw_sheet_study *study)
 {
     static sw_status (*const checks[])(sw_run *, const sw_sheet_study *, const sw_sheet_case *) = {
-        sw_check_flat, sw_check_radius, sw_check_flange, sw_check_holes, sw_check_relief};
+        sw_check_flat, sw_check_rule, sw_check_radius, sw_check_flange, sw_check_holes, sw_check_relief};
     for (size_t i = 0; i < study->case_count; i++)
         for (size_t k = 0; k < sizeof checks / sizeof *checks; k++) SW_TRY(checks[k](run, study, &study->cases[i]));
     return SW_OK;
@@ -59,6 +59,7 @@ static sw_status solve(sw_run *run, const sw_model *model, const sw_sheet_option
     result->joint_count = model->stove->joint_count;
     SW_TRY(solve_pieces(run, &study, out, &result->mass_kg));
     SW_TRY(check_pieces(run, &study));
+    SW_TRY(sw_check_marks(run, &study));
     SW_TRY(sw_check_stock(run, &study));
     SW_TRY(sw_check_collision(run, &study));
     SW_TRY(sw_check_joints(run, &study, fits));

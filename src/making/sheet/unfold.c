@@ -122,7 +122,10 @@ static sw_status move_bends(sw_run *run, const sw_tree *tree, sw_flat *flat)
 {
     sw_flat_bend *bends = SW_KEEP(run, tree->piece->bend_count, sw_flat_bend);
     if (bends == NULL) return SW_NO_MEMORY;
-    for (size_t i = 0; i < tree->piece->bend_count; i++) bends[i] = flat_bend(tree, (int)i);
+    for (size_t i = 0; i < tree->piece->bend_count; i++) {
+        bends[i] = flat_bend(tree, (int)i);
+        if (tree->zones[i].unruled && flat->unruled == NULL) flat->unruled = bends[i].bend;
+    }
     flat->bends = bends;
     flat->bend_count = tree->piece->bend_count;
     return SW_OK;

@@ -351,14 +351,84 @@ static void a_full_shell_with_butting_ends_does_not_collide_with_itself(sw_test 
 static void bad_pieces_are_all_named_before_the_study_stops(sw_test *t)
 {
     scene *s = new_scene(t);
-    add_piece(s, maker_bracket(&t->run, 60, 40, 100, 3, 0.5))->name = "first";
+    add_piece(s, maker_bracket(&t->run, 60, 40, 100, 3, -0.5))->name = "first";
     add_piece(s, maker_bracket(&t->run, 60, 40, 100, 3, 4));
-    add_piece(s, maker_bracket(&t->run, 60, 40, 100, 3, 0.2))->name = "third";
+    add_piece(s, maker_bracket(&t->run, 60, 40, 100, 3, -0.2))->name = "third";
     const sw_sheet_result *r = NULL;
-    sw_true(t, sw_sheet_solve(&t->run, &s->model, &s->opt, &r) == SW_OUT_OF_RANGE);
+    sw_true(t, sw_sheet_solve(&t->run, &s->model, &s->opt, &r) == SW_BAD_INPUT);
     sw_true(t, r == NULL && t->run.error_count == 2);
     sw_contains(t, t->run.errors[0].text, "first");
     sw_contains(t, t->run.errors[1].text, "third");
+}
+
+static void a_bend_that_no_rule_covers_is_a_finding_and_the_study_goes_on(sw_test *t)
+{
+    scene *s = new_scene(t);
+    maker *m = maker_bracket(&t->run, 60, 40, 100, 3, 0.5);
+    m->bends[0].kind = SW_HEMMED;
+    m->bends[0].angle_rad = SW_PI;
+    add_piece(s, m);
+    add_piece(s, maker_bracket(&t->run, 60, 40, 100, 3, 4))->placements = &standing;
+    const sw_sheet_result *r = solved(s);
+    judged(s, r, "bend_rule", SW_FAILS);
+    sw_contains(t, find(r, "bend_rule")->remedy, "give k");
+    sw_near(t, find(r, "bend_rule")->value, 0.5 / 3.0, 1e-12, "drawing: inside radius by thickness");
+    sw_true(t, r->pieces[0].flat.unruled == &s->pieces[0].bends[0] && r->pieces[1].flat.unruled == NULL);
+    judged(s, r, "least_radius", SW_WATCH); /* the second piece is judged as ever */
+    m->bends[0].k = 0.33;
+    r = solved(s);
+    sw_true(t, r != NULL && find(r, "bend_rule") == NULL && r->pieces[0].flat.unruled == NULL);
+}
+
+/* ---- marks ---------------------------------------------------------------------------------------- */
+
+static void what_is_etched_must_lie_on_its_face(sw_test *t)
+{
+    const sw_vertex line[2] = {{20, 20, 0}, {180, 80, 0}}, over[2] = {{20, 20, 0}, {220, 80, 0}};
+    const struct {
+        sw_mark mark;
+        sw_verdict verdict;
+    } rows[] = {{{.text = "A-01", .at = {10, 10}, .height_mm = 8}, SW_HOLDS},
+                {{.text = "A-01", .at = {180, 10}, .height_mm = 8}, SW_FAILS},
+                {{.text = "A-01", .at = {10, -4}, .height_mm = 8}, SW_FAILS},
+                {{.text = "A-01", .at = {250, 10}, .height_mm = 8}, SW_FAILS},
+                {{.text = "A-01", .at = {90, 46}, .height_mm = 8}, SW_FAILS}, /* over the hole */
+                {{.text = "A-01", .at = {195, 10}, .height_mm = 8, .turn_rad = SW_PI / 2}, SW_HOLDS},
+                {{.text = "A-01", .at = {5, 10}, .height_mm = 8, .turn_rad = SW_PI / 2}, SW_FAILS},
+                {{.text = "", .path = {line, 2}}, SW_FAILS}, /* through the hole */
+                {{.text = "", .path = {over, 2}}, SW_FAILS}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        scene *s = new_scene(t);
+        maker *m = maker_new(&t->run, 1, 3);
+        maker_rectangle(m, "main", 200, 100);
+        maker_hole(m, 0, 100, 50, 4);
+        m->faces[0].marks = &rows[i].mark;
+        m->faces[0].mark_count = 1;
+        add_piece(s, m);
+        const sw_sheet_result *r = solved(s);
+        if (!judged(s, r, "mark_inside", rows[i].verdict)) return;
+        if (rows[i].verdict == SW_FAILS) sw_contains(t, find(r, "mark_inside")->where, "face main, mark 1");
+    }
+}
+
+static void sides_of_an_octagon_need_no_relief(sw_test *t)
+{
+    scene *s = new_scene(t);
+    maker *m = maker_new(&t->run, 1, 3);
+    sw_vertex v[8];
+    for (int i = 0; i < 8; i++) {
+        double a = SW_PI / 8.0 * (2 * i + 1);
+        v[i] = (sw_vertex){300 + 200 * cos(a), 300 + 200 * sin(a), 0};
+    }
+    maker_face(m, "main", v, 8);
+    double side_mm = 400 * sin(SW_PI / 8.0);
+    for (size_t i = 0; i < 8; i++) {
+        maker_bend(m, 0, i, 0, side_mm)->radius_mm = 4;
+        maker_rectangle(m, "flange", side_mm, 40);
+    }
+    add_piece(s, m);
+    const sw_sheet_result *r = solved(s);
+    sw_true(t, r != NULL && find(r, "relief") == NULL);
 }
 
 static void running_out_of_memory_anywhere_is_reported(sw_test *t)
@@ -400,4 +470,7 @@ SW_TESTS(SW_CASE(a_good_bracket_holds_in_every_check), SW_CASE(the_least_radius_
          SW_CASE(plates_that_overlap_in_one_plane_collide), SW_CASE(equal_plates_in_the_same_place_collide),
          SW_CASE(flanges_that_meet_when_folded_collide),
          SW_CASE(a_full_shell_with_butting_ends_does_not_collide_with_itself),
-         SW_CASE(bad_pieces_are_all_named_before_the_study_stops), SW_CASE(running_out_of_memory_anywhere_is_reported))
+         SW_CASE(bad_pieces_are_all_named_before_the_study_stops),
+         SW_CASE(a_bend_that_no_rule_covers_is_a_finding_and_the_study_goes_on),
+         SW_CASE(what_is_etched_must_lie_on_its_face), SW_CASE(sides_of_an_octagon_need_no_relief),
+         SW_CASE(running_out_of_memory_anywhere_is_reported))
