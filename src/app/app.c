@@ -35,6 +35,10 @@ static const command_entry commands[] = {
 
 static int dispatch(sw_run *run, const sw_request *request, sw_writer *out)
 {
+    if (request->version) {
+        sw_request_version(out);
+        return SW_EXIT_HOLDS;
+    }
     bool formula_help = request->command != NULL && strcmp(request->command, "reckon") == 0 && request->word_count > 0;
     if ((request->help && !formula_help) || request->command == NULL) {
         sw_request_help(out, request->command);

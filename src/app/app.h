@@ -19,13 +19,14 @@ typedef struct sw_request {
     size_t setting_count;
     const char *works, *house, *out; /* NULL = not given */
     double batch, seconds, seed, threads, memory_mb;
-    bool json, all, help;
+    bool json, all, help, version;
     atomic_int *stop; /* the run's cancel flag: cleared when a stop has been honoured by a good-enough answer */
 } sw_request;
 
 /* Fills the request from argv. SW_BAD_INPUT: every wrong word is recorded, with the nearest known one. */
 sw_status sw_request_read(sw_run *run, int argc, char **argv, sw_request *request);
 void sw_request_help(sw_writer *out, const char *command); /* NULL or unknown: the overview */
+void sw_request_version(sw_writer *out);                   /* name, version and licence */
 
 /* How far the studies go. */
 typedef enum sw_depth { SW_DEPTH_SHEET, SW_DEPTH_HEFT, SW_DEPTH_NEST, SW_DEPTH_CUT } sw_depth;

@@ -35,6 +35,7 @@ static const option_row options[] = {
     {"--all", FLAG, AT(all), 0, 0, false, "", "list the findings that hold, too"},
     {"--json", FLAG, AT(json), 0, 0, false, "", "machine-readable answer (docs/json.md)"},
     {"--help", FLAG, AT(help), 0, 0, false, "", "this page, or the page of a command"},
+    {"--version", FLAG, AT(version), 0, 0, false, "", "name, version and licence"},
 };
 enum { OPTION_COUNT = sizeof options / sizeof *options };
 
@@ -222,4 +223,10 @@ void sw_request_help(sw_writer *out, const char *command)
         return;
     }
     print_overview(out);
+}
+
+void sw_request_version(sw_writer *out)
+{
+    sw_print(out, "stovewright " SW_VERSION "\n"
+                  "Licence: GNU General Public License, version 3 or later, see the file LICENSE; no warranty.\n");
 }

@@ -42,6 +42,7 @@ static void help_teaches(sw_test *t)
 {
     expect(t, "--help", 0, "Exit codes");
     expect(t, "make --help", 0, "Ctrl-C");
+    expect(t, "--version", 0, "General Public License");
     expect(t, "", 2, "stovewright COMMAND");
     expect(t, "reckon din6935_length --help", 0, "opening angle");
 }
