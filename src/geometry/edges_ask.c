@@ -107,6 +107,7 @@ static bool inside_at(const sw_edges *e, const straight *way, double at_mm)
 static bool inside_beside(const sw_edges *e, const straight *way, sw_point crossing, double hair_mm)
 {
     double at_mm = gap_mm(crossing, way->start);
+    if (at_mm <= SW_SAME_POINT_MM || at_mm >= way->length_mm - SW_SAME_POINT_MM) return false; /* the ends are known */
     return inside_at(e, way, at_mm - hair_mm) || inside_at(e, way, at_mm + hair_mm);
 }
 

@@ -38,12 +38,21 @@ sw_arc sw_segment_arc(sw_vertex from, sw_point to)
     return (sw_arc){on.centre, on.radius_mm, from_rad, 4.0 * atan(from.bulge)};
 }
 
+/* Of half the included angle, 2 atan(bulge), without a trigonometric function. */
+static double half_cos(double bulge)
+{
+    return (1.0 - bulge * bulge) / (1.0 + bulge * bulge);
+}
+static double half_sin(double bulge)
+{
+    return 2.0 * bulge / (1.0 + bulge * bulge);
+}
+
 double sw_segment_length(sw_vertex from, sw_point to)
 {
     double chord_mm = gap_mm(point_of(from), to);
     if (!bends(from.bulge)) return chord_mm;
-    double half_rad = 2.0 * atan(from.bulge);
-    return chord_mm * half_rad / sin(half_rad);
+    return chord_mm * 2.0 * atan(from.bulge) / half_sin(from.bulge);
 }
 
 /* By chords from the start, not by the centre: exact for any radius, and for t = 1 the end itself. */
@@ -52,19 +61,21 @@ sw_point sw_segment_point(sw_vertex from, sw_point to, double t)
     sw_point start = point_of(from), chord = minus(to, start);
     if (!bends(from.bulge)) return plus(times(start, 1.0 - t), times(to, t));
     double half_rad = 2.0 * atan(from.bulge);
-    double share = sin(t * half_rad) / sin(half_rad);
+    double share = sin(t * half_rad) / half_sin(from.bulge);
     return plus(start, times(rotated(chord, (t - 1.0) * half_rad), share));
 }
 
+/* At the ends the chord turned by half the included angle. */
 sw_point sw_segment_direction(sw_vertex from, sw_point to, double t)
 {
     sw_point chord = minus(to, point_of(from));
-    double length_mm = norm(chord);
+    double length_mm = norm(chord), b = from.bulge;
     if (length_mm <= 0.0) return (sw_point){1.0, 0.0};
     sw_point along = times(chord, 1.0 / length_mm);
-    if (!bends(from.bulge)) return along;
-    double half_rad = 2.0 * atan(from.bulge);
-    return rotated(along, (2.0 * t - 1.0) * half_rad);
+    if (!bends(b)) return along;
+    if (t == 0.0) return minus(times(along, half_cos(b)), times(left_of(along), half_sin(b)));
+    if (t == 1.0) return plus(times(along, half_cos(b)), times(left_of(along), half_sin(b)));
+    return rotated(along, (2.0 * t - 1.0) * 2.0 * atan(b));
 }
 
 /* A counter-clockwise arc lies wholly on the right of its chord, a clockwise one on the left. */

@@ -52,19 +52,28 @@ static bool keeps_gap(const sw_edges *edges, const cut_lead *lead, sw_point by, 
     return true;
 }
 
-bool cut_clear_of_own(const cut_job *job, const cut_shape *shape, const cut_lead *lead)
+/* A lead-in that lies outside the outline and keeps its distance from it is as far from the holes, and likewise within
+ * a hole: only the contour it leads to need be asked. */
+bool cut_clear_of_own(const cut_job *job, const cut_shape *shape, const cut_track *track, const cut_lead *lead)
 {
-    return sw_edges_side(shape->edges, lead->start) < 0 &&
-           keeps_gap(shape->edges, lead, (sw_point){0, 0}, sw_kerf_offset_mm(job->kerf_mm));
+    const sw_edges *contour = shape->contours[track->contour + 1];
+    int scrap_side = track->contour < 0 ? -1 : 1;
+    return sw_edges_side(contour, lead->start) == scrap_side &&
+           keeps_gap(contour, lead, (sw_point){0, 0}, sw_kerf_offset_mm(job->kerf_mm));
 }
 
-/* Of its straight and its quarter arc. */
+/* Mostly it lies beside the outline, and the holes need not be asked. */
+static bool lies_in(const cut_shape *shape, sw_point p)
+{
+    return sw_edges_side(shape->contours[0], p) >= 0 && sw_edges_side(shape->edges, p) >= 0;
+}
+
+/* That holds it: no lead-in goes farther from its start than 1.2 times its length. */
 static sw_box lead_box(const cut_lead *lead, sw_point by)
 {
-    double r = lead->radius_mm;
-    sw_box box = {fmin(lead->start.x_mm, lead->touch.x_mm) - r, fmin(lead->start.y_mm, lead->touch.y_mm) - r,
-                  fmax(lead->start.x_mm, lead->touch.x_mm) + r, fmax(lead->start.y_mm, lead->touch.y_mm) + r};
-    return cut_box_moved(box, by);
+    double reach_mm = 1.2 * lead->length_mm;
+    sw_point at = cut_plus(lead->start, by);
+    return (sw_box){at.x_mm - reach_mm, at.y_mm - reach_mm, at.x_mm + reach_mm, at.y_mm + reach_mm};
 }
 
 bool cut_clear_of_others(const cut_near *near, const cut_lead *lead, sw_point by)
@@ -78,8 +87,8 @@ bool cut_clear_of_others(const cut_near *near, const cut_lead *lead, sw_point by
         const cut_place *other = near->of_loop[i];
         if (!cut_boxes_near(other->box, box, kerf_mm)) continue;
         sw_point there = cut_minus(by, other->by);
-        if (sw_edges_side(other->shape->edges, cut_plus(lead->start, there)) >= 0) return false;
         if (!keeps_gap(other->shape->edges, lead, there, kerf_mm)) return false;
+        if (lies_in(other->shape, cut_plus(lead->start, there))) return false;
     }
     return true;
 }
@@ -93,12 +102,12 @@ double cut_start_room(const cut_near *near, const cut_shape *shape, const cut_le
     sw_point start = cut_plus(lead->start, by);
     double room_mm = fmin(near->reach_mm, sw_edges_distance(shape->edges, lead->start, most_mm) - need_mm);
     room_mm = fmin(room_mm, sw_edges_distance(job->sheet, start, most_mm) - job->kerf_mm);
-    bool scrap = sw_edges_side(shape->edges, lead->start) < 0 && sw_edges_side(job->sheet, start) > 0;
+    bool scrap = !lies_in(shape, lead->start) && sw_edges_side(job->sheet, start) > 0;
     for (size_t i = 0; i < near->count; i++) {
         const cut_place *other = near->of_loop[i];
         sw_point there = cut_minus(start, other->by);
         room_mm = fmin(room_mm, sw_edges_distance(other->shape->edges, there, most_mm) - job->kerf_mm);
-        scrap = scrap && sw_edges_side(other->shape->edges, there) < 0;
+        scrap = scrap && !lies_in(other->shape, there);
     }
     return scrap ? room_mm : -lead->length_mm - fabs(room_mm);
 }

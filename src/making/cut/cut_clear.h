@@ -22,7 +22,7 @@ static inline bool cut_alone(const cut_near *near)
 }
 
 /* The lead-in starts on scrap and keeps half a kerf from its own piece, to a hundredth. */
-bool cut_clear_of_own(const cut_job *job, const cut_shape *shape, const cut_lead *lead);
+bool cut_clear_of_own(const cut_job *job, const cut_shape *shape, const cut_track *track, const cut_lead *lead);
 /* It starts on the sheet and in no other piece, and keeps a kerf from them and the sheet's edges, to a hundredth. */
 bool cut_clear_of_others(const cut_near *near, const cut_lead *lead, sw_point by);
 /* Least distance less what is needed where the lead-in starts; negative = too near; at most the reach. Where that is no

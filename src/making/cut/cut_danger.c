@@ -1,19 +1,37 @@
 /* cut_danger.c: what has been cut out and may stand up, and whether the head's straight way passes over it. */
 #include "making/cut/cut_parts.h"
 
-bool cut_crosses(const cut_loop *loop, sw_point a, sw_point b)
+typedef struct way { /* a straight one of the head, and its box */
+    sw_point a, b;
+    sw_box box;
+} way;
+
+static way way_of(sw_point a, sw_point b)
+{
+    sw_box box = {a.x_mm, a.y_mm, b.x_mm, b.y_mm};
+    if (a.x_mm > b.x_mm) box.x0_mm = b.x_mm, box.x1_mm = a.x_mm;
+    if (a.y_mm > b.y_mm) box.y0_mm = b.y_mm, box.y1_mm = a.y_mm;
+    return (way){a, b, box};
+}
+
+static bool crosses(const cut_loop *loop, const way *w)
 {
     const double hair_mm = 0.2; /* shorter stretches inside a loop do not count (ours) */
-    if (fmax(a.x_mm, b.x_mm) < loop->box.x0_mm || fmin(a.x_mm, b.x_mm) > loop->box.x1_mm ||
-        fmax(a.y_mm, b.y_mm) < loop->box.y0_mm || fmin(a.y_mm, b.y_mm) > loop->box.y1_mm)
-        return false;
-    return sw_edges_entered(loop->track->edges, cut_minus(a, loop->by), cut_minus(b, loop->by), hair_mm);
+    return cut_boxes_near(loop->box, w->box, 0) &&
+           sw_edges_entered(loop->track->edges, cut_minus(w->a, loop->by), cut_minus(w->b, loop->by), hair_mm);
+}
+
+bool cut_crosses(const cut_loop *loop, sw_point a, sw_point b)
+{
+    way w = way_of(a, b);
+    return crosses(loop, &w);
 }
 
 bool cut_any_crossed(const cut_danger *danger, sw_point a, sw_point b)
 {
+    way w = way_of(a, b);
     for (size_t i = 0; i < danger->count; i++)
-        if (cut_crosses(danger->loops[i], a, b)) return true;
+        if (crosses(danger->loops[i], &w)) return true;
     return false;
 }
 

@@ -25,10 +25,10 @@ static size_t nearest(const etch *etches, size_t count, sw_point at, bool *backw
     double best2 = INFINITY;
     for (size_t i = 0; i < count; i++) {
         double first2 = square(at, path_end(etches[i].path, false)), last2 = square(at, path_end(etches[i].path, true));
-        if (fmin(first2, last2) >= best2) continue;
+        if (first2 >= best2 && last2 >= best2) continue;
         best = i;
-        best2 = fmin(first2, last2);
         *backwards = last2 < first2;
+        best2 = *backwards ? last2 : first2;
     }
     return best;
 }

@@ -92,7 +92,7 @@ static cut_lead make_lead(const search *s, int kind, const cut_station *station)
 static bool clear_of_own(search *s, int kind, size_t station, const cut_lead *lead)
 {
     unsigned char *known = &s->track->tried[(size_t)kind * s->track->stations.count + station];
-    if (*known == UNKNOWN) *known = cut_clear_of_own(s->job, s->shape, lead) ? CLEAR : BLOCKED;
+    if (*known == UNKNOWN) *known = cut_clear_of_own(s->job, s->shape, s->track, lead) ? CLEAR : BLOCKED;
     return *known == CLEAR;
 }
 

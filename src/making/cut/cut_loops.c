@@ -34,7 +34,7 @@ static int holding_hole(const cut_job *job, const cut_loop *outline)
     sw_point p = cut_plus((sw_point){first.x_mm, first.y_mm}, outline->by);
     for (size_t i = 0; i < job->loop_count; i++) {
         const cut_loop *hole = &job->loops[i];
-        if (hole->track->contour < 0 || hole->part == outline->part || !box_inside(outline->box, hole->box)) continue;
+        if (!box_inside(outline->box, hole->box) || hole->track->contour < 0 || hole->part == outline->part) continue;
         if (best >= 0 && hole->track->area_mm2 >= job->loops[best].track->area_mm2) continue;
         if (sw_edges_side(hole->track->edges, cut_minus(p, hole->by)) > 0) best = (int)i;
     }

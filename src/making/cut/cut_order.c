@@ -186,10 +186,10 @@ static bool crossed_before(const cut_loop *loop, size_t lead, const stretch *s)
 
 static bool crossed_after(const cut_loop *loop, size_t lead, const stretch *s)
 {
-    if (s->last) return false;
+    if (s->last || s->danger == NULL) return false;
     sw_point from = cut_touch(loop, lead);
     if (loop->track->tips && cut_crosses(loop, from, s->after)) return true;
-    return s->danger != NULL && cut_any_crossed(s->danger, from, s->after);
+    return cut_any_crossed(s->danger, from, s->after);
 }
 
 /* Shortest first, so that mostly one is asked whether it crosses. Gives whether the way to the one chosen does. */
@@ -237,14 +237,14 @@ static double choose_leads(trial *t, cut_danger *danger)
     return time_s;
 }
 
-static sw_status run_trial(sw_run *run, trial *t, double *cost)
+static sw_status run_trial(sw_run *run, trial *t, double best, double *cost)
 {
     sw_point at = {0, 0};
     for (size_t i = 0; i < t->job->loop_count; i++) cut_choose_lead(&t->job->loops[i], 0);
     SW_TRY(emit_children(run, t, t->job->loop_count, &at));
-    choose_leads(t, NULL);
     t->danger.count = 0;
-    *cost = choose_leads(t, &t->danger);
+    *cost = choose_leads(t, NULL);
+    if (*cost < best) *cost = choose_leads(t, &t->danger); /* else too long even if nothing is in the way */
     return SW_OK;
 }
 
@@ -270,7 +270,7 @@ sw_status cut_order(sw_run *run, cut_job *job)
     for (int w = 0; w < WAYS; w++) {
         trial t = {.job = job, .family = &f, .order = order, .on_sheet = ways[w], .danger = danger};
         double cost;
-        SW_TRY(run_trial(run, &t, &cost));
+        SW_TRY(run_trial(run, &t, best, &cost));
         SW_ASSERT(t.count == job->loop_count);
         if (cost >= best) continue;
         best = cost;

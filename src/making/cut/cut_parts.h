@@ -51,9 +51,10 @@ typedef struct cut_track {
 } cut_track;
 
 typedef struct cut_shape {
-    const sw_region *region; /* of the first part of this shape: its place is the frame */
-    const sw_edges *edges;   /* of the region */
-    cut_track *tracks;       /* [track_count], outline first */
+    const sw_region *region;   /* of the first part of this shape: its place is the frame */
+    const sw_edges *edges;     /* of the region */
+    const sw_edges **contours; /* [hole_count + 1] of each of its contours, the outline first */
+    cut_track *tracks;         /* [track_count], outline first */
     size_t track_count, track_room;
     struct cut_orders *orders; /* cut_round.c: of the holes */
 } cut_shape;

@@ -28,6 +28,18 @@ static cut_shape *known_shape(const cut_job *job, const sw_region *region, sw_po
     return NULL;
 }
 
+static sw_status prepare(sw_run *run, cut_shape *shape)
+{
+    const sw_region *region = shape->region;
+    shape->contours = SW_SCRATCH(run, region->hole_count + 1, const sw_edges *);
+    if (shape->contours == NULL) return SW_NO_MEMORY;
+    for (size_t c = 0; c <= region->hole_count; c++) {
+        const sw_contour *contour = c == 0 ? &region->outline : &region->holes[c - 1];
+        SW_TRY(sw_edges_make(run, run->scratch, contour, 1, &shape->contours[c]));
+    }
+    return sw_edges_of_region(run, run->scratch, region, &shape->edges);
+}
+
 static sw_status place_part(sw_run *run, cut_job *job, size_t p)
 {
     const sw_region *region = &job->in->parts[p].region;
@@ -37,7 +49,7 @@ static sw_status place_part(sw_run *run, cut_job *job, size_t p)
         place->by = (sw_point){0, 0};
         place->shape = &job->shapes[job->shape_count++];
         place->shape->region = region;
-        SW_TRY(sw_edges_of_region(run, run->scratch, region, &place->shape->edges));
+        SW_TRY(prepare(run, place->shape));
         SW_TRY(cut_tracks(run, job, p, place->shape));
     }
     place->box = cut_box_moved(sw_edges_box(place->shape->edges), place->by);

@@ -5,22 +5,7 @@ typedef struct piece {
     cut_job *job;
     size_t part;
     const cut_shape *shape;
-    const sw_edges **contours; /* [hole_count + 1] each by itself, the outline first */
 } piece;
-
-static sw_status piece_make(sw_run *run, cut_job *job, size_t part, piece *made)
-{
-    const cut_shape *shape = job->places[part].shape;
-    const sw_region *region = shape->region;
-    *made = (piece){.job = job, .part = part, .shape = shape};
-    made->contours = SW_SCRATCH(run, region->hole_count + 1, const sw_edges *);
-    if (made->contours == NULL) return SW_NO_MEMORY;
-    for (size_t c = 0; c <= region->hole_count; c++) {
-        const sw_contour *contour = c == 0 ? &region->outline : &region->holes[c - 1];
-        SW_TRY(sw_edges_make(run, run->scratch, contour, 1, &made->contours[c]));
-    }
-    return SW_OK;
-}
 
 /* ---- least width of a contour ---- */
 
@@ -125,8 +110,8 @@ static double narrowest_hole(const piece *p, size_t *narrowest)
     const sw_region *region = p->shape->region;
     double least_mm = INFINITY;
     for (size_t h = 0; h < region->hole_count; h++) {
-        if (width_bound(region->holes[h], p->contours[h + 1]) >= least_mm) continue;
-        double width_mm = least_width(region->holes[h], p->contours[h + 1]);
+        if (width_bound(region->holes[h], p->shape->contours[h + 1]) >= least_mm) continue;
+        double width_mm = least_width(region->holes[h], p->shape->contours[h + 1]);
         if (width_mm >= least_mm) continue;
         least_mm = width_mm;
         *narrowest = h;
@@ -160,7 +145,8 @@ static double thinnest_web(const piece *p)
     const sw_point still = {0, 0};
     double least_mm = INFINITY;
     for (size_t b = 1; b <= p->shape->region->hole_count; b++)
-        for (size_t a = 0; a < b; a++) least_mm = sw_edges_gap(p->contours[a], p->contours[b], still, least_mm);
+        for (size_t a = 0; a < b; a++)
+            least_mm = sw_edges_gap(p->shape->contours[a], p->shape->contours[b], still, least_mm);
     return least_mm;
 }
 
@@ -184,8 +170,7 @@ static sw_status web_finding(sw_run *run, const piece *p)
 
 sw_status cut_piece_findings(sw_run *run, cut_job *job, size_t part)
 {
-    piece p;
-    SW_TRY(piece_make(run, job, part, &p));
+    const piece p = {job, part, job->places[part].shape};
     SW_TRY(lost_findings(run, &p));
     SW_TRY(hole_finding(run, &p));
     return web_finding(run, &p);
