@@ -29,7 +29,7 @@ typedef struct command_entry {
 } command_entry;
 
 static const command_entry commands[] = {
-    {"check", sw_command_check}, {"make", sw_command_make},  {"sheet", sw_command_study},   {"nest", sw_command_study},
+    {"check", sw_command_check}, {"make", sw_command_make},  {"sheet", sw_command_study},   {"nest", sw_command_nest},
     {"cut", sw_command_study},   {"heft", sw_command_study}, {"reckon", sw_command_reckon}, {"new", sw_command_new},
 };
 

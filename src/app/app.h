@@ -17,8 +17,8 @@ typedef struct sw_request {
     size_t word_count;
     const char *settings[SW_WORDS_MAX]; /* --set */
     size_t setting_count;
-    const char *works, *house, *out; /* NULL = not given */
-    double batch, seconds, seed, threads, memory_mb;
+    const char *works, *house, *out, *instance; /* NULL = not given */
+    double batch, seconds, seed, threads, memory_mb, iterations;
     bool json, all, help, version;
     atomic_int *stop; /* the run's cancel flag: cleared when a stop has been honoured by a good-enough answer */
 } sw_request;
@@ -45,6 +45,7 @@ sw_status sw_dossier_cut(sw_run *run, sw_dossier *dossier);
 /* Single commands; each gives its exit code. */
 int sw_command_check(sw_run *run, const sw_request *request, sw_writer *out);
 int sw_command_study(sw_run *run, const sw_request *request, sw_writer *out);
+int sw_command_nest(sw_run *run, const sw_request *request, sw_writer *out);
 int sw_command_make(sw_run *run, const sw_request *request, sw_writer *out);
 int sw_command_reckon(sw_run *run, const sw_request *request, sw_writer *out);
 int sw_command_new(sw_run *run, const sw_request *request, sw_writer *out);

@@ -29,6 +29,10 @@ static const option_row options[] = {
      "where the dossier goes (default dossier); written whole or not at all"},
     {"--seconds", NUMBER, AT(seconds), 0, 86400, false, "S",
      "time to improve the nests after the first answer (default 0)"},
+    {"--iterations", NUMBER, AT(iterations), 0, 1e9, true, "N",
+     "nest --instance: rounds of the search instead of a time, so that an answer can be repeated"},
+    {"--instance", TEXT, AT(instance), 0, 0, false, "FILE",
+     "nest: a strip-packing instance (JSON) in place of a stove; docs/nesting.md"},
     {"--seed", NUMBER, AT(seed), 0, 1e15, true, "K", "start of the random numbers (default 1): same seed, same answer"},
     {"--threads", NUMBER, AT(threads), 1, 256, true, "T", "processor cores to use (default 1)"},
     {"--memory", NUMBER, AT(memory_mb), 64, 1e6, true, "MB", "memory limit (default 2048)"},
@@ -52,7 +56,10 @@ static const command_row commands[] = {
      "Ctrl-C while nests are improved: goes on with the best so far. Ctrl-C again: stops and leaves nothing half-written."},
     {"sheet", "STOVE", "flats, bend tables, bending limits, fit of the pieces",
      "Needs no works; with one, its bend trials and dies count."},
-    {"nest", "STOVE", "pieces on stock sheets", "Needs --works. --seconds gives time to improve."},
+    {"nest", "STOVE", "pieces on stock sheets",
+     "Needs --works. --seconds gives time to improve.\n"
+     "Strip form, to compare with the literature: stovewright nest --instance FILE.json --seconds 60 --threads 2 --out "
+     "strip.svg"},
     {"cut", "STOVE", "laser path, time, gas and cost of every nested sheet", "Needs --works."},
     {"heft", "STOVE", "mass and centre of gravity of pieces, groups and stove", ""},
     {"reckon", "[NAME key=value ...]", "one handbook formula; without a name, the list of them",
@@ -193,7 +200,7 @@ static void print_options(sw_writer *out)
 {
     sw_print(out, "\nOptions:\n");
     for (size_t i = 0; i < OPTION_COUNT; i++)
-        sw_print(out, "  %-9s %-11s %s\n", options[i].name, options[i].value, options[i].meaning);
+        sw_print(out, "  %-12s %-11s %s\n", options[i].name, options[i].value, options[i].meaning);
 }
 
 static void print_overview(sw_writer *out)
