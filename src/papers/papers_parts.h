@@ -108,7 +108,8 @@ typedef struct solid_picture {
 
 typedef struct solid_wish {
     double width_mm, height_mm, pixels_per_mm;
-} solid_wish; /* fits inside width x height */
+    bool anchors; /* else the picture's are NULL */
+} solid_wish;     /* fits inside width x height */
 
 /* In run->scratch. cost: triangles, pixels covered and edges. Nothing to see gives a picture of no size. */
 sw_status solid_draw(sw_run *run, const solid_part *parts, size_t count, solid_view view, solid_wish wish,
@@ -119,8 +120,6 @@ void solid_show(sw_pen *pen, sw_point at, double zoom, const solid_picture *pict
 /* The same picture with half the pixels each way, averaged: enough under the lines of a small drawing. */
 sw_status solid_softened(sw_run *run, solid_picture *picture);
 sw_status solid_packed(sw_run *run, solid_picture *picture); /* packs its pixels, for documents that show it often */
-/* A flat region made thick: closed, z from low to high, outward (arena: run->keep by geometry's rule). */
-sw_status solid_extruded(sw_run *run, const sw_region *r, double low_mm, double high_mm, sw_mesh *out);
 
 /* ---- the desk: what all papers of one dossier share, made once ------------------------------------ */
 

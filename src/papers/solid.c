@@ -91,18 +91,19 @@ static sw_status canvas_open(sw_run *run, const solid_picture *p, double pixels_
 }
 
 /* all[count] lies on the page: fills the canvas, finds the lines, reads the canvas off. */
-static sw_status draw_all(sw_run *run, const solid_seen *all, size_t count, double pixels_per_mm, solid_picture *out)
+static sw_status draw_all(sw_run *run, const solid_seen *all, size_t count, solid_wish wish, solid_picture *out)
 {
     solid_canvas canvas;
     solid_lines lines = {0};
     size_t triangles = 0;
     for (size_t i = 0; i < count; i++) triangles += all[i].shape->mesh.triangle_count;
-    SW_TRY(canvas_open(run, out, pixels_per_mm, triangles, &canvas));
+    SW_TRY(canvas_open(run, out, wish.pixels_per_mm, triangles, &canvas));
     for (size_t i = 0; i < count; i++) solid_fill(&canvas, &all[i], (int32_t)i);
     SW_TRY(solid_farthest(run, &canvas));
     for (size_t i = 0; i < count; i++) SW_TRY(solid_edges(run, &canvas, &all[i], &lines));
-    SW_TRY(solid_read_off(run, &canvas, count, &out->anchors));
-    out->pixels_per_mm = pixels_per_mm;
+    if (wish.anchors) SW_TRY(solid_anchors(run, &canvas, count, &out->anchors));
+    solid_colour(&canvas);
+    out->pixels_per_mm = wish.pixels_per_mm;
     out->pixels = (pen_picture){.pixels = canvas.seen, .columns = canvas.columns, .rows = canvas.rows};
     return solid_chains(run, &lines, &out->chains, &out->chain_count);
 }
@@ -125,7 +126,7 @@ sw_status solid_draw(sw_run *run, const solid_part *parts, size_t count, solid_v
     out->width_mm = wide_mm * out->scale;
     out->height_mm = high_mm * out->scale;
     for (size_t i = 0; i < count; i++) to_page(&all[i], &e, out->scale);
-    return draw_all(run, all, count, wish.pixels_per_mm, out);
+    return draw_all(run, all, count, wish, out);
 }
 
 void solid_show(sw_pen *pen, sw_point at, double zoom, const solid_picture *p, double line_mm)

@@ -46,7 +46,7 @@ sw_status solid_chains(sw_run *run, const solid_lines *lines, const solid_chain 
 /* After all is filled: each depth becomes the farthest of the 3 x 3 about it. */
 sw_status solid_farthest(sw_run *run, solid_canvas *canvas);
 sw_status solid_edges(sw_run *run, const solid_canvas *canvas, const solid_seen *s, solid_lines *lines);
-/* Where each part is seen; `seen` holds the pixels' colours afterwards. */
-sw_status solid_read_off(sw_run *run, const solid_canvas *canvas, size_t count, const solid_anchor **anchors);
+sw_status solid_anchors(sw_run *run, const solid_canvas *canvas, size_t count, const solid_anchor **anchors);
+void solid_colour(const solid_canvas *canvas); /* after all else: `seen` holds the pixels' colours then */
 
 #endif

@@ -1,4 +1,4 @@
-/* solid_runs.c: what the canvas shows, read once in runs of one face: the middle of what is seen of each part, and the
+/* solid_runs.c: what the canvas shows, read in runs of one face: the middle of what is seen of each part; and the
  * pixels' colours. */
 #include "papers/solid_parts.h"
 
@@ -54,14 +54,14 @@ static void take_nearest(const solid_canvas *c, const stretch *s, const middle *
     *a = (solid_anchor){true, {(column + 0.5) / c->pixels_per_mm, (s->row + 0.5) / c->pixels_per_mm}, off};
 }
 
-static void colour(const solid_canvas *c)
+void solid_colour(const solid_canvas *c)
 {
     size_t count = (size_t)c->columns * (size_t)c->rows;
     c->faces[0].colour = 0x00ffffffu;
     for (size_t i = 0; i < count; i++) c->seen[i] = c->faces[c->seen[i]].colour;
 }
 
-sw_status solid_read_off(sw_run *run, const solid_canvas *c, size_t count, const solid_anchor **anchors)
+sw_status solid_anchors(sw_run *run, const solid_canvas *c, size_t count, const solid_anchor **anchors)
 {
     stretches all = {0};
     middle *middles = SW_SCRATCH(run, count + 1, middle);
@@ -70,7 +70,6 @@ sw_status solid_read_off(sw_run *run, const solid_canvas *c, size_t count, const
     for (int row = 0; row < c->rows; row++) SW_TRY(read_row(run, c, row, &all));
     for (size_t i = 0; i < all.count; i++) add_up(c, &all.items[i], middles);
     for (size_t i = 0; i < all.count; i++) take_nearest(c, &all.items[i], middles, out);
-    colour(c);
     *anchors = out;
     return SW_OK;
 }
