@@ -48,6 +48,7 @@ enum { whole = -1, no_part = -2 };
  * told from edge a. */
 static bool own_partner(const sw_piece *p, const sw_solid *solid, const sw_joint *joint, partner *to)
 {
+    SW_ASSERT(p->edges != NULL); /* end a has an edge: end_exists */
     const sw_edge *a = &p->edges[joint->a.edge], *b = joint->b.edge >= 0 ? &p->edges[joint->b.edge] : NULL;
     int face = b != NULL ? b->face : joint->b.face;
     bool other_face = face >= 0 && (face != a->face || a->zone != 0) && (b == NULL || b->zone == 0);

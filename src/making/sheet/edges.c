@@ -63,6 +63,7 @@ static sw_status find_line(const sw_edge_tracer *t, const sw_edge *edge, chain *
 
 static sw_vertex segment_at(const chain *c, size_t i, sw_point *to)
 {
+    SW_ASSERT(c->line.n > 0); /* bad_edge has refused the others */
     sw_vertex next = c->line.v[(i + 1) % c->line.n];
     *to = (sw_point){next.x_mm, next.y_mm};
     return c->line.v[i % c->line.n];

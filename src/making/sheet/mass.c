@@ -17,6 +17,18 @@ typedef struct round_sums { /* integrals over x and theta of 1, x, x2, sin, cos,
 static const double gauss_at[4] = {0.1834346424956498, 0.5255324099163290, 0.7966664774136267, 0.9602898564975363};
 static const double gauss_weight[4] = {0.3626837833783620, 0.3137066458778873, 0.2223810344533745, 0.1012285362903763};
 
+typedef struct station {
+    double t, weight; /* on (0, 1) */
+} station;
+
+/* Point i of 8 * pieces over as many equal pieces of a segment. */
+static station station_of(size_t i, size_t pieces)
+{
+    size_t piece = i / 8, k = i % 8 / 2;
+    double at = i % 2 == 0 ? gauss_at[k] : -gauss_at[k];
+    return (station){((double)piece + 0.5 + at / 2.0) / (double)pieces, gauss_weight[k] / 2.0 / (double)pieces};
+}
+
 static void add_sample(round_sums *sum, double x, double theta, double dtheta)
 {
     double s = sin(theta), c = cos(theta), half = x * x / 2.0 * dtheta, plain = x * dtheta;
@@ -44,9 +56,8 @@ static void add_segment(round_sums *sum, sw_vertex from, sw_point to, double the
     }
     size_t pieces = (size_t)fmax(1.0, ceil(turn_rad / 0.5));
     for (size_t i = 0; i < 8 * pieces; i++) {
-        double at = i % 2 == 0 ? gauss_at[i % 8 / 2] : -gauss_at[i % 8 / 2];
-        double t = ((double)(i / 8) + 0.5 + at / 2.0) / (double)pieces;
-        double dt = gauss_weight[i % 8 / 2] / 2.0 / (double)pieces;
+        station at = station_of(i, pieces);
+        double t = at.t, dt = at.weight;
         if (straight) {
             double x = from.x_mm + t * (to.x_mm - from.x_mm), y = from.y_mm + t * (to.y_mm - from.y_mm);
             add_sample(sum, x, y * theta_per_mm, (to.y_mm - from.y_mm) * dt * theta_per_mm);
@@ -121,11 +132,10 @@ static void add_chord(plane_sums *sum, sw_point a, sw_point b)
 /* As sectors from the origin: 1/2 (x dy - y dx), and times 2/3 x, 1/2 x2 and so on; a quarter circle at most a piece. */
 static void add_arc(plane_sums *sum, sw_arc arc)
 {
-    size_t pieces = (size_t)ceil(fabs(arc.sweep_rad) / (SW_PI / 2.0) - 1e-9);
+    size_t pieces = (size_t)fmax(1.0, ceil(fabs(arc.sweep_rad) / (SW_PI / 2.0) - 1e-9));
     for (size_t i = 0; i < 8 * pieces; i++) {
-        double at = i % 2 == 0 ? gauss_at[i % 8 / 2] : -gauss_at[i % 8 / 2];
-        double phi = arc.from_rad + arc.sweep_rad * ((double)(i / 8) + 0.5 + at / 2.0) / (double)pieces;
-        double dphi = arc.sweep_rad * gauss_weight[i % 8 / 2] / 2.0 / (double)pieces;
+        station at = station_of(i, pieces);
+        double phi = arc.from_rad + arc.sweep_rad * at.t, dphi = arc.sweep_rad * at.weight;
         double c = cos(phi), s = sin(phi), r = arc.radius_mm, x = arc.centre.x_mm + r * c, y = arc.centre.y_mm + r * s;
         double sector = r * (x * c + y * s) / 2.0 * dphi;
         sum->one += sector;

@@ -169,7 +169,8 @@ static void the_rim_of_a_collar_can_stand_on_a_plate(sw_test *t)
     s->joints[1] = (sw_joint){.name = "far rim", .a = {1, 0, 0, -1}, .b = {0, 0, -1, 0}, .gap_max_mm = 0.3};
     s->stove.joint_count = 2;
     const sw_sheet_result *r = solved(s);
-    sw_near(t, r->joints[0].gap_most_mm, 0.25, 1e-9, "derived: lifted by 0.25 mm; segment 1 of a zone is the rim at the end `from`");
+    sw_near(t, r->joints[0].gap_most_mm, 0.25, 1e-9,
+            "derived: lifted by 0.25 mm; segment 1 of a zone is the rim at the end `from`");
     sw_near(t, r->joints[1].gap_least_mm, 60.25, 1e-9, "derived: the rim at the end `to` stands 60 mm higher");
     sw_near(t, r->joints[0].length_mm, 2 * SW_PI * 74, 1e-9, "derived: round the middle");
 }
@@ -245,10 +246,41 @@ static void shoulders_off_the_plate_gape_though_the_tab_is_in(sw_test *t)
     sw_near(t, r->joints[0].gap_most_mm, 0.6, 1e-9, "derived: lifted by 0.6 mm");
 }
 
+static void running_out_of_memory_while_gauging_is_reported(sw_test *t)
+{
+    scene *s = collar_in_plate(t, 0.0);
+    sw_bend *b = (sw_bend *)s->pieces[1].bends;
+    const sw_vertex port[2] = {{-8, 0, -1}, {8, 0, -1}};
+    const sw_mark mark = {.text = "A-01", .at = {10, 10}, .height_mm = 8};
+    sw_zone_hole hole = {30, 1.0, {port, 2}};
+    b->holes = &hole;
+    b->hole_count = 1;
+    ((sw_face *)s->pieces[0].faces)[0].marks = &mark;
+    ((sw_face *)s->pieces[0].faces)[0].mark_count = 1;
+    s->joints[0] = (sw_joint){.name = "in hole", .a = {0, 0, 0, -1}, .b = {1, 0, -1, -1}, .gap_max_mm = 3.0};
+    s->joints[1] = (sw_joint){.name = "rims", .a = {1, 0, 0, 1}, .b = {1, 0, 1, 1}, .gap_max_mm = 99.0};
+    s->stove.joint_count = 2;
+    sw_arena *arenas[2] = {t->run.keep, t->run.scratch};
+    for (int a = 0; a < 2; a++) {
+        size_t nth = 1;
+        for (; nth < 20000; nth++) {
+            const sw_sheet_result *r = NULL;
+            sw_run_clear_errors(&t->run);
+            sw_arena_fail_at(arenas[a], nth);
+            sw_status status = sw_sheet_solve(&t->run, &s->model, &s->opt, &r);
+            sw_arena_fail_at(arenas[a], 0);
+            if (status == SW_OK) break;
+            if (!sw_true(t, status == SW_NO_MEMORY && r == NULL)) return;
+        }
+        sw_true(t, nth > 20 && nth < 20000);
+    }
+}
+
 SW_TESTS(SW_CASE(the_gauge_agrees_with_the_mesh_of_random_pieces),
          SW_CASE(the_seam_of_a_rolled_shell_is_as_wide_as_it_was_left),
          SW_CASE(a_joint_with_itself_that_names_no_other_edge_is_unknown),
          SW_CASE(the_open_corner_of_a_tray_gapes_by_what_was_left),
          SW_CASE(a_collar_in_a_hole_gapes_all_round_by_its_play), SW_CASE(the_rim_of_a_collar_can_stand_on_a_plate),
          SW_CASE(an_edge_that_is_not_there_is_refused), SW_CASE(a_tab_in_its_slot_is_no_gap),
-         SW_CASE(shoulders_off_the_plate_gape_though_the_tab_is_in))
+         SW_CASE(shoulders_off_the_plate_gape_though_the_tab_is_in),
+         SW_CASE(running_out_of_memory_while_gauging_is_reported))
