@@ -112,6 +112,18 @@ static sw_status judge_outline(reader *r, size_t index, sw_vertex *v, size_t n, 
     return SW_OK;
 }
 
+/* Whether some allowed turn fits across the strip. */
+static void judge_width(reader *r, size_t index, const sw_nest_shape *shape)
+{
+    sw_box box = sw_contour_box(shape->region.outline);
+    double wide_mm = box.x1_mm - box.x0_mm, high_mm = box.y1_mm - box.y0_mm, width_mm = r->out->width * r->out->scale;
+    double across_mm = shape->turns == SW_TURN_QUARTER ? fmin(wide_mm, high_mm) : high_mm;
+    if (!r->sound || across_mm <= width_mm * (1 + 1e-12)) return;
+    const char *text = sw_text_format(r->run, r->run->keep, "is %g across at its allowed turns; the strip is %g wide",
+                                      across_mm / r->out->scale, r->out->width);
+    wrong_piece(r, index, "outline", text == NULL ? "is wider than the strip" : text);
+}
+
 static sw_status read_outline(reader *r, const json_t *piece, size_t index, sw_nest_shape *shape)
 {
     const json_t *list = json_object_get(piece, "outline");
@@ -150,7 +162,9 @@ static sw_status read_piece(reader *r, const json_t *piece, size_t index)
         shape->count = (size_t)wanted;
     r->out->pieces += shape->count;
     read_turns(r, piece, index, shape);
-    return read_outline(r, piece, index, shape);
+    SW_TRY(read_outline(r, piece, index, shape));
+    judge_width(r, index, shape);
+    return SW_OK;
 }
 
 static sw_status read_pieces(reader *r, const json_t *list)
