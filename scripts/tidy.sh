@@ -1,7 +1,13 @@
 #!/usr/bin/env bash
-# tidy.sh [FILE...]: clang-tidy over the sources with the project's settings.
+# tidy.sh [FILE...]: clang-tidy over the sources with the project's settings. Quiet where it finds nothing.
 set -euo pipefail
 cd "$(dirname "$0")/.."
 dpkg-query -W -f='${Status}' clang-tidy 2>/dev/null | grep -q 'ok installed' || { echo "please install clang-tidy"; exit 3; }
 if [ $# -gt 0 ]; then files=("$@"); else mapfile -t files < <(find src -name '*.c' | sort); fi
-printf '%s\0' "${files[@]}" | xargs -0 -n 4 -P 2 clang-tidy --quiet -p build/release
+log=$(mktemp)
+trap 'rm -f "$log"' EXIT
+if ! printf '%s\0' "${files[@]}" | xargs -0 -n 4 -P "$(nproc)" clang-tidy --quiet -p build/release >"$log" 2>&1; then
+    grep -vE '^[0-9]+ warnings? (generated|treated)|^Suppressed|^Use -header-filter' "$log"
+    exit 1
+fi
+echo "tidy: ${#files[@]} files, no finding"
