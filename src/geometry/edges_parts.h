@@ -26,12 +26,12 @@ typedef struct edge_walk {
     sw_point aside; /* and the unit vector square to it */
 } edge_walk;
 
-/* The largest run that begins at a segment. */
+/* The largest run that begins at a segment: as many levels up as its index has trailing zeros of RUN_BITS. */
 static inline unsigned level_at(const sw_edges *e, size_t at)
 {
-    unsigned level = 0;
-    while (level < e->top && (at >> (RUN_BITS * level)) % RUN == 0) level++;
-    return level;
+    if (at == 0) return e->top;
+    unsigned level = (unsigned)__builtin_ctzll(at) / RUN_BITS;
+    return level < e->top ? level : e->top;
 }
 
 static inline edge_walk edge_walk_of(const sw_edges *e, sw_box box, size_t first, size_t end)

@@ -188,6 +188,26 @@ static void the_gap_of_two_is_the_least_of_all_their_contours(sw_test *t)
     }
 }
 
+static void reach_is_that_of_the_farthest_point(sw_test *t)
+{
+    for (uint64_t seed = 1; seed <= SEEDS; seed++) {
+        t->seed = seed;
+        sw_region r = plate(t, seed);
+        const sw_edges *e = prepared(t, &r);
+        sw_point u = {cos((double)seed), sin((double)seed)};
+        double sampled_mm = -INFINITY;
+        for (size_t i = 0; i < r.outline.n; i++) {
+            sw_vertex next = r.outline.v[(i + 1) % r.outline.n];
+            for (int k = 0; k <= 200; k++) {
+                sw_point p = sw_segment_point(r.outline.v[i], (sw_point){next.x_mm, next.y_mm}, k / 200.0);
+                sampled_mm = fmax(sampled_mm, p.x_mm * u.x_mm + p.y_mm * u.y_mm);
+            }
+        }
+        double got_mm = sw_edges_reach(e, u);
+        if (!sw_true(t, got_mm >= sampled_mm - 1e-9 && got_mm <= sampled_mm + 0.02)) return;
+    }
+}
+
 static void no_edges_are_far_from_everything(sw_test *t)
 {
     const sw_edges *none = NULL;
@@ -202,4 +222,5 @@ static void no_edges_are_far_from_everything(sw_test *t)
 SW_TESTS(SW_CASE(distance_and_side_are_those_of_the_region), SW_CASE(vertices_and_points_on_arcs_lie_on_the_edge),
          SW_CASE(holes_may_run_either_way_round), SW_CASE(clearance_agrees_with_sampling_along_the_segment),
          SW_CASE(ways_that_run_inside_are_found), SW_CASE(a_way_along_the_edge_or_through_a_corner_does_not_enter),
-         SW_CASE(the_gap_of_two_is_the_least_of_all_their_contours), SW_CASE(no_edges_are_far_from_everything))
+         SW_CASE(the_gap_of_two_is_the_least_of_all_their_contours), SW_CASE(reach_is_that_of_the_farthest_point),
+         SW_CASE(no_edges_are_far_from_everything))

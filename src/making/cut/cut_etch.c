@@ -1,11 +1,21 @@
 /* cut_etch.c: etched paths, before anything is cut: the sheet still lies flat and nothing has moved. Always the
- * nearest end of a path not yet etched comes next; a path may be run backwards. */
+ * nearest end of a path not yet etched comes next, then 2-opt (Croes 1958, from memory) until nothing gains; a path may
+ * be run backwards. */
 #include "making/cut/cut_parts.h"
+
+enum { ROUNDS = 3 };
 
 typedef struct etch {
     sw_path path;
     size_t part;
+    bool backwards;
+    sw_point head, tail; /* where it is begun and ended */
 } etch;
+
+typedef struct etches {
+    etch *items; /* [count] in order */
+    size_t count;
+} etches;
 
 static sw_point path_end(sw_path path, bool last)
 {
@@ -19,18 +29,57 @@ static double square(sw_point a, sw_point b)
     return d.x_mm * d.x_mm + d.y_mm * d.y_mm;
 }
 
-static size_t nearest(const etch *etches, size_t count, sw_point at, bool *backwards)
+static etch turned(etch e)
 {
-    size_t best = 0;
-    double best2 = INFINITY;
-    for (size_t i = 0; i < count; i++) {
-        double first2 = square(at, path_end(etches[i].path, false)), last2 = square(at, path_end(etches[i].path, true));
-        if (first2 >= best2 && last2 >= best2) continue;
-        best = i;
-        *backwards = last2 < first2;
-        best2 = *backwards ? last2 : first2;
+    return (etch){e.path, e.part, !e.backwards, e.tail, e.head};
+}
+
+/* Turns etches i to k round, and each of them. */
+static void reverse(etches *list, size_t i, size_t k)
+{
+    for (; i < k; i++, k--) {
+        etch first = turned(list->items[i]);
+        list->items[i] = turned(list->items[k]);
+        list->items[k] = first;
     }
-    return best;
+    if (i == k) list->items[i] = turned(list->items[i]);
+}
+
+/* The one of i .. count-1 with the end nearest to where the head is comes to place i. */
+static void bring_nearest(etches *list, size_t i, sw_point at)
+{
+    size_t best = i;
+    double best2 = INFINITY;
+    bool by_tail = false;
+    for (size_t k = i; k < list->count; k++) {
+        double head2 = square(at, list->items[k].head), tail2 = square(at, list->items[k].tail);
+        if (head2 >= best2 && tail2 >= best2) continue;
+        best = k;
+        by_tail = tail2 < head2;
+        best2 = by_tail ? tail2 : head2;
+    }
+    etch nearest = by_tail ? turned(list->items[best]) : list->items[best];
+    list->items[best] = list->items[i];
+    list->items[i] = nearest;
+}
+
+static bool two_opt_round(etches *list)
+{
+    bool better = false;
+    for (size_t i = 0; i < list->count; i++) {
+        sw_point at = i == 0 ? (sw_point){0, 0} : list->items[i - 1].tail;
+        double leg2 = square(at, list->items[i].head);
+        for (size_t k = i; k + 1 < list->count; k++) {
+            const etch *first = &list->items[i], *last = &list->items[k], *next = last + 1;
+            if (!cut_shorter(square(at, last->tail), square(first->head, next->head), leg2,
+                             square(last->tail, next->head)))
+                continue;
+            reverse(list, i, k);
+            leg2 = square(at, list->items[i].head);
+            better = true;
+        }
+    }
+    return better;
 }
 
 static sw_move etch_move(sw_path path, size_t i, bool backwards)
@@ -41,32 +90,35 @@ static sw_move etch_move(sw_path path, size_t i, bool backwards)
     return (sw_move){SW_MOVE_ETCH, from, {path.v[k].x_mm, path.v[k].y_mm}};
 }
 
-static sw_status add_etch(sw_run *run, cut_job *job, const etch *e, bool backwards)
+static sw_status add_etch(sw_run *run, cut_job *job, const etch *e)
 {
     sw_move *moves = SW_KEEP(run, e->path.n - 1, sw_move);
     if (moves == NULL) return SW_NO_MEMORY;
-    sw_cut_pass pass = {.moves = moves, .start = path_end(e->path, backwards), .part = e->part, .contour = -1};
-    for (size_t i = 0; i + 1 < e->path.n; i++) moves[pass.move_count++] = etch_move(e->path, i, backwards);
+    sw_cut_pass pass = {.moves = moves, .start = e->head, .part = e->part, .contour = -1};
+    for (size_t i = 0; i + 1 < e->path.n; i++) moves[pass.move_count++] = etch_move(e->path, i, e->backwards);
     return cut_add_pass(run, job, pass, CUT_NO_LOOP);
+}
+
+static sw_status gather(sw_run *run, const cut_job *job, etches *list)
+{
+    size_t count = 0;
+    for (size_t p = 0; p < job->in->part_count; p++) count += job->in->parts[p].etch_count;
+    *list = (etches){.items = SW_SCRATCH(run, count, etch)};
+    if (list->items == NULL) return SW_NO_MEMORY;
+    for (size_t p = 0; p < job->in->part_count; p++)
+        for (size_t i = 0; i < job->in->parts[p].etch_count; i++) {
+            sw_path path = job->in->parts[p].etches[i];
+            list->items[list->count++] = (etch){path, p, false, path_end(path, false), path_end(path, true)};
+        }
+    return SW_OK;
 }
 
 sw_status cut_etches(sw_run *run, cut_job *job)
 {
-    size_t count = 0;
-    for (size_t p = 0; p < job->in->part_count; p++) count += job->in->parts[p].etch_count;
-    etch *etches = SW_SCRATCH(run, count, etch);
-    if (etches == NULL) return SW_NO_MEMORY;
-    size_t filled = 0;
-    for (size_t p = 0; p < job->in->part_count; p++)
-        for (size_t e = 0; e < job->in->parts[p].etch_count; e++)
-            etches[filled++] = (etch){.path = job->in->parts[p].etches[e], .part = p};
-    sw_point at = {0, 0};
-    for (; count > 0; count--) {
-        bool backwards = false;
-        size_t next = nearest(etches, count, at, &backwards);
-        SW_TRY(add_etch(run, job, &etches[next], backwards));
-        at = path_end(etches[next].path, !backwards);
-        etches[next] = etches[count - 1];
-    }
+    etches list;
+    SW_TRY(gather(run, job, &list));
+    for (size_t i = 0; i < list.count; i++) bring_nearest(&list, i, i == 0 ? (sw_point){0, 0} : list.items[i - 1].tail);
+    for (int round = 0; round < ROUNDS && two_opt_round(&list); round++) continue;
+    for (size_t i = 0; i < list.count; i++) SW_TRY(add_etch(run, job, &list.items[i]));
     return SW_OK;
 }

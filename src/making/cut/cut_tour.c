@@ -24,14 +24,6 @@ static double leg2(const tour *t, size_t i)
     return i >= t->legs ? 0 : square(t->stops[i], t->stops[i + 1]);
 }
 
-/* Whether ways of squared lengths a2, b2 are together shorter than those of c2, d2. Only where one is shorter than its
- * counterpart: most are told apart without a root. */
-static bool shorter(double a2, double b2, double c2, double d2)
-{
-    if (a2 >= c2 && b2 >= d2) return false;
-    return sqrt(a2) + sqrt(b2) < sqrt(c2) + sqrt(d2) - SW_SAME_POINT_MM;
-}
-
 static void swap_stops(tour *t, size_t i, size_t k)
 {
     size_t index = t->order[i];
@@ -69,7 +61,7 @@ static bool two_opt_round(tour *t)
         for (size_t k = i + 1; k < t->count; k++) {
             const sw_point *a = &t->stops[i], *c = &t->stops[k + 1];
             double b_to_d2 = k + 1 < t->legs ? square(a[1], c[1]) : 0;
-            if (!shorter(square(*a, *c), b_to_d2, square(a[0], a[1]), leg2(t, k + 1))) continue;
+            if (!cut_shorter(square(*a, *c), b_to_d2, square(a[0], a[1]), leg2(t, k + 1))) continue;
             reverse(t, i, k);
             better = true;
         }
@@ -96,7 +88,7 @@ static bool improve_run(tour *t, size_t first, size_t size)
     for (size_t to = 0; to <= t->count; to++) {
         if (to >= first && to <= first + size) continue;
         double tail2 = to < t->legs ? square(tail, t->stops[to + 1]) : 0;
-        if (!shorter(square(t->stops[to], head), tail2, freed2, leg2(t, to))) continue;
+        if (!cut_shorter(square(t->stops[to], head), tail2, freed2, leg2(t, to))) continue;
         move_run(t, first, size, to);
         return true;
     }

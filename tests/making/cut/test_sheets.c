@@ -243,6 +243,69 @@ static void rapids_are_no_longer_than_row_by_row(sw_test *t)
     sw_true(t, ours_mm < 0.8 * naive_mm);
 }
 
+/* A block of equal plates a web apart, every third turned by a quarter, in the middle of the sheet and at its edge. */
+static const scene *copies(sw_test *t, double x_mm, double y_mm)
+{
+    scene *s = scene_make(t);
+    sw_contour holes[2] = {scene_hole(t, 30, 30, 20), scene_hole(t, 60, 70, 6)};
+    sw_region flat = {.outline = scene_rectangle(t, 0, 0, 92, 92), .holes = holes, .hole_count = 2};
+    for (int i = 0; i < 20; i++) {
+        sw_motion motion = {.dx_mm = x_mm + i % 5 * 100, .dy_mm = y_mm + i / 5 * 100};
+        if (i % 3 == 2) {
+            motion.turn_rad = SW_PI / 2;
+            motion.dx_mm += 92;
+        }
+        sw_cut_part *part = scene_add(s, "C", flat.outline, NULL, 0);
+        sw_ok(t, sw_region_moved(&t->run, &flat, motion, &part->region));
+    }
+    return s;
+}
+
+static void copies_of_a_piece_are_each_cut_whole_and_clear_of_their_neighbours(sw_test *t)
+{
+    const sw_point corners[2] = {{10, 10}, {1200, 600}};
+    for (size_t k = 0; k < 2; k++) {
+        const scene *s = copies(t, corners[k].x_mm, corners[k].y_mm);
+        const sw_cut_plan *plan = solved(t, s);
+        if (plan == NULL || !every_contour_once(t, s, plan)) return;
+        sw_true(t, plan->pass_count == 60 && plan->rapids_over == 0);
+        double outline_mm = 4 * 92 + SW_PI * 0.25, holes_mm = SW_PI * (20 - 0.25 + 6 - 0.25), contours_mm = 0;
+        for (size_t i = 0; i < plan->pass_count; i++) {
+            const sw_cut_pass *pass = &plan->passes[i];
+            if (!lead_is_clear(t, s, pass)) return;
+            for (size_t m = scene_lead_moves(pass); m < pass->move_count; m++)
+                contours_mm += sw_segment_length(pass->moves[m].from, pass->moves[m].to);
+        }
+        sw_near(t, contours_mm, 20 * (outline_mm + holes_mm), 1e-6, "derived: Steiner, 4 a + pi k and pi (d - k)");
+    }
+}
+
+static bool passes_lie_on_their_contours(sw_test *t, const scene *s, const sw_cut_plan *plan)
+{
+    for (size_t i = 0; i < plan->pass_count; i++) {
+        const sw_cut_pass *pass = &plan->passes[i];
+        const sw_region *r = &s->parts[pass->part].region;
+        sw_contour c = pass->contour < 0 ? r->outline : r->holes[pass->contour];
+        for (size_t m = scene_lead_moves(pass); m < pass->move_count; m++)
+            if (!sw_near(t, sw_contour_distance(c, pass->moves[m].to), 0.125, 1e-6, "derived: half the kerf"))
+                return false;
+    }
+    return true;
+}
+
+static void the_beam_runs_half_a_kerf_off_the_contour_of_its_own_piece(sw_test *t)
+{
+    const scene *grid = copies(t, 10, 10);
+    const sw_cut_plan *plan = solved(t, grid);
+    if (plan == NULL || !passes_lie_on_their_contours(t, grid, plan)) return;
+    for (uint64_t seed = 1; seed <= SEEDS; seed++) {
+        const scene *s = sheet(t, seed);
+        plan = solved(t, s);
+        if (plan == NULL || !passes_lie_on_their_contours(t, s, plan)) return;
+    }
+    t->seed = 0;
+}
+
 static void same_sheet_gives_the_same_plan(sw_test *t)
 {
     const scene *s = sheet(t, 3);
@@ -260,4 +323,5 @@ SW_TESTS(SW_CASE(every_contour_is_cut_and_closed_but_for_its_bridges), SW_CASE(p
          SW_CASE(pieces_in_a_window_are_cut_before_the_window), SW_CASE(lead_ins_stay_clear_of_all_pieces_and_the_edge),
          SW_CASE(head_passes_over_finished_pieces_only_where_the_finding_says_so),
          SW_CASE(way_round_a_finished_piece_is_found_where_it_is_cheap), SW_CASE(rapids_are_no_longer_than_row_by_row),
-         SW_CASE(same_sheet_gives_the_same_plan))
+         SW_CASE(copies_of_a_piece_are_each_cut_whole_and_clear_of_their_neighbours),
+         SW_CASE(the_beam_runs_half_a_kerf_off_the_contour_of_its_own_piece), SW_CASE(same_sheet_gives_the_same_plan))
