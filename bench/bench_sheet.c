@@ -107,7 +107,8 @@ static sw_piece make_piece(sw_run *run, part *q, size_t i)
                   .mirror_of = -1};
     p.placements = &q->place;
     shape(run, &p, q, i % 5);
-    for (size_t e = 0; e < 4; e++) q->edges[e] = (sw_edge){.name = "edge", .first = e % q->faces[0].region.outline.n, .count = 1};
+    for (size_t e = 0; e < 4; e++)
+        q->edges[e] = (sw_edge){.name = "edge", .first = e % q->faces[0].region.outline.n, .count = 1};
     q->place = sw_frame_world();
     return p;
 }

@@ -109,7 +109,9 @@ static sw_status flesh_out(clash *c, size_t body)
     sw_skin_choice choice = {.part = b->part, .inset_mm = inset_of(c, body)};
     if (b->mesh.points != NULL) return SW_OK;
     SW_TRY(sw_sheet_skin(c->run, b->of->tree, b->of->piece->solid.faces, b->of->complex, &choice, &b->mesh));
-    return b->part < 0 ? place_mesh(c, b) : SW_OK;
+    if (b->part < 0) SW_TRY(place_mesh(c, b));
+    sw_mesh_box(&b->mesh, &b->skin.low, &b->skin.high);
+    return SW_OK;
 }
 
 static sw_status plant(clash *c, size_t body)
@@ -163,7 +165,7 @@ static sw_status compare(clash *c, size_t a, size_t b)
     c->pairs++;
     SW_TRY(flesh_out(c, a));
     SW_TRY(flesh_out(c, b));
-    SW_TRY(clash_skins_near(c->run, &c->bodies[a].mesh, &c->bodies[b].mesh, &near));
+    SW_TRY(clash_skins_near(c->run, &c->bodies[a], &c->bodies[b], &near));
     if (!near) return SW_OK;
     SW_TRY(plant(c, a));
     SW_TRY(plant(c, b));

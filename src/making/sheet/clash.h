@@ -15,7 +15,8 @@ typedef struct clash_body {
     sw_space_box box;
     const sw_space_box *boxes; /* [box_count] */
     size_t box_count;
-    sw_mesh mesh; /* mesh and tree: made when first needed */
+    sw_mesh mesh; /* drawn in; made when first needed, as its box and the tree */
+    sw_space_box skin;
     const sw_mesh_tree *tree;
 } clash_body;
 
@@ -35,9 +36,9 @@ typedef struct clash {
     double meet_mm; /* boxes that share less than this in any direction are apart */
 } clash;
 
-/* Whether two closed meshes may run into each other (clash_near.c): triangles whose boxes meet, or the box of one mesh
+/* Whether two bodies, once they have meshes, may run into each other (clash_near.c): triangles whose boxes meet, or the box of one mesh
  * within that of the other. Far cheaper than the trees of both. */
-sw_status clash_skins_near(sw_run *run, const sw_mesh *a, const sw_mesh *b, bool *near);
+sw_status clash_skins_near(sw_run *run, const clash_body *a, const clash_body *b, bool *near);
 /* Compares all bodies[count]; hits in run->scratch, in the order of the bodies. */
 sw_status clash_find(clash *c);
 clash_body clash_placed(const sw_sheet_case *of, size_t placement, sw_space_box *boxes); /* boxes[part count]: filled */

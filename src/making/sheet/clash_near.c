@@ -8,7 +8,7 @@
 
 typedef struct swept { /* boxes by rising low x */
     sw_space_box *boxes;
-    size_t count;
+    size_t count, room;
 } swept;
 
 static sw_space_box box_of(const sw_mesh *m, size_t triangle)
@@ -40,13 +40,16 @@ static int compare_low(const void *left, const void *right)
 /* Boxes of the triangles that reach into `where`. */
 static sw_status sweep(sw_run *run, const sw_mesh *m, sw_space_box where, swept *out)
 {
-    out->count = 0;
-    out->boxes = SW_SCRATCH(run, m->triangle_count, sw_space_box);
-    if (out->boxes == NULL) return SW_NO_MEMORY;
+    *out = (swept){0};
     for (size_t i = 0; i < m->triangle_count; i++) {
         sw_space_box box = box_of(m, i);
-        if (touch(&box, &where)) out->boxes[out->count++] = box;
+        if (!touch(&box, &where)) continue;
+        sw_space_box *grown = sw_grow(run, run->scratch, out->boxes, out->count, &out->room, sizeof *grown);
+        if (grown == NULL) return SW_NO_MEMORY;
+        out->boxes = grown;
+        grown[out->count++] = box;
     }
+    if (out->count == 0) return SW_OK;
     qsort(out->boxes, out->count, sizeof *out->boxes, compare_low);
     return SW_OK;
 }
@@ -81,21 +84,19 @@ static bool within(sw_space_box inner, sw_space_box outer)
     return off_mm == 0.0;
 }
 
-static sw_status look(sw_run *run, const sw_mesh *a, const sw_mesh *b, bool *near)
+static sw_status look(sw_run *run, const clash_body *a, const clash_body *b, bool *near)
 {
-    sw_space_box box_a, box_b;
     swept sa, sb;
-    sw_mesh_box(a, &box_a.low, &box_a.high);
-    sw_mesh_box(b, &box_b.low, &box_b.high);
-    *near = within(box_a, box_b) || within(box_b, box_a);
+    *near = within(a->skin, b->skin) || within(b->skin, a->skin);
     if (*near) return SW_OK;
-    SW_TRY(sweep(run, a, shared(box_a, box_b), &sa));
-    SW_TRY(sweep(run, b, shared(box_a, box_b), &sb));
+    SW_TRY(sweep(run, &a->mesh, shared(a->skin, b->skin), &sa));
+    if (sa.count == 0) return SW_OK;
+    SW_TRY(sweep(run, &b->mesh, shared(a->skin, b->skin), &sb));
     *near = any_meet(&sa, &sb);
     return SW_OK;
 }
 
-sw_status clash_skins_near(sw_run *run, const sw_mesh *a, const sw_mesh *b, bool *near)
+sw_status clash_skins_near(sw_run *run, const clash_body *a, const clash_body *b, bool *near)
 {
     size_t mark = sw_arena_mark(run->scratch);
     sw_status status = look(run, a, b, near);
