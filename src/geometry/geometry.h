@@ -109,7 +109,7 @@ size_t sw_segment_crossings(sw_vertex a, sw_point a_to, sw_vertex b, sw_point b_
 /* Least distance between the closed curves of two contours, 0 when they cross. cost n1 n2 with box tests */
 double sw_contours_distance(sw_contour a, sw_contour b);
 
-/* Convex hull, counter-clockwise from the leftmost point; sorts points[count], hull[2 count] is filled; gives its corners.
+/* Convex hull, counter-clockwise from the leftmost point; sorts points[count], fills hull[2 count]; gives its corners.
  * cost n log n. Source: Andrew 1979, monotone chain (from memory) */
 size_t sw_points_hull(sw_point *points, size_t count, sw_point *hull);
 
@@ -137,7 +137,7 @@ int sw_edges_side(const sw_edges *e, sw_point p);
 double sw_edges_reach(const sw_edges *e, sw_point u); /* greatest x u.x + y u.y of the edges, u a unit vector */
 /* Whether a whole line or arc keeps gap_mm from the edges; any does for gap_mm <= 0. */
 bool sw_edges_clear(const sw_edges *e, sw_vertex from, sw_point to, double gap_mm);
-/* Whether the straight way from a to b runs inside for more than hair_mm at a stretch (shorter than 2 hair_mm: never). */
+/* Whether the straight way from a to b runs inside for more than hair_mm at a stretch; below 2 hair_mm: never. */
 bool sw_edges_entered(const sw_edges *e, sw_point a, sw_point b, double hair_mm);
 /* Least distance between the edges of a and those of b moved by `by`, 0 when they cross; most_mm when that is less. */
 double sw_edges_gap(const sw_edges *a, const sw_edges *b, sw_point by, double most_mm);

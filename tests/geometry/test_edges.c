@@ -130,7 +130,7 @@ static bool enters_by_sampling(const sw_region *r, sw_point a, sw_point b, doubl
     return false;
 }
 
-/* A point deeper inside than a hair lies in a stretch of two hairs at least; a way that enters passes an inner point. */
+/* A point deeper inside than a hair lies in a stretch of two hairs at least; one that enters has an inner point. */
 static void ways_that_run_inside_are_found(sw_test *t)
 {
     const double hair_mm = 0.2;

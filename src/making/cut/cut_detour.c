@@ -1,6 +1,7 @@
-/* cut_detour.c: a way round what may stand up: shortest way over the corners of the grown hulls of what is in the
- * way (A* of Hart, Nilsson & Raphael 1968, from memory, on a visibility graph, edges tested only when they would help). Tried with the loops the straight
- * way crosses, then with all in the box between the two ends, then with these loops' own corners. */
+/* cut_detour.c: a way round what may stand up: shortest way over the corners of the grown hulls of what is in the way
+ * (A*: Hart, Nilsson & Raphael 1968, from memory; on a visibility graph, edges tested only when they would help). Tried
+ * with the loops the straight way crosses, then with all in the box between the two ends, then with these loops' own
+ * corners. */
 #include "making/cut/cut_parts.h"
 
 enum { NODES_MAX = 240, HULL_MAX = 256, BLOCKERS_MAX = 16 };

@@ -1,9 +1,10 @@
 /* cut_order.c: which loop after which.
  *
  * Each loop comes after all it holds, and a piece is finished before the next one is begun: holes, what lies in them,
- * then the outline. Holes of a piece are cut in a short round, brothers else in a short way by cut_tour. The pieces on the bare sheet are also tried
- * in the reverse of that way and in strips along and across the sheet; each order is judged by the time of the head's
- * ways and by how many of them pass over what has been cut out, and the best is taken. */
+ * then the outline. Holes of a piece are cut in a short round (cut_round.c), pieces in one hole in a short way by
+ * cut_tour. The pieces on the bare sheet are tried in a short way, in the reverse of that way and in strips along and
+ * across the sheet; each order is judged by the time of the head's ways and by how many of them pass over what has been
+ * cut out, and the best is taken. */
 #include "making/cut/cut_parts.h"
 
 #include <stdlib.h>

@@ -153,8 +153,8 @@ void cut_tour(sw_point *stops, size_t count, size_t *order);
 /* Makes such a way shorter that also ends, at stops[count + 1]; order holds what the stops are and goes with them. */
 void cut_tour_between(sw_point *stops, size_t count, size_t *order);
 
-/* cut_round.c: in what order the holes of the piece with this outline are cut when the head comes from `from`: order[i] is
- * counted from 0, the first track after the outline. */
+/* cut_round.c: in what order the holes of the piece with this outline are cut when the head comes from `from`; order[i]
+ * is counted from 0, the first track after the outline. */
 sw_status cut_hole_order(sw_run *run, const cut_job *job, size_t outline, sw_point from, const size_t **order);
 
 sw_status cut_add_pass(sw_run *run, cut_job *job, sw_cut_pass pass, size_t loop); /* cut_pass.c */
