@@ -81,10 +81,11 @@ void json_text(json_out *j, const char *key, const char *text)
 /* So many that all digits of the value are 12, where 15 decimals hold them. */
 static int decimals_of(double value)
 {
+    double size = fabs(value), limit = 10;
     int decimals = DIGITS - 1;
-    double size = fabs(value);
-    for (; size >= 10 && decimals > 1; size /= 10) decimals--;
-    for (; size < 1 && decimals < SW_MOST_DECIMALS; size *= 10) decimals++;
+    while (size >= limit && decimals > 1) decimals--, limit *= 10;
+    limit = 1;
+    while (size < limit && decimals < SW_MOST_DECIMALS) decimals++, limit /= 10;
     return decimals;
 }
 
