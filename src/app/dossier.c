@@ -115,6 +115,7 @@ static sw_status list_shapes(dossier_job *job, const sw_nested *nest, sw_nest_in
     for (size_t i = 0; i < sheet->piece_count; i++) {
         const sw_piece *p = sheet->pieces[i].piece;
         if (!same_sheet(nest->grade, nest->thickness_mm, p->grade, p->thickness_mm)) continue;
+        if (sheet->pieces[i].flat.unruled != NULL) continue; /* told by the sheet study: its flat is a guess */
         const char *fault = NULL;
         SW_TRY(sw_region_fault(job->run, &sheet->pieces[i].flat.region, &fault));
         if (fault != NULL) continue; /* told by the sheet study: such a flat cannot be cut */
