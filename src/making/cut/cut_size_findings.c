@@ -112,7 +112,7 @@ static double narrowest_hole(const piece *p, size_t *narrowest)
     for (size_t h = 0; h < region->hole_count; h++) {
         if (width_bound(region->holes[h], p->shape->contours[h + 1]) >= least_mm) continue;
         double width_mm = least_width(region->holes[h], p->shape->contours[h + 1]);
-        if (width_mm >= least_mm) continue;
+        if (width_mm >= least_mm - SW_SAME_POINT_MM) continue; /* of equal ones the first */
         least_mm = width_mm;
         *narrowest = h;
     }
@@ -187,7 +187,7 @@ static double least_gap(const cut_job *job, size_t *one, size_t *other)
             const cut_place *p = &job->places[a], *q = &job->places[b];
             if (!cut_boxes_near(p->box, q->box, least_mm)) continue;
             double gap_mm = sw_edges_gap(p->shape->edges, q->shape->edges, cut_minus(q->by, p->by), least_mm);
-            if (gap_mm >= least_mm) continue;
+            if (gap_mm >= least_mm - SW_SAME_POINT_MM) continue; /* of equal ones the first */
             least_mm = gap_mm;
             *one = a;
             *other = b;
