@@ -52,35 +52,16 @@ static bool by_palette(const png_picture *picture, palette *p, unsigned char *ou
     return true;
 }
 
-static void put_word(unsigned char *out, uint32_t word) /* least byte first */
-{
-    for (int k = 0; k < 4; k++) out[k] = (unsigned char)(word >> (8 * k));
-}
-
-/* Red, green, blue of a pixel as the low three bytes of a word, red lowest. */
-static uint32_t turned(uint32_t pixel)
-{
-    return (pixel >> 16 & 0xffu) | (pixel & 0xff00u) | (pixel & 0xffu) << 16;
-}
-
-/* Four pixels make three words. */
-static void row_channels(const uint32_t *row, int columns, unsigned char *out)
-{
-    int x = 0;
-    for (; x + 4 <= columns; x += 4, out += 12) {
-        uint32_t a = turned(row[x]), b = turned(row[x + 1]), c = turned(row[x + 2]), d = turned(row[x + 3]);
-        put_word(out, a | b << 24);
-        put_word(out + 4, b >> 8 | c << 16);
-        put_word(out + 8, c >> 16 | d << 8);
-    }
-    for (; x < columns; x++, out += 3)
-        for (int k = 0; k < 3; k++) out[k] = (unsigned char)(turned(row[x]) >> (8 * k));
-}
-
 static void by_channels(const png_picture *picture, unsigned char *out)
 {
-    for (int y = 0; y < picture->rows; y++, out += 3 * (size_t)picture->columns)
-        row_channels(row_of(picture, y), picture->columns, out);
+    for (int y = 0; y < picture->rows; y++) {
+        const uint32_t *row = row_of(picture, y);
+        for (int x = 0; x < picture->columns; x++, out += 3) {
+            out[0] = (unsigned char)(row[x] >> 16);
+            out[1] = (unsigned char)(row[x] >> 8);
+            out[2] = (unsigned char)row[x];
+        }
+    }
 }
 
 /* ---- rows ---- */

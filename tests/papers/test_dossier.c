@@ -33,6 +33,59 @@ static void the_whole_folder_is_written_and_listed(sw_test *t)
     fixture_clear(t, &f);
 }
 
+/* One document for all flats and one for all sheets: a page each, with bookmarks and page labels. */
+static void flats_and_sheets_are_documents_with_bookmarks(sw_test *t)
+{
+    fixture f;
+    const sw_dossier *d = fixture_make(t, &f);
+    sw_folder folder;
+    const sw_paper_file *files = NULL;
+    size_t count = 0;
+    sw_ok(t, sw_folder_open(&t->run, fixture_path(t, &f, "out"), &folder));
+    sw_ok(t, sw_papers_write(&t->run, d, &folder, &files, &count));
+    sw_ok(t, sw_folder_publish(&t->run, &folder));
+    const char *flats = inside(t, &f, "flats/flats.pdf"), *sheets = inside(t, &f, "sheets/sheets.pdf");
+    const char *info = fixture_shell(t, sw_text_format(&t->run, t->run.keep, "pdfinfo '%s'", flats));
+    sw_contains(t, info, sw_text_format(&t->run, t->run.keep, "Pages:           %d", FIXTURE_PIECES));
+    for (size_t i = 0; i < FIXTURE_PIECES; i++) { /* bookmarks are UTF-16: 'A-01' is 0041002D00300031 */
+        char hex[4 * 32] = "";
+        const char *number = f.pieces[i].number;
+        for (size_t k = 0; number[k] != '\0' && k < 16; k++)
+            (void)snprintf(hex + 4 * k, 5, "00%02x", (unsigned)(unsigned char)number[k]);
+        const char *text = fixture_shell(
+            t, sw_text_format(&t->run, t->run.keep, "pdftotext -f %zu -l %zu '%s' -", i + 1, i + 1, flats));
+        sw_contains(t, text, number);
+        sw_true(t,
+                fixture_shell(t, sw_text_format(&t->run, t->run.keep, "grep -aqi '<FEFF%s' '%s'", hex, flats)) != NULL);
+    }
+    sw_true(t, fixture_shell(
+                   t, sw_text_format(&t->run, t->run.keep, "grep -aq '/Outlines .*/PageLabels' '%s'", flats)) != NULL);
+    info = fixture_shell(t, sw_text_format(&t->run, t->run.keep, "pdfinfo '%s'", sheets));
+    sw_contains(t, info, "Pages:           1");
+    sw_contains(t, info, "841.89 x 595.276 pts (A4)"); /* ISO 216 in points of 1/72 inch */
+    fixture_clear(t, &f);
+}
+
+/* A letter the font lacks still comes out as what was written, as do signs beyond Latin. */
+static void text_of_a_pdf_reads_back_as_it_was_written(sw_test *t)
+{
+    fixture f;
+    (void)fixture_make(t, &f);
+    sw_pen *pen = NULL;
+    const char *path = fixture_path(t, &f, "text.pdf");
+    const char *lines[] = {"\xc3\xb8"
+                           "9 \xc3\x97 12.5\xc2\xb0",
+                           "\xce\xa9\xd0\x96\xe2\x89\xa4", "\xe4\xb8\xad\xe6\x96\x87",
+                           "\xc3\x84\xc3\x96\xc3\x9c \xc3\xa9"};
+    sw_ok(t, sw_pen_open(&t->run, path, 100, 60, &pen));
+    for (int i = 0; i < 4; i++) sw_pen_text(pen, (sw_point){10, 10 + 10.0 * i}, 3.0, SW_LEFT, 0.0, lines[i]);
+    sw_ok(t, sw_pen_close(&t->run, pen));
+    const char *text = fixture_shell(t, sw_text_format(&t->run, t->run.keep, "pdftotext '%s' -", path));
+    for (int i = 0; i < 4; i++) sw_contains(t, text, lines[i]);
+    sw_true(t, fixture_shell(t, sw_text_format(&t->run, t->run.keep, "qpdf --check '%s'", path)) != NULL);
+    fixture_clear(t, &f);
+}
+
 static void the_dossier_says_the_same_in_html_and_pdf(sw_test *t)
 {
     fixture f;
@@ -166,6 +219,7 @@ static void no_memory_is_said_and_nothing_is_listed(sw_test *t)
     fixture_clear(t, &f);
 }
 
-SW_TESTS(SW_CASE(the_whole_folder_is_written_and_listed), SW_CASE(the_dossier_says_the_same_in_html_and_pdf),
+SW_TESTS(SW_CASE(the_whole_folder_is_written_and_listed), SW_CASE(flats_and_sheets_are_documents_with_bookmarks),
+         SW_CASE(text_of_a_pdf_reads_back_as_it_was_written), SW_CASE(the_dossier_says_the_same_in_html_and_pdf),
          SW_CASE(a_cut_file_that_reads_back_differently_does_not_count), SW_CASE(a_moved_vertex_is_noticed),
          SW_CASE(writing_stops_on_request_and_progress_only_grows), SW_CASE(no_memory_is_said_and_nothing_is_listed))

@@ -24,6 +24,31 @@ static void svg_drawings_are_well_formed(sw_test *t)
     fixture_clear(t, &f);
 }
 
+static size_t count_of(const char *text, const char *what)
+{
+    size_t n = 0;
+    for (const char *hit = strstr(text, what); hit != NULL; hit = strstr(hit + 1, what)) n++;
+    return n;
+}
+
+/* A map tells each shape once and places it as often as it lies there; the head's ways are one dashed path. */
+static void a_map_tells_a_shape_once(sw_test *t)
+{
+    fixture f;
+    const sw_dossier *d = fixture_make(t, &f);
+    const char *path = fixture_path(t, &f, "map.svg"), *plain = fixture_path(t, &f, "plain.svg");
+    sw_ok(t, sw_paper_nest_map(&t->run, d, 0, 0, path));
+    const char *text = fixture_text(t, path);
+    sw_near(t, (double)count_of(text, "<defs>"), FIXTURE_PIECES, 0, "derived: one for each shape");
+    sw_near(t, (double)count_of(text, "<use "), FIXTURE_PLACES, 0, "derived: one for each place");
+    sw_near(t, (double)count_of(text, "stroke-dasharray"), 1, 0, "derived: the head's ways");
+    sw_contains(t, text, "the head's way with the beam off");
+    f.nested[0].plans = NULL;
+    sw_ok(t, sw_paper_nest_map(&t->run, d, 0, 0, plain));
+    sw_true(t, strstr(fixture_text(t, plain), "stroke-dasharray") == NULL);
+    fixture_clear(t, &f);
+}
+
 static void the_same_dossier_gives_the_same_bytes(sw_test *t)
 {
     fixture f;
@@ -281,8 +306,9 @@ static void papers_without_memory_say_so(sw_test *t)
     fixture_clear(t, &f);
 }
 
-SW_TESTS(SW_CASE(svg_drawings_are_well_formed), SW_CASE(the_same_dossier_gives_the_same_bytes),
-         SW_CASE(the_scale_bar_of_a_template_is_100_mm), SW_CASE(a_template_tells_the_sagitta_of_its_chord),
+SW_TESTS(SW_CASE(svg_drawings_are_well_formed), SW_CASE(a_map_tells_a_shape_once),
+         SW_CASE(the_same_dossier_gives_the_same_bytes), SW_CASE(the_scale_bar_of_a_template_is_100_mm),
+         SW_CASE(a_template_tells_the_sagitta_of_its_chord),
          SW_CASE(a_large_template_is_tiled_and_every_tile_holds_part_of_it),
          SW_CASE(text_widths_scale_with_height_and_grow_with_text), SW_CASE(a_name_that_is_no_drawing_is_refused),
          SW_CASE(a_png_holds_the_pixels_that_were_drawn), SW_CASE(packed_pictures_come_back_unchanged),

@@ -82,6 +82,34 @@ static size_t check_trace(sw_test *t, const char *trace, const char *what)
     return count;
 }
 
+static void the_rule_of_a_bend_stands_whole(sw_test *t)
+{
+    fixture f;
+    const sw_dossier *d = fixture_make(t, &f);
+    sw_flat_bend *bends = SW_KEEP(&t->run, d->sheet->pieces[0].flat.bend_count + 1, sw_flat_bend);
+    sw_flat *flat = &f.sheets[0].flat;
+    const char *rules[2] = {
+        "works trial: three strips of 4 mm on the 40 die, measured by the foreman and by his apprentice, "
+        "and again a week later with another batch of steel from the second mill",
+        "DIN 6935"};
+    for (size_t i = 0; i < flat->bend_count; i++) {
+        bends[i] = flat->bends[i];
+        bends[i].rule = rules[i % 2];
+    }
+    flat->bends = bends;
+    const char *path = fixture_path(t, &f, "rule.pdf");
+    sw_ok(t, sw_paper_flat(&t->run, d, 0, path));
+    const char *text =
+        fixture_shell(t, sw_text_format(&t->run, t->run.keep, "pdftotext -layout '%s' - | tr -s ' \\n' ' '", path));
+    sw_contains(t, text, "rule 1 works trial: three strips of 4 mm on the 40 die, measured by the foreman and by his");
+    sw_contains(t, text, "apprentice, and again a week later with another batch of steel from the second mill");
+    sw_contains(t, text, "rule 2 DIN 6935");
+    const char *trace = fixture_path(t, &f, "rule.trace");
+    sw_ok(t, sw_paper_flat(&t->run, d, 0, trace));
+    sw_true(t, check_trace(t, fixture_text(t, trace), "rule") > 15);
+    fixture_clear(t, &f);
+}
+
 static void nothing_leaves_the_page_and_no_text_lies_on_another(sw_test *t)
 {
     fixture f;
@@ -148,7 +176,7 @@ static void the_scale_is_a_usual_one_and_stated(sw_test *t)
     fixture_clear(t, &f);
 }
 
-SW_TESTS(SW_CASE(a_flat_drawing_tells_number_mass_and_angle),
+SW_TESTS(SW_CASE(the_rule_of_a_bend_stands_whole), SW_CASE(a_flat_drawing_tells_number_mass_and_angle),
          SW_CASE(cut_outs_of_one_size_share_a_row_with_their_places),
          SW_CASE(nothing_leaves_the_page_and_no_text_lies_on_another), SW_CASE(many_holes_stay_legible),
          SW_CASE(the_scale_is_a_usual_one_and_stated))
