@@ -104,7 +104,8 @@ static sw_status label_of(sw_run *run, const sw_region *r, nest_label *label)
     *label = (nest_label){.at = sw_region_centroid(r), .upright = high_mm > 1.5 * wide_mm};
     label->room_mm = room_at(&e, label->at, 0.0);
     for (int i = 0; i < STEPS * STEPS && label->room_mm < enough_mm; i++) {
-        sw_point p = {box.x0_mm + wide_mm * (i % STEPS + 0.5) / STEPS, box.y0_mm + high_mm * (i / STEPS + 0.5) / STEPS};
+        int column = i % STEPS, row = i / STEPS;
+        sw_point p = {box.x0_mm + wide_mm * (column + 0.5) / STEPS, box.y0_mm + high_mm * (row + 0.5) / STEPS};
         double room_mm = room_at(&e, p, label->room_mm);
         if (room_mm > label->room_mm) label->room_mm = room_mm, label->at = p;
     }

@@ -68,7 +68,7 @@ typedef struct solid_shape {
     const solid_edge *edges;
     size_t edge_count;
 } solid_shape;
-sw_status solid_shape_make(sw_run *run, sw_mesh mesh, const solid_shape **shape); /* in scratch */
+sw_status solid_shape_make(sw_run *run, sw_mesh mesh, const solid_shape **out); /* in scratch */
 
 typedef struct solid_part {
     sw_mesh mesh;             /* outward triangles */
@@ -165,7 +165,7 @@ sw_status view_parts(sw_run *run, const paper_desk *desk, const solid_part **par
 sw_status nest_labels_make(sw_run *run, const sw_nested *nest, const nest_label **labels);
 sw_status draw_view(sw_run *run, const paper_desk *desk, const stove_view *view, sw_pen *pen, sw_box box);
 /* With the head's ways between the cuts where wanted and planned. */
-sw_status draw_nest(sw_run *run, const paper_desk *desk, size_t nest, size_t sheet, bool rapids, sw_pen *pen,
+sw_status draw_nest(sw_run *run, const paper_desk *desk, size_t nest_index, size_t index, bool rapids, sw_pen *pen,
                     sw_box box);
 
 /* Each draws into a file of its own; where `document` is not NULL, also as its next page. Rewind scratch. */

@@ -62,8 +62,8 @@ static void load_all(FT_Face face, tables *t)
 
 static void free_all(tables *t)
 {
-    byte_run *all[] = {&t->head, &t->hhea, &t->maxp, &t->hmtx, &t->loca, &t->glyf, &t->cvt, &t->fpgm, &t->prep};
-    for (size_t i = 0; i < sizeof all / sizeof *all; i++) bytes_free(all[i]);
+    byte_run *all[] = {&t->head, &t->hhea, &t->maxp, &t->hmtx, &t->loca, &t->glyf, &t->cvt, &t->fpgm, &t->prep, NULL};
+    for (size_t i = 0; all[i] != NULL; i++) bytes_free(all[i]);
 }
 
 static unsigned word_at(const byte_run *b, size_t at)

@@ -70,10 +70,12 @@ typedef struct plane {
 
 static void fill_rows(solid_canvas *c, side one, side other, int from_row, int end_row, const plane *p, uint32_t face)
 {
-    for (int row = from_row; row < end_row; row++, one.x += one.step, other.x += other.step) {
+    for (int row = from_row; row < end_row; row++) {
         bool turned = one.x > other.x;
         int from = first_behind(turned ? other.x : one.x, c->columns),
             to = first_behind(turned ? one.x : other.x, c->columns);
+        one.x += one.step;
+        other.x += other.step;
         if (from >= to) continue;
         double z = p->at_origin + p->per_y * (row + 0.5) + p->per_x * (from + 0.5);
         size_t at = (size_t)row * (size_t)c->columns + (size_t)from;
