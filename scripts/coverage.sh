@@ -7,8 +7,8 @@ scripts/build.sh coverage
 find build/coverage -name '*.gcda' -delete
 failed=0
 ctest --test-dir build/coverage -j "$(nproc)" >build/coverage/tests.log 2>&1 || failed=1
-lcov --quiet --capture --directory build/coverage --output-file build/coverage/all.info
-lcov --quiet --extract build/coverage/all.info "$PWD/src/*" --output-file build/coverage/src.info
+lcov --quiet --capture --directory build/coverage --output-file build/coverage/all.info 2>build/coverage/lcov.log || { tail build/coverage/lcov.log; exit 3; }
+lcov --quiet --extract build/coverage/all.info "$PWD/src/*" --output-file build/coverage/src.info 2>>build/coverage/lcov.log
 # LH and LF of a file: lines executed, lines there are
 awk -F '[:,]' -v top="$PWD/src/" '
     /^SF:/ { folder = substr($0, 4 + length(top)); sub("/[^/]*$", "", folder) }
