@@ -6,6 +6,9 @@
 
 static const sw_option table[] = {
     SW_OPTION(sw_nest_options, budget_s, "s", 2.0, 0.0, 86400.0, "time for improvement after the first answer", "ours"),
+    SW_OPTION(sw_nest_options, pocket_share, "", 0.004, 0.0, 0.1,
+              "pockets that together are a smaller share of a piece's box are filled: of less use than they cost",
+              "ours"),
     SW_OPTION(sw_nest_options, exactness_mm, "mm", 0.2, 0.01, 5.0, "chord error of the shapes searched with", "ours"),
 };
 enum { TABLE_ROWS = sizeof table / sizeof *table };

@@ -39,8 +39,11 @@ sw_status nest_crowd_make(sw_run *run, const nest_table *table, const uint32_t *
     c->weight = SW_SCRATCH(run, count * count, float);
     c->depth = SW_SCRATCH(run, count * count, float);
     c->hit = SW_SCRATCH(run, c->padded, uint8_t);
+    c->met = SW_SCRATCH(run, c->padded, uint32_t);
+    c->near = SW_SCRATCH(run, c->padded, uint32_t);
     c->order = SW_SCRATCH(run, count, uint32_t);
-    if (boxes == NULL || c->weight == NULL || c->depth == NULL || c->hit == NULL || c->order == NULL)
+    if (boxes == NULL || c->weight == NULL || c->depth == NULL || c->hit == NULL || c->met == NULL || c->near == NULL ||
+        c->order == NULL)
         return SW_NO_MEMORY;
     c->x0 = boxes, c->x1 = boxes + c->padded, c->y0 = boxes + 2 * c->padded, c->y1 = boxes + 3 * c->padded;
     for (size_t i = count; i < c->padded; i++) c->x0[i] = c->y0[i] = INFINITY, c->x1[i] = c->y1[i] = -INFINITY;
@@ -140,61 +143,109 @@ typedef struct spot {
     uint32_t turned;
 } spot;
 
-static void mark_hits(nest_crowd *c, float x0, float x1, float y0, float y1)
+typedef struct reach {
+    float x0, x1, y0, y1;
+} reach; /* a box */
+
+static reach reach_at(const nest_turned *t, double x, double y, double around_mm)
 {
+    x += t->base.x_mm, y += t->base.y_mm;
+    return (reach){(float)(x - around_mm), (float)(x + t->width_mm + around_mm), (float)(y - around_mm),
+                   (float)(y + t->height_mm + around_mm)};
+}
+
+static double weighted_depth(const nest_crowd *c, size_t piece, size_t other, const spot *p)
+{
+    double d = nest_table_depth(c->table, p->turned, c->now.turned[other], c->now.x_mm[other] - p->x,
+                                c->now.y_mm[other] - p->y);
+    return (double)c->weight[piece * c->count + other] * d;
+}
+
+/* Lists the pieces whose boxes meet a box: four comparisons a piece, which the compiler does many at a time. */
+static size_t list_met(nest_crowd *c, size_t piece, reach r, uint32_t *list)
+{
+    size_t n = 0;
     for (size_t j = 0; j < c->padded; j++)
-        c->hit[j] = (uint8_t)((c->x0[j] < x1) & (c->x1[j] > x0) & (c->y0[j] < y1) & (c->y1[j] > y0));
+        c->hit[j] = (uint8_t)((c->x0[j] < r.x1) & (c->x1[j] > r.x0) & (c->y0[j] < r.y1) & (c->y1[j] > r.y0));
+    c->hit[piece] = 0;
+    for (size_t k = 0; k < c->padded; k += LANES) {
+        uint64_t any = 0;
+        memcpy(&any, c->hit + k, LANES);
+        for (size_t j = k; any != 0 && j < k + LANES; j++)
+            if (c->hit[j] != 0) list[n++] = (uint32_t)j;
+    }
+    return n;
 }
 
 /* Cost of the piece at a spot; gives up (with what it has) once it reaches `enough`. */
 static double cost_at(nest_crowd *c, size_t piece, const spot *p, double enough)
 {
-    const nest_turned *t = entry(c, p->turned);
-    const float *weight = c->weight + piece * c->count;
-    double x = p->x + t->base.x_mm, y = p->y + t->base.y_mm, cost = 0;
+    size_t n = list_met(c, piece, reach_at(entry(c, p->turned), p->x, p->y, 0), c->met);
+    double cost = 0;
     c->looks++;
-    mark_hits(c, (float)x, (float)(x + t->width_mm), (float)y, (float)(y + t->height_mm));
-    c->hit[piece] = 0;
-    for (size_t k = 0; k < c->padded; k += LANES) {
-        uint64_t any = 0;
-        memcpy(&any, c->hit + k, LANES);
-        if (any == 0) continue;
-        for (size_t j = k; j < k + LANES; j++) {
-            if (c->hit[j] == 0) continue;
-            double d =
-                nest_table_depth(c->table, p->turned, c->now.turned[j], c->now.x_mm[j] - p->x, c->now.y_mm[j] - p->y);
-            if (d > 0) cost += (double)weight[j] * d;
-        }
-        if (cost >= enough) return cost;
+    for (size_t k = 0; k < n && cost < enough; k++) cost += weighted_depth(c, piece, c->met[k], p);
+    return cost;
+}
+
+/* A walk and those it can meet as long as it stays within `free_mm` of where they were listed. */
+typedef struct walk {
+    nest_crowd *c;
+    size_t piece, near_count; /* c->near */
+    spot best;
+    double from_x, from_y, free_mm;
+} walk;
+
+static void look_round(walk *w)
+{
+    w->from_x = w->best.x, w->from_y = w->best.y;
+    w->near_count =
+        list_met(w->c, w->piece, reach_at(entry(w->c, w->best.turned), w->best.x, w->best.y, w->free_mm), w->c->near);
+}
+
+static double walk_cost(const walk *w, const spot *p)
+{
+    nest_crowd *c = w->c;
+    reach r = reach_at(entry(c, p->turned), p->x, p->y, 0);
+    double cost = 0;
+    c->looks++;
+    for (size_t k = 0; k < w->near_count && cost < w->best.cost; k++) {
+        size_t j = c->near[k];
+        if (c->x0[j] < r.x1 && c->x1[j] > r.x0 && c->y0[j] < r.y1 && c->y1[j] > r.y0)
+            cost += weighted_depth(c, w->piece, j, p);
     }
     return cost;
 }
 
-static void better_of(nest_crowd *c, size_t piece, spot *best, double dx, double dy, bool *found)
+static bool step(walk *w, double x, double y)
 {
-    spot p = {.x = best->x + dx, .y = best->y + dy, .turned = best->turned};
-    push_in(c, p.turned, &p.x, &p.y);
-    p.cost = cost_at(c, piece, &p, best->cost);
-    if (p.cost >= best->cost) return;
-    *best = p;
-    *found = true;
+    spot p = {.x = x, .y = y, .turned = w->best.turned};
+    push_in(w->c, p.turned, &p.x, &p.y);
+    p.cost = walk_cost(w, &p);
+    if (p.cost >= w->best.cost) return false;
+    w->best = p;
+    return true;
 }
 
 /* Coordinate descent along x, y or a diagonal at a time; steps grow on success and halve on failure. */
 static void walk_down(nest_crowd *c, size_t piece, spot *best, double step_mm, double least_mm)
 {
+    walk w = {.c = c, .piece = piece, .best = *best, .free_mm = 4 * step_mm};
     double sx = step_mm, sy = step_mm;
-    while ((sx > least_mm || sy > least_mm) && best->cost > 0) {
+    look_round(&w);
+    while ((sx > least_mm || sy > least_mm) && w.best.cost > 0) {
         size_t way = sw_random_below(&c->random, 4);
         double dx = way == 1 ? 0 : sx, dy = way == 0 ? 0 : way == 3 ? -sy : sy;
-        spot start = *best;
-        bool found = false;
-        better_of(c, piece, best, dx, dy, &found);
-        better_of(c, piece, best, start.x - best->x - dx, start.y - best->y - dy, &found);
-        double factor = found ? 1.1 : 0.5;
+        double x = w.best.x, y = w.best.y;
+        if (fmax(fabs(x - w.from_x) + sx, fabs(y - w.from_y) + sy) > w.free_mm) {
+            w.free_mm = fmax(w.free_mm, 2 * fmax(sx, sy));
+            look_round(&w);
+        }
+        bool ahead = step(&w, x + dx, y + dy), back = step(&w, x - dx, y - dy);
+        double factor = ahead || back ? 1.1 : 0.5;
         if (way != 1) sx *= factor;
         if (way != 0) sy *= factor;
     }
+    *best = w.best;
 }
 
 enum { EVERYWHERE = 24, NEARBY = 12, WALKS = 3 };

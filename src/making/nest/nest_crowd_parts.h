@@ -22,8 +22,14 @@ typedef struct nest_table { /* of all turned entries of the core; read only once
 
 /* All fields between the entries `core` has; equal relative turns share one. SW_CANCELLED when the run is stopped. */
 sw_status nest_table_make(nest_core *core, uint32_t cells, const nest_table **table);
-double nest_table_depth(const nest_table *table, uint32_t a, uint32_t b, double dx_mm,
-                        double dy_mm); /* b's position less a's */
+/* How deep the piece b lies in a; b's position less a's. */
+static inline double nest_table_depth(const nest_table *table, uint32_t a, uint32_t b, double dx_mm, double dy_mm)
+{
+    const nest_relation *r = &table->relations[(size_t)a * table->count + b];
+    if (r->swapped) dx_mm = -dx_mm, dy_mm = -dy_mm;
+    double x = r->c * dx_mm - r->s * dy_mm + r->shift_x_mm, y = r->s * dx_mm + r->c * dy_mm + r->shift_y_mm;
+    return nest_field_depth(r->field, x, y);
+}
 
 typedef struct nest_state { /* where everything is: what is saved and restored */
     uint32_t *turned;       /* [count] */
@@ -39,6 +45,7 @@ typedef struct nest_crowd {
     float *weight;            /* [count*count], symmetric */
     float *depth;             /* [count*count] of the last nest_crowd_measure */
     uint8_t *hit;             /* [padded] */
+    uint32_t *met, *near;     /* [padded] pieces at a spot, round a walk */
     uint32_t *order;          /* [count] */
     double length_mm, width_mm;
     sw_random random;

@@ -250,6 +250,7 @@ static sw_status keep(grid *g)
     f->near = near;
     f->planes = planes;
     f->lines = lines;
+    f->line_count = g->line_count;
     f->corner = g->corner;
     f->cells = g->cells;
     return SW_OK;

@@ -10,6 +10,8 @@
 
 #include "making/nest/nest_parts.h"
 
+#include <math.h>
+
 typedef struct nest_line {
     double ax, ay, bx, by;
 } nest_line; /* an edge of the union, mm */
@@ -32,6 +34,7 @@ typedef struct nest_field {
     const nest_plane *planes;
     const uint32_t *near; /* edges that may be nearest */
     const nest_line *lines;
+    size_t line_count;
 } nest_field;
 
 /* The point of a cell whose side is known. Off the middle by an odd share, since edges often run through middles. */
@@ -72,7 +75,43 @@ sw_status nest_field_make(sw_run *run, sw_arena *into, const nest_pair *pair, ui
 sw_status nest_field_grid(sw_run *run, sw_arena *into, const nest_line *lines, size_t count, uint32_t cells,
                           nest_field *field);
 
+double nest_field_by_edges(const nest_field *f, const nest_grid_cell *cell, sw_point known, double x, double y);
+
+static inline double nest_field_by_planes(const nest_field *f, const nest_grid_cell *cell, double x, double y)
+{
+    const nest_plane *p = f->planes + cell->first, *end = p + cell->count;
+    double least = (double)INFINITY;
+    for (; p < end; p++) {
+        double d = p->a * x + p->b * y + p->c;
+        least = d < least ? d : least;
+    }
+    return least;
+}
+
+static inline double nest_field_between(const float *low, const float *high, double a, double b)
+{
+    return ((double)low[0] * (1 - a) + (double)low[1] * a) * (1 - b) +
+           ((double)high[0] * (1 - a) + (double)high[1] * a) * b;
+}
+
 /* Depth of the position (x, y), mm; 0 = free (depths below NEST_TOUCH_MM count as touching: free). */
-double nest_field_depth(const nest_field *f, double x_mm, double y_mm);
+static inline double nest_field_depth(const nest_field *f, double x_mm, double y_mm)
+{
+    double gx = (x_mm - f->x0_mm) * f->per_mm, gy = (y_mm - f->y0_mm) * f->per_mm, depth_mm = 0;
+    if (!(gx > 0 && gy > 0 && gx < f->nx && gy < f->ny)) return 0;
+    uint32_t i = (uint32_t)gx, j = (uint32_t)gy;
+    const nest_grid_cell *cell = &f->cells[(size_t)j * f->nx + i];
+    if (cell->kind == NEST_CELL_FREE) return 0;
+    if (cell->kind == NEST_CELL_PLANES) {
+        depth_mm = nest_field_by_planes(f, cell, x_mm, y_mm);
+    } else if (cell->kind == NEST_CELL_DEEP) {
+        const float *low = f->corner + (size_t)j * (f->nx + 1) + i;
+        depth_mm = nest_field_between(low, low + f->nx + 1, gx - i, gy - j);
+    } else {
+        sw_point known = {f->x0_mm + (i + NEST_CELL_X) * f->cell_mm, f->y0_mm + (j + NEST_CELL_Y) * f->cell_mm};
+        depth_mm = nest_field_by_edges(f, cell, known, x_mm, y_mm);
+    }
+    return depth_mm > NEST_TOUCH_MM ? depth_mm : 0;
+}
 
 #endif

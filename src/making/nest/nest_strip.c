@@ -1,6 +1,5 @@
-/* nest_strip.c: the shortest strip of a given width. Starts from the constructive fill, then shortens the strip a little
- * and pulls the pieces apart in it, again and again; every worker tries from a start of its own. */
-#include "making/nest/nest_separate_parts.h"
+/* nest_strip.c: the shortest strip of a given width: the constructive fill first, then the search of nest_search.c. */
+#include "making/nest/nest_search_parts.h"
 
 #include <math.h>
 
@@ -9,24 +8,7 @@ static const sw_option table_rows[] = {
     SW_OPTION(sw_strip_options, rounds, "", 0.0, 0.0, 1e9, "rounds of the search instead of a time; 0 = by time",
               "ours"),
 };
-enum { TABLE_ROWS = sizeof table_rows / sizeof *table_rows, POOL = 48, GRID_CELLS = 40 };
-
-static const double shorten_most = 0.02, shorten_least = 0.0005, press_first = 8e-4,
-                    press_last = 2e-5;   /* shares of the length. Ours */
-static const double explore_share = 0.8; /* of the time; the rest presses the best layout. Ours */
-
-typedef struct worker {
-    sw_run run;
-    nest_crowd *crowd;
-    nest_state best;
-    double overlap_mm;
-    bool legal;
-} worker;
-
-typedef struct pooled {
-    nest_state state;
-    double overlap_mm;
-} pooled; /* not legal, but near it */
+enum { TABLE_ROWS = sizeof table_rows / sizeof *table_rows, GRID_CELLS = 40 };
 
 typedef struct strip {
     sw_run *run;
@@ -40,18 +22,9 @@ typedef struct strip {
     const nest_table *table;
     uint32_t *kind; /* [count] */
     size_t count;
-    worker *workers;
-    size_t worker_count;
     nest_state best;
-    double best_mm, target_mm, area_mm2;
-    pooled pool[POOL];
-    size_t pooled;
-    uint64_t round;
-    int failures; /* rounds since the last success */
-    double begun_s, until_s;
-    atomic_int won;
-    bool fresh;    /* the attempts of this round start from the best layout */
-    double cut_mm; /* a pressed round shifts what lies beyond it */
+    double best_mm, area_mm2, begun_s;
+    uint64_t looks, rounds;
 } strip;
 
 const sw_option *sw_strip_option_table(size_t *count)
@@ -94,6 +67,7 @@ static sw_status long_sheet(strip *s)
     s->nest_opt = sw_nest_options_defaults();
     s->nest_opt.budget_s = 0;
     s->nest_opt.exactness_mm = 0.01;
+    s->nest_opt.pocket_share = 0;
     return SW_OK;
 }
 
@@ -140,143 +114,37 @@ static sw_status make_core(strip *s)
     return s->core.pairs == NULL ? SW_NO_MEMORY : SW_OK;
 }
 
-static sw_status make_workers(strip *s)
+static double reach_of(const strip *s, const nest_state *state)
 {
-    s->worker_count = s->opt->threads < 1 ? 1 : (size_t)s->opt->threads;
-    s->workers = SW_SCRATCH(s->run, s->worker_count, worker);
-    if (s->workers == NULL) return SW_NO_MEMORY;
-    for (size_t i = 0; i < s->worker_count; i++) {
-        worker *w = &s->workers[i];
-        SW_TRY(nest_crowd_make(s->run, s->table, s->kind, s->count, s->in->width_mm, &w->crowd));
-        SW_TRY(nest_state_make(s->run, s->count, &w->best));
+    double reach_mm = 0;
+    for (size_t i = 0; i < s->count; i++) {
+        const nest_turned *t = &s->core.turned[state->turned[i]];
+        reach_mm = fmax(reach_mm, state->x_mm[i] + t->base.x_mm + t->width_mm);
     }
-    for (size_t i = 0; i < POOL; i++) SW_TRY(nest_state_make(s->run, s->count, &s->pool[i].state));
-    s->best_mm = nest_crowd_reach(s->workers[0].crowd, &s->best);
+    return reach_mm;
+}
+
+static sw_status search(strip *s)
+{
+    nest_search search = {.run = s->run,
+                          .name = s->in->name,
+                          .table = s->table,
+                          .kind = s->kind,
+                          .count = s->count,
+                          .width_mm = s->in->width_mm,
+                          .area_mm2 = s->area_mm2,
+                          .workers = s->opt->threads < 1 ? 1 : (size_t)s->opt->threads,
+                          .seed = s->opt->seed,
+                          .rounds = (uint64_t)s->opt->rounds,
+                          .begun_s = s->begun_s,
+                          .until_s = s->begun_s + s->opt->budget_s,
+                          .best = s->best,
+                          .best_mm = s->best_mm};
+    SW_TRY(nest_search_run(&search));
+    s->best_mm = search.best_mm;
+    s->looks = search.looks;
+    s->rounds = search.round;
     return SW_OK;
-}
-
-/* ---- one round ------------------------------------------------------------------------------------------ */
-
-/* A start from the pool, the better ones more often, disturbed. */
-static void start_from_pool(const strip *s, worker *w)
-{
-    sw_random *r = &w->crowd->random;
-    double u = sw_random_unit(r);
-    size_t k = (size_t)(u * u * (double)s->pooled);
-    nest_crowd_set(w->crowd, &s->pool[k].state, s->target_mm);
-    nest_disturb(w->crowd);
-    nest_state_copy(s->count, &w->crowd->now, &w->best);
-    nest_crowd_set(w->crowd, &w->best, s->target_mm);
-}
-
-/* The best layout, with what lies beyond a random line moved in by what the strip has lost. */
-static void start_from_best(const strip *s, worker *w)
-{
-    nest_crowd *c = w->crowd;
-    double line_mm = sw_random_unit(&c->random) * s->best_mm, lost_mm = s->best_mm - s->target_mm;
-    nest_state_copy(s->count, &s->best, &w->best);
-    for (size_t i = 0; i < s->count; i++)
-        if (w->best.x_mm[i] > line_mm) w->best.x_mm[i] -= lost_mm;
-    nest_crowd_set(c, &w->best, s->target_mm);
-}
-
-typedef struct round_job {
-    strip *s;
-    nest_patience patience;
-} round_job;
-
-static void attempt(void *context, size_t i)
-{
-    const round_job *job = context;
-    strip *s = job->s;
-    worker *w = &s->workers[i];
-    w->crowd->random = sw_random_seeded(s->opt->seed * 1000003 + s->round * 257 + i);
-    if (s->fresh || s->pooled == 0)
-        start_from_best(s, w);
-    else
-        start_from_pool(s, w);
-    w->legal = nest_separate(w->crowd, &job->patience, &w->best, &w->overlap_mm);
-    if (w->legal && s->opt->rounds == 0) atomic_store(&s->won, 1);
-}
-
-static void keep_in_pool(strip *s, const worker *w)
-{
-    size_t k = s->pooled < POOL ? s->pooled++ : POOL - 1;
-    if (k == POOL - 1 && s->pool[k].overlap_mm > 0 && s->pool[k].overlap_mm < w->overlap_mm) return;
-    pooled last = s->pool[k];
-    for (; k > 0 && s->pool[k - 1].overlap_mm > w->overlap_mm; k--) s->pool[k] = s->pool[k - 1];
-    s->pool[k] = last;
-    s->pool[k].overlap_mm = w->overlap_mm;
-    nest_state_copy(s->count, &w->best, &s->pool[k].state);
-}
-
-static bool round_done(strip *s, double shorten, int passes, int starts)
-{
-    s->target_mm = s->best_mm * (1 - shorten);
-    atomic_store(&s->won, 0);
-    s->round++;
-    round_job job = {s, {passes, starts, s->until_s, s->run, &s->won}};
-    sw_parallel_for((int)s->worker_count, s->worker_count, attempt, &job);
-    for (size_t i = 0; i < s->worker_count; i++) {
-        const worker *w = &s->workers[i];
-        if (!w->legal) continue;
-        nest_state_copy(s->count, &w->best, &s->best);
-        s->best_mm = fmin(s->target_mm, nest_crowd_reach(w->crowd, &s->best));
-        return true;
-    }
-    return false;
-}
-
-/* ---- the search ------------------------------------------------------------------------------------------ */
-
-static bool over(const strip *s, uint64_t rounds_share, double until_s)
-{
-    if (sw_run_cancelled(s->run)) return true;
-    return s->opt->rounds > 0 ? s->round >= rounds_share : sw_seconds() >= until_s;
-}
-
-static void tell(const strip *s)
-{
-    const char *text = sw_text_format(s->run, s->run->scratch, "%.2f %% of the strip, length %.1f",
-                                      100 * s->area_mm2 / (s->in->width_mm * s->best_mm), s->best_mm);
-    sw_run_progress(s->run, s->in->name, sw_seconds() - s->begun_s, s->opt->budget_s, text == NULL ? "" : text);
-}
-
-/* Shortens by steps that grow with success and shrink with failure. */
-static void explore(strip *s, uint64_t rounds, double until_s)
-{
-    double shorten = shorten_most;
-    while (!over(s, rounds, until_s)) {
-        s->fresh = s->failures == 0;
-        if (round_done(s, shorten, 100, 3)) {
-            shorten = fmin(shorten_most, s->failures == 0 ? shorten * 1.5 : shorten);
-            s->failures = 0;
-            s->pooled = 0;
-        } else {
-            for (size_t i = 0; i < s->worker_count; i++) keep_in_pool(s, &s->workers[i]);
-            s->failures++;
-            if (shorten > shorten_least) {
-                shorten = fmax(shorten_least, shorten * 0.4);
-                s->failures = 0;
-                s->pooled = 0;
-            }
-        }
-        tell(s);
-    }
-}
-
-/* Presses the best layout together by ever smaller steps. */
-static void press(strip *s, uint64_t rounds)
-{
-    double from_s = sw_seconds();
-    uint64_t from_round = s->round;
-    s->fresh = true;
-    while (!over(s, rounds, s->until_s)) {
-        double done = s->opt->rounds > 0 ? (double)(s->round - from_round) / (double)(rounds - from_round)
-                                         : (sw_seconds() - from_s) / (s->until_s - from_s);
-        (void)round_done(s, press_first * pow(press_last / press_first, done), 100, 2);
-        tell(s);
-    }
 }
 
 static sw_status keep_result(strip *s, const sw_strip_result **result)
@@ -288,12 +156,12 @@ static sw_status keep_result(strip *s, const sw_strip_result **result)
         const nest_turned *t = &s->core.turned[s->best.turned[i]];
         places[i] = (sw_nest_place){s->kind[i], {t->turn_rad, s->best.x_mm[i], s->best.y_mm[i], t->mirror}};
     }
-    for (size_t i = 0; i < s->worker_count; i++) made->looks += s->workers[i].crowd->looks;
+    made->looks = s->looks;
     made->places = places;
     made->place_count = s->count;
     made->length_mm = s->best_mm;
     made->density = s->area_mm2 / (s->in->width_mm * s->best_mm);
-    made->rounds = s->round;
+    made->rounds = s->rounds;
     made->seconds = sw_seconds() - s->begun_s;
     *result = made;
     return sw_strip_verify(s->run, s->in, made);
@@ -305,10 +173,8 @@ static sw_status steps(strip *s, const sw_strip_result **result)
     SW_TRY(make_core(s));
     SW_TRY(first_answer(s));
     SW_TRY(nest_table_make(&s->core, GRID_CELLS, &s->table));
-    SW_TRY(make_workers(s));
-    uint64_t rounds = (uint64_t)s->opt->rounds;
-    explore(s, rounds * 4 / 5, s->begun_s + explore_share * s->opt->budget_s);
-    press(s, rounds);
+    s->best_mm = reach_of(s, &s->best);
+    SW_TRY(search(s));
     return keep_result(s, result);
 }
 
@@ -322,7 +188,6 @@ sw_status sw_strip_solve(sw_run *run, const sw_strip_input *in, const sw_strip_o
         return sw_fail(run, SW_OUT_OF_RANGE, (sw_place){0}, "width_mm", "%g is no strip width; more than 0 is wanted",
                        in->width_mm);
     strip s = {.run = run, .in = in, .opt = opt, .begun_s = sw_seconds()};
-    s.until_s = opt->rounds > 0 ? (double)INFINITY : s.begun_s + opt->budget_s;
     s.core.pair_arena = sw_arena_open((size_t)1 << 30);
     if (s.core.pair_arena == NULL) return sw_fail(run, SW_NO_MEMORY, (sw_place){0}, "", "no memory to nest with");
     size_t mark = sw_arena_mark(run->scratch);

@@ -90,11 +90,3 @@ sw_status nest_table_make(nest_core *core, uint32_t cells, const nest_table **ta
     *table = made;
     return SW_OK;
 }
-
-double nest_table_depth(const nest_table *table, uint32_t a, uint32_t b, double dx_mm, double dy_mm)
-{
-    const nest_relation *r = &table->relations[(size_t)a * table->count + b];
-    if (r->swapped) dx_mm = -dx_mm, dy_mm = -dy_mm;
-    double x = r->c * dx_mm - r->s * dy_mm + r->shift_x_mm, y = r->s * dx_mm + r->c * dy_mm + r->shift_y_mm;
-    return nest_field_depth(r->field, x, y);
-}

@@ -5,9 +5,7 @@
 
 enum { TURNS_MOST = 72, LONG_EDGES = 4, EVEN_TURNS = 24, PARTS_MOST = 96 };
 
-/* Pockets together smaller than this share of the piece's box are filled: a 0.4 % notch is of less use than the
- * parts it costs. Ours. */
-static const double pocket_share = 0.004;
+static const double coarser = 5, first_coarse = 2e-4; /* pockets filled in a piece of too many parts. Ours */
 
 typedef struct turn {
     double rad;
@@ -264,12 +262,13 @@ static sw_status cut_once(nest_core *core, const sw_region *region, double fill_
 }
 
 /* Pairs cost parts x parts: a shape of very many is made coarser, at last solid. */
-static sw_status cut_base(nest_core *core, const sw_region *region, double fill_mm2, base *b)
+static sw_status cut_base(nest_core *core, const sw_region *region, double box_mm2, base *b)
 {
-    SW_TRY(cut_once(core, region, fill_mm2, b));
-    for (int i = 0; i < 3 && b->part_count[NEST_OPEN] > PARTS_MOST; i++) {
-        fill_mm2 *= 5;
-        SW_TRY(cut_once(core, region, fill_mm2, b));
+    double share = core->opt->pocket_share;
+    SW_TRY(cut_once(core, region, share * box_mm2, b));
+    for (int i = 0; i < 4 && b->part_count[NEST_OPEN] > PARTS_MOST; i++) {
+        share = fmax(coarser * share, first_coarse);
+        SW_TRY(cut_once(core, region, share * box_mm2, b));
     }
     if (b->part_count[NEST_OPEN] <= PARTS_MOST) return SW_OK;
     b->parts[NEST_OPEN] = b->parts[NEST_SOLID];
@@ -287,7 +286,7 @@ static sw_status shape_turned(nest_core *core, size_t shape)
     nest_kind *kind = &core->kinds[shape];
     sw_region region;
     SW_TRY(useful_region(core, &b.shape->region, kind, &region));
-    SW_TRY(cut_base(core, &region, pocket_share * kind->least_mm * kind->most_mm, &b));
+    SW_TRY(cut_base(core, &region, kind->least_mm * kind->most_mm, &b));
     turns list = {.count = 0};
     list_turns(&list, b.shape, &b.rings);
     kind->first = core->turned_count;
