@@ -182,6 +182,15 @@ typedef struct sw_mesh {   /* closed, outward normals, unless a function says ot
  * where most_mm > 0, extra ones so that no triangle spans more than most_mm in y (for rolled zones).
  * Constrained Delaunay by GEOS. Points z = 0. */
 sw_status sw_region_triangles(sw_run *run, const sw_region *r, double error_mm, double most_y_mm, sw_mesh *out);
+typedef struct sw_rings { /* a region as straight rings: points of the outline, counter-clockwise, then of each hole */
+    const sw_point *points;
+    const size_t *ends; /* [count] index after each ring's last point */
+    size_t count;
+} sw_rings;
+double sw_rings_area(const sw_rings *rings); /* outline less holes, mm2 */
+/* Delaunay triangles of the rings in run->scratch, counter-clockwise, corners are indices of points; NULL when the rings
+ * touch or cross or resist (then GEOS may try). SW_NO_MEMORY. cost n log n typical */
+sw_status sw_rings_triangulate(sw_run *run, const sw_rings *rings, sw_triangle **triangles, size_t *count);
 double sw_mesh_volume(const sw_mesh *m); /* mm3; closed meshes */
 double sw_mesh_area(const sw_mesh *m);
 void sw_mesh_box(const sw_mesh *m, sw_vec3 *low, sw_vec3 *high);

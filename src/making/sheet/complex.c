@@ -132,7 +132,7 @@ static sw_status triangulate_face(joiner *j, const sw_region *r, const char *nam
     sw_triangle *triangles = NULL;
     size_t count = 0;
     SW_TRY(sw_sheet_rings(j->run, r, j->chord_mm, &rings));
-    SW_TRY(sw_sheet_triangulate(j->run, &rings, &triangles, &count));
+    SW_TRY(sw_rings_triangulate(j->run, &rings, &triangles, &count));
     if (triangles == NULL) {
         sw_status status = triangulate(j->run, r, j->chord_mm, 0.0, mesh);
         return status == SW_OK ? SW_OK : blame_region(j, r, name, status);

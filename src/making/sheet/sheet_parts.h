@@ -48,23 +48,12 @@ bool sw_same_point(sw_point a, sw_point b);
 
 /* ---- plane triangles of each part joined (complex.c), skins and walls (skin.c) -------------- */
 
-typedef struct sw_rings { /* a region as straight rings: points of the outline, then of each hole */
-    const sw_point *points;
-    const size_t *ends; /* [count] index after each ring's last point */
-    size_t count;
-} sw_rings;
-
 /* Chords of a segment so that none is farther than chord_mm from its arc (frames.c). */
 size_t sw_sheet_chords(sw_vertex from, sw_point to, double chord_mm);
 sw_status sw_sheet_rings(sw_run *run, const sw_region *r, double chord_mm, sw_rings *out); /* run->scratch (frames.c) */
-double sw_sheet_rings_area(const sw_rings *rings);
-/* Triangles of the rings, in run->scratch; NULL when they resist (then GEOS may try). Vertices: just the points. */
-sw_status sw_sheet_triangulate(sw_run *run, const sw_rings *rings, sw_triangle **triangles, size_t *count);
-/* Turns edges between the triangles until Delaunay, in place (flip.c). */
-sw_status sw_sheet_flip(sw_run *run, const sw_point *points, size_t point_count, sw_triangle *triangles, size_t count);
-
-/* As that, with extra vertices so that none spans more than one of the bands between y = 0 and top_mm; vertices on y = 0
- * and top_mm are just those of the outline. Ring points come first. out->points NULL when the rings touch or cross. */
+/* Triangles of the rings, with extra vertices so that none spans more than one of the bands between y = 0 and top_mm;
+ * vertices on y = 0 and top_mm are just those of the outline. Ring points come first. out->points NULL when the rings
+ * touch or cross. */
 sw_status sw_sheet_slice(sw_run *run, const sw_rings *rings, double top_mm, size_t bands, sw_mesh *out);
 
 typedef struct sw_node {

@@ -200,7 +200,7 @@ static sw_status read_mesh(slicer *s, sw_mesh *out)
         points[i] = (sw_vec3){s->spots[i].x_mm, y_mm, 0.0};
     }
     *out = (sw_mesh){points, s->spot_count, s->triangles, s->triangle_count};
-    double want_mm2 = sw_sheet_rings_area(s->rings), got_mm2 = sw_mesh_area(out);
+    double want_mm2 = sw_rings_area(s->rings), got_mm2 = sw_mesh_area(out);
     if (s->broken || fabs(want_mm2 - got_mm2) > 1e-6 * (1.0 + want_mm2)) *out = (sw_mesh){0};
     return SW_OK;
 }

@@ -48,10 +48,10 @@ static void sweeps_cover_regions_with_holes(sw_test *t)
         sw_rings rings;
         sw_triangle *triangles = NULL;
         if (!sw_ok(t, sw_sheet_rings(&t->run, &r, 0.2, &rings))) return;
-        if (!sw_ok(t, sw_sheet_triangulate(&t->run, &rings, &triangles, &count))) return;
+        if (!sw_ok(t, sw_rings_triangulate(&t->run, &rings, &triangles, &count))) return;
         size_t want = rings.ends[rings.count - 1] + 2 * r.hole_count - 2;
         if (!sw_true(t, triangles != NULL && count == want)) return;
-        double area = sw_sheet_rings_area(&rings);
+        double area = sw_rings_area(&rings);
         if (!sw_near(t, area_of(rings.points, triangles, count), area, 1e-9 * area, "conservation of area")) return;
         sw_arena_rewind(t->run.keep, keep);
         sw_arena_rewind(t->run.scratch, scratch);
@@ -79,7 +79,7 @@ static void slices_stay_within_their_bands(sw_test *t)
         if (!sw_ok(t, sw_sheet_rings(&t->run, &r, 0.2, &rings))) return;
         if (!sw_ok(t, sw_sheet_slice(&t->run, &rings, 600.0, 40, &mesh))) return;
         if (!sw_true(t, mesh.points != NULL)) return;
-        sw_near(t, sw_mesh_area(&mesh), sw_sheet_rings_area(&rings), 1e-6, "conservation of area");
+        sw_near(t, sw_mesh_area(&mesh), sw_rings_area(&rings), 1e-6, "conservation of area");
         for (size_t i = 0; i < mesh.triangle_count; i++)
             if (!sw_true(t, height_of(&mesh, mesh.triangles[i]) <= 15.0 + 1e-5)) return;
         sw_arena_rewind(t->run.keep, keep);
@@ -98,7 +98,7 @@ static void rings_that_cross_are_not_sliced(sw_test *t)
     size_t count = 0;
     sw_ok(t, sw_sheet_slice(&t->run, &rings, 50.0, 5, &mesh));
     sw_true(t, mesh.points == NULL);
-    sw_ok(t, sw_sheet_triangulate(&t->run, &rings, &triangles, &count));
+    sw_ok(t, sw_rings_triangulate(&t->run, &rings, &triangles, &count));
     sw_true(t, triangles == NULL);
 }
 

@@ -1,11 +1,11 @@
-/* triangulate.c: triangles of a flat region, swept from left to right.
+/* rings.c: triangles between straight rings, swept from left to right.
  *
  * The sweep line runs through strips of material, each between two borders. A strip keeps the chain of corners, from its
  * lower border to its upper one, whose right is not yet filled; a corner that comes fills what it sees of the chain with
  * triangles and joins it. Corners of one x come from below, as if the line leaned a little.
  * Method: S. Hertel, K. Mehlhorn, "Fast triangulation of simple polygons" (1983). The triangles are then flipped until
- * Delaunay (flip.c) and proved by their area; where it fails, GEOS does the work. */
-#include "making/sheet/sheet_parts.h"
+ * Delaunay (rings_flip.c) and proved by their area; where it fails, the caller may ask GEOS. */
+#include "geometry/rings_parts.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -262,7 +262,7 @@ static double ring_area(const sw_point *p, size_t from, size_t to)
     return twice / 2.0;
 }
 
-double sw_sheet_rings_area(const sw_rings *rings)
+double sw_rings_area(const sw_rings *rings)
 {
     double area_mm2 = 0.0;
     for (size_t r = 0; r < rings->count; r++)
@@ -273,7 +273,7 @@ double sw_sheet_rings_area(const sw_rings *rings)
 /* The triangles must cover the rings and nothing else. */
 static bool covers(const sweeper *w, const sw_rings *rings)
 {
-    double sum = 0.0, area_mm2 = sw_sheet_rings_area(rings);
+    double sum = 0.0, area_mm2 = sw_rings_area(rings);
     for (size_t t = 0; t < w->triangle_count; t++) {
         double twice = cross(w->points[w->triangles[t].a], w->points[w->triangles[t].b], w->points[w->triangles[t].c]);
         if (!(twice > 0.0)) return false;
@@ -282,14 +282,14 @@ static bool covers(const sweeper *w, const sw_rings *rings)
     return fabs(sum - area_mm2) <= 1e-9 * (1.0 + area_mm2);
 }
 
-sw_status sw_sheet_triangulate(sw_run *run, const sw_rings *rings, sw_triangle **triangles, size_t *count)
+sw_status sw_rings_triangulate(sw_run *run, const sw_rings *rings, sw_triangle **triangles, size_t *count)
 {
     sweeper w = {.points = rings->points};
     *triangles = NULL;
     *count = 0;
     SW_TRY(sweep(run, &w, rings));
     if (w.broken) return SW_OK;
-    SW_TRY(sw_sheet_flip(run, rings->points, rings->ends[rings->count - 1], w.triangles, w.triangle_count));
+    SW_TRY(sw_rings_flip(run, rings->points, rings->ends[rings->count - 1], w.triangles, w.triangle_count));
     if (!covers(&w, rings)) return SW_OK;
     *triangles = w.triangles;
     *count = w.triangle_count;

@@ -1,6 +1,6 @@
-/* flip.c: edges between triangles flipped until no fourth corner lies in the circle of the other three (Delaunay).
+/* rings_flip.c: edges between triangles flipped until no fourth corner lies in the circle of the other three (Delaunay).
  * Method: C. Lawson, "Software for C1 surface interpolation" (1977), with the edges to be looked at on a stack. */
-#include "making/sheet/sheet_parts.h"
+#include "geometry/rings_parts.h"
 
 #include <math.h>
 
@@ -106,7 +106,7 @@ static void flip_all(flipper *f)
     }
 }
 
-sw_status sw_sheet_flip(sw_run *run, const sw_point *points, size_t point_count, sw_triangle *triangles, size_t count)
+sw_status sw_rings_flip(sw_run *run, const sw_point *points, size_t point_count, sw_triangle *triangles, size_t count)
 {
     flipper f = {.points = points, .count = 3 * count};
     f.from = SW_SCRATCH(run, f.count, uint32_t);
