@@ -1,16 +1,14 @@
 /* nest_convex.c: rings cut into convex polygons, each grown by half the web.
  *
- * Constrained Delaunay triangles (GEOS) are joined across their longest common edges while the union stays
+ * Delaunay triangles are joined across their longest common edges while the union stays
  * convex: Hertel & Mehlhorn, Fast triangulation of the plane with respect to simple polygons, 1983 (from
  * memory): at most four times the least number of parts. Growing a convex polygon moves each edge out;
  * corners are mitred, and where sharper than a right angle cut by a third tangent, so that the circle about
- * every corner is contained. Rings that GEOS refuses are replaced by their convex hull, which contains them. */
+ * every corner is contained. Grown parts that lie within another are dropped. Rings that touch or cross are replaced by
+ * their convex hull, which contains them. */
 #include "making/nest/nest_parts.h"
 
-#include <geos_c.h>
 #include <math.h>
-#include <stdarg.h>
-#include <stdio.h>
 #include <stdlib.h>
 
 typedef struct part {
@@ -42,92 +40,23 @@ static bool turns_left(sw_point a, sw_point b, sw_point c)
     return cross(a, b, c) >= -1e-12 * scale;
 }
 
-/* ---- triangles from GEOS --------------------------------------------------------------- */
-
-static GEOSGeometry *ring_geometry(GEOSContextHandle_t geos, const sw_point *p, size_t n)
-{
-    GEOSCoordSequence *s = GEOSCoordSeq_create_r(geos, (unsigned)n + 1, 2);
-    if (s == NULL) return NULL;
-    for (size_t i = 0; i <= n; i++) (void)GEOSCoordSeq_setXY_r(geos, s, (unsigned)i, p[i % n].x_mm, p[i % n].y_mm);
-    return GEOSGeom_createLinearRing_r(geos, s);
-}
-
-/* NULL when GEOS refuses a ring; `room` holds ring_count pointers. */
-static GEOSGeometry *rings_geometry(GEOSContextHandle_t geos, const nest_rings *rings, GEOSGeometry **room)
-{
-    size_t made = 0, first = 0;
-    for (; made < rings->ring_count; made++) {
-        room[made] = ring_geometry(geos, rings->points + first, rings->ends[made] - first);
-        if (room[made] == NULL) break;
-        first = rings->ends[made];
-    }
-    if (made == rings->ring_count)
-        return GEOSGeom_createPolygon_r(geos, room[0], room + 1, (unsigned)(rings->ring_count - 1));
-    while (made > 0) GEOSGeom_destroy_r(geos, room[--made]);
-    return NULL;
-}
-
-static uint32_t point_index(const nest_rings *rings, double x_mm, double y_mm)
-{
-    for (size_t i = 0; i < rings->point_count; i++)
-        if (rings->points[i].x_mm == x_mm && rings->points[i].y_mm == y_mm) return (uint32_t)i;
-    return UINT32_MAX;
-}
-
-static bool triangle_of(GEOSContextHandle_t geos, const GEOSGeometry *g, const nest_rings *rings, uint32_t at[3])
-{
-    const GEOSGeometry *ring = GEOSGetExteriorRing_r(geos, g);
-    const GEOSCoordSequence *s = ring == NULL ? NULL : GEOSGeom_getCoordSeq_r(geos, ring);
-    if (s == NULL) return false;
-    for (unsigned i = 0; i < 3; i++) {
-        double x_mm = 0, y_mm = 0;
-        (void)GEOSCoordSeq_getXY_r(geos, s, i, &x_mm, &y_mm);
-        at[i] = point_index(rings, x_mm, y_mm);
-        if (at[i] == UINT32_MAX) return false;
-    }
-    if (cross(rings->points[at[0]], rings->points[at[1]], rings->points[at[2]]) < 0) {
-        uint32_t swap = at[1];
-        at[1] = at[2];
-        at[2] = swap;
-    }
-    return true;
-}
-
-static sw_status copy_triangles(sw_run *run, GEOSContextHandle_t geos, const GEOSGeometry *all, const nest_rings *rings,
-                                part **parts, size_t *count)
-{
-    int n = GEOSGetNumGeometries_r(geos, all);
-    *count = 0;
-    if (n <= 0) return SW_OK;
-    part *out = SW_SCRATCH(run, (size_t)n, part);
-    uint32_t *at = SW_SCRATCH(run, (size_t)n * 3, uint32_t);
-    if (out == NULL || at == NULL) return SW_NO_MEMORY;
-    for (int i = 0; i < n; i++) {
-        out[i] = (part){.at = at + 3 * i, .n = 3};
-        if (!triangle_of(geos, GEOSGetGeometryN_r(geos, all, i), rings, out[i].at)) return SW_OK;
-    }
-    *parts = out;
-    *count = (size_t)n;
-    return SW_OK;
-}
-
-/* count 0: GEOS refused the rings. */
+/* count 0: the rings touch or cross. */
 static sw_status triangles(sw_run *run, const nest_rings *rings, part **parts, size_t *count)
 {
-    *count = 0;
-    GEOSGeometry **room = SW_SCRATCH(run, rings->ring_count, GEOSGeometry *);
-    if (room == NULL) return SW_NO_MEMORY;
-    GEOSContextHandle_t geos = GEOS_init_r();
-    if (geos == NULL) return sw_fail(run, SW_NO_MEMORY, (sw_place){0}, "", "no memory for the geometry library");
-    sw_status status = SW_OK;
-    GEOSGeometry *all = NULL, *polygon = rings_geometry(geos, rings, room);
-    if (polygon != NULL && GEOSisValid_r(geos, polygon) == 1)
-        all = GEOSConstrainedDelaunayTriangulation_r(geos, polygon);
-    if (all != NULL) status = copy_triangles(run, geos, all, rings, parts, count);
-    if (all != NULL) GEOSGeom_destroy_r(geos, all);
-    if (polygon != NULL) GEOSGeom_destroy_r(geos, polygon);
-    GEOS_finish_r(geos);
-    return status;
+    const sw_rings plain = {rings->points, rings->ends, rings->ring_count};
+    sw_triangle *found = NULL;
+    SW_TRY(sw_rings_triangulate(run, &plain, &found, count));
+    part *out = SW_SCRATCH(run, *count, part);
+    uint32_t *at = SW_SCRATCH(run, *count * 3, uint32_t);
+    if (out == NULL || at == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < *count; i++) {
+        out[i] = (part){.at = at + 3 * i, .n = 3};
+        out[i].at[0] = found[i].a;
+        out[i].at[1] = found[i].b;
+        out[i].at[2] = found[i].c;
+    }
+    *parts = out;
+    return SW_OK;
 }
 
 /* ---- joining ----------------------------------------------------------------------------- */
@@ -204,31 +133,6 @@ static sw_status join_all(sw_run *run, const sw_point *points, part *parts, size
     return SW_OK;
 }
 
-/* ---- the hull, when all else fails -------------------------------------------------------- */
-
-static int by_x_then_y(const void *a, const void *b)
-{
-    const sw_point *p = a, *q = b;
-    if (p->x_mm != q->x_mm) return p->x_mm < q->x_mm ? -1 : 1;
-    return p->y_mm < q->y_mm ? -1 : p->y_mm > q->y_mm;
-}
-
-/* Andrew's monotone chain (1979). out[n + 1]; gives the number of corners. */
-static size_t hull(sw_point *p, size_t n, sw_point *out)
-{
-    qsort(p, n, sizeof *p, by_x_then_y);
-    size_t k = 0;
-    for (size_t i = 0; i < n; i++) {
-        while (k >= 2 && cross(out[k - 2], out[k - 1], p[i]) <= 0) k--;
-        out[k++] = p[i];
-    }
-    for (size_t i = n - 1, lower = k + 1; i-- > 0;) {
-        while (k >= lower && cross(out[k - 2], out[k - 1], p[i]) <= 0) k--;
-        out[k++] = p[i];
-    }
-    return k - 1;
-}
-
 /* ---- growing ------------------------------------------------------------------------------ */
 
 static sw_point unit_edge(sw_point a, sw_point b)
@@ -273,10 +177,10 @@ static sw_status grown_poly(sw_run *run, sw_point *corners, size_t n, double gro
 static sw_status hull_part(sw_run *run, const nest_rings *rings, double grow_mm, nest_poly *out)
 {
     sw_point *copy = SW_SCRATCH(run, rings->ends[0], sw_point);
-    sw_point *corners = SW_SCRATCH(run, rings->ends[0] + 1, sw_point);
+    sw_point *corners = SW_SCRATCH(run, 2 * rings->ends[0], sw_point);
     if (copy == NULL || corners == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < rings->ends[0]; i++) copy[i] = rings->points[i];
-    size_t n = hull(copy, rings->ends[0], corners);
+    size_t n = sw_points_hull(copy, rings->ends[0], corners);
     return grown_poly(run, corners, n, grow_mm, out);
 }
 
@@ -312,5 +216,6 @@ sw_status nest_convex(sw_run *run, const nest_rings *rings, double grow_mm, cons
         SW_TRY(part_poly(run, rings->points, &found[i], grow_mm, &out[*count]));
         ++*count;
     }
+    *count = nest_poly_drop_inner(out, *count);
     return SW_OK;
 }

@@ -82,11 +82,8 @@ static sw_status best_spot(nest_core *core, nest_bench *bench, double lean, nest
 
 static sw_status put_spot(nest_core *core, nest_plan *plan, nest_spot spot)
 {
-    sw_run *run = core->run;
-    nest_spot *spots = sw_grow(run, run->scratch, plan->spots, plan->spot_count, &plan->spot_room, sizeof *spots);
-    if (spots == NULL) return SW_NO_MEMORY;
-    plan->spots = spots;
-    spots[plan->spot_count++] = spot;
+    NEST_MAKE_ROOM(core->run, plan->spots, plan->spot_count, plan->spot_room, 1);
+    plan->spots[plan->spot_count++] = spot;
     return SW_OK;
 }
 

@@ -11,20 +11,15 @@ enum { CHORDS_MOST = 512 };
 
 static sw_status put_point(sw_run *run, nest_rings *rings, sw_point p)
 {
-    sw_point *points =
-        sw_grow(run, run->scratch, rings->points, rings->point_count, &rings->point_room, sizeof *points);
-    if (points == NULL) return SW_NO_MEMORY;
-    rings->points = points;
-    points[rings->point_count++] = p;
+    NEST_MAKE_ROOM(run, rings->points, rings->point_count, rings->point_room, 1);
+    rings->points[rings->point_count++] = p;
     return SW_OK;
 }
 
 static sw_status end_ring(sw_run *run, nest_rings *rings)
 {
-    size_t *ends = sw_grow(run, run->scratch, rings->ends, rings->ring_count, &rings->ring_room, sizeof *ends);
-    if (ends == NULL) return SW_NO_MEMORY;
-    rings->ends = ends;
-    ends[rings->ring_count++] = rings->point_count;
+    NEST_MAKE_ROOM(run, rings->ends, rings->ring_count, rings->ring_room, 1);
+    rings->ends[rings->ring_count++] = rings->point_count;
     return SW_OK;
 }
 

@@ -7,51 +7,41 @@
 
 static const size_t pair_limit_bytes = (size_t)96 << 20; /* then all are dropped and made anew. Ours */
 
-/* -b, starting from its leftmost, lowest corner; q[b->n]. */
-static void negated(const nest_poly *b, sw_point *q)
+static uint32_t after(const nest_poly *poly, uint32_t i)
 {
-    uint32_t first = b->right; /* rightmost; the highest of these becomes the lowest */
-    while (b->p[(first + 1) % b->n].x_mm == b->p[first].x_mm) first = (first + 1) % b->n;
-    for (uint32_t i = 0; i < b->n; i++) {
-        sw_point p = b->p[(first + i) % b->n];
-        q[i] = (sw_point){-p.x_mm, -p.y_mm};
+    return i + 1 < poly->n ? i + 1 : 0;
+}
+
+/* The highest of the rightmost corners: the leftmost, lowest of -b. */
+static uint32_t first_of_negated(const nest_poly *b)
+{
+    uint32_t first = b->right;
+    while (b->p[after(b, first)].x_mm == b->p[first].x_mm) first = after(b, first);
+    return first;
+}
+
+static bool further_right(sw_point a, sw_point b)
+{
+    return a.x_mm > b.x_mm || (a.x_mm == b.x_mm && a.y_mm < b.y_mm);
+}
+
+/* a (+) -b; p[a->n + b->n] becomes its corners. */
+static nest_poly sum_of(const nest_poly *a, const nest_poly *b, sw_point *p)
+{
+    uint32_t i = 0, j = first_of_negated(b), left_a = a->n, left_b = b->n, n = 0, right = 0;
+    while (left_a + left_b > 0) {
+        uint32_t next_i = after(a, i), next_j = after(b, j);
+        sw_point pa = a->p[i], pb = b->p[j], qa = a->p[next_i], qb = b->p[next_j];
+        p[n] = (sw_point){pa.x_mm - pb.x_mm, pa.y_mm - pb.y_mm};
+        if (further_right(p[n], p[right])) right = n;
+        n++;
+        double turn = (qa.x_mm - pa.x_mm) * (pb.y_mm - qb.y_mm) - (qa.y_mm - pa.y_mm) * (pb.x_mm - qb.x_mm);
+        bool on_a = left_b == 0 || (left_a > 0 && turn >= 0), on_b = left_a == 0 || (left_b > 0 && turn <= 0);
+        if (on_a) i = next_i, left_a--;
+        if (on_b) j = next_j, left_b--;
     }
-}
-
-static sw_point edge(const sw_point *p, uint32_t n, uint32_t i)
-{
-    sw_point a = p[i < n ? i : 0], b = p[i + 1 < n ? i + 1 : 0];
-    return (sw_point){b.x_mm - a.x_mm, b.y_mm - a.y_mm};
-}
-
-/* Both start at their leftmost, lowest corner. out[n + m]; gives the number of corners. */
-static size_t minkowski(const nest_poly *a, const sw_point *q, uint32_t m, sw_point *out)
-{
-    uint32_t i = 0, j = 0;
-    size_t k = 0;
-    sw_point at = {a->p[0].x_mm + q[0].x_mm, a->p[0].y_mm + q[0].y_mm};
-    while (i < a->n || j < m) {
-        out[k++] = at;
-        sw_point e = edge(a->p, a->n, i), f = edge(q, m, j);
-        double turn = e.x_mm * f.y_mm - e.y_mm * f.x_mm;
-        bool take_e = j == m || (i < a->n && turn >= 0), take_f = i == a->n || (j < m && turn <= 0);
-        if (take_e) at.x_mm += e.x_mm, at.y_mm += e.y_mm, i++;
-        if (take_f) at.x_mm += f.x_mm, at.y_mm += f.y_mm, j++;
-    }
-    return k;
-}
-
-static sw_status sum_of(nest_core *core, const nest_poly *a, const nest_poly *b, nest_poly *out)
-{
-    sw_point small[256], *room = small;
-    size_t mark = sw_arena_mark(core->run->scratch);
-    if (a->n + 2 * b->n > 256) room = SW_SCRATCH(core->run, a->n + 2 * (size_t)b->n, sw_point);
-    if (room == NULL) return SW_NO_MEMORY;
-    negated(b, room);
-    size_t n = minkowski(a, room, b->n, room + b->n);
-    sw_status status = nest_poly_make(core->run, core->pair_arena, room + b->n, n, out);
-    sw_arena_rewind(core->run->scratch, mark);
-    return status;
+    sw_box box = {p[0].x_mm, a->box.y0_mm - b->box.y1_mm, p[right].x_mm, a->box.y1_mm - b->box.y0_mm};
+    return (nest_poly){.p = p, .n = n, .right = right, .box = box};
 }
 
 static sw_status no_room(nest_core *core)
@@ -69,15 +59,29 @@ static int parts_for(const nest_core *core, const nest_turned *a, const nest_tur
     return NEST_SOLID;
 }
 
+static size_t corners_of(const nest_poly *parts, size_t count)
+{
+    size_t corners = 0;
+    for (size_t i = 0; i < count; i++) corners += parts[i].n;
+    return corners;
+}
+
+/* Sums that lie within another forbid nothing more and are left out. */
 static sw_status make_pair(nest_core *core, const nest_turned *a, const nest_turned *b, const nest_pair **pair)
 {
     int p = parts_for(core, a, b), q = parts_for(core, b, a);
+    size_t m = a->part_count[p], n = b->part_count[q];
     nest_pair *made = sw_arena_take(core->pair_arena, 1, sizeof *made);
-    nest_poly *parts = sw_arena_take(core->pair_arena, a->part_count[p] * b->part_count[q], sizeof *parts);
-    if (made == NULL || parts == NULL) return no_room(core);
-    for (size_t i = 0; i < a->part_count[p]; i++)
-        for (size_t j = 0; j < b->part_count[q]; j++)
-            SW_TRY(sum_of(core, &a->parts[p][i], &b->parts[q][j], &parts[made->count++]));
+    nest_poly *parts = sw_arena_take(core->pair_arena, m * n, sizeof *parts);
+    size_t corners = n * corners_of(a->parts[p], m) + m * corners_of(b->parts[q], n);
+    sw_point *at = sw_arena_take(core->pair_arena, corners, sizeof *at);
+    if (made == NULL || parts == NULL || at == NULL) return no_room(core);
+    for (size_t i = 0; i < m; i++)
+        for (size_t j = 0; j < n; j++) {
+            parts[made->count] = sum_of(&a->parts[p][i], &b->parts[q][j], at);
+            at += parts[made->count++].n;
+        }
+    made->count = nest_poly_drop_inner(parts, made->count);
     made->parts = parts;
     *pair = made;
     return SW_OK;

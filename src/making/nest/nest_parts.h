@@ -37,6 +37,7 @@ typedef struct nest_turned { /* one piece at one turn, or what blocks a sheet (s
     double width_mm, height_mm;
     const nest_poly *parts[2]; /* relative to the position, grown by half the web; [NEST_SOLID]: holes filled */
     size_t part_count[2];
+    sw_box box; /* of the parts; set when added */
 } nest_turned;
 enum { NEST_OPEN, NEST_SOLID };
 
@@ -48,6 +49,7 @@ typedef struct nest_kind { /* per shape of the input */
     size_t first, count;   /* its turned entries; the first `quick` are those of the first answer */
     size_t quick;
     double area_mm2, least_mm, most_mm; /* exact area, sides of the box */
+    double claim_mm2;                   /* what it takes from all others: nest_claim.c */
     nest_hole *holes;                   /* those that some piece might go into */
     size_t hole_count;
 } nest_kind;
@@ -56,6 +58,7 @@ typedef struct nest_sheet { /* per stock of the input */
     sw_box usable;          /* box less margin */
     size_t block;           /* turned entry of what blocks it, SIZE_MAX = a plain rectangle */
     double area_mm2, usable_area_mm2;
+    double room_mm2; /* that claims of pieces share */
     double price; /* for choosing; area where the works gives none */
 } nest_sheet;
 
@@ -122,34 +125,42 @@ typedef struct nest_block { /* one forbidden polygon on the sheet, for one scan 
     uint32_t low, high; /* current edges of the lower and upper chain */
 } nest_block;
 
-typedef struct nest_start {
+typedef struct nest_start { /* a piece whose polygons the line has not reached: left edge of their box */
     double x0_mm;
-    uint32_t block;
+    nest_spot spot;
 } nest_start;
 
-typedef struct nest_live {
+typedef struct nest_live { /* box of a block, for a first test */
     double y0_mm, y1_mm, x1_mm;
     uint32_t block;
-} nest_live; /* its box, for a first test */
+} nest_live;
+
+enum { NEST_BANDS = 16 };
+
+typedef struct nest_band { /* blocks whose boxes reach into one band of y and are not known to be left behind */
+    nest_live *live;
+    size_t count, room;
+} nest_band;
 
 /* One step of a climb; it holds on all lines before until_mm, where the polygon ends or parts from the one below. */
 typedef struct nest_link {
     uint32_t block;
-    double until_mm;
+    double until_mm, opens_mm; /* opens: least until_mm of this link and all below */
 } nest_link;
 
 typedef struct nest_scan { /* a vertical line walking right over the sheet for one turned piece */
     size_t turned;
-    double x_mm, y_mm;  /* line, lowest free y on it */
-    sw_box fit;         /* positions that keep the piece's box on the usable box */
-    nest_block *blocks; /* all that matter, in any order */
-    size_t block_count, block_room;
-    nest_start *wait; /* not yet reached: a heap, least x0 on top */
+    double x_mm, y_mm; /* line, lowest free y on it */
+    sw_box fit;        /* positions that keep the piece's box on the usable box */
+    nest_start *wait;  /* pieces not yet reached: a heap, least x0 on top */
     size_t wait_count, wait_room;
-    nest_live *live; /* crossed by the line, or just left behind */
-    size_t live_count, live_room;
-    nest_link *chain, *older; /* polygons climbed over on this line and on the one before, upwards */
-    size_t chain_count, older_count, chain_room;
+    nest_block *blocks; /* polygons of the pieces reached, in any order */
+    size_t block_count, block_room;
+    nest_band bands[NEST_BANDS]; /* of equal height over the fit, upwards */
+    nest_link *chain;            /* polygons climbed over on this line, upwards */
+    size_t chain_count, chain_room;
+    nest_link *older; /* those of the line before that lay above the last of `chain` */
+    size_t older_count, older_room;
     bool done;
 } nest_scan;
 
@@ -165,6 +176,18 @@ typedef struct nest_bench { /* working memory of fill and plan, kept between she
     nest_plan trial, best; /* one layout each */
 } nest_bench;
 
+/* nest_room.c: a growing array of run->scratch moved to where `wanted` items of `size` have room; NULL with SW_NO_MEMORY
+ * recorded. */
+void *nest_room(sw_run *run, void *items, size_t wanted, size_t *room, size_t size);
+/* Room for `more` items after the `count` there are; leaves the function with SW_NO_MEMORY where there is none. */
+#define NEST_MAKE_ROOM(run, items, count, room, more)                                                                  \
+    do {                                                                                                               \
+        if ((items) != NULL && (count) + (more) <= (room)) break;                                                      \
+        void *nest_items_ = nest_room((run), (items), (count) + (more), &(room), sizeof *(items));                     \
+        if (nest_items_ == NULL) return SW_NO_MEMORY;                                                                  \
+        (items) = nest_items_;                                                                                         \
+    } while (0)
+
 /* nest_check.c */
 sw_status nest_check(sw_run *run, const sw_nest_input *in, const sw_nest_options *opt);
 
@@ -178,6 +201,8 @@ void nest_outline_fill(nest_rings *rings, double fill_mm2); /* of the last ring 
 sw_status nest_convex(sw_run *run, const nest_rings *rings, double grow_mm, const nest_poly **parts, size_t *count);
 sw_status nest_convex_hull(sw_run *run, const nest_rings *rings, double grow_mm, const nest_poly **out); /* of ring 0 */
 sw_status nest_poly_make(sw_run *run, sw_arena *into, const sw_point *p, size_t n, nest_poly *out);
+/* Drops polygons that lie within one of the largest; gives how many stay. */
+size_t nest_poly_drop_inner(nest_poly *polys, size_t count);
 
 /* nest_turned.c, nest_sheets.c: fill core->turned, kinds and sheets. */
 sw_status nest_turned_make(nest_core *core);
@@ -234,6 +259,9 @@ sw_status nest_hunt_on_cores(nest_core *core, nest_plan *best, bool *stopped);
 /* nest.c: everything of a core but run, in, opt and stop_at_s. */
 sw_status nest_core_make(nest_core *core);
 void nest_core_close(nest_core *core);
+
+/* nest_claim.c: claims of the kinds, room of the sheets. */
+sw_status nest_claims_make(nest_core *core);
 
 /* nest_bound.c: least sheet area that could hold the pieces, mm2. */
 double nest_bound_area(const nest_core *core);

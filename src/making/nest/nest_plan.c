@@ -109,26 +109,11 @@ static size_t repeats(const nest_core *core, const nest_bench *bench, size_t sto
     return most;
 }
 
-static sw_status grow_for(sw_run *run, nest_plan *plan, size_t more)
-{
-    nest_layout *layouts =
-        sw_grow(run, run->scratch, plan->layouts, plan->layout_count, &plan->layout_room, sizeof *layouts);
-    if (layouts == NULL) return SW_NO_MEMORY;
-    plan->layouts = layouts;
-    if (plan->spot_count + more <= plan->spot_room) return SW_OK;
-    size_t room = 2 * (plan->spot_count + more);
-    nest_spot *spots = SW_SCRATCH(run, room, nest_spot);
-    if (spots == NULL) return SW_NO_MEMORY;
-    if (plan->spot_count > 0) memcpy(spots, plan->spots, plan->spot_count * sizeof *spots);
-    plan->spots = spots;
-    plan->spot_room = room;
-    return SW_OK;
-}
-
 /* Adds a layout whose spots are given; the counts of pieces and sheets left are the caller's. */
 static sw_status append(nest_core *core, nest_plan *plan, nest_layout layout, const nest_spot *spots)
 {
-    SW_TRY(grow_for(core->run, plan, layout.count));
+    NEST_MAKE_ROOM(core->run, plan->layouts, plan->layout_count, plan->layout_room, 1);
+    NEST_MAKE_ROOM(core->run, plan->spots, plan->spot_count, plan->spot_room, layout.count);
     layout.first = plan->spot_count;
     memcpy(plan->spots + plan->spot_count, spots, layout.count * sizeof *plan->spots);
     plan->spot_count += layout.count;
@@ -198,12 +183,8 @@ bool nest_plan_better(const nest_plan *a, const nest_plan *b)
 
 sw_status nest_plan_copy(sw_run *run, const nest_plan *from, nest_plan *to)
 {
-    to->spot_count = to->layout_count = 0;
-    SW_TRY(grow_for(run, to, from->spot_count));
-    while (to->layout_room < from->layout_count) {
-        to->layout_count = to->layout_room;
-        SW_TRY(grow_for(run, to, from->spot_count));
-    }
+    NEST_MAKE_ROOM(run, to->layouts, 0, to->layout_room, from->layout_count);
+    NEST_MAKE_ROOM(run, to->spots, 0, to->spot_room, from->spot_count);
     memcpy(to->layouts, from->layouts, from->layout_count * sizeof *to->layouts);
     memcpy(to->spots, from->spots, from->spot_count * sizeof *to->spots);
     to->spot_count = from->spot_count;

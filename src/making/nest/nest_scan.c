@@ -11,6 +11,7 @@
 #include "making/nest/nest_parts.h"
 
 #include <math.h>
+#include <string.h>
 
 static const double least_step_mm = 1e-4; /* between two lines, so that rounding cannot hold the walk up */
 
@@ -26,25 +27,26 @@ typedef struct span {
     double from_mm, to_mm;
 } span;
 
-/* Forbidden y of the polygon at x, moving the edges only to the right. Empty: from = INFINITY. */
-static span interval(nest_block *b, double x_mm)
+static bool is_over(const nest_block *b, double x_mm)
 {
-    if (x_mm <= b->x0_mm + NEST_TOUCH_MM || x_mm >= b->x1_mm - NEST_TOUCH_MM) return (span){INFINITY, INFINITY};
+    return x_mm > b->x0_mm + NEST_TOUCH_MM && x_mm < b->x1_mm - NEST_TOUCH_MM;
+}
+
+/* Lower and upper end of the forbidden y at x, moving the edges only to the right. */
+static double lower_at(nest_block *b, double x_mm)
+{
     const nest_poly *p = b->poly;
     double x = x_mm - b->at.x_mm;
     while (b->low + 1 < p->right && p->p[b->low + 1].x_mm < x) b->low++;
-    while (b->high - 1 > p->right && p->p[b->high - 1].x_mm < x) b->high--;
-    return (span){b->at.y_mm + on_edge(p->p[b->low], p->p[b->low + 1], x),
-                  b->at.y_mm + on_edge(p->p[b->high == p->n ? 0 : b->high], p->p[b->high - 1], x)};
+    return b->at.y_mm + on_edge(p->p[b->low], p->p[b->low + 1], x);
 }
 
-static nest_block block_of(const nest_poly *poly, sw_point at)
+static double upper_at(nest_block *b, double x_mm)
 {
-    return (nest_block){.poly = poly,
-                        .at = at,
-                        .x0_mm = poly->box.x0_mm + at.x_mm,
-                        .x1_mm = poly->box.x1_mm + at.x_mm,
-                        .high = poly->n};
+    const nest_poly *p = b->poly;
+    double x = x_mm - b->at.x_mm;
+    while (b->high - 1 > p->right && p->p[b->high - 1].x_mm < x) b->high--;
+    return b->at.y_mm + on_edge(p->p[b->high == p->n ? 0 : b->high], p->p[b->high - 1], x);
 }
 
 /* ---- the heap of those that wait ------------------------------------------------------------------ */
@@ -61,65 +63,58 @@ static void sink(nest_start *heap, size_t count, size_t at)
     heap[at] = moved;
 }
 
-static sw_status put_wait(nest_core *core, nest_scan *scan, uint32_t block)
+static sw_status put_wait(nest_core *core, nest_scan *scan, nest_start added)
 {
-    sw_run *run = core->run;
-    nest_start *wait = sw_grow(run, run->scratch, scan->wait, scan->wait_count, &scan->wait_room, sizeof *wait);
-    if (wait == NULL) return SW_NO_MEMORY;
-    scan->wait = wait;
-    nest_start added = {scan->blocks[block].x0_mm, block};
+    NEST_MAKE_ROOM(core->run, scan->wait, scan->wait_count, scan->wait_room, 1);
+    nest_start *wait = scan->wait;
     size_t at = scan->wait_count++;
     for (; at > 0 && wait[(at - 1) / 2].x0_mm > added.x0_mm; at = (at - 1) / 2) wait[at] = wait[(at - 1) / 2];
     wait[at] = added;
     return SW_OK;
 }
 
-static uint32_t take_first(nest_scan *scan)
+static nest_spot take_first(nest_scan *scan)
 {
-    uint32_t block = scan->wait[0].block;
+    nest_spot spot = scan->wait[0].spot;
     scan->wait[0] = scan->wait[--scan->wait_count];
     sink(scan->wait, scan->wait_count, 0);
-    return block;
+    return spot;
 }
 
 /* ---- opening, going on, adding --------------------------------------------------------------------- */
 
-static sw_status put_live(nest_core *core, nest_scan *scan, uint32_t block)
+/* Whether a box of forbidden positions matters on this line or one further right. */
+static bool matters(const nest_scan *scan, sw_box b)
 {
-    sw_run *run = core->run;
-    nest_live *live = sw_grow(run, run->scratch, scan->live, scan->live_count, &scan->live_room, sizeof *live);
-    if (live == NULL) return SW_NO_MEMORY;
-    scan->live = live;
-    const nest_block *b = &scan->blocks[block];
-    double y0_mm = b->at.y_mm + b->poly->box.y0_mm, y1_mm = b->at.y_mm + b->poly->box.y1_mm;
-    live[scan->live_count++] = (nest_live){y0_mm, y1_mm, b->x1_mm, block};
-    return SW_OK;
+    return b.x1_mm > scan->x_mm + NEST_TOUCH_MM && b.x0_mm < scan->fit.x1_mm - NEST_TOUCH_MM &&
+           b.y1_mm > scan->fit.y0_mm && b.y0_mm < scan->fit.y1_mm;
 }
 
-static bool reaches(const nest_scan *scan, const nest_block *b)
+static sw_box moved(sw_box b, sw_point by)
 {
-    return b->x1_mm > scan->fit.x0_mm + NEST_TOUCH_MM && b->x0_mm < scan->fit.x1_mm - NEST_TOUCH_MM &&
-           b->at.y_mm + b->poly->box.y1_mm > scan->fit.y0_mm && b->at.y_mm + b->poly->box.y0_mm < scan->fit.y1_mm;
+    return (sw_box){b.x0_mm + by.x_mm, b.y0_mm + by.y_mm, b.x1_mm + by.x_mm, b.y1_mm + by.y_mm};
 }
 
-static sw_status put_block(nest_core *core, nest_scan *scan, nest_block block)
+/* The band that holds y; the first and last go on without end. */
+static size_t band_of(const nest_scan *scan, double y_mm)
 {
-    sw_run *run = core->run;
-    nest_block *all = sw_grow(run, run->scratch, scan->blocks, scan->block_count, &scan->block_room, sizeof *all);
-    if (all == NULL) return SW_NO_MEMORY;
-    scan->blocks = all;
-    all[scan->block_count++] = block;
-    return SW_OK;
+    double height_mm = scan->fit.y1_mm - scan->fit.y0_mm;
+    double share = height_mm > 0 ? (y_mm - scan->fit.y0_mm) / height_mm : 0;
+    return share <= 0 ? 0 : share >= 1 ? NEST_BANDS - 1 : (size_t)(share * NEST_BANDS);
 }
 
-static sw_status go_to(nest_core *core, nest_scan *scan, double x_mm)
+static sw_status put_block(nest_core *core, nest_scan *scan, const nest_poly *poly, sw_point at)
 {
-    size_t kept = 0;
-    for (size_t i = 0; i < scan->live_count; i++)
-        if (scan->live[i].x1_mm > x_mm + NEST_TOUCH_MM) scan->live[kept++] = scan->live[i];
-    scan->live_count = kept;
-    scan->x_mm = x_mm;
-    while (scan->wait_count > 0 && scan->wait[0].x0_mm < x_mm) SW_TRY(put_live(core, scan, take_first(scan)));
+    sw_box b = moved(poly->box, at);
+    if (!matters(scan, b)) return SW_OK;
+    nest_live live = {b.y0_mm, b.y1_mm, b.x1_mm, (uint32_t)scan->block_count};
+    scan->blocks[scan->block_count++] =
+        (nest_block){.poly = poly, .at = at, .x0_mm = b.x0_mm, .x1_mm = b.x1_mm, .high = poly->n};
+    for (size_t i = band_of(scan, b.y0_mm), last = band_of(scan, b.y1_mm); i <= last; i++) {
+        nest_band *band = &scan->bands[i];
+        NEST_MAKE_ROOM(core->run, band->live, band->count, band->room, 1);
+        band->live[band->count++] = live;
+    }
     return SW_OK;
 }
 
@@ -127,28 +122,46 @@ static sw_status put_pair(nest_core *core, nest_scan *scan, nest_spot spot)
 {
     const nest_pair *pair = NULL;
     SW_TRY(nest_pair_find(core, spot.turned, scan->turned, &pair));
-    for (size_t k = 0; k < pair->count; k++) {
-        nest_block block = block_of(&pair->parts[k], spot.at);
-        if (!reaches(scan, &block) || block.x1_mm <= scan->x_mm + NEST_TOUCH_MM) continue;
-        uint32_t at = (uint32_t)scan->block_count;
-        SW_TRY(put_block(core, scan, block));
-        SW_TRY(block.x0_mm < scan->x_mm ? put_live(core, scan, at) : put_wait(core, scan, at));
-    }
+    NEST_MAKE_ROOM(core->run, scan->blocks, scan->block_count, scan->block_room, pair->count);
+    for (size_t k = 0; k < pair->count; k++) SW_TRY(put_block(core, scan, &pair->parts[k], spot.at));
+    return SW_OK;
+}
+
+/* The box about all polygons of a pair. */
+static sw_box pair_box(const nest_core *core, const nest_scan *scan, nest_spot spot)
+{
+    sw_box a = core->turned[spot.turned].box, b = core->turned[scan->turned].box;
+    return moved((sw_box){a.x0_mm - b.x1_mm, a.y0_mm - b.y1_mm, a.x1_mm - b.x0_mm, a.y1_mm - b.y0_mm}, spot.at);
+}
+
+static sw_status put_piece(nest_core *core, nest_scan *scan, nest_spot spot)
+{
+    sw_box box = pair_box(core, scan, spot);
+    if (!matters(scan, box)) return SW_OK;
+    if (box.x0_mm < scan->x_mm) return put_pair(core, scan, spot);
+    return put_wait(core, scan, (nest_start){box.x0_mm, spot});
+}
+
+static sw_status go_to(nest_core *core, nest_scan *scan, double x_mm)
+{
+    scan->x_mm = x_mm;
+    while (scan->wait_count > 0 && scan->wait[0].x0_mm < x_mm) SW_TRY(put_pair(core, scan, take_first(scan)));
     return SW_OK;
 }
 
 sw_status nest_scan_open(nest_core *core, nest_scan *scan, const nest_spot *spots, size_t count)
 {
-    scan->block_count = scan->wait_count = scan->live_count = scan->chain_count = 0;
+    scan->block_count = scan->wait_count = scan->chain_count = 0;
+    for (size_t i = 0; i < NEST_BANDS; i++) scan->bands[i].count = 0;
     scan->x_mm = scan->fit.x0_mm;
     scan->done = scan->fit.x1_mm < scan->fit.x0_mm || scan->fit.y1_mm < scan->fit.y0_mm;
-    for (size_t i = 0; i < count; i++) SW_TRY(put_pair(core, scan, spots[i]));
+    for (size_t i = 0; i < count; i++) SW_TRY(put_piece(core, scan, spots[i]));
     return SW_OK;
 }
 
 sw_status nest_scan_add(nest_core *core, nest_scan *scan, nest_spot spot)
 {
-    return scan->done ? SW_OK : put_pair(core, scan, spot);
+    return scan->done ? SW_OK : put_piece(core, scan, spot);
 }
 
 /* ---- finding ---------------------------------------------------------------------------------- */
@@ -221,16 +234,22 @@ typedef struct step {
     bool found;
 } step;
 
-/* The polygon over y that reaches highest. */
+/* The polygon over y that reaches highest. Those left behind are dropped on the way. */
 static step highest_over(nest_scan *scan, double y)
 {
     step best = {.forbidden = {0, y + NEST_TOUCH_MM}};
-    double below = y - NEST_TOUCH_MM;
-    for (size_t i = 0; i < scan->live_count; i++) {
-        const nest_live *l = &scan->live[i];
-        if (l->y0_mm >= below || l->y1_mm <= best.forbidden.to_mm) continue;
-        span s = interval(&scan->blocks[l->block], scan->x_mm);
-        if (s.from_mm < below && s.to_mm > best.forbidden.to_mm) best = (step){l->block, s, true};
+    double below = y - NEST_TOUCH_MM, behind_mm = scan->x_mm + NEST_TOUCH_MM;
+    nest_band *band = &scan->bands[band_of(scan, y)];
+    for (size_t i = 0; i < band->count; i++) {
+        const nest_live *l = &band->live[i];
+        while (l->x1_mm <= behind_mm && i < --band->count) band->live[i] = band->live[band->count];
+        if (i == band->count || l->y0_mm >= below || l->y1_mm <= best.forbidden.to_mm) continue;
+        nest_block *b = &scan->blocks[l->block];
+        if (!is_over(b, scan->x_mm)) continue;
+        span s = {.from_mm = lower_at(b, scan->x_mm)};
+        if (s.from_mm >= below) continue;
+        s.to_mm = upper_at(b, scan->x_mm);
+        if (s.to_mm > best.forbidden.to_mm) best = (step){l->block, s, true};
     }
     return best;
 }
@@ -239,39 +258,43 @@ static step highest_over(nest_scan *scan, double y)
 static step step_over(nest_scan *scan, double y, size_t *older)
 {
     for (; *older < scan->older_count && scan->older[*older].block != TOP; ++*older) {
-        uint32_t block = scan->older[*older].block;
-        span s = interval(&scan->blocks[block], scan->x_mm);
-        if (!isfinite(s.from_mm) || s.to_mm <= y + NEST_TOUCH_MM) continue;
+        nest_block *b = &scan->blocks[scan->older[*older].block];
+        if (!is_over(b, scan->x_mm)) continue;
+        span s = {lower_at(b, scan->x_mm), upper_at(b, scan->x_mm)};
+        if (s.to_mm <= y + NEST_TOUCH_MM) continue;
         if (s.from_mm >= y - NEST_TOUCH_MM) break;
-        ++*older;
-        return (step){block, s, true};
+        return (step){scan->older[(*older)++].block, s, true};
     }
     return highest_over(scan, y);
 }
 
 static sw_status put_link(nest_core *core, nest_scan *scan, nest_link link)
 {
-    if (scan->chain_count == scan->chain_room) {
-        size_t room = scan->chain_room == 0 ? 32 : 2 * scan->chain_room;
-        nest_link *chain = SW_SCRATCH(core->run, room, nest_link), *older = SW_SCRATCH(core->run, room, nest_link);
-        if (chain == NULL || older == NULL) return SW_NO_MEMORY;
-        for (size_t i = 0; i < scan->chain_count; i++) chain[i] = scan->chain[i];
-        for (size_t i = 0; i < scan->older_count; i++) older[i] = scan->older[i];
-        scan->chain = chain;
-        scan->older = older;
-        scan->chain_room = room;
-    }
+    NEST_MAKE_ROOM(core->run, scan->chain, scan->chain_count, scan->chain_room, 1);
+    if (scan->chain_count > 0) link.opens_mm = fmin(link.until_mm, scan->chain[scan->chain_count - 1].opens_mm);
     scan->chain[scan->chain_count++] = link;
     return SW_OK;
 }
 
-static void chain_to_older(nest_scan *scan)
+/* The links from the first that no longer holds go from the chain to `older`. */
+static sw_status loosen(nest_core *core, nest_scan *scan)
 {
-    nest_link *swap = scan->older;
-    scan->older = scan->chain;
-    scan->older_count = scan->chain_count;
-    scan->chain = swap;
-    scan->chain_count = 0;
+    size_t kept = scan->chain_count;
+    while (kept > 0 && scan->chain[kept - 1].opens_mm <= scan->x_mm + NEST_TOUCH_MM) kept--;
+    scan->older_count = scan->chain_count - kept;
+    scan->chain_count = kept;
+    if (scan->older_count == 0) return SW_OK;
+    NEST_MAKE_ROOM(core->run, scan->older, 0, scan->older_room, scan->older_count);
+    memcpy(scan->older, scan->chain + kept, scan->older_count * sizeof *scan->older);
+    return SW_OK;
+}
+
+/* Takes over the next links of the line before that still hold. */
+static sw_status take_older(nest_core *core, nest_scan *scan, size_t *older)
+{
+    while (*older < scan->older_count && scan->older[*older].until_mm > scan->x_mm + NEST_TOUCH_MM)
+        SW_TRY(put_link(core, scan, scan->older[(*older)++]));
+    return SW_OK;
 }
 
 typedef struct ledge {
@@ -285,7 +308,7 @@ static ledge chain_ledge(nest_scan *scan)
     ledge floor = {scan->fit.y0_mm, NULL};
     if (scan->chain_count == 0) return floor;
     nest_block *b = &scan->blocks[scan->chain[scan->chain_count - 1].block];
-    double to_mm = interval(b, scan->x_mm).to_mm;
+    double to_mm = is_over(b, scan->x_mm) ? upper_at(b, scan->x_mm) : (double)INFINITY;
     return to_mm > floor.y_mm ? (ledge){to_mm, b} : floor;
 }
 
@@ -293,28 +316,23 @@ static nest_link link_to(const nest_scan *scan, ledge below, step s)
 {
     const nest_block *above = s.block == TOP ? NULL : &scan->blocks[s.block];
     double part_mm = parting(scan->x_mm, below.y_mm - s.forbidden.from_mm, upper_rail(below.b), lower_rail(above));
-    return (nest_link){s.block, above == NULL ? part_mm : fmin(part_mm, above->x1_mm)};
+    double until_mm = above == NULL ? part_mm : fmin(part_mm, above->x1_mm);
+    return (nest_link){s.block, until_mm, until_mm};
 }
 
-/* Takes over the links of the line before that still hold; gives how many. */
-static sw_status take_older(nest_core *core, nest_scan *scan, size_t *older)
+static bool is_full(const nest_scan *scan)
 {
-    while (*older < scan->older_count && scan->older[*older].until_mm > scan->x_mm + NEST_TOUCH_MM)
-        SW_TRY(put_link(core, scan, scan->older[(*older)++]));
-    return SW_OK;
+    return scan->chain_count > 0 && scan->chain[scan->chain_count - 1].block == TOP;
 }
 
-/* A chain of polygons from the lowest position up: to the first gap (y_mm, full = false) or to the highest position.
+/* A chain of polygons from the lowest position up: to the first gap (y_mm) or to the highest position (is_full).
  * Each link holds until its until_mm, so that a full line stays full up to the least of them. */
-static sw_status climb(nest_core *core, nest_scan *scan, bool *full)
+static sw_status climb(nest_core *core, nest_scan *scan)
 {
     size_t older = 0;
     core->tests++;
-    chain_to_older(scan);
-    SW_TRY(take_older(core, scan, &older));
-    for (;;) {
-        *full = scan->chain_count > 0 && scan->chain[scan->chain_count - 1].block == TOP;
-        if (*full) return SW_OK;
+    SW_TRY(loosen(core, scan));
+    while (!is_full(scan)) {
         ledge below = chain_ledge(scan);
         step s = {TOP, {scan->fit.y1_mm, INFINITY}, true};
         bool above_all = below.y_mm > scan->fit.y1_mm + NEST_TOUCH_MM;
@@ -325,27 +343,20 @@ static sw_status climb(nest_core *core, nest_scan *scan, bool *full)
         bool as_before = !above_all && older > 0 && scan->older[older - 1].block == s.block;
         if (as_before) SW_TRY(take_older(core, scan, &older));
     }
-}
-
-static double opens_at(const nest_scan *scan)
-{
-    double opens_mm = INFINITY;
-    for (size_t i = 0; i < scan->chain_count; i++) opens_mm = fmin(opens_mm, scan->chain[i].until_mm);
-    return opens_mm;
+    return SW_OK;
 }
 
 sw_status nest_scan_find(nest_core *core, nest_scan *scan, double most_x_mm, sw_point *at, bool *found)
 {
     *found = false;
     while (!scan->done && scan->x_mm <= most_x_mm) {
-        bool full = false;
-        SW_TRY(climb(core, scan, &full));
-        if (!full) {
+        SW_TRY(climb(core, scan));
+        if (!is_full(scan)) {
             *at = (sw_point){scan->x_mm, fmin(scan->y_mm, scan->fit.y1_mm)};
             *found = true;
             return SW_OK;
         }
-        double next_mm = fmax(opens_at(scan), scan->x_mm + least_step_mm);
+        double next_mm = fmax(scan->chain[scan->chain_count - 1].opens_mm, scan->x_mm + least_step_mm);
         scan->done = next_mm > scan->fit.x1_mm + NEST_TOUCH_MM;
         if (!scan->done) SW_TRY(go_to(core, scan, fmin(next_mm, fmax(scan->fit.x1_mm, scan->x_mm))));
     }

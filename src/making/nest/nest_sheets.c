@@ -15,15 +15,21 @@ static bool is_plain(const sw_stock *stock)
     return stock->shape.hole_count == 0 && fabs(box_area - sw_contour_area(stock->shape.outline)) <= 1e-9 * box_area;
 }
 
+typedef struct blocks { /* a growing list */
+    nest_poly *polys;
+    size_t count, room;
+} blocks;
+
 /* Blocks are grown by what the margin exceeds the half web that the pieces already carry. */
-static sw_status rings_to_blocks(nest_core *core, const nest_rings *rings, nest_poly *room, size_t *count)
+static sw_status add_blocks(nest_core *core, const nest_rings *rings, blocks *all)
 {
     const nest_poly *parts = NULL;
     size_t n = 0;
     double grow_mm = fmax(core->in->margin_mm - core->in->web_mm / 2, 0);
     SW_TRY(nest_convex(core->run, rings, grow_mm, &parts, &n));
-    if (room != NULL) memcpy(room + *count, parts, n * sizeof *parts);
-    *count += n;
+    NEST_MAKE_ROOM(core->run, all->polys, all->count, all->room, n);
+    memcpy(all->polys + all->count, parts, n * sizeof *parts);
+    all->count += n;
     return SW_OK;
 }
 
@@ -34,19 +40,17 @@ static sw_status frame_ring(nest_core *core, sw_box box, nest_rings *rings)
     return nest_outline_ring(core->run, (sw_contour){v, 4}, false, core->opt->exactness_mm, rings);
 }
 
-/* Counts the blocks (room NULL) or writes them. */
-static sw_status blocks(nest_core *core, const sw_stock *stock, nest_poly *room, size_t *count)
+static sw_status list_blocks(nest_core *core, const sw_stock *stock, blocks *all)
 {
     nest_rings rings = {0};
     double error_mm = core->opt->exactness_mm;
-    *count = 0;
     SW_TRY(frame_ring(core, sw_contour_box(stock->shape.outline), &rings));
     SW_TRY(nest_outline_ring(core->run, stock->shape.outline, true, error_mm, &rings));
-    SW_TRY(rings_to_blocks(core, &rings, room, count));
+    SW_TRY(add_blocks(core, &rings, all));
     for (size_t i = 0; i < stock->shape.hole_count; i++) {
         rings.point_count = rings.ring_count = 0;
         SW_TRY(nest_outline_ring(core->run, stock->shape.holes[i], true, error_mm, &rings));
-        SW_TRY(rings_to_blocks(core, &rings, room, count));
+        SW_TRY(add_blocks(core, &rings, all));
     }
     return SW_OK;
 }
@@ -54,13 +58,10 @@ static sw_status blocks(nest_core *core, const sw_stock *stock, nest_poly *room,
 static sw_status block_sheet(nest_core *core, const sw_stock *stock, nest_sheet *sheet)
 {
     nest_turned block = {.shape = SIZE_MAX};
-    size_t n = 0;
-    SW_TRY(blocks(core, stock, NULL, &n));
-    nest_poly *room = SW_SCRATCH(core->run, n, nest_poly);
-    if (room == NULL) return SW_NO_MEMORY;
-    SW_TRY(blocks(core, stock, room, &n));
-    block.parts[NEST_OPEN] = block.parts[NEST_SOLID] = room;
-    block.part_count[NEST_OPEN] = block.part_count[NEST_SOLID] = n;
+    blocks all = {.polys = NULL};
+    SW_TRY(list_blocks(core, stock, &all));
+    block.parts[NEST_OPEN] = block.parts[NEST_SOLID] = all.polys;
+    block.part_count[NEST_OPEN] = block.part_count[NEST_SOLID] = all.count;
     sheet->block = core->turned_count;
     return nest_turned_add(core, block);
 }

@@ -178,13 +178,21 @@ static bool same_picture(const nest_rings *rings, const nest_turned *t, const ne
     return true;
 }
 
+static sw_box box_of_parts(const nest_poly *parts, size_t count)
+{
+    sw_box box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
+    for (size_t i = 0; i < count; i++) {
+        box.x0_mm = fmin(box.x0_mm, parts[i].box.x0_mm), box.x1_mm = fmax(box.x1_mm, parts[i].box.x1_mm);
+        box.y0_mm = fmin(box.y0_mm, parts[i].box.y0_mm), box.y1_mm = fmax(box.y1_mm, parts[i].box.y1_mm);
+    }
+    return box;
+}
+
 sw_status nest_turned_add(nest_core *core, nest_turned t)
 {
-    nest_turned *all =
-        sw_grow(core->run, core->run->scratch, core->turned, core->turned_count, &core->turned_room, sizeof *all);
-    if (all == NULL) return SW_NO_MEMORY;
-    core->turned = all;
-    all[core->turned_count++] = t;
+    t.box = box_of_parts(t.parts[NEST_OPEN], t.part_count[NEST_OPEN]);
+    NEST_MAKE_ROOM(core->run, core->turned, core->turned_count, core->turned_room, 1);
+    core->turned[core->turned_count++] = t;
     return SW_OK;
 }
 
@@ -206,8 +214,10 @@ static sw_status add_turned(nest_core *core, const base *b, size_t shape, turn t
     SW_TRY(turned_box(core, b, t, &out));
     for (size_t i = 0; i < kind->count; i++)
         if (same_picture(&b->rings, &out, &core->turned[kind->first + i])) return SW_OK;
-    SW_TRY(turned_parts(core, b, t, NEST_OPEN, &out));
     SW_TRY(turned_parts(core, b, t, NEST_SOLID, &out));
+    out.parts[NEST_OPEN] = out.parts[NEST_SOLID];
+    out.part_count[NEST_OPEN] = out.part_count[NEST_SOLID];
+    if (b->parts[NEST_OPEN] != b->parts[NEST_SOLID]) SW_TRY(turned_parts(core, b, t, NEST_OPEN, &out));
     kind->count++;
     return nest_turned_add(core, out);
 }
@@ -258,6 +268,9 @@ static sw_status cut_once(nest_core *core, const sw_region *region, double fill_
     solid.ring_count = 1;
     solid.point_count = solid.ends[0];
     SW_TRY(nest_convex(core->run, &solid, grow_mm, &b->parts[NEST_SOLID], &b->part_count[NEST_SOLID]));
+    b->parts[NEST_OPEN] = b->parts[NEST_SOLID];
+    b->part_count[NEST_OPEN] = b->part_count[NEST_SOLID];
+    if (b->rings.ring_count == 1) return SW_OK;
     return nest_convex(core->run, &b->rings, grow_mm, &b->parts[NEST_OPEN], &b->part_count[NEST_OPEN]);
 }
 
