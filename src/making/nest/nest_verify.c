@@ -1,9 +1,11 @@
 /* nest_verify.c: an independent look at a finished nest. Shares nothing with the search: the exact flat regions,
- * as chords of 0.01 mm, moved as the result says, and measured by GEOS. */
+ * as chords of 0.01 mm, moved as the result says, and measured by GEOS. Of two pieces only those edges are measured that
+ * reach into both boxes, grown by the web: nearer ones there are none. */
 #include "making/nest/nest.h"
 
 #include <geos_c.h>
 #include <math.h>
+#include <stdlib.h>
 
 static const double slack_mm = 0.02;    /* two chord errors of SW_CHORD_MM */
 static const double angle_slack = 1e-9; /* rad: 2e-5 mm at the largest sheet */
@@ -14,12 +16,12 @@ typedef struct flat {
     size_t rings;
 } flat; /* rings as of nest_rings; ring 0 outline */
 
-typedef struct laid { /* one piece on the sheet */
-    GEOSGeometry *shape;
-    const GEOSGeometry *rim; /* its outline */
-    const GEOSPreparedGeometry *prepared, *prepared_rim;
+typedef struct laid { /* one piece on the sheet, or the sheet itself */
+    const flat *flat;
+    sw_point *points;    /* those of the flat, moved */
+    sw_box box;          /* of the points */
+    GEOSGeometry *shape; /* NULL until asked for */
     size_t place;
-    sw_box box;
 } laid;
 
 typedef struct table { /* the sheet being looked at */
@@ -29,13 +31,11 @@ typedef struct table { /* the sheet being looked at */
     GEOSContextHandle_t geos;
     const sw_nest_sheet *sheet;
     size_t number; /* of the sheet, from 1 */
-    laid *pieces;  /* [sheet->place_count], NULLs until made */
-    GEOSGeometry *plate, *rim;
-    const GEOSPreparedGeometry *prepared_plate, *prepared_rim;
-    sw_box plain; /* of a rectangular sheet without cut-outs; else empty */
-    GEOSSTRtree *tree;
-    size_t looking; /* the piece whose neighbours are asked for */
-    sw_status status;
+    laid *pieces;  /* [sheet->place_count], by their left ends */
+    laid plate;
+    flat plate_flat;
+    sw_box plain;          /* of a rectangular sheet without cut-outs; else empty */
+    GEOSGeometry **chains; /* [most_runs] for runs of edges */
 } table;
 
 static const char *name_of(const table *t, size_t place)
@@ -108,67 +108,34 @@ static sw_status check_stock(sw_run *run, const sw_nest_input *in, const sw_nest
     return SW_OK;
 }
 
-/* ---- geometry ---------------------------------------------------------------------------------------- */
-
-static GEOSGeometry *ring_of(GEOSContextHandle_t geos, const sw_point *p, size_t n, sw_motion m)
-{
-    GEOSCoordSequence *s = GEOSCoordSeq_create_r(geos, (unsigned)n + 1, 2);
-    if (s == NULL) return NULL;
-    for (size_t i = 0; i <= n; i++) {
-        sw_point q = sw_motion_point(m, p[i % n]);
-        (void)GEOSCoordSeq_setXY_r(geos, s, (unsigned)i, q.x_mm, q.y_mm);
-    }
-    return GEOSGeom_createLinearRing_r(geos, s);
-}
-
-static GEOSGeometry *polygon_of(sw_run *run, GEOSContextHandle_t geos, const flat *f, sw_motion m)
-{
-    GEOSGeometry **rings = SW_SCRATCH(run, f->rings, GEOSGeometry *);
-    size_t made = 0, first = 0;
-    for (; rings != NULL && made < f->rings; made++) {
-        rings[made] = ring_of(geos, f->points + first, f->ends[made] - first, m);
-        if (rings[made] == NULL) break;
-        first = f->ends[made];
-    }
-    if (rings != NULL && made == f->rings)
-        return GEOSGeom_createPolygon_r(geos, rings[0], rings + 1, (unsigned)(f->rings - 1));
-    while (made > 0) GEOSGeom_destroy_r(geos, rings[--made]);
-    return NULL;
-}
+/* ---- flats ------------------------------------------------------------------------------------------- */
 
 static sw_status no_geometry(const table *t)
 {
     return sw_fail(t->run, SW_NO_MEMORY, (sw_place){0}, t->in->name, "no memory to check the nest with");
 }
 
-static sw_status add_ring(sw_run *run, sw_contour c, flat *f, size_t *points)
+static sw_status flattened_rings(sw_run *run, const sw_region *r, sw_contour *rings)
 {
-    sw_contour chords;
-    SW_TRY(sw_contour_flattened(run, c, SW_CHORD_MM, &chords));
-    if (f->points != NULL)
-        for (size_t i = 0; i < chords.n; i++) f->points[*points + i] = (sw_point){chords.v[i].x_mm, chords.v[i].y_mm};
-    *points += chords.n;
-    f->ends[f->rings++] = *points;
-    return SW_OK;
-}
-
-static sw_status add_rings(sw_run *run, const sw_region *r, flat *f, size_t *points)
-{
-    *points = f->rings = 0;
-    SW_TRY(add_ring(run, r->outline, f, points));
-    for (size_t i = 0; i < r->hole_count; i++) SW_TRY(add_ring(run, r->holes[i], f, points));
+    SW_TRY(sw_contour_flattened(run, r->outline, SW_CHORD_MM, &rings[0]));
+    for (size_t i = 0; i < r->hole_count; i++)
+        SW_TRY(sw_contour_flattened(run, r->holes[i], SW_CHORD_MM, &rings[i + 1]));
     return SW_OK;
 }
 
 static sw_status flat_steps(sw_run *run, const sw_region *r, flat *f)
 {
-    size_t points = 0;
-    *f = (flat){.ends = SW_SCRATCH(run, r->hole_count + 1, size_t)};
-    if (f->ends == NULL) return SW_NO_MEMORY;
-    SW_TRY(add_rings(run, r, f, &points));
-    f->points = SW_SCRATCH(run, points, sw_point);
+    *f = (flat){.ends = SW_SCRATCH(run, r->hole_count + 1, size_t), .rings = r->hole_count + 1};
+    sw_contour *rings = SW_SCRATCH(run, f->rings, sw_contour);
+    if (f->ends == NULL || rings == NULL) return SW_NO_MEMORY;
+    SW_TRY(flattened_rings(run, r, rings));
+    for (size_t i = 0; i < f->rings; i++) f->ends[i] = (i == 0 ? 0 : f->ends[i - 1]) + rings[i].n;
+    f->points = SW_SCRATCH(run, f->ends[f->rings - 1], sw_point);
     if (f->points == NULL) return SW_NO_MEMORY;
-    return add_rings(run, r, f, &points);
+    sw_point *p = f->points;
+    for (size_t i = 0; i < f->rings; i++)
+        for (size_t k = 0; k < rings[i].n; k++) *p++ = (sw_point){rings[i].v[k].x_mm, rings[i].v[k].y_mm};
+    return SW_OK;
 }
 
 /* The region's rings in scratch; what flattening put into keep is given back. */
@@ -180,80 +147,193 @@ static sw_status flat_make(sw_run *run, const sw_region *r, flat *f)
     return status;
 }
 
-static sw_status lay_pieces(table *t)
+static void stretch(sw_box *b, sw_point p)
 {
-    for (size_t i = 0; i < t->sheet->place_count; i++) {
-        const sw_nest_place *p = &t->sheet->places[i];
-        laid *l = &t->pieces[i];
-        l->place = i;
-        l->shape = polygon_of(t->run, t->geos, &t->flats[p->shape], p->motion);
-        l->rim = l->shape == NULL ? NULL : GEOSGetExteriorRing_r(t->geos, l->shape);
-        if (l->rim == NULL) return no_geometry(t);
-        l->prepared = GEOSPrepare_r(t->geos, l->shape);
-        l->prepared_rim = GEOSPrepare_r(t->geos, l->rim);
-        if (l->prepared == NULL || l->prepared_rim == NULL) return no_geometry(t);
-        GEOSSTRtree_insert_r(t->geos, t->tree, l->shape, l);
-        (void)GEOSGeom_getExtent_r(t->geos, l->shape, &l->box.x0_mm, &l->box.y0_mm, &l->box.x1_mm, &l->box.y1_mm);
+    b->x0_mm = fmin(b->x0_mm, p.x_mm), b->x1_mm = fmax(b->x1_mm, p.x_mm);
+    b->y0_mm = fmin(b->y0_mm, p.y_mm), b->y1_mm = fmax(b->y1_mm, p.y_mm);
+}
+
+static sw_status lay(sw_run *run, const flat *f, sw_motion m, laid *l)
+{
+    size_t n = f->ends[f->rings - 1];
+    double c = cos(m.turn_rad), s = sin(m.turn_rad);
+    l->flat = f;
+    l->box = (sw_box){INFINITY, INFINITY, -INFINITY, -INFINITY};
+    l->points = SW_SCRATCH(run, n, sw_point);
+    if (l->points == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < n; i++) {
+        double x = m.mirror ? -f->points[i].x_mm : f->points[i].x_mm, y = f->points[i].y_mm;
+        l->points[i] = (sw_point){c * x - s * y + m.dx_mm, s * x + c * y + m.dy_mm};
+        stretch(&l->box, l->points[i]);
     }
     return SW_OK;
 }
 
+static int by_left_end(const void *a, const void *b)
+{
+    const laid *p = a, *q = b;
+    if (p->box.x0_mm != q->box.x0_mm) return p->box.x0_mm < q->box.x0_mm ? -1 : 1;
+    return p->place < q->place ? -1 : p->place > q->place;
+}
+
+static sw_status lay_pieces(table *t)
+{
+    for (size_t i = 0; i < t->sheet->place_count; i++) {
+        const sw_nest_place *p = &t->sheet->places[i];
+        t->pieces[i].place = i;
+        SW_TRY(lay(t->run, &t->flats[p->shape], p->motion, &t->pieces[i]));
+    }
+    if (t->sheet->place_count > 0) qsort(t->pieces, t->sheet->place_count, sizeof *t->pieces, by_left_end);
+    return SW_OK;
+}
+
 /* The plate's box when the plate fills it, else an empty box. */
-static sw_box plain_box(GEOSContextHandle_t geos, const GEOSGeometry *plate, size_t rings)
+static sw_box plain_box(const laid *plate)
 {
-    sw_box b = {1, 1, -1, -1};
-    double area_mm2 = 0;
-    bool known = rings == 1 && GEOSArea_r(geos, plate, &area_mm2) == 1 &&
-                 GEOSGeom_getExtent_r(geos, plate, &b.x0_mm, &b.y0_mm, &b.x1_mm, &b.y1_mm) == 1;
-    double whole_mm2 = (b.x1_mm - b.x0_mm) * (b.y1_mm - b.y0_mm);
-    return known && area_mm2 >= whole_mm2 * (1 - 1e-12) ? b : (sw_box){1, 1, -1, -1};
+    size_t n = plate->flat->ends[0];
+    double twice_mm2 = 0;
+    for (size_t i = 0; i < n; i++) {
+        sw_point a = plate->points[i], b = plate->points[(i + 1) % n];
+        twice_mm2 += a.x_mm * b.y_mm - b.x_mm * a.y_mm;
+    }
+    double whole_mm2 = (plate->box.x1_mm - plate->box.x0_mm) * (plate->box.y1_mm - plate->box.y0_mm);
+    bool plain = plate->flat->rings == 1 && twice_mm2 / 2 >= whole_mm2 * (1 - 1e-12);
+    return plain ? plate->box : (sw_box){1, 1, -1, -1};
 }
 
-static sw_status lay_plate(table *t)
+/* ---- geometry of GEOS -------------------------------------------------------------------------------- */
+
+/* Points from .. from + count - 1 of a ring of n, as a ring (closed) or a line. */
+static GEOSCoordSequence *sequence_of(GEOSContextHandle_t geos, const sw_point *p, size_t n, size_t from, size_t count)
 {
-    flat f;
-    SW_TRY(flat_make(t->run, &t->sheet->stock->shape, &f));
-    t->plate = polygon_of(t->run, t->geos, &f, (sw_motion){0});
-    if (t->plate == NULL) return no_geometry(t);
-    t->plain = plain_box(t->geos, t->plate, f.rings);
-    t->rim = GEOSBoundary_r(t->geos, t->plate);
-    t->prepared_plate = GEOSPrepare_r(t->geos, t->plate);
-    t->prepared_rim = t->rim == NULL ? NULL : GEOSPrepare_r(t->geos, t->rim);
-    t->tree = GEOSSTRtree_create_r(t->geos, 10);
-    bool whole = t->prepared_plate != NULL && t->prepared_rim != NULL && t->tree != NULL;
-    return whole ? SW_OK : no_geometry(t);
+    GEOSCoordSequence *s = GEOSCoordSeq_create_r(geos, (unsigned)count, 2);
+    for (size_t i = 0; s != NULL && i < count; i++) {
+        sw_point q = p[(from + i) % n];
+        (void)GEOSCoordSeq_setXY_r(geos, s, (unsigned)i, q.x_mm, q.y_mm);
+    }
+    return s;
 }
 
-/* Inside the sheet (and off its cut-outs), and at least the margin from its rim: on a rectangular sheet when its
- * box is. A piece touching the rim with no margin asked for is inside when none of it beyond slack x its box is
- * outside. */
-static sw_status check_inside(const table *t, const laid *l)
+static GEOSGeometry *polygon_of(const table *t, const laid *l)
 {
-    double away_mm = fmin(fmin(l->box.x0_mm - t->plain.x0_mm, t->plain.x1_mm - l->box.x1_mm),
-                          fmin(l->box.y0_mm - t->plain.y0_mm, t->plain.y1_mm - l->box.y1_mm));
-    if (t->plain.x1_mm > t->plain.x0_mm && away_mm >= t->in->margin_mm - slack_mm) return SW_OK;
-    if (GEOSPreparedDistance_r(t->geos, t->prepared_rim, l->shape, &away_mm) != 1) return no_geometry(t);
-    if (away_mm < t->in->margin_mm - slack_mm) return refuse(t, l->place, "it is nearer to the sheet's edge", away_mm);
-    if (GEOSPreparedContainsProperly_r(t->geos, t->prepared_plate, l->shape) == 1) return SW_OK;
-    GEOSGeometry *out = GEOSDifference_r(t->geos, l->shape, t->plate);
-    double area_mm2 = 0;
+    GEOSGeometry **rings = SW_SCRATCH(t->run, l->flat->rings, GEOSGeometry *);
+    size_t made = 0, first = 0;
+    for (; rings != NULL && made < l->flat->rings; made++) {
+        size_t n = l->flat->ends[made] - first;
+        GEOSCoordSequence *s = sequence_of(t->geos, l->points + first, n, 0, n + 1);
+        rings[made] = s == NULL ? NULL : GEOSGeom_createLinearRing_r(t->geos, s);
+        if (rings[made] == NULL) break;
+        first = l->flat->ends[made];
+    }
+    if (rings != NULL && made == l->flat->rings)
+        return GEOSGeom_createPolygon_r(t->geos, rings[0], rings + 1, (unsigned)(made - 1));
+    while (made > 0) GEOSGeom_destroy_r(t->geos, rings[--made]);
+    return NULL;
+}
+
+static sw_status want_shape(const table *t, laid *l)
+{
+    if (l->shape == NULL) l->shape = polygon_of(t, l);
+    return l->shape == NULL ? no_geometry(t) : SW_OK;
+}
+
+static bool edge_reaches(sw_point a, sw_point b, sw_box into)
+{
+    return fmax(a.x_mm, b.x_mm) >= into.x0_mm && fmin(a.x_mm, b.x_mm) <= into.x1_mm &&
+           fmax(a.y_mm, b.y_mm) >= into.y0_mm && fmin(a.y_mm, b.y_mm) <= into.y1_mm;
+}
+
+/* Adds the runs of a ring's edges that reach into the box to t->chains. */
+static sw_status add_runs(const table *t, const sw_point *p, size_t n, sw_box into, size_t *count)
+{
+    for (size_t i = 0; i < n;) {
+        size_t from = i;
+        while (i < n && edge_reaches(p[i], p[(i + 1) % n], into)) i++;
+        if (i++ == from) continue;
+        GEOSCoordSequence *s = sequence_of(t->geos, p, n, from, i - from);
+        t->chains[*count] = s == NULL ? NULL : GEOSGeom_createLineString_r(t->geos, s);
+        if (t->chains[*count] == NULL) return no_geometry(t);
+        ++*count;
+    }
+    return SW_OK;
+}
+
+/* The edges that reach into the box, as lines; NULL when there are none. */
+static sw_status edges_within(const table *t, const laid *l, sw_box into, GEOSGeometry **lines)
+{
+    size_t count = 0;
+    sw_status status = SW_OK;
+    *lines = NULL;
+    for (size_t r = 0, first = 0; status == SW_OK && r < l->flat->rings; first = l->flat->ends[r++])
+        status = add_runs(t, l->points + first, l->flat->ends[r] - first, into, &count);
+    if (status == SW_OK && count > 0) {
+        *lines = GEOSGeom_createCollection_r(t->geos, GEOS_MULTILINESTRING, t->chains, (unsigned)count);
+        return *lines == NULL ? no_geometry(t) : SW_OK;
+    }
+    while (count > 0) GEOSGeom_destroy_r(t->geos, t->chains[--count]);
+    return status;
+}
+
+static sw_box grown(sw_box b, double by_mm)
+{
+    return (sw_box){b.x0_mm - by_mm, b.y0_mm - by_mm, b.x1_mm + by_mm, b.y1_mm + by_mm};
+}
+
+static sw_box common(sw_box a, sw_box b)
+{
+    return (sw_box){fmax(a.x0_mm, b.x0_mm), fmax(a.y0_mm, b.y0_mm), fmin(a.x1_mm, b.x1_mm), fmin(a.y1_mm, b.y1_mm)};
+}
+
+/* Whether the rims of the two, holes too, are at least so far apart. */
+static sw_status rims_apart(const table *t, const laid *a, const laid *b, double least_mm, bool *apart)
+{
+    sw_box both = common(grown(a->box, least_mm), grown(b->box, least_mm));
+    GEOSGeometry *p = NULL, *q = NULL;
+    sw_status status = edges_within(t, a, both, &p);
+    if (status == SW_OK && p != NULL) status = edges_within(t, b, both, &q);
+    *apart = p == NULL || q == NULL || GEOSDistanceWithin_r(t->geos, p, q, least_mm) == 0;
+    if (p != NULL) GEOSGeom_destroy_r(t->geos, p);
+    if (q != NULL) GEOSGeom_destroy_r(t->geos, q);
+    return status;
+}
+
+/* Whether p lies on a's material. */
+static sw_status holds_point(const table *t, laid *a, sw_point p, bool *holds)
+{
+    double away_mm = 0;
+    SW_TRY(want_shape(t, a));
+    GEOSGeometry *point = GEOSGeom_createPointFromXY_r(t->geos, p.x_mm, p.y_mm);
+    bool known = point != NULL && GEOSDistance_r(t->geos, a->shape, point, &away_mm) == 1;
+    if (point != NULL) GEOSGeom_destroy_r(t->geos, point);
+    *holds = away_mm <= 0;
+    return known ? SW_OK : no_geometry(t);
+}
+
+/* ---- on the sheet, and apart --------------------------------------------------------------------------- */
+
+/* No margin asked for, or near a rim: the piece is inside when none of it beyond slack x its box is outside. */
+static sw_status check_difference(table *t, laid *l)
+{
+    double area_mm2 = 0, away_mm = 0;
+    SW_TRY(want_shape(t, l));
+    SW_TRY(want_shape(t, &t->plate));
+    GEOSGeometry *out = GEOSDifference_r(t->geos, l->shape, t->plate.shape);
     bool known = out != NULL && GEOSArea_r(t->geos, out, &area_mm2) == 1;
+    if (out != NULL) (void)GEOSDistance_r(t->geos, out, t->plate.shape, &away_mm);
     if (out != NULL) GEOSGeom_destroy_r(t->geos, out);
     double allowed_mm2 = slack_mm * (l->box.x1_mm - l->box.x0_mm + l->box.y1_mm - l->box.y0_mm);
-    if (known && area_mm2 <= allowed_mm2) return SW_OK;
-    return refuse(t, l->place, "it reaches over the sheet's edge", away_mm);
+    return known && area_mm2 <= allowed_mm2 ? SW_OK : refuse(t, l->place, "it reaches over the sheet's edge", away_mm);
 }
 
-/* With no web asked for, pieces may touch: overlap of more than slack x the box's sides is refused. */
-static sw_status check_overlap(const table *t, const laid *a, const laid *b)
+static sw_status too_near_the_rim(table *t, laid *l)
 {
-    GEOSGeometry *common = GEOSIntersection_r(t->geos, a->shape, b->shape);
-    double area_mm2 = 0;
-    bool known = common != NULL && GEOSArea_r(t->geos, common, &area_mm2) == 1;
-    if (common != NULL) GEOSGeom_destroy_r(t->geos, common);
-    double sides_mm = fmin(b->box.x1_mm - b->box.x0_mm + b->box.y1_mm - b->box.y0_mm,
-                           a->box.x1_mm - a->box.x0_mm + a->box.y1_mm - a->box.y0_mm);
-    return known && area_mm2 <= slack_mm * sides_mm ? SW_OK : refuse(t, a->place, "it overlaps another piece", 0);
+    double away_mm = 0;
+    SW_TRY(want_shape(t, l));
+    SW_TRY(want_shape(t, &t->plate));
+    GEOSGeometry *rim = GEOSBoundary_r(t->geos, t->plate.shape);
+    if (rim != NULL) (void)GEOSDistance_r(t->geos, rim, l->shape, &away_mm);
+    if (rim != NULL) GEOSGeom_destroy_r(t->geos, rim);
+    return refuse(t, l->place, "it is nearer to the sheet's edge", away_mm);
 }
 
 static bool box_holds(sw_box a, sw_box b)
@@ -261,51 +341,96 @@ static bool box_holds(sw_box a, sw_box b)
     return b.x0_mm >= a.x0_mm && b.x1_mm <= a.x1_mm && b.y0_mm >= a.y0_mm && b.y1_mm <= a.y1_mm;
 }
 
-/* Pieces whose boxes do not hold one another are not within one another: their outlines tell. */
-static bool apart(const table *t, const laid *a, const laid *b, double least_mm)
+/* A piece that meets no rim of the sheet is inside when its first point is and no cut-out lies on its material. */
+static sw_status check_rims_clear(table *t, laid *l)
 {
-    if (box_holds(a->box, b->box) || box_holds(b->box, a->box))
-        return GEOSPreparedDistanceWithin_r(t->geos, a->prepared, b->shape, least_mm) == 0;
-    return GEOSPreparedDistanceWithin_r(t->geos, a->prepared_rim, b->rim, least_mm) == 0;
+    bool inside = false, over = false;
+    SW_TRY(holds_point(t, &t->plate, l->points[0], &inside));
+    for (size_t r = 1; inside && !over && r < t->plate.flat->rings; r++) {
+        sw_point p = t->plate.points[t->plate.flat->ends[r - 1]];
+        if (box_holds(l->box, (sw_box){p.x_mm, p.y_mm, p.x_mm, p.y_mm})) SW_TRY(holds_point(t, l, p, &over));
+    }
+    return inside && !over ? SW_OK : refuse(t, l->place, "it reaches over the sheet's edge", 0);
 }
 
-static sw_status check_pair(const table *t, const laid *a, const laid *b)
+/* Inside the sheet (and off its cut-outs), and at least the margin from its rim: on a rectangular sheet when its
+ * box is. */
+static sw_status check_inside(table *t, laid *l)
 {
-    double least_mm = t->in->web_mm - slack_mm;
-    if (least_mm <= 0) return check_overlap(t, a, b);
-    if (apart(t, a, b, least_mm)) return SW_OK;
+    bool apart = false;
+    double least_mm = t->in->margin_mm - slack_mm;
+    double away_mm = fmin(fmin(l->box.x0_mm - t->plain.x0_mm, t->plain.x1_mm - l->box.x1_mm),
+                          fmin(l->box.y0_mm - t->plain.y0_mm, t->plain.y1_mm - l->box.y1_mm));
+    if (t->plain.x1_mm > t->plain.x0_mm && away_mm >= least_mm) return SW_OK;
+    if (least_mm <= 0) return check_difference(t, l);
+    SW_TRY(rims_apart(t, &t->plate, l, least_mm, &apart));
+    return apart ? check_rims_clear(t, l) : too_near_the_rim(t, l);
+}
+
+/* With no web asked for, pieces may touch: overlap of more than slack x the box's sides is refused. */
+static sw_status check_overlap(table *t, laid *a, laid *b)
+{
+    double area_mm2 = 0;
+    SW_TRY(want_shape(t, a));
+    SW_TRY(want_shape(t, b));
+    GEOSGeometry *both = GEOSIntersection_r(t->geos, a->shape, b->shape);
+    bool known = both != NULL && GEOSArea_r(t->geos, both, &area_mm2) == 1;
+    if (both != NULL) GEOSGeom_destroy_r(t->geos, both);
+    double sides_mm = fmin(b->box.x1_mm - b->box.x0_mm + b->box.y1_mm - b->box.y0_mm,
+                           a->box.x1_mm - a->box.x0_mm + a->box.y1_mm - a->box.y0_mm);
+    return known && area_mm2 <= slack_mm * sides_mm ? SW_OK : refuse(t, a->place, "it overlaps another piece", 0);
+}
+
+static sw_status check_web(table *t, laid *a, laid *b, double least_mm)
+{
+    bool apart = false, a_holds = false, b_holds = false;
     double apart_mm = 0;
-    (void)GEOSPreparedDistance_r(t->geos, a->prepared, b->shape, &apart_mm);
+    SW_TRY(rims_apart(t, a, b, least_mm, &apart));
+    if (apart && box_holds(a->box, b->box)) SW_TRY(holds_point(t, a, b->points[0], &a_holds));
+    if (apart && box_holds(b->box, a->box)) SW_TRY(holds_point(t, b, a->points[0], &b_holds));
+    if (apart && !a_holds && !b_holds) return SW_OK;
+    SW_TRY(want_shape(t, a));
+    SW_TRY(want_shape(t, b));
+    (void)GEOSDistance_r(t->geos, a->shape, b->shape, &apart_mm);
     return refuse(t, a->place, "it is nearer to another piece than the web", apart_mm);
 }
 
-static void meet_neighbour(void *item, void *context)
-{
-    table *t = context;
-    const laid *other = item, *self = &t->pieces[t->looking];
-    if (other->place <= t->looking || t->status != SW_OK) return;
-    t->status = check_pair(t, self, other);
-}
-
+/* Against the pieces whose left ends are further right. */
 static sw_status check_neighbours(table *t, size_t i)
 {
-    double w = fmax(t->in->web_mm - slack_mm, 0);
-    sw_box b = t->pieces[i].box;
-    const sw_point corners[] = {{b.x0_mm - w, b.y0_mm - w}, {b.x1_mm + w, b.y0_mm - w}, {b.x1_mm + w, b.y1_mm + w}};
-    GEOSGeometry *around = ring_of(t->geos, corners, 3, (sw_motion){0});
-    if (around == NULL) return no_geometry(t);
-    t->looking = i;
-    GEOSSTRtree_query_r(t->geos, t->tree, around, meet_neighbour, t);
-    GEOSGeom_destroy_r(t->geos, around);
-    return t->status;
+    laid *a = &t->pieces[i];
+    double least_mm = t->in->web_mm - slack_mm;
+    sw_box near = grown(a->box, fmax(least_mm, 0));
+    for (size_t j = i + 1; j < t->sheet->place_count && t->pieces[j].box.x0_mm <= near.x1_mm; j++) {
+        laid *b = &t->pieces[j];
+        if (b->box.y0_mm > near.y1_mm || b->box.y1_mm < near.y0_mm) continue;
+        SW_TRY(least_mm > 0 ? check_web(t, a, b, least_mm) : check_overlap(t, a, b));
+    }
+    return SW_OK;
+}
+
+/* ---- sheets -------------------------------------------------------------------------------------------- */
+
+/* A ring has at most as many runs of edges as points. */
+static size_t most_runs(const table *t)
+{
+    size_t most = t->plate_flat.ends[t->plate_flat.rings - 1];
+    for (size_t i = 0; i < t->sheet->place_count; i++) {
+        const flat *f = &t->flats[t->sheet->places[i].shape];
+        if (f->ends[f->rings - 1] > most) most = f->ends[f->rings - 1];
+    }
+    return most;
 }
 
 static sw_status check_sheet(table *t)
 {
     SW_TRY(check_turns(t));
-    SW_TRY(lay_plate(t));
+    SW_TRY(flat_make(t->run, &t->sheet->stock->shape, &t->plate_flat));
+    SW_TRY(lay(t->run, &t->plate_flat, (sw_motion){0}, &t->plate));
+    t->plain = plain_box(&t->plate);
     t->pieces = SW_SCRATCH(t->run, t->sheet->place_count, laid);
-    if (t->pieces == NULL) return SW_NO_MEMORY;
+    t->chains = SW_SCRATCH(t->run, most_runs(t), GEOSGeometry *);
+    if (t->pieces == NULL || t->chains == NULL) return SW_NO_MEMORY;
     SW_TRY(lay_pieces(t));
     for (size_t i = 0; i < t->sheet->place_count; i++) {
         SW_TRY(check_inside(t, &t->pieces[i]));
@@ -316,16 +441,9 @@ static sw_status check_sheet(table *t)
 
 static void clear_table(table *t)
 {
-    for (size_t i = 0; t->pieces != NULL && i < t->sheet->place_count; i++) {
-        if (t->pieces[i].prepared != NULL) GEOSPreparedGeom_destroy_r(t->geos, t->pieces[i].prepared);
-        if (t->pieces[i].prepared_rim != NULL) GEOSPreparedGeom_destroy_r(t->geos, t->pieces[i].prepared_rim);
+    for (size_t i = 0; t->pieces != NULL && i < t->sheet->place_count; i++)
         if (t->pieces[i].shape != NULL) GEOSGeom_destroy_r(t->geos, t->pieces[i].shape);
-    }
-    if (t->tree != NULL) GEOSSTRtree_destroy_r(t->geos, t->tree);
-    if (t->prepared_rim != NULL) GEOSPreparedGeom_destroy_r(t->geos, t->prepared_rim);
-    if (t->prepared_plate != NULL) GEOSPreparedGeom_destroy_r(t->geos, t->prepared_plate);
-    if (t->rim != NULL) GEOSGeom_destroy_r(t->geos, t->rim);
-    if (t->plate != NULL) GEOSGeom_destroy_r(t->geos, t->plate);
+    if (t->plate.shape != NULL) GEOSGeom_destroy_r(t->geos, t->plate.shape);
 }
 
 static sw_status check_sheets(sw_run *run, const sw_nest_input *in, const sw_nest_result *result,
