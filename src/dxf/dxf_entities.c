@@ -242,13 +242,18 @@ static sw_status note_skipped(dxf_found *found, const char *kind)
 static sw_status read_vertices(dxf_pairs *in, entity *e)
 {
     entity vertex;
+    sw_vertex plain;
     for (;;) {
-        SW_TRY(dxf_next(in)); /* a group 0: held by read_groups */
+        SW_TRY(dxf_next(in)); /* a group 0, which was held */
         bool end = dxf_is(in, "SEQEND");
         if (!end && !dxf_is(in, "VERTEX"))
             return dxf_fail(in, in->value_line,
                             "\"%.*s\" among the vertices of a POLYLINE; SEQEND is missing before it",
                             (int)(in->value_length < 40 ? in->value_length : 40), in->value);
+        if (!end && dxf_plain_vertex(in, &plain)) {
+            SW_TRY(add_vertex(in, e, plain));
+            continue;
+        }
         SW_TRY(read_groups(in, &vertex));
         if (end) return SW_OK;
         SW_TRY(need(in, &vertex, X | Y, "10, 20"));

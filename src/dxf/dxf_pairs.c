@@ -125,7 +125,7 @@ sw_status dxf_number(const dxf_pairs *in, double *number)
 {
     bool plain = in->value_length > 0 && sw_number_read(in->value, in->value_length, number) == in->value_length;
     if (!plain && !with_exponent(in->value, in->value_length, number)) return no_number(in, "number");
-    if (!(fabs(*number) <= 1e9)) return no_number(in, "number from -1e9 to 1e9");
+    if (!(fabs(*number) <= DXF_LARGEST)) return no_number(in, "number from -1e9 to 1e9");
     return SW_OK;
 }
 

@@ -13,6 +13,8 @@ enum {
     DXF_KIND_NAME = 24
 };
 
+#define DXF_LARGEST 1e9 /* no number of a sheet's drawing is larger (ours) */
+
 /* The file as pairs of group code and value, one at a time. */
 typedef struct dxf_pairs {
     sw_run *run;
@@ -68,6 +70,10 @@ typedef struct dxf_found {
     size_t entity_count;
     double join_mm;
 } dxf_found;
+
+/* The groups of a VERTEX whose group 0 was just read, when they stand in the plainest form; the next group 0 is held
+ * then. False: nothing was read. */
+bool dxf_plain_vertex(dxf_pairs *in, sw_vertex *v);
 
 /* Entities up to ENDSEC, which is read. */
 sw_status dxf_read_entities(dxf_pairs *in, dxf_found *found);

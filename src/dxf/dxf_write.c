@@ -27,11 +27,39 @@ static const char *named(const char *layer)
  * turn. Ours */
 enum { LENGTH_DECIMALS = 9, TURN_DECIMALS = 12, PAIR_ROOM = SW_NUMBER_ROOM + 4 };
 
+static char *digits_at(char *at, uint32_t whole)
+{
+    char digits[10], *first = digits + sizeof digits;
+    do *--first = (char)('0' + whole % 10);
+    while ((whole /= 10) > 0);
+    size_t length = (size_t)(digits + sizeof digits - first);
+    memcpy(at, first, length);
+    return at + length;
+}
+
+/* A length with LENGTH_DECIMALS, without zeros at the end; whole and broken millimetres as one small number each. */
+static char *length_at(char *at, double value_mm)
+{
+    enum { PART = 1000000000, MOST_MM = 1000000 };
+    if (!(fabs(value_mm) < MOST_MM)) return at + sw_number_trimmed(at, value_mm, LENGTH_DECIMALS);
+    uint64_t scaled = (uint64_t)(fabs(value_mm) * PART + 0.5);
+    uint32_t part = (uint32_t)(scaled % PART);
+    if (value_mm < 0.0 && scaled > 0) *at++ = '-';
+    at = digits_at(at, (uint32_t)(scaled / PART));
+    if (part == 0) return at;
+    char *point = at;
+    (void)digits_at(point, part + PART); /* ten digits: the first one makes room for the point */
+    *point = '.';
+    at += 1 + LENGTH_DECIMALS;
+    while (at[-1] == '0') at--;
+    return at;
+}
+
 /* A pair of a group code, given as its line, and a number. */
 static char *pair_at(char *at, const char code[3], double value, int decimals)
 {
     memcpy(at, code, 3);
-    at += 3 + sw_number_trimmed(at + 3, value, decimals);
+    at = decimals == LENGTH_DECIMALS ? length_at(at + 3, value) : at + 3 + sw_number_trimmed(at + 3, value, decimals);
     *at++ = '\n';
     return at;
 }
@@ -127,26 +155,49 @@ static void put_line(sw_writer *writer, const sw_dxf_path *path)
     sw_write_text(writer, "31\n0\n");
 }
 
-static void put_vertex(sw_writer *writer, const sw_dxf_path *path, size_t i)
+enum { HEAD_ROOM = 80 };
+
+/* The lines before a vertex's numbers, where its layer is short and plain; how many bytes, 0 = it is not. */
+static size_t vertex_head(char out[HEAD_ROOM], const char *layer)
 {
-    const sw_vertex *v = &path->v[i];
-    bool last = !path->closed && i + 1 == path->n;
-    put_entity(writer, "0\nVERTEX\n8\n", path->layer);
+    static const char kind[] = "0\nVERTEX\n8\n";
+    size_t length = strlen(layer), start = sizeof kind - 1;
+    if (start + length + 1 > HEAD_ROOM) return 0;
+    for (size_t i = 0; i < length; i++)
+        if (layer[i] < 0x20 || layer[i] >= 0x7F) return 0;
+    memcpy(out, kind, start);
+    memcpy(out + start, layer, length);
+    out[start + length] = '\n';
+    return start + length + 1;
+}
+
+static void put_vertex(sw_writer *writer, const sw_vertex *v, bool bulged)
+{
     char *room = sw_write_room(writer, 4 * PAIR_ROOM), *at = room;
     if (room == NULL) return;
     at = pair_at(at, "10\n", v->x_mm, LENGTH_DECIMALS);
     at = pair_at(at, "20\n", v->y_mm, LENGTH_DECIMALS);
-    at = pair_at(at, "30\n", 0, 0);
-    if (!last && v->bulge != 0) at = pair_at(at, "42\n", v->bulge, TURN_DECIMALS);
+    memcpy(at, "30\n0\n", 5);
+    at += 5;
+    if (bulged) at = pair_at(at, "42\n", v->bulge, TURN_DECIMALS);
     sw_wrote(writer, (size_t)(at - room));
 }
 
 static void put_polyline(sw_writer *writer, const sw_dxf_path *path)
 {
+    char head[HEAD_ROOM];
+    size_t head_length = vertex_head(head, named(path->layer));
     put_entity(writer, "0\nPOLYLINE\n8\n", path->layer);
     sw_write_text(writer, "66\n1\n10\n0\n20\n0\n30\n0\n");
     put_whole(writer, "70\n", path->closed ? 1 : 0);
-    for (size_t i = 0; i < path->n; i++) put_vertex(writer, path, i);
+    for (size_t i = 0; i < path->n; i++) {
+        bool last = !path->closed && i + 1 == path->n;
+        if (head_length > 0)
+            sw_write(writer, head, head_length);
+        else
+            put_entity(writer, "0\nVERTEX\n8\n", path->layer);
+        put_vertex(writer, &path->v[i], !last && path->v[i].bulge != 0);
+    }
     put_entity(writer, "0\nSEQEND\n8\n", path->layer);
 }
 

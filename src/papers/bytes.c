@@ -43,18 +43,45 @@ void bytes_print(byte_run *b, const char *format, ...)
     bytes_put(b, text, (size_t)length);
 }
 
+/* Up to nine digits in all, which is nearly every number on paper: rounded, without zeros at the end; a half goes away
+ * from zero. Gives how many bytes. */
+static size_t short_number(unsigned char *out, double size, bool negative, int decimals, uint32_t scale)
+{
+    unsigned char digits[12], *at = digits + sizeof digits;
+    uint32_t whole = (uint32_t)(size * scale + 0.5);
+    size_t sign = negative && whole > 0 ? 1 : 0;
+    for (; decimals > 0 && whole % 10 == 0; decimals--) whole /= 10;
+    for (int place = 0; whole > 0 || place <= decimals; place++, whole /= 10) {
+        if (place == decimals && place > 0) *--at = '.';
+        *--at = (unsigned char)('0' + whole % 10);
+    }
+    size_t length = (size_t)(digits + sizeof digits - at);
+    if (sign > 0) out[0] = '-';
+    memcpy(out + sign, at, length);
+    return sign + length;
+}
+
+/* Into the room that is there; gives how many bytes. */
+static size_t number_into(unsigned char *out, double value, int decimals)
+{
+    static const uint32_t tens[] = {1, 10, 100, 1000, 10000, 100000, 1000000};
+    enum { FEW = sizeof tens / sizeof *tens, BELOW = 999999999 };
+    if (!isfinite(value)) value = 0.0; /* nothing that is drawn */
+    if (decimals < FEW && fabs(value) * tens[decimals] < BELOW)
+        return short_number(out, fabs(value), value < 0.0, decimals, tens[decimals]);
+    return sw_number_trimmed((char *)out, value, decimals);
+}
+
 void bytes_number(byte_run *b, double value, int decimals)
 {
-    char text[SW_NUMBER_ROOM];
-    if (!isfinite(value)) value = 0.0; /* nothing that is drawn */
-    bytes_put(b, text, sw_number_trimmed(text, value, decimals));
+    if (bytes_reserve(b, SW_NUMBER_ROOM)) b->used += number_into(b->at + b->used, value, decimals);
 }
 
 void bytes_numbers(byte_run *b, const double *values, size_t count, int decimals)
 {
-    for (size_t i = 0; i < count; i++) {
-        bytes_number(b, values[i], decimals);
-        bytes_put(b, " ", 1);
+    for (size_t i = 0; i < count && bytes_reserve(b, SW_NUMBER_ROOM + 1); i++) {
+        b->used += number_into(b->at + b->used, values[i], decimals);
+        b->at[b->used++] = ' ';
     }
 }
 

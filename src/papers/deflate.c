@@ -47,12 +47,17 @@ static code symbol_code(uint32_t s)
     return (code){turned(0xc0 + s - 280, 8), 8};
 }
 
+/* Its place, 0 for 1; of a value that is not 0. */
+static uint32_t highest_bit(uint32_t value)
+{
+    return 31u - (uint32_t)__builtin_clz(value);
+}
+
 /* Lengths 3..258 come in classes of 4 with extra bits; the last has a class of its own. */
 static code length_code(const packer *p, uint32_t length)
 {
     if (length == LONGEST) return p->symbols[285];
-    uint32_t rest = length - 3, extra = 0;
-    while (rest >> (extra + 3) != 0) extra++;
+    uint32_t rest = length - 3, extra = rest < 4 ? 0 : highest_bit(rest) - 2;
     code c = p->symbols[257 + 4 * extra + (rest >> extra)];
     return (code){c.bits | (rest & ((1u << extra) - 1u)) << c.count, c.count + extra};
 }
@@ -86,8 +91,7 @@ static void put_rest(packer *p)
 
 static void put_distance(packer *p, uint32_t distance)
 {
-    uint32_t rest = distance - 1, extra = 0;
-    while (rest >> (extra + 2) != 0) extra++;
+    uint32_t rest = distance - 1, extra = rest < 2 ? 0 : highest_bit(rest) - 1;
     put(p, p->distances[2 * extra + (rest >> extra)]);
     put(p, (code){rest & ((1u << extra) - 1u), extra});
 }
@@ -107,6 +111,7 @@ static size_t match_length(const unsigned char *a, const unsigned char *b, size_
         memcpy(&y, b + n, sizeof y);
         if (x != y) break;
     }
+    if (n + 4 <= most && memcmp(a + n, b + n, 4) == 0) n += 4;
     while (n < most && a[n] == b[n]) n++;
     return n;
 }
@@ -145,19 +150,28 @@ static void add_block(uint32_t sums[2], const unsigned char *data, uint32_t leng
     sums[0] += sum;
 }
 
+static void add_blocks(uint32_t sums[2], const unsigned char *data, size_t count)
+{
+    static const unsigned char nothing[BLOCK] = {0};
+    for (; count > 0; count--, data += BLOCK) {
+        if (memcmp(data, nothing, BLOCK) == 0)
+            sums[1] += BLOCK * sums[0];
+        else
+            add_block(sums, data, BLOCK); /* of known length: many bytes at a time */
+    }
+}
+
 static uint32_t adler(const unsigned char *data, size_t n)
 {
     enum { PRIME = 65521, MOST = 172 }; /* MOST blocks keep the sums below 2^32 */
     uint32_t sums[2] = {1, 0};
     size_t whole = n / BLOCK;
-    for (size_t i = 0; i < whole; i++) {
-        add_block(sums, data + i * BLOCK, BLOCK); /* of known length: many bytes at a time */
-        if (i % MOST != MOST - 1) continue;
+    for (size_t done = 0, some = 0; done < whole; done += some) {
+        some = whole - done < MOST ? whole - done : MOST;
+        add_blocks(sums, data + done * BLOCK, some);
         sums[0] %= PRIME;
         sums[1] %= PRIME;
     }
-    sums[0] %= PRIME;
-    sums[1] %= PRIME;
     add_block(sums, data + whole * BLOCK, (uint32_t)(n % BLOCK));
     return (sums[1] % PRIME) << 16 | sums[0] % PRIME;
 }

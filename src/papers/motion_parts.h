@@ -26,6 +26,9 @@ typedef struct motion_block {
 
 /* False with the fault recorded at the place: no word, a letter twice, too many or broken codes. */
 bool motion_words(sw_run *run, sw_place place, const motion_line *line, motion_block *block);
+/* The words of a line that is nothing but words, none of them N, with blanks between them, and how many signs it has
+ * without the blanks. False: look the general way, which also tells what is wrong. */
+bool motion_plain(const char *line, size_t length, motion_block *block, size_t *signs);
 static inline bool motion_has(const motion_block *block, char letter)
 {
     return (block->given >> (letter - 'A') & 1u) != 0;

@@ -268,9 +268,9 @@ static int beam_line_of(const reader *r, const motion_line *line)
 
 /* ---- lines ---- */
 
-static uint32_t length_bit(const motion_line *line)
+static uint32_t length_bit(size_t signs)
 {
-    return 1u << (line->length < 31 ? line->length : 31);
+    return 1u << (signs < 31 ? signs : 31);
 }
 
 static bool is_own(const reader *r, const motion_line *line)
@@ -304,7 +304,12 @@ static bool says_nothing(const motion_line *line)
     return line->length == 0 || (line->length == 1 && line->text[0] == '%');
 }
 
-static sw_status read_line(reader *r, const char *bytes, size_t length)
+static void check_end(reader *r)
+{
+    if (r->ended) fault(r, "motion", "words come after the program's end; take them out");
+}
+
+static sw_status read_any_line(reader *r, const char *bytes, size_t length)
 {
     motion_line line;
     const char *why = "";
@@ -313,13 +318,25 @@ static sw_status read_line(reader *r, const char *bytes, size_t length)
         return SW_OK;
     }
     if (says_nothing(&line)) return SW_OK;
-    bool may_be_laser_s = (r->lengths & length_bit(&line)) != 0; /* most lines are not, and soon known not to be */
+    bool may_be_laser_s = (r->lengths & length_bit(line.length)) != 0;
     bool own = may_be_laser_s && is_own(r, &line);
     r->last_is_end = may_be_laser_s && motion_same(&line, &r->last_word);
-    if (r->ended && !own) fault(r, "motion", "words come after the program's end; take them out");
+    if (!own) check_end(r);
     int beam = may_be_laser_s ? beam_line_of(r, &line) : -1;
     if (beam >= 0) return beam_words(r, (beam_line)beam);
     return own ? own_line(r, &line) : words_line(r, &line);
+}
+
+/* Most lines are plain words, and not as long as any of the laser's own. */
+static sw_status read_line(reader *r, const char *bytes, size_t length)
+{
+    motion_block plain;
+    size_t signs = 0;
+    if (!motion_plain(bytes, length, &plain, &signs) || (r->lengths & length_bit(signs)) != 0)
+        return read_any_line(r, bytes, length);
+    r->last_is_end = false;
+    check_end(r);
+    return run_block(r, &plain, false);
 }
 
 static sw_status read_lines(reader *r, const char *bytes, size_t length)
@@ -376,8 +393,8 @@ static sw_status take_words(reader *r)
               r->words[BEAM_ON].text);
     SW_TRY(take_lines(r, r->laser->program_start, &first));
     SW_TRY(take_lines(r, r->laser->program_end, &r->last_word));
-    for (int k = 0; k < BEAM_LINES; k++) r->lengths |= length_bit(&r->words[k]);
-    for (size_t i = 0; i < r->own_count; i++) r->lengths |= length_bit(&r->own[i]);
+    for (int k = 0; k < BEAM_LINES; k++) r->lengths |= length_bit(r->words[k].length);
+    for (size_t i = 0; i < r->own_count; i++) r->lengths |= length_bit(r->own[i].length);
     return SW_OK;
 }
 

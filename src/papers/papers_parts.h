@@ -106,6 +106,9 @@ typedef struct solid_picture {
     double pixels_per_mm;
 } solid_picture;
 
+/* Behind edges that stay lines: a step of the pixels is hardly wider than the line above it (ours). */
+#define SOLID_PIXELS_PER_MM 4.0
+
 typedef struct solid_wish {
     double width_mm, height_mm, pixels_per_mm;
     bool anchors; /* else the picture's are NULL */
@@ -116,9 +119,7 @@ sw_status solid_draw(sw_run *run, const solid_part *parts, size_t count, solid_v
                      solid_picture *out);
 /* Marks the picture with its top left at `at`. */
 void solid_show(sw_pen *pen, sw_point at, double zoom, const solid_picture *picture,
-                double line_mm); /* zoom 1: as wished */
-/* The same picture with half the pixels each way, averaged: enough under the lines of a small drawing. */
-sw_status solid_softened(sw_run *run, solid_picture *picture);
+                double line_mm);                             /* zoom 1: as wished */
 sw_status solid_packed(sw_run *run, solid_picture *picture); /* packs its pixels, for documents that show it often */
 
 /* ---- the desk: what all papers of one dossier share, made once ------------------------------------ */

@@ -1,5 +1,5 @@
 /* pen_png.c: the pen as PNG through cairo, 150 dpi, scaled so that one unit is one millimetre. */
-#include "papers/pen_parts.h"
+#include "papers/pen_png_parts.h"
 
 #include <cairo.h>
 #include <ft2build.h>
@@ -14,6 +14,7 @@
 typedef struct pen_png_state {
     cairo_surface_t *surface;
     cairo_t *cairo;
+    png_cover cover; /* of plain lines and letters, which are many */
 } pen_png_state;
 
 static sw_status fault_of(sw_run *run, sw_pen *pen)
@@ -37,6 +38,9 @@ static sw_status open_png(sw_run *run, sw_pen *pen)
                                             (int)(pen->height_mm * PIXELS_PER_MM + 0.5));
     s->cairo = cairo_create(s->surface);
     SW_TRY(fault_of(run, pen));
+    if (!png_cover_open(&s->cover, cairo_image_surface_get_width(s->surface),
+                        cairo_image_surface_get_height(s->surface)))
+        return sw_fail(run, SW_NO_MEMORY, (sw_place){0}, pen->path, "no memory for a drawing; allow more memory");
     cairo_scale(s->cairo, PIXELS_PER_MM, PIXELS_PER_MM);
     cairo_set_line_cap(s->cairo, CAIRO_LINE_CAP_ROUND);
     cairo_set_line_join(s->cairo, CAIRO_LINE_JOIN_ROUND);
@@ -73,6 +77,45 @@ static void arc(sw_pen *pen, sw_arc a, sw_point to)
         cairo_arc_negative(pen->png->cairo, a.centre.x_mm, a.centre.y_mm, a.radius_mm, a.from_rad, end_rad);
 }
 
+static void ink_cover(pen_png_state *s, const sw_ink *ink)
+{
+    cairo_surface_flush(s->surface);
+    png_cover_ink(&s->cover, ink, cairo_image_surface_get_data(s->surface),
+                  (size_t)cairo_image_surface_get_stride(s->surface));
+    cairo_surface_mark_dirty(s->surface);
+}
+
+static png_dot dot_of(const cairo_path_data_t *point)
+{
+    return (png_dot){point->point.x * PIXELS_PER_MM, point->point.y * PIXELS_PER_MM};
+}
+
+/* The path with its curves as short lines, each drawn for itself. */
+static void stroke_plain(pen_png_state *s, const sw_ink *ink)
+{
+    cairo_path_t *path = cairo_copy_path_flat(s->cairo);
+    png_dot start = {0}, here = {0};
+    for (int i = 0; i < path->num_data; i += path->data[i].header.length) {
+        const cairo_path_data_t *step = &path->data[i];
+        png_dot to = step->header.type == CAIRO_PATH_CLOSE_PATH ? start : dot_of(step + 1);
+        if (step->header.type == CAIRO_PATH_MOVE_TO)
+            start = to;
+        else
+            png_cover_line(&s->cover, here, to, ink->width_mm * PIXELS_PER_MM);
+        here = to;
+    }
+    cairo_path_destroy(path);
+    ink_cover(s, ink);
+}
+
+static void stroke_dashed(cairo_t *c, const sw_ink *ink)
+{
+    cairo_set_source_rgb(c, ink->r, ink->g, ink->b);
+    cairo_set_line_width(c, ink->width_mm);
+    cairo_set_dash(c, ink->dash_mm, ink->dashes, 0.0);
+    cairo_stroke_preserve(c);
+}
+
 static void paint(sw_pen *pen, const pen_paint *p)
 {
     cairo_t *c = pen->png->cairo;
@@ -80,73 +123,70 @@ static void paint(sw_pen *pen, const pen_paint *p)
         cairo_set_source_rgb(c, p->fill_ink.r, p->fill_ink.g, p->fill_ink.b);
         cairo_fill_preserve(c);
     }
-    if (p->stroke) {
-        const sw_ink *ink = &p->stroke_ink;
-        cairo_set_source_rgb(c, ink->r, ink->g, ink->b);
-        cairo_set_line_width(c, ink->width_mm);
-        cairo_set_dash(c, ink->dash_mm, ink->dashes, 0.0);
-        cairo_stroke_preserve(c);
-    }
+    if (p->stroke && p->stroke_ink.dashes > 0) stroke_dashed(c, &p->stroke_ink);
+    if (p->stroke && p->stroke_ink.dashes == 0) stroke_plain(pen->png, &p->stroke_ink);
     cairo_new_path(c);
 }
 
 /* ---- letters: outlines in units of the font, y up ---- */
 
-static int letter_move(const FT_Vector *to, void *cairo)
+typedef struct letter_place {
+    FT_Matrix turn;    /* units of the font to 64ths of a pixel, y up */
+    double x, y;       /* pixels from the page's lower left */
+    double across, up; /* the way of the text, unit */
+} letter_place;
+
+static letter_place place_of(const png_cover *cover, sw_point at, const pen_type *type, double unit_mm)
 {
-    cairo_move_to(cairo, (double)to->x, (double)to->y);
-    return 0;
+    double c = cos(type->turn_rad), s = sin(type->turn_rad), fine = 64.0 * 65536.0 * PIXELS_PER_MM * unit_mm;
+    const FT_Matrix turn = {
+        .xx = lround(c * fine), .xy = lround(-s * fine), .yx = lround(s * fine), .yy = lround(c * fine)};
+    return (letter_place){turn, at.x_mm * PIXELS_PER_MM, cover->rows - at.y_mm * PIXELS_PER_MM, c, s};
 }
 
-static int letter_line(const FT_Vector *to, void *cairo)
+/* Of 64ths, within the page. */
+static long whole_pixel(FT_Pos fine, long most)
 {
-    cairo_line_to(cairo, (double)to->x, (double)to->y);
-    return 0;
+    return fine <= 0 ? 0 : fine / 64 < most ? fine / 64 : most;
 }
 
-/* A parabola as a cubic: its inner points lie two thirds of the way to the parabola's one. */
-static int letter_parabola(const FT_Vector *by, const FT_Vector *to, void *cairo)
+/* Into the page's cover, through a window of the letter's size. */
+static void letter(png_cover *cover, FT_Face face, unsigned glyph, const letter_place *place)
 {
-    double x = 0.0, y = 0.0, bx = (double)by->x, by_y = (double)by->y, ex = (double)to->x, ey = (double)to->y;
-    cairo_get_current_point(cairo, &x, &y);
-    cairo_curve_to(cairo, (x + 2.0 * bx) / 3.0, (y + 2.0 * by_y) / 3.0, (ex + 2.0 * bx) / 3.0, (ey + 2.0 * by_y) / 3.0,
-                   ex, ey);
-    return 0;
-}
-
-static int letter_cubic(const FT_Vector *a, const FT_Vector *b, const FT_Vector *to, void *cairo)
-{
-    cairo_curve_to(cairo, (double)a->x, (double)a->y, (double)b->x, (double)b->y, (double)to->x, (double)to->y);
-    return 0;
-}
-
-static void letter(cairo_t *c, FT_Face face, unsigned glyph)
-{
-    static const FT_Outline_Funcs funcs = {letter_move, letter_line, letter_parabola, letter_cubic, 0, 0};
+    FT_BBox box;
     if (FT_Load_Glyph(face, glyph, FT_LOAD_NO_SCALE) != 0) return;
-    (void)FT_Outline_Decompose(&face->glyph->outline, &funcs, c);
+    FT_Outline *outline = &face->glyph->outline;
+    FT_Outline_Transform(outline, &place->turn);
+    FT_Outline_Translate(outline, lround(64.0 * place->x), lround(64.0 * place->y));
+    FT_Outline_Get_CBox(outline, &box);
+    long left = whole_pixel(box.xMin, cover->columns), right = whole_pixel(box.xMax + 63, cover->columns),
+         bottom = whole_pixel(box.yMin, cover->rows), top = whole_pixel(box.yMax + 63, cover->rows);
+    if (left >= right || bottom >= top) return;
+    const FT_Bitmap window = {.rows = (unsigned)(top - bottom),
+                              .width = (unsigned)(right - left),
+                              .pitch = cover->columns,
+                              .buffer = cover->shares + (cover->rows - top) * cover->columns + left,
+                              .num_grays = 256,
+                              .pixel_mode = FT_PIXEL_MODE_GRAY};
+    FT_Outline_Translate(outline, -64 * left, -64 * bottom);
+    png_cover_reach(cover, (double)(cover->rows - top), (double)(cover->rows - bottom));
+    (void)FT_Outline_Get_Bitmap(face->glyph->library, outline, &window);
 }
 
 static void text_png(sw_pen *pen, sw_point at, const pen_type *type, double width_mm, const char *text)
 {
     (void)width_mm;
+    pen_png_state *s = pen->png;
     FT_Face face = lettering_face(pen->letters, type->bold);
-    cairo_t *c = pen->png->cairo;
-    double unit = LETTER_EM / face->units_per_EM;
-    cairo_save(c);
-    cairo_set_source_rgb(c, type->ink.r, type->ink.g, type->ink.b);
-    cairo_translate(c, at.x_mm, at.y_mm);
-    cairo_rotate(c, -type->turn_rad);
-    cairo_scale(c, type->height_mm * unit, -type->height_mm * unit);
-    cairo_set_fill_rule(c, CAIRO_FILL_RULE_WINDING); /* parts of a letter may overlap */
+    letter_place place = place_of(&s->cover, at, type, type->height_mm * LETTER_EM / face->units_per_EM);
     for (uint32_t code = lettering_code(&text); code != 0; code = lettering_code(&text)) {
         if (code < ' ') continue;
-        letter(c, face, lettering_glyph(pen->letters, type->bold, code));
-        cairo_translate(c, lettering_advance(pen->letters, type->bold, code) / unit, 0.0);
+        letter(&s->cover, face, lettering_glyph(pen->letters, type->bold, code), &place);
+        double step = lettering_advance(pen->letters, type->bold, code) * type->height_mm * PIXELS_PER_MM;
+        place.x += step * place.across;
+        place.y += step * place.up;
     }
-    cairo_fill(c);
-    cairo_restore(c);
-    cairo_new_path(c);
+    ink_cover(s, &type->ink);
 }
 
 /* Whether the picture has as many pixels as the page where it lies,
@@ -167,8 +207,11 @@ static void picture_png(sw_pen *pen, sw_box box, const pen_picture *picture)
     cairo_translate(c, box.x0_mm, box.y0_mm);
     cairo_scale(c, (box.x1_mm - box.x0_mm) / picture->columns, (box.y1_mm - box.y0_mm) / picture->rows);
     cairo_set_source_surface(c, surface, 0.0, 0.0);
-    if (pixel_for_pixel(box, picture)) cairo_pattern_set_filter(cairo_get_source(c), CAIRO_FILTER_NEAREST);
-    cairo_paint(c);
+    cairo_pattern_set_filter(cairo_get_source(c),
+                             pixel_for_pixel(box, picture) ? CAIRO_FILTER_NEAREST : CAIRO_FILTER_BILINEAR);
+    cairo_pattern_set_extend(cairo_get_source(c), CAIRO_EXTEND_PAD); /* the rim is not mixed with nothing */
+    cairo_rectangle(c, 0.0, 0.0, picture->columns, picture->rows);
+    cairo_fill(c);
     cairo_restore(c);
     cairo_surface_destroy(surface);
 }
@@ -194,6 +237,7 @@ static void drop(sw_pen *pen)
 {
     pen_png_state *s = pen->png;
     if (s == NULL) return;
+    png_cover_close(&s->cover);
     if (s->cairo != NULL) cairo_destroy(s->cairo);
     if (s->surface != NULL) cairo_surface_finish(s->surface);
     if (s->surface != NULL) cairo_surface_destroy(s->surface);

@@ -1,5 +1,5 @@
-/* png.c: packs opaque pictures and writes them as PNG. Each row is filtered by Sub or Up, whichever leaves fewer
- * changes. Source: ISO/IEC 15948:2004 (PNG). */
+/* png.c: packs opaque pictures and writes them as PNG. Each row is told as its difference from the one above, which for
+ * flat colours is nothing nearly everywhere. Source: ISO/IEC 15948:2004 (PNG). */
 #include "papers/deflate_parts.h"
 #include "papers/png_parts.h"
 
@@ -35,102 +35,85 @@ static const uint32_t *row_of(const png_picture *picture, int row)
     return (const uint32_t *)(const void *)((const unsigned char *)picture->pixels + (size_t)row * picture->stride);
 }
 
-/* One byte a pixel into out[rows][columns]; false when there are more than 256 colours. */
-static bool by_palette(const png_picture *picture, palette *p, unsigned char *out)
+/* ---- rows: each less the one above it (Up) ---- */
+
+/* Numbers of the colours, less those above; false when there are too many colours. */
+static bool places_changed(palette *p, const uint32_t *row, const uint32_t *above, int count, unsigned char *out)
 {
-    for (int y = 0; y < picture->rows; y++) {
-        const uint32_t *row = row_of(picture, y);
-        uint32_t last = 0xffffffffu;
-        int place = 0;
-        for (int x = 0; x < picture->columns; x++) {
-            if (row[x] != last) place = place_of(p, row[x] & 0xffffffu);
-            if (place < 0) return false;
-            last = row[x];
-            *out++ = (unsigned char)place;
-        }
+    for (int i = 0; i < count; i++) {
+        if (row[i] == above[i]) continue;
+        int here = place_of(p, row[i] & 0xffffffu), over = place_of(p, above[i] & 0xffffffu);
+        if (here < 0 || over < 0) return false;
+        out[i] = (unsigned char)(here - over);
     }
     return true;
 }
 
-static void by_channels(const png_picture *picture, unsigned char *out)
+static void channels_changed(const uint32_t *row, const uint32_t *above, int count, unsigned char *out)
 {
-    for (int y = 0; y < picture->rows; y++) {
-        const uint32_t *row = row_of(picture, y);
-        for (int x = 0; x < picture->columns; x++, out += 3) {
-            out[0] = (unsigned char)(row[x] >> 16);
-            out[1] = (unsigned char)(row[x] >> 8);
-            out[2] = (unsigned char)row[x];
-        }
+    for (int i = 0; i < count; i++, out += 3) {
+        out[0] = (unsigned char)((row[i] >> 16) - (above[i] >> 16));
+        out[1] = (unsigned char)((row[i] >> 8) - (above[i] >> 8));
+        out[2] = (unsigned char)(row[i] - above[i]);
     }
 }
 
-/* ---- rows ---- */
-
-/* How many of the bytes differ. */
-static size_t changes(const unsigned char *restrict a, const unsigned char *restrict b, size_t n)
+/* out is all zero: only where the row differs from the one above is there anything to do. */
+static bool filter_row(palette *p, const uint32_t *row, const uint32_t *above, int columns, unsigned char *out)
 {
-    size_t sum = 0;
-    for (size_t i = 0; i < n;) { /* few enough for a byte to count, so that many go at a time */
-        size_t end = n - i < 255 ? n : i + 255;
-        unsigned char part = 0;
-        for (; i < end; i++) part = (unsigned char)(part + (a[i] != b[i]));
-        sum += part;
+    enum { AT_ONCE = 32 };
+    *out++ = 2;
+    for (int x = 0; x < columns; x += AT_ONCE) {
+        int count = columns - x < AT_ONCE ? columns - x : AT_ONCE;
+        if (memcmp(row + x, above + x, (size_t)count * sizeof *row) == 0) continue;
+        if (p == NULL)
+            channels_changed(row + x, above + x, count, out + 3 * x);
+        else if (!places_changed(p, row + x, above + x, count, out + x))
+            return false;
     }
-    return sum;
-}
-
-static void differences(const unsigned char *restrict a, const unsigned char *restrict b, size_t n,
-                        unsigned char *restrict out)
-{
-    for (size_t i = 0; i < n; i++) out[i] = (unsigned char)(a[i] - b[i]);
-}
-
-/* Filters the row against its left (`step` bytes before) and upper neighbours; out[0] is the filter's number. */
-static void filter_row(const unsigned char *row, const unsigned char *above, size_t n, size_t step, unsigned char *out)
-{
-    bool by_sub = changes(row + step, row, n - step) < changes(row, above, n);
-    *out++ = by_sub ? 1 : 2;
-    memcpy(out, row, step);
-    if (by_sub)
-        differences(row + step, row, n - step, out + step);
-    else
-        differences(row, above, n, out);
-}
-
-static bool filter_all(const unsigned char *raw, size_t n, int rows, size_t step, unsigned char *out)
-{
-    unsigned char *nothing = calloc(n, 1); /* above the first row */
-    if (nothing == NULL) return false;
-    for (int y = 0; y < rows; y++) {
-        const unsigned char *row = raw + (size_t)y * n;
-        filter_row(row, y == 0 ? nothing : row - n, n, step, out + (size_t)y * (n + 1));
-    }
-    free(nothing);
     return true;
+}
+
+/* All rows on the heap, by the palette or else three bytes a pixel; NULL: no memory, or too many colours. */
+static unsigned char *filtered(const png_picture *picture, palette *p)
+{
+    size_t columns = (size_t)picture->columns, length = 1 + (p == NULL ? 3 : 1) * columns;
+    unsigned char *out = calloc((size_t)picture->rows, length);
+    uint32_t *ground = calloc(columns, sizeof *ground); /* above the first row: what is packed as zero */
+    bool whole = out != NULL && ground != NULL;
+    for (size_t x = 0; whole && p != NULL && x < columns; x++) ground[x] = picture->pixels[0];
+    if (whole && p != NULL) (void)place_of(p, picture->pixels[0] & 0xffffffu); /* number 0 */
+    for (int y = 0; whole && y < picture->rows; y++) {
+        const uint32_t *above = y == 0 ? ground : row_of(picture, y - 1);
+        whole = filter_row(p, row_of(picture, y), above, picture->columns, out + (size_t)y * length);
+    }
+    free(ground);
+    if (whole) return out;
+    free(out);
+    return NULL;
 }
 
 bool png_pack(const png_picture *picture, byte_run *into, png_packed *out)
 {
     size_t count = (size_t)picture->columns * (size_t)picture->rows;
     *out = (png_packed){.columns = picture->columns, .row_count = picture->rows};
+    if (count == 0 || count >= UINT32_MAX / 8) return false;
     palette *p = calloc(1, sizeof *p);
-    unsigned char *raw = malloc(3 * count + 1), *filtered = malloc(3 * count + (size_t)picture->rows + 1);
-    bool whole = p != NULL && raw != NULL && filtered != NULL && count > 0 && count < UINT32_MAX / 8;
-    if (whole && by_palette(picture, p, raw)) {
+    unsigned char *rows = p == NULL ? NULL : filtered(picture, p);
+    size_t step = rows == NULL ? 3 : 1;
+    if (rows != NULL) {
         out->colours = p->count;
         memcpy(out->palette, p->colours, sizeof out->palette);
-    } else if (whole) {
-        by_channels(picture, raw);
+    } else if (p != NULL) {
+        rows = filtered(picture, NULL);
     }
-    size_t step = out->colours > 0 ? 1 : 3, n = step * (size_t)picture->columns;
-    whole = whole && filter_all(raw, n, picture->rows, step, filtered);
-    if (whole) deflate_zlib(into, filtered, (n + 1) * (size_t)picture->rows);
+    if (rows != NULL) deflate_zlib(into, rows, (1 + step * (size_t)picture->columns) * (size_t)picture->rows);
+    bool whole = rows != NULL && !into->no_memory;
     free(p);
-    free(raw);
-    free(filtered);
+    free(rows);
     out->rows = into->at;
     out->length = into->used;
-    return whole && !into->no_memory;
+    return whole;
 }
 
 /* ---- file ---- */

@@ -151,31 +151,6 @@ void solid_show(sw_pen *pen, sw_point at, double zoom, const solid_picture *p, d
     pen->kind->paint(pen, &paint);
 }
 
-/* Mean of four pixels: red and blue, and green, are summed side by side in one word each. */
-static uint32_t mean_of(uint32_t a, uint32_t b, uint32_t c, uint32_t d)
-{
-    const uint32_t outer = 0xff00ffu, inner = 0x00ff00u;
-    uint32_t red_blue = (a & outer) + (b & outer) + (c & outer) + (d & outer);
-    uint32_t green = (a & inner) + (b & inner) + (c & inner) + (d & inner);
-    return (red_blue >> 2 & outer) | (green >> 2 & inner);
-}
-
-sw_status solid_softened(sw_run *run, solid_picture *picture)
-{
-    const pen_picture *fine = &picture->pixels;
-    int columns = fine->columns / 2, rows = fine->rows / 2; /* even: see the canvas */
-    uint32_t *pixels = SW_SCRATCH(run, (size_t)columns * (size_t)rows + 1, uint32_t), *out = pixels;
-    if (pixels == NULL) return SW_NO_MEMORY;
-    for (int row = 0; row < rows; row++) {
-        const uint32_t *upper = fine->pixels + 2 * (size_t)row * (size_t)fine->columns, *lower = upper + fine->columns;
-        for (int i = 0; i < columns; i++, out++)
-            *out = mean_of(upper[2 * i], upper[2 * i + 1], lower[2 * i], lower[2 * i + 1]);
-    }
-    picture->pixels = (pen_picture){.pixels = pixels, .columns = columns, .rows = rows};
-    picture->pixels_per_mm /= 2.0;
-    return SW_OK;
-}
-
 sw_status solid_packed(sw_run *run, solid_picture *picture)
 {
     pen_picture *p = &picture->pixels;

@@ -60,26 +60,34 @@ static void order(sw_vec3 *a, sw_vec3 *b) /* the upper one first */
 /* The first pixel whose middle lies behind the edge, 0 .. most; neighbours agree on it, so none is left out. */
 static int first_behind(double edge, int most)
 {
-    if (!(edge > -0.5)) return 0;
-    return edge >= most ? most : (int)(edge + 0.5);
+    double behind = edge + 0.5;
+    behind = behind < most ? behind : most;
+    return behind > 0.0 ? (int)behind : 0;
 }
 
 typedef struct plane {
     double at_origin, per_x, per_y;
 } plane; /* depth over the picture, pixels */
 
-static void fill_rows(solid_canvas *c, side one, side other, int from_row, int end_row, const plane *p, uint32_t face)
+/* Between two sides that do not cross within the rows. */
+static void fill_rows(solid_canvas *c, side left, side right, int from_row, int end_row, const plane *p, uint32_t face)
 {
-    for (int row = from_row; row < end_row; row++) {
-        bool turned = one.x > other.x;
-        int from = first_behind(turned ? other.x : one.x, c->columns),
-            to = first_behind(turned ? one.x : other.x, c->columns);
-        one.x += one.step;
-        other.x += other.step;
-        if (from >= to) continue;
-        double z = p->at_origin + p->per_y * (row + 0.5) + p->per_x * (from + 0.5);
-        size_t at = (size_t)row * (size_t)c->columns + (size_t)from;
-        fill_row(c->depths + at, c->seen + at, to - from, (float)z, (float)p->per_x, face);
+    double middle = (end_row - from_row - 1) / 2.0, z = p->at_origin + p->per_y * (from_row + 0.5) + p->per_x * 0.5;
+    size_t row = (size_t)from_row * (size_t)c->columns;
+    if (left.x + middle * left.step > right.x + middle * right.step) {
+        side keep = left;
+        left = right;
+        right = keep;
+    }
+    for (int i = from_row; i < end_row; i++) {
+        int from = first_behind(left.x, c->columns), to = first_behind(right.x, c->columns);
+        if (from < to)
+            fill_row(c->depths + row + from, c->seen + row + from, to - from, (float)(z + p->per_x * from),
+                     (float)p->per_x, face);
+        left.x += left.step;
+        right.x += right.step;
+        z += p->per_y;
+        row += (size_t)c->columns;
     }
 }
 
