@@ -214,7 +214,7 @@ static double parting(double x_mm, double overlap_mm, rail below, rail above)
     for (;;) {
         double closing = rail_slope(below) - rail_slope(above), end_below = rail_end(below),
                end_above = rail_end(above);
-        double end = fmin(end_below, end_above);
+        double end = end_below < end_above ? end_below : end_above;
         if (closing < 0 && x_mm - overlap_mm / closing <= end) return x_mm - overlap_mm / closing;
         if (!isfinite(end)) return INFINITY;
         overlap_mm += closing * (end - x_mm);
@@ -271,8 +271,10 @@ static step step_over(nest_scan *scan, double y, size_t *older)
 static sw_status put_link(nest_core *core, nest_scan *scan, nest_link link)
 {
     NEST_MAKE_ROOM(core->run, scan->chain, scan->chain_count, scan->chain_room, 1);
-    if (scan->chain_count > 0) link.opens_mm = fmin(link.until_mm, scan->chain[scan->chain_count - 1].opens_mm);
-    scan->chain[scan->chain_count++] = link;
+    nest_link *at = &scan->chain[scan->chain_count];
+    *at = link;
+    at->opens_mm = scan->chain_count > 0 && at[-1].opens_mm < link.until_mm ? at[-1].opens_mm : link.until_mm;
+    scan->chain_count++;
     return SW_OK;
 }
 
@@ -317,7 +319,7 @@ static nest_link link_to(const nest_scan *scan, ledge below, step s)
     const nest_block *above = s.block == TOP ? NULL : &scan->blocks[s.block];
     double part_mm = parting(scan->x_mm, below.y_mm - s.forbidden.from_mm, upper_rail(below.b), lower_rail(above));
     double until_mm = above == NULL ? part_mm : fmin(part_mm, above->x1_mm);
-    return (nest_link){s.block, until_mm, until_mm};
+    return (nest_link){.block = s.block, .until_mm = until_mm};
 }
 
 static bool is_full(const nest_scan *scan)

@@ -1,5 +1,5 @@
 /* nest_verify.c: an independent look at a finished nest. Shares nothing with the search: the exact flat regions,
- * as chords of 0.01 mm, moved as the result says, and measured by GEOS. Of two pieces only those edges are measured that
+ * as chords of 0.01 mm, moved as the result says, and their distances by GEOS. Of two pieces only those edges are measured that
  * reach into both boxes, grown by the web: nearer ones there are none. */
 #include "making/nest/nest.h"
 
@@ -149,8 +149,10 @@ static sw_status flat_make(sw_run *run, const sw_region *r, flat *f)
 
 static void stretch(sw_box *b, sw_point p)
 {
-    b->x0_mm = fmin(b->x0_mm, p.x_mm), b->x1_mm = fmax(b->x1_mm, p.x_mm);
-    b->y0_mm = fmin(b->y0_mm, p.y_mm), b->y1_mm = fmax(b->y1_mm, p.y_mm);
+    if (p.x_mm < b->x0_mm) b->x0_mm = p.x_mm;
+    if (p.x_mm > b->x1_mm) b->x1_mm = p.x_mm;
+    if (p.y_mm < b->y0_mm) b->y0_mm = p.y_mm;
+    if (p.y_mm > b->y1_mm) b->y1_mm = p.y_mm;
 }
 
 static sw_status lay(sw_run *run, const flat *f, sw_motion m, laid *l)
@@ -237,10 +239,11 @@ static sw_status want_shape(const table *t, laid *l)
     return l->shape == NULL ? no_geometry(t) : SW_OK;
 }
 
+/* By boxes. */
 static bool edge_reaches(sw_point a, sw_point b, sw_box into)
 {
-    return fmax(a.x_mm, b.x_mm) >= into.x0_mm && fmin(a.x_mm, b.x_mm) <= into.x1_mm &&
-           fmax(a.y_mm, b.y_mm) >= into.y0_mm && fmin(a.y_mm, b.y_mm) <= into.y1_mm;
+    if ((a.x_mm < into.x0_mm && b.x_mm < into.x0_mm) || (a.x_mm > into.x1_mm && b.x_mm > into.x1_mm)) return false;
+    return (a.y_mm >= into.y0_mm || b.y_mm >= into.y0_mm) && (a.y_mm <= into.y1_mm || b.y_mm <= into.y1_mm);
 }
 
 /* Adds the runs of a ring's edges that reach into the box to t->chains. */
@@ -248,7 +251,7 @@ static sw_status add_runs(const table *t, const sw_point *p, size_t n, sw_box in
 {
     for (size_t i = 0; i < n;) {
         size_t from = i;
-        while (i < n && edge_reaches(p[i], p[(i + 1) % n], into)) i++;
+        while (i < n && edge_reaches(p[i], p[i + 1 < n ? i + 1 : 0], into)) i++;
         if (i++ == from) continue;
         GEOSCoordSequence *s = sequence_of(t->geos, p, n, from, i - from);
         t->chains[*count] = s == NULL ? NULL : GEOSGeom_createLineString_r(t->geos, s);
@@ -297,16 +300,21 @@ static sw_status rims_apart(const table *t, const laid *a, const laid *b, double
     return status;
 }
 
-/* Whether p lies on a's material. */
-static sw_status holds_point(const table *t, laid *a, sw_point p, bool *holds)
+static bool crosses_ray(sw_point a, sw_point b, sw_point p)
 {
-    double away_mm = 0;
-    SW_TRY(want_shape(t, a));
-    GEOSGeometry *point = GEOSGeom_createPointFromXY_r(t->geos, p.x_mm, p.y_mm);
-    bool known = point != NULL && GEOSDistance_r(t->geos, a->shape, point, &away_mm) == 1;
-    if (point != NULL) GEOSGeom_destroy_r(t->geos, point);
-    *holds = away_mm <= 0;
-    return known ? SW_OK : no_geometry(t);
+    if ((a.y_mm > p.y_mm) == (b.y_mm > p.y_mm)) return false;
+    double x_mm = a.x_mm + (b.x_mm - a.x_mm) * ((p.y_mm - a.y_mm) / (b.y_mm - a.y_mm));
+    return x_mm > p.x_mm;
+}
+
+/* Whether p, known to be off the rims, lies on the material: a ray to the right crosses an odd number of edges. */
+static bool holds_point(const laid *l, sw_point p)
+{
+    bool holds = false;
+    for (size_t r = 0, first = 0; r < l->flat->rings; first = l->flat->ends[r++])
+        for (size_t i = first, last = l->flat->ends[r] - 1; i <= last; i++)
+            holds ^= crosses_ray(l->points[i], l->points[i < last ? i + 1 : first], p);
+    return holds;
 }
 
 /* ---- on the sheet, and apart --------------------------------------------------------------------------- */
@@ -336,20 +344,12 @@ static sw_status too_near_the_rim(table *t, laid *l)
     return refuse(t, l->place, "it is nearer to the sheet's edge", away_mm);
 }
 
-static bool box_holds(sw_box a, sw_box b)
-{
-    return b.x0_mm >= a.x0_mm && b.x1_mm <= a.x1_mm && b.y0_mm >= a.y0_mm && b.y1_mm <= a.y1_mm;
-}
-
 /* A piece that meets no rim of the sheet is inside when its first point is and no cut-out lies on its material. */
-static sw_status check_rims_clear(table *t, laid *l)
+static sw_status check_rims_clear(const table *t, const laid *l)
 {
-    bool inside = false, over = false;
-    SW_TRY(holds_point(t, &t->plate, l->points[0], &inside));
-    for (size_t r = 1; inside && !over && r < t->plate.flat->rings; r++) {
-        sw_point p = t->plate.points[t->plate.flat->ends[r - 1]];
-        if (box_holds(l->box, (sw_box){p.x_mm, p.y_mm, p.x_mm, p.y_mm})) SW_TRY(holds_point(t, l, p, &over));
-    }
+    bool inside = holds_point(&t->plate, l->points[0]), over = false;
+    for (size_t r = 1; r < t->plate.flat->rings; r++)
+        over = over || holds_point(l, t->plate.points[t->plate.flat->ends[r - 1]]);
     return inside && !over ? SW_OK : refuse(t, l->place, "it reaches over the sheet's edge", 0);
 }
 
@@ -383,12 +383,10 @@ static sw_status check_overlap(table *t, laid *a, laid *b)
 
 static sw_status check_web(table *t, laid *a, laid *b, double least_mm)
 {
-    bool apart = false, a_holds = false, b_holds = false;
+    bool apart = false;
     double apart_mm = 0;
     SW_TRY(rims_apart(t, a, b, least_mm, &apart));
-    if (apart && box_holds(a->box, b->box)) SW_TRY(holds_point(t, a, b->points[0], &a_holds));
-    if (apart && box_holds(b->box, a->box)) SW_TRY(holds_point(t, b, a->points[0], &b_holds));
-    if (apart && !a_holds && !b_holds) return SW_OK;
+    if (apart && !holds_point(a, b->points[0]) && !holds_point(b, a->points[0])) return SW_OK;
     SW_TRY(want_shape(t, a));
     SW_TRY(want_shape(t, b));
     (void)GEOSDistance_r(t->geos, a->shape, b->shape, &apart_mm);

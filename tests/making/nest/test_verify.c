@@ -40,6 +40,19 @@ static void an_overlap_is_caught(sw_test *t)
     refused(t, &s, &p, "it is nearer to another piece than the web (0.0000 mm)");
 }
 
+static void a_piece_all_within_another_is_caught(sw_test *t)
+{
+    scene s;
+    spoilt p;
+    if (!good_nest(t, &s, &p, 5)) return;
+    p.sheet.place_count = 2;
+    s.shapes[0].count = 1;
+    s.shapes[1].count = 1;
+    p.places[0] = (sw_nest_place){.shape = 0, .motion = {.dx_mm = 10, .dy_mm = 10}};
+    p.places[1] = (sw_nest_place){.shape = 1, .motion = {.dx_mm = 10 + 150, .dy_mm = 10 + 100}};
+    refused(t, &s, &p, "it is nearer to another piece than the web (0.0000 mm)");
+}
+
 static void a_web_a_tenth_too_thin_is_caught(sw_test *t)
 {
     scene s;
@@ -171,9 +184,10 @@ static void each_refused_allocation_is_reported(sw_test *t)
     }
 }
 
-SW_TESTS(SW_CASE(an_overlap_is_caught), SW_CASE(a_web_a_tenth_too_thin_is_caught),
-         SW_CASE(an_overlap_without_a_web_is_caught), SW_CASE(a_piece_inside_another_is_caught),
-         SW_CASE(a_missing_piece_is_caught), SW_CASE(a_forbidden_turn_is_caught), SW_CASE(a_forbidden_flip_is_caught),
+SW_TESTS(SW_CASE(an_overlap_is_caught), SW_CASE(a_piece_all_within_another_is_caught),
+         SW_CASE(a_web_a_tenth_too_thin_is_caught), SW_CASE(an_overlap_without_a_web_is_caught),
+         SW_CASE(a_piece_inside_another_is_caught), SW_CASE(a_missing_piece_is_caught),
+         SW_CASE(a_forbidden_turn_is_caught), SW_CASE(a_forbidden_flip_is_caught),
          SW_CASE(a_piece_over_the_edge_is_caught), SW_CASE(a_piece_on_a_cut_out_of_the_sheet_is_caught),
          SW_CASE(more_sheets_than_there_are_is_caught), SW_CASE(a_place_of_no_shape_is_caught),
          SW_CASE(each_refused_allocation_is_reported))
