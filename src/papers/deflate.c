@@ -89,11 +89,16 @@ static void put_rest(packer *p)
         p->out->at[p->out->used++] = (unsigned char)(p->held >> done);
 }
 
-static void put_distance(packer *p, uint32_t distance)
+/* Length and distance with their extra bits: 31 bits at most. */
+static void put_match(packer *p, size_t length, uint32_t distance)
 {
+    code c = p->lengths[length];
     uint32_t rest = distance - 1, extra = rest < 2 ? 0 : highest_bit(rest) - 1;
-    put(p, p->distances[2 * extra + (rest >> extra)]);
-    put(p, (code){rest & ((1u << extra) - 1u), extra});
+    code way = p->distances[2 * extra + (rest >> extra)];
+    c.bits |= way.bits << c.count;
+    c.count += way.count;
+    c.bits |= (rest & ((1u << extra) - 1u)) << c.count;
+    put(p, (code){c.bits, c.count + extra});
 }
 
 static uint32_t hash_of(const unsigned char *b, int bits)
@@ -103,15 +108,16 @@ static uint32_t hash_of(const unsigned char *b, int bits)
     return v * 2654435761u >> (32 - bits);
 }
 
+/* 0 where not even SHORTEST are the same. */
 static size_t match_length(const unsigned char *a, const unsigned char *b, size_t most)
 {
-    size_t n = 0;
+    size_t n = SHORTEST;
+    if (most < SHORTEST || memcmp(a, b, SHORTEST) != 0) return 0;
     for (uint64_t x = 0, y = 0; n + sizeof x <= most; n += sizeof x) {
         memcpy(&x, a + n, sizeof x);
         memcpy(&y, b + n, sizeof y);
         if (x != y) break;
     }
-    if (n + 4 <= most && memcmp(a + n, b + n, 4) == 0) n += 4;
     while (n < most && a[n] == b[n]) n++;
     return n;
 }
@@ -126,12 +132,11 @@ static void pack(packer *p, const unsigned char *data, size_t n)
             if (from > 0 && i - (from - 1) <= WINDOW) length = match_length(data + from - 1, data + i, most);
             *head = (uint32_t)i + 1;
         }
-        if (length < SHORTEST) {
+        if (length == 0) {
             put(p, p->symbols[data[i++]]);
             continue;
         }
-        put(p, p->lengths[length]);
-        put_distance(p, (uint32_t)(i - (from - 1)));
+        put_match(p, length, (uint32_t)(i - (from - 1)));
         i += length;
     }
 }
