@@ -16,18 +16,6 @@ typedef struct cut_job {
     const etching *etchings; /* [stove->piece_count] */
 } cut_job;
 
-static sw_status moved_path(sw_run *run, sw_path path, sw_motion motion, sw_path *out)
-{
-    sw_vertex *v = SW_KEEP(run, path.n, sw_vertex);
-    if (v == NULL) return SW_NO_MEMORY;
-    for (size_t i = 0; i < path.n; i++) {
-        sw_point p = sw_motion_point(motion, (sw_point){path.v[i].x_mm, path.v[i].y_mm});
-        v[i] = (sw_vertex){p.x_mm, p.y_mm, motion.mirror ? -path.v[i].bulge : path.v[i].bulge};
-    }
-    *out = (sw_path){v, path.n};
-    return SW_OK;
-}
-
 static double text_width_mm(const sw_path *strokes, size_t count)
 {
     double width_mm = 0;
@@ -56,7 +44,7 @@ static sw_status add_text(sw_run *run, etching *e, int side, size_t *room, const
     const sw_motion onto = {.turn_rad = mark->turn_rad, .dx_mm = mark->at.x_mm, .dy_mm = mark->at.y_mm};
     for (size_t i = 0; i < count; i++) {
         sw_path path;
-        SW_TRY(moved_path(run, strokes[i], side == 1 ? sw_motion_then(over, onto) : onto, &path));
+        SW_TRY(sw_path_moved(run, strokes[i], side == 1 ? sw_motion_then(over, onto) : onto, &path));
         SW_TRY(add_path(run, e, side, room, path));
     }
     return SW_OK;
@@ -98,7 +86,7 @@ static sw_status place_part(cut_job *job, const sw_nest_input *in, const sw_nest
     sw_path *etches = SW_KEEP(job->run, e->count[side], sw_path);
     if (etches == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < e->count[side]; i++)
-        SW_TRY(moved_path(job->run, e->paths[side][i], place->motion, &etches[i]));
+        SW_TRY(sw_path_moved(job->run, e->paths[side][i], place->motion, &etches[i]));
     part->etches = etches;
     part->etch_count = e->count[side];
     return SW_OK;
@@ -132,13 +120,12 @@ static sw_status cut_nest(cut_job *job, sw_nested *nest)
         sw_cut_input *in = NULL;
         SW_TRY(describe_sheet(job, nest, i, &in));
         cuts[i] = in;
-        if (in->row == NULL) continue; /* told by note_no_row */
-        SW_TRY(sw_cut_solve(job->run, in, &plans[i]));
-        SW_TRY(sw_dossier_tell(job->run, job->d, &plans[i]->findings));
-        sw_run_progress(job->run, "cutting paths", (double)(i + 1), (double)count, nest->name);
     }
     nest->plans = plans;
     nest->cuts = cuts;
+    if (count == 0 || cuts[0]->row == NULL) return SW_OK; /* told by note_no_row */
+    SW_TRY(sw_cut_solve_all(job->run, cuts, count, plans));
+    for (size_t i = 0; i < count; i++) SW_TRY(sw_dossier_tell(job->run, job->d, &plans[i]->findings));
     return SW_OK;
 }
 

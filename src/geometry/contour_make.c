@@ -20,16 +20,43 @@ sw_status sw_contour_reversed(sw_run *run, sw_contour c, sw_contour *out)
     return SW_OK;
 }
 
+typedef struct turned { /* a motion with its functions of the angle at hand */
+    double cos_turn, sin_turn;
+    sw_motion motion;
+} turned;
+
+static turned turned_by(sw_motion motion)
+{
+    return (turned){cos(motion.turn_rad), sin(motion.turn_rad), motion};
+}
+
+static sw_vertex moved(const turned *t, sw_vertex v, double bulge)
+{
+    double x_mm = t->motion.mirror ? -v.x_mm : v.x_mm;
+    return (sw_vertex){t->cos_turn * x_mm - t->sin_turn * v.y_mm + t->motion.dx_mm,
+                       t->sin_turn * x_mm + t->cos_turn * v.y_mm + t->motion.dy_mm, bulge};
+}
+
+sw_status sw_path_moved(sw_run *run, sw_path path, sw_motion motion, sw_path *out)
+{
+    const turned t = turned_by(motion);
+    sw_vertex *v = SW_KEEP(run, path.n, sw_vertex);
+    *out = (sw_path){v, v == NULL ? 0 : path.n};
+    if (v == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < path.n; i++) v[i] = moved(&t, path.v[i], motion.mirror ? -path.v[i].bulge : path.v[i].bulge);
+    return SW_OK;
+}
+
 /* A mirror turns the sense round; running the result backwards restores it (segments then count as in
  * sw_contour_reversed), and the two changes of the bulge's sign cancel. */
 sw_status sw_contour_moved(sw_run *run, sw_contour c, sw_motion motion, sw_contour *out)
 {
+    const turned t = turned_by(motion);
     sw_vertex *v = new_vertices(run, c.n, out);
     if (v == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < c.n; i++) {
         size_t from = motion.mirror && i > 0 ? c.n - i : i;
-        sw_point p = sw_motion_point(motion, point_of(c.v[from]));
-        v[i] = (sw_vertex){p.x_mm, p.y_mm, c.v[motion.mirror ? c.n - 1 - i : i].bulge};
+        v[i] = moved(&t, c.v[from], c.v[motion.mirror ? c.n - 1 - i : i].bulge);
     }
     return SW_OK;
 }

@@ -28,16 +28,35 @@ int edges_turns(const sw_edges *e, sw_point p, size_t first, size_t end)
     return turns;
 }
 
-/* An odd number of turns: within an outline and no hole, whichever way round they run. Looks along the ray of
- * edges_turns, and a hair about it for edges that p lies on. */
+static sw_vertex mirrored(sw_vertex v)
+{
+    return (sw_vertex){-v.x_mm, v.y_mm, -v.bulge};
+}
+
+/* Turns of the segment as a ray from p to +x, or to -x, counts them. */
+static int turns_by_ray(const segment *s, sw_point p, bool to_left)
+{
+    if (!to_left) return segment_turns(s->from, s->to, p);
+    return segment_turns(mirrored(s->from), (sw_point){-s->to.x_mm, s->to.y_mm}, (sw_point){-p.x_mm, p.y_mm});
+}
+
+/* An odd number of turns: within an outline and no hole, whichever way round they run. Looks along a ray to the nearer
+ * side of the box, and a hair about it for edges that p lies on. */
 int sw_edges_side(const sw_edges *e, sw_point p)
 {
-    sw_box ray = box_grown((sw_box){p.x_mm, p.y_mm, INFINITY, p.y_mm}, SW_SAME_POINT_MM);
-    edge_walk walk = edge_walk_all(e, ray);
+    sw_box all = sw_edges_box(e);
+    if (!boxes_meet(box_grown(all, SW_SAME_POINT_MM), box_of_point(p))) return -1;
+    bool to_left = p.x_mm - all.x0_mm < all.x1_mm - p.x_mm;
+    sw_box ray = box_of_point(p);
+    if (to_left)
+        ray.x0_mm = -INFINITY;
+    else
+        ray.x1_mm = INFINITY;
+    edge_walk walk = edge_walk_all(e, box_grown(ray, SW_SAME_POINT_MM));
     int turns = 0;
     for (const segment *s; (s = edge_next(&walk)) != NULL;) {
         if (box_point_gap(s->box, p) <= SW_SAME_POINT_MM && segment_point_distance(s, p) <= SW_SAME_POINT_MM) return 0;
-        turns += segment_turns(s->from, s->to, p);
+        turns += turns_by_ray(s, p, to_left);
     }
     return turns % 2 != 0 ? 1 : -1;
 }

@@ -75,6 +75,7 @@ double sw_contour_distance(sw_contour c, sw_point p); /* to the curve, unsigned 
 sw_status sw_contour_moved(sw_run *run, sw_contour c, sw_motion motion,
                            sw_contour *out); /* orientation kept ccw/cw as given even under mirror */
 sw_status sw_region_moved(sw_run *run, const sw_region *r, sw_motion motion, sw_region *out);
+sw_status sw_path_moved(sw_run *run, sw_path path, sw_motion motion, sw_path *out); /* runs the way it did */
 sw_status sw_contour_reversed(sw_run *run, sw_contour c, sw_contour *out);
 sw_status sw_contour_rectangle(sw_run *run, sw_box box, double corner_radius_mm, sw_contour *out);
 sw_status sw_contour_circle(sw_run *run, sw_point centre, double radius_mm, sw_contour *out);

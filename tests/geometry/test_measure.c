@@ -110,6 +110,22 @@ static void measures_survive_any_motion(sw_test *t)
     }
 }
 
+static void a_moved_path_goes_through_the_moved_points(sw_test *t)
+{
+    const sw_vertex v[3] = {{1.0, 2.0, 0.5}, {4.0, -3.0, 0.0}, {9.0, 9.0, 0.0}};
+    for (int k = 0; k < 8; k++) {
+        sw_motion m = {0.9 * k, 20.0, -5.0, k % 2 == 1};
+        sw_path moved;
+        sw_ok(t, sw_path_moved(&t->run, (sw_path){v, 3}, m, &moved));
+        for (size_t i = 0; i + 1 < 3; i++) {
+            sw_point to = {v[i + 1].x_mm, v[i + 1].y_mm}, moved_to = {moved.v[i + 1].x_mm, moved.v[i + 1].y_mm};
+            sw_point want = sw_motion_point(m, sw_segment_point(v[i], to, 0.3));
+            sw_point got = sw_segment_point(moved.v[i], moved_to, 0.3);
+            sw_near(t, hypot(want.x_mm - got.x_mm, want.y_mm - got.y_mm), 0.0, 1e-12, "invariance");
+        }
+    }
+}
+
 static void two_motions_are_one(sw_test *t)
 {
     for (int k = 0; k < 16; k++) {
@@ -239,7 +255,8 @@ SW_TESTS(SW_CASE(a_quarter_arc_has_the_handbook_values), SW_CASE(a_half_circle_h
          SW_CASE(a_rectangle_less_a_round_hole_has_its_closed_forms),
          SW_CASE(two_straight_edges_enclose_nothing_and_are_twice_their_length),
          SW_CASE(a_nearly_straight_arc_measures_as_its_chord), SW_CASE(measures_survive_any_motion),
-         SW_CASE(two_motions_are_one), SW_CASE(exact_measures_are_the_limit_of_chords),
-         SW_CASE(chords_stay_within_their_error_and_on_the_arc), SW_CASE(a_box_holds_the_bows_of_arcs),
-         SW_CASE(sides_agree_with_turning_angles), SW_CASE(points_of_the_curve_have_side_zero_and_no_distance),
-         SW_CASE(a_point_in_a_hole_is_outside_the_region), SW_CASE(tangents_point_along_the_way))
+         SW_CASE(a_moved_path_goes_through_the_moved_points), SW_CASE(two_motions_are_one),
+         SW_CASE(exact_measures_are_the_limit_of_chords), SW_CASE(chords_stay_within_their_error_and_on_the_arc),
+         SW_CASE(a_box_holds_the_bows_of_arcs), SW_CASE(sides_agree_with_turning_angles),
+         SW_CASE(points_of_the_curve_have_side_zero_and_no_distance), SW_CASE(a_point_in_a_hole_is_outside_the_region),
+         SW_CASE(tangents_point_along_the_way))

@@ -77,7 +77,11 @@ double sw_iso9013_deviation_mm(int class_, double thickness_mm, double nominal_m
  * returns      SW_OUT_OF_RANGE (a laser figure or part that cannot be, named), SW_CANCELLED, SW_NO_MEMORY. A lead-in
  *              with no room, a hole too small for the sheet and the like are findings; without a laser row the plan
  *              is empty and a finding says so.
- * cost         parts^2 for the order, contours x stations for lead-ins */
+ * cost         parts^2 for the order, contours x stations for lead-ins; shapes and their tracks once a shape */
 sw_status sw_cut_solve(sw_run *run, const sw_cut_input *in, const sw_cut_plan **plan);
+
+/* As sw_cut_solve for the sheets of a nest, in[count], of one laser and one row: what belongs to a shape is worked out
+ * once for all of them. plans[count], all NULL on failure; progress is told sheet by sheet. */
+sw_status sw_cut_solve_all(sw_run *run, const sw_cut_input *const *in, size_t count, const sw_cut_plan **plans);
 
 #endif

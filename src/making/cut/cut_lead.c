@@ -7,8 +7,6 @@
  * scrap side: common practice, no source; the lengths are ours. */
 #include "making/cut/cut_clear.h"
 
-#include <string.h>
-
 static const double shares[] = {1, 0.75, 0.5, 0.35};
 
 /* Kinds of lead-in: arcs of each share of the lead length, straight ones of each, from the centre. */
@@ -20,8 +18,8 @@ typedef struct search {
     const cut_shape *shape;
     cut_track *track;
     const cut_near *near;
-    sw_point by; /* from the shape's frame to the sheet's */
-    cut_lead items[CUT_LEADS_MAX];
+    sw_point by;     /* from the shape's frame to the sheet's */
+    cut_lead *items; /* [CUT_LEADS_MAX] */
     cut_leads found;
 } search;
 
@@ -176,30 +174,32 @@ static void try_all(search *s)
     if (!s->found.clear) take_least_bad(s);
 }
 
-static sw_status search_leads(sw_run *run, const cut_near *near, const cut_loop *loop, cut_leads *leads)
+/* items[CUT_LEADS_MAX] becomes theirs. */
+static void search_leads(const cut_near *near, const cut_loop *loop, cut_lead *items, cut_leads *leads)
 {
     search s = {.job = near->job, .shape = near->job->places[loop->part].shape, .track = loop->track, .near = near};
     s.by = loop->by;
+    s.items = items;
     try_all(&s);
-    cut_lead *items = SW_SCRATCH(run, s.found.count, cut_lead);
-    if (items == NULL) return SW_NO_MEMORY;
-    memcpy(items, s.items, s.found.count * sizeof *items);
     *leads = s.found;
     leads->items = items;
+}
+
+static sw_status leads_among_others(sw_run *run, const cut_near *near, cut_loop *loop)
+{
+    cut_lead *items = SW_SCRATCH(run, CUT_LEADS_MAX, cut_lead);
+    if (items == NULL) return SW_NO_MEMORY;
+    search_leads(near, loop, items, &loop->leads);
     return SW_OK;
 }
 
 /* Loops that have no other piece and no edge near share what was found for the first of their track. */
-static sw_status alone_leads(sw_run *run, const cut_near *near, cut_loop *loop)
+static void leads_alone(const cut_near *near, cut_loop *loop)
 {
-    if (loop->track->alone == NULL) {
-        cut_leads *alone = SW_SCRATCH(run, 1, cut_leads);
-        if (alone == NULL) return SW_NO_MEMORY;
-        SW_TRY(search_leads(run, near, loop, alone));
-        loop->track->alone = alone;
-    }
-    loop->leads = *loop->track->alone;
-    return SW_OK;
+    cut_track *track = loop->track;
+    if (!track->alone_known) search_leads(near, loop, track->alone_items, &track->alone);
+    track->alone_known = true;
+    loop->leads = track->alone;
 }
 
 /* The clear lead-in farthest along the loop from the given one: the two bridges hold best on opposite sides. */
@@ -224,29 +224,28 @@ void cut_choose_lead(cut_loop *loop, size_t chosen)
     loop->second = loop->track->held ? opposite(loop, chosen) : chosen;
 }
 
-static sw_status prepare_tracks(sw_run *run, const cut_job *job)
+sw_status cut_track_leads(sw_run *run, cut_track *track)
 {
-    for (size_t i = 0; i < job->shape_count; i++)
-        for (size_t k = 0; k < job->shapes[i].track_count; k++) {
-            cut_track *track = &job->shapes[i].tracks[k];
-            track->tried = SW_SCRATCH(run, KINDS * track->stations.count, unsigned char);
-            if (track->tried == NULL) return SW_NO_MEMORY;
-            if (track->small) track->centre = sw_contour_centroid(track->path);
-        }
+    track->tried = SW_SCRATCH(run, KINDS * track->stations.count, unsigned char);
+    track->alone_items = SW_SCRATCH(run, CUT_LEADS_MAX, cut_lead);
+    if (track->tried == NULL || track->alone_items == NULL) return SW_NO_MEMORY;
+    if (track->small) track->centre = sw_contour_centroid(track->path);
     return SW_OK;
 }
 
 sw_status cut_find_leads(sw_run *run, cut_job *job)
 {
     cut_near near;
-    SW_TRY(prepare_tracks(run, job));
     SW_TRY(cut_near_make(run, job, &near));
     for (size_t i = 0; i < job->loop_count; i++) {
         cut_loop *loop = &job->loops[i];
         if (sw_run_cancelled(run))
             return sw_fail(run, SW_CANCELLED, (sw_place){0}, job->name, "stopped on request while planning the cut");
         cut_near_turn_to(&near, loop);
-        SW_TRY(cut_alone(&near) ? alone_leads(run, &near, loop) : search_leads(run, &near, loop, &loop->leads));
+        if (cut_alone(&near))
+            leads_alone(&near, loop);
+        else
+            SW_TRY(leads_among_others(run, &near, loop));
         cut_choose_lead(loop, 0);
     }
     return SW_OK;

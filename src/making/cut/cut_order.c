@@ -2,15 +2,15 @@
  *
  * Each loop comes after all it holds, and a piece is finished before the next one is begun: holes, what lies in them,
  * then the outline. Holes of a piece are cut in a short round (cut_round.c), pieces in one hole in a short way by
- * cut_tour. The pieces on the bare sheet are tried in a short way, in the reverse of that way and in strips along and
- * across the sheet; each order is judged by the time of the head's ways and by how many of them pass over what has been
- * cut out, and the best is taken. */
+ * cut_tour. The pieces on the bare sheet are tried in a short way, in the reverse of that way and in strips across the
+ * sheet; each order is judged by the time of the head's ways and by how many of them pass over what has been cut out,
+ * and the best is taken. */
 #include "making/cut/cut_parts.h"
 
 #include <stdlib.h>
 #include <string.h>
 
-typedef enum way { SHORT_WAY, REVERSED_WAY, STRIPS_ALONG, STRIPS_ACROSS, WAYS } way;
+typedef enum way { SHORT_WAY, REVERSED_WAY, STRIPS_ACROSS, WAYS } way;
 
 typedef struct family {   /* children of loop i: list[first[i]] .. list[first[i+1]-1]; i = loop_count: on the sheet */
     size_t *first, *list; /* [loop_count + 2], [loop_count] */
@@ -33,20 +33,25 @@ static sw_point start(const cut_loop *loop)
     return cut_start(loop, loop->chosen);
 }
 
+static size_t parent_of(const cut_job *job, size_t loop)
+{
+    int parent = job->loops[loop].parent;
+    return parent < 0 ? job->loop_count : (size_t)parent;
+}
+
 static sw_status family_make(sw_run *run, const cut_job *job, family *f)
 {
     size_t n = job->loop_count;
     f->first = SW_SCRATCH(run, n + 2, size_t);
     f->list = SW_SCRATCH(run, n, size_t);
-    if (f->first == NULL || f->list == NULL) return SW_NO_MEMORY;
-    size_t filled = 0;
-    for (size_t parent = 0; parent <= n; parent++) {
-        f->first[parent] = filled;
-        int wanted = parent == n ? -1 : (int)parent;
-        for (size_t i = 0; i < n; i++)
-            if (job->loops[i].parent == wanted) f->list[filled++] = i;
+    size_t *filled = SW_SCRATCH(run, n + 1, size_t);
+    if (f->first == NULL || f->list == NULL || filled == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < n; i++) f->first[parent_of(job, i) + 1]++;
+    for (size_t i = 0; i <= n; i++) f->first[i + 1] += f->first[i];
+    for (size_t i = 0; i < n; i++) {
+        size_t parent = parent_of(job, i);
+        f->list[f->first[parent] + filled[parent]++] = i;
     }
-    f->first[n + 1] = filled;
     return SW_OK;
 }
 
@@ -91,21 +96,20 @@ static int by_strip(const void *a, const void *b)
     return before ? -1 : 1;
 }
 
-/* Strips as wide as a mean piece, walked to and fro. */
-static sw_status strips(sw_run *run, const brothers *b, bool along, size_t *order)
+/* Strips across the sheet, as wide as a mean piece, walked to and fro. */
+static sw_status strips(sw_run *run, const brothers *b, size_t *order)
 {
     strip_item *items = SW_SCRATCH(run, b->count, strip_item);
     if (items == NULL) return SW_NO_MEMORY;
     double width_mm = 0;
     for (size_t i = 0; i < b->count; i++) {
         sw_box box = b->job->loops[b->list[i]].box;
-        width_mm += (along ? box.y1_mm - box.y0_mm : box.x1_mm - box.x0_mm) / (double)b->count;
+        width_mm += (box.x1_mm - box.x0_mm) / (double)b->count;
     }
     width_mm = fmax(width_mm, 1);
     for (size_t i = 0; i < b->count; i++) {
         sw_point at = b->stops[i + 1];
-        double across_mm = along ? at.y_mm : at.x_mm;
-        items[i] = (strip_item){i, lround(floor(across_mm / width_mm)), along ? at.x_mm : at.y_mm};
+        items[i] = (strip_item){i, lround(floor(at.x_mm / width_mm)), at.y_mm};
     }
     if (b->count > 1) qsort(items, b->count, sizeof *items, by_strip);
     for (size_t i = 0; i < b->count; i++) order[i] = items[i].index;
@@ -121,8 +125,7 @@ static sw_status sheet_ways(sw_run *run, const cut_job *job, const family *f, si
         ways[w] = SW_SCRATCH(run, b.count, size_t);
         if (ways[w] == NULL) return SW_NO_MEMORY;
     }
-    SW_TRY(strips(run, &b, true, ways[STRIPS_ALONG]));
-    SW_TRY(strips(run, &b, false, ways[STRIPS_ACROSS]));
+    SW_TRY(strips(run, &b, ways[STRIPS_ACROSS]));
     cut_tour(b.stops, b.count, ways[SHORT_WAY]);
     for (size_t i = 0; i < b.count; i++) ways[REVERSED_WAY][i] = ways[SHORT_WAY][b.count - 1 - i];
     return SW_OK;
@@ -180,6 +183,25 @@ static double way_mm(const cut_loop *loop, size_t lead, const stretch *s)
     return s->last ? mm : mm + cut_distance(s->after, cut_touch(loop, lead));
 }
 
+/* The lead-in with the shortest way. */
+static size_t nearest_lead(const cut_loop *loop, const stretch *s)
+{
+    sw_point before = cut_minus(s->before, loop->by), after = cut_minus(s->after, loop->by);
+    size_t best = 0;
+    double best_mm = INFINITY;
+    for (size_t k = 0; k < loop->leads.count; k++) {
+        const cut_lead *lead = &loop->leads.items[k];
+        sw_point d = cut_minus(lead->start, before);
+        double square = d.x_mm * d.x_mm + d.y_mm * d.y_mm;
+        if (square >= best_mm * best_mm) continue;
+        double mm = sqrt(square) + (s->last ? 0 : cut_distance(after, lead->touch));
+        if (mm >= best_mm) continue;
+        best_mm = mm;
+        best = k;
+    }
+    return best;
+}
+
 static bool crossed_before(const cut_loop *loop, size_t lead, const stretch *s)
 {
     return s->danger != NULL && cut_any_crossed(s->danger, s->before, cut_start(loop, lead));
@@ -193,8 +215,8 @@ static bool crossed_after(const cut_loop *loop, size_t lead, const stretch *s)
     return cut_any_crossed(s->danger, from, s->after);
 }
 
-/* Shortest first, so that mostly one is asked whether it crosses. Gives whether the way to the one chosen does. */
-static bool choose_nearest(cut_loop *loop, const stretch *s)
+/* Shortest first, so that few are asked whether they cross. Gives whether the way to the one chosen does. */
+static bool choose_least_crossing(cut_loop *loop, const stretch *s)
 {
     const double crossing_mm = 150; /* about what a way round is longer (ours) */
     double ways_mm[CUT_LEADS_MAX], best_mm = INFINITY;
@@ -215,18 +237,27 @@ static bool choose_nearest(cut_loop *loop, const stretch *s)
         best_mm = mm;
         crossed = before;
     }
-    cut_choose_lead(loop, best);
+    loop->chosen = best;
     return crossed;
 }
 
+/* Gives whether the way to the one chosen crosses what may stand up. */
+static bool choose_nearest(cut_loop *loop, const stretch *s)
+{
+    size_t nearest = nearest_lead(loop, s);
+    if (crossed_before(loop, nearest, s) || crossed_after(loop, nearest, s)) return choose_least_crossing(loop, s);
+    loop->chosen = nearest;
+    return false;
+}
+
 /* The lead-ins nearest to each other in this order, and the time of the head's ways between them; with `danger` lifted
- * over what has been cut out. */
-static double choose_leads(trial *t, cut_danger *danger)
+ * over what has been cut out. Gives up when that is no less than `most_s`. */
+static double choose_leads(trial *t, cut_danger *danger, double most_s)
 {
     const sw_laser *laser = t->job->in->laser;
     stretch s = {.before = {0, 0}, .danger = danger};
     double time_s = 0;
-    for (size_t i = 0; i < t->count; i++) {
+    for (size_t i = 0; i < t->count && time_s < most_s; i++) {
         cut_loop *loop = &t->job->loops[t->order[i]];
         s.last = i + 1 == t->count;
         if (!s.last) s.after = start(&t->job->loops[t->order[i + 1]]);
@@ -241,11 +272,11 @@ static double choose_leads(trial *t, cut_danger *danger)
 static sw_status run_trial(sw_run *run, trial *t, double best, double *cost)
 {
     sw_point at = {0, 0};
-    for (size_t i = 0; i < t->job->loop_count; i++) cut_choose_lead(&t->job->loops[i], 0);
+    for (size_t i = 0; i < t->job->loop_count; i++) t->job->loops[i].chosen = 0;
     SW_TRY(emit_children(run, t, t->job->loop_count, &at));
     t->danger.count = 0;
-    *cost = choose_leads(t, NULL);
-    if (*cost < best) *cost = choose_leads(t, &t->danger); /* else too long even if nothing is in the way */
+    *cost = choose_leads(t, NULL, best);
+    if (*cost < best) *cost = choose_leads(t, &t->danger, best); /* else too long even if nothing is in the way */
     return SW_OK;
 }
 
@@ -253,6 +284,15 @@ static void take_trial(const trial *t, size_t *chosen)
 {
     memcpy(t->job->order, t->order, t->count * sizeof *t->order);
     for (size_t i = 0; i < t->job->loop_count; i++) chosen[i] = t->job->loops[i].chosen;
+}
+
+/* The lead-ins of the best order chosen once more, now that those after each are known. */
+static void refine(cut_job *job, const family *f, const cut_danger *danger, double best, size_t *chosen)
+{
+    trial t = {.job = job, .family = f, .order = job->order, .count = job->loop_count, .danger = *danger};
+    for (size_t i = 0; i < job->loop_count; i++) job->loops[i].chosen = chosen[i];
+    if (choose_leads(&t, &t.danger, best) >= best) return;
+    for (size_t i = 0; i < job->loop_count; i++) chosen[i] = job->loops[i].chosen;
 }
 
 sw_status cut_order(sw_run *run, cut_job *job)
@@ -277,6 +317,7 @@ sw_status cut_order(sw_run *run, cut_job *job)
         best = cost;
         take_trial(&t, chosen);
     }
+    refine(job, &f, &danger, best, chosen);
     for (size_t i = 0; i < job->loop_count; i++) cut_choose_lead(&job->loops[i], chosen[i]);
     return SW_OK;
 }

@@ -1,8 +1,9 @@
 /* cut_parts.h: what the steps of the cut study share. For this folder only.
  *
- * Parts that are moved copies of each other share one shape: its tracks (the beam's closed paths: the outline grown,
- * each hole shrunk by half the kerf), the places where the beam may enter them, and prepared edges, all in the frame
- * of the first of them. A loop is a track where a part lies. Loops form a forest: the parent of a hole is its outline,
+ * Parts that are moved copies of each other, on one sheet or several, share one shape: its tracks (the beam's closed
+ * paths: the outline grown, each hole shrunk by half the kerf), the places where the beam may enter them, prepared
+ * edges and what has been found of it so far, all in the frame of the first of them. All room for that is taken before
+ * the first sheet is planned: memory taken for one sheet goes when it is done. A loop is a track where a part lies. Loops form a forest: the parent of a hole is its outline,
  * the parent of a piece's outline is the hole of another piece it lies in. What is deeper is cut first. All arrays
  * here live in run->scratch. */
 #ifndef SW_MAKING_CUT_CUT_PARTS_H
@@ -46,9 +47,19 @@ typedef struct cut_track {
     sw_point centre;       /* of a small one */
     cut_stations stations; /* where the beam may enter */
     unsigned char *tried;  /* cut_lead.c: what is known of each lead-in beside the own piece */
-    const cut_leads
-        *alone; /* cut_lead.c: where no other piece and no edge of the sheet is near; NULL = not asked yet */
+    cut_leads alone;       /* cut_lead.c: where no other piece and no edge of the sheet is near */
+    cut_lead *alone_items; /* [CUT_LEADS_MAX] room for them */
+    bool alone_known;
 } cut_track;
+
+typedef enum cut_lost { CUT_FOLLOWED, CUT_PARTLY_LOST, CUT_WHOLLY_LOST } cut_lost; /* by the kerf */
+
+typedef struct cut_sizes { /* cut_size_findings.c: of one shape, worked out when first asked for */
+    bool known;
+    cut_lost *lost; /* [hole_count + 1] of each contour, the outline first */
+    size_t narrowest;
+    double narrowest_mm, web_mm; /* of its holes; INFINITY without any */
+} cut_sizes;
 
 typedef struct cut_shape {
     const sw_region *region;   /* of the first part of this shape: its place is the frame */
@@ -57,7 +68,13 @@ typedef struct cut_shape {
     cut_track *tracks;         /* [track_count], outline first */
     size_t track_count, track_room;
     struct cut_orders *orders; /* cut_round.c: of the holes */
+    cut_sizes sizes;
 } cut_shape;
+
+typedef struct cut_shapes { /* of all sheets of a nest */
+    cut_shape *items;       /* [count] of room for as many as there are parts */
+    size_t count;
+} cut_shapes;
 
 typedef struct cut_place { /* where a part lies */
     cut_shape *shape;
@@ -80,9 +97,7 @@ typedef struct cut_job {
     const char *name; /* of the input, in run->keep */
     double kerf_mm, thickness_mm, lead_mm;
     const sw_edges *sheet; /* of the stock's shape */
-    cut_shape *shapes;     /* [shape_count] of room for as many as parts */
-    size_t shape_count;
-    cut_place *places; /* [in->part_count] */
+    cut_place *places;     /* [in->part_count] */
     cut_loop *loops;
     size_t loop_count, loop_room;
     size_t *order;       /* [loop_count] */
@@ -132,10 +147,12 @@ static inline sw_point cut_touch(const cut_loop *loop, size_t lead)
     return cut_plus(loop->leads.items[lead].touch, loop->by);
 }
 
-sw_status cut_check(sw_run *run, const sw_cut_input *in); /* cut_check.c */
-sw_status cut_shapes(sw_run *run, cut_job *job);          /* cut_shape.c: fills sheet, shapes, places */
+sw_status cut_check(sw_run *run, const sw_cut_input *in);            /* cut_check.c */
+sw_status cut_places(sw_run *run, cut_shapes *shapes, cut_job *job); /* cut_shape.c: fills sheet, places; adds shapes */
 sw_status cut_tracks(sw_run *run, const cut_job *job, size_t part, cut_shape *shape); /* cut_track.c: of one shape */
-sw_status cut_loops(sw_run *run, cut_job *job);                                       /* cut_loops.c */
+sw_status cut_track_leads(sw_run *run, cut_track *track);  /* cut_lead.c: room for what is found of them */
+sw_status cut_orders_make(sw_run *run, cut_shape *shape);  /* cut_round.c: room for orders of its holes */
+sw_status cut_loops(sw_run *run, cut_job *job);            /* cut_loops.c */
 sw_status cut_find_leads(sw_run *run, cut_job *job);       /* cut_lead.c: fills leads of every loop */
 sw_status cut_etches(sw_run *run, cut_job *job);           /* cut_etch.c: first passes */
 sw_status cut_order(sw_run *run, cut_job *job);            /* cut_order.c: fills order, chosen */

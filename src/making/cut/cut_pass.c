@@ -36,7 +36,7 @@ static void walk_segment(walk *w, size_t i, double t0, double t1)
     sw_vertex from = w->path.v[i];
     sw_point to = path_vertex(w->path, i + 1);
     sw_point end = t1 >= 1 ? to : sw_segment_point(from, to, t1);
-    double bulge = tan(atan(from.bulge) * (t1 - t0));
+    double bulge = t0 <= 0 && t1 >= 1 ? from.bulge : from.bulge == 0 ? 0 : tan(atan(from.bulge) * (t1 - t0));
     sw_point start = cut_plus(w->at, w->by);
     w->moves[w->count++] = (sw_move){SW_MOVE_CUT, {start.x_mm, start.y_mm, bulge}, cut_plus(end, w->by)};
     w->at = end;

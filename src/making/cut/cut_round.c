@@ -10,11 +10,12 @@
 enum { ORDERS_MAX = 24 };
 
 typedef struct cut_orders {
-    size_t count;  /* of the holes */
-    size_t *round; /* [count] closed */
-    size_t *kept[ORDERS_MAX];
+    size_t count;                /* of the holes */
+    size_t *round;               /* [count] closed */
+    size_t *kept[ORDERS_MAX];    /* [count] each */
     double inner_mm[ORDERS_MAX]; /* from the first to the last */
     size_t kept_count;
+    bool round_known;
 } cut_orders;
 
 typedef struct entry { /* of the head into a piece */
@@ -33,19 +34,29 @@ static sw_point round_touch(const entry *e, size_t i)
     return touch(&e->holes[e->orders->round[i % e->orders->count]]);
 }
 
-static sw_status make_round(sw_run *run, const cut_loop *holes, size_t count, cut_orders **made)
+sw_status cut_orders_make(sw_run *run, cut_shape *shape)
 {
-    sw_point *stops = SW_SCRATCH(run, count + 1, sw_point);
+    size_t count = shape->track_count - 1;
     cut_orders *orders = SW_SCRATCH(run, 1, cut_orders);
-    size_t *round = SW_SCRATCH(run, count, size_t);
-    if (stops == NULL || orders == NULL || round == NULL) return SW_NO_MEMORY;
+    size_t *places = SW_SCRATCH(run, (ORDERS_MAX + 1) * count, size_t);
+    if (orders == NULL || places == NULL) return SW_NO_MEMORY;
+    *orders = (cut_orders){.count = count, .round = places};
+    for (size_t i = 0; i < ORDERS_MAX; i++) orders->kept[i] = places + (i + 1) * count;
+    shape->orders = orders;
+    return SW_OK;
+}
+
+static sw_status make_round(sw_run *run, const cut_loop *holes, cut_orders *orders)
+{
+    size_t count = orders->count, *round = orders->round;
+    sw_point *stops = SW_SCRATCH(run, count + 1, sw_point);
+    if (stops == NULL) return SW_NO_MEMORY;
     for (size_t h = 0; h < count; h++) stops[h] = touch(&holes[h]);
     cut_tour(stops, count - 1, round + 1);
     stops[count] = stops[0];
     cut_tour_between(stops, count - 1, round + 1);
     for (size_t h = 1; h < count; h++) round[h]++;
-    *orders = (cut_orders){.count = count, .round = round};
-    *made = orders;
+    orders->round_known = true;
     return SW_OK;
 }
 
@@ -82,8 +93,9 @@ static choice best_kept(const entry *e)
     choice best = {.mm = INFINITY};
     for (size_t i = 0; i < e->orders->kept_count; i++) {
         const size_t *order = e->orders->kept[i];
-        sw_point first = touch(&e->holes[order[0]]), last = touch(&e->holes[order[e->orders->count - 1]]);
         double inner_mm = e->orders->inner_mm[i];
+        if (inner_mm >= best.mm) continue;
+        sw_point first = touch(&e->holes[order[0]]), last = touch(&e->holes[order[e->orders->count - 1]]);
         take_shorter(&best, (choice){i, false, inner_mm + cut_distance(e->from, first) + cut_distance(last, e->to)});
         take_shorter(&best, (choice){i, true, inner_mm + cut_distance(e->from, last) + cut_distance(first, e->to)});
     }
@@ -116,27 +128,30 @@ static sw_status shorten_opening(sw_run *run, const entry *e, choice opening, si
     return SW_OK;
 }
 
+static void keep_order(cut_orders *orders, const size_t *order, double inner_mm)
+{
+    if (orders->kept_count == ORDERS_MAX) return;
+    memcpy(orders->kept[orders->kept_count], order, orders->count * sizeof *order);
+    orders->inner_mm[orders->kept_count++] = inner_mm;
+}
+
 sw_status cut_hole_order(sw_run *run, const cut_job *job, size_t outline, sw_point from, const size_t **order)
 {
     const cut_loop *loop = &job->loops[outline];
-    cut_shape *shape = job->places[loop->part].shape;
-    size_t count = shape->track_count - 1;
-    if (shape->orders == NULL) SW_TRY(make_round(run, loop + 1, count, &shape->orders));
-    cut_orders *orders = shape->orders;
+    cut_orders *orders = job->places[loop->part].shape->orders;
+    if (!orders->round_known) SW_TRY(make_round(run, loop + 1, orders));
     entry e = {loop + 1, orders, from, touch(loop)};
     choice opening = best_opening(&e), kept = best_kept(&e);
-    size_t *made = SW_SCRATCH(run, count, size_t);
+    size_t *made = SW_SCRATCH(run, orders->count, size_t);
     if (made == NULL) return SW_NO_MEMORY;
     *order = made;
-    double inner_mm;
     if (kept.mm > opening.mm) {
+        double inner_mm;
         SW_TRY(shorten_opening(run, &e, opening, made, &inner_mm));
-        if (orders->kept_count == ORDERS_MAX) return SW_OK;
-        orders->kept[orders->kept_count] = made;
-        orders->inner_mm[orders->kept_count++] = inner_mm;
+        keep_order(orders, made, inner_mm);
         return SW_OK;
     }
-    memcpy(made, orders->kept[kept.index], count * sizeof *made);
-    if (kept.backwards) reverse(made, count);
+    memcpy(made, orders->kept[kept.index], orders->count * sizeof *made);
+    if (kept.backwards) reverse(made, orders->count);
     return SW_OK;
 }

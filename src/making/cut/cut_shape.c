@@ -21,14 +21,14 @@ static bool is_copy(const sw_region *a, const sw_region *b, sw_point *by)
     return true;
 }
 
-static cut_shape *known_shape(const cut_job *job, const sw_region *region, sw_point *by)
+static cut_shape *known_shape(const cut_shapes *shapes, const sw_region *region, sw_point *by)
 {
-    for (size_t i = 0; i < job->shape_count; i++)
-        if (is_copy(job->shapes[i].region, region, by)) return &job->shapes[i];
+    for (size_t i = 0; i < shapes->count; i++)
+        if (is_copy(shapes->items[i].region, region, by)) return &shapes->items[i];
     return NULL;
 }
 
-static sw_status prepare(sw_run *run, cut_shape *shape)
+static sw_status prepare_edges(sw_run *run, cut_shape *shape)
 {
     const sw_region *region = shape->region;
     shape->contours = SW_SCRATCH(run, region->hole_count + 1, const sw_edges *);
@@ -40,28 +40,35 @@ static sw_status prepare(sw_run *run, cut_shape *shape)
     return sw_edges_of_region(run, run->scratch, region, &shape->edges);
 }
 
-static sw_status place_part(sw_run *run, cut_job *job, size_t p)
+static sw_status prepare(sw_run *run, const cut_job *job, size_t part, cut_shape *shape)
+{
+    SW_TRY(prepare_edges(run, shape));
+    SW_TRY(cut_tracks(run, job, part, shape));
+    for (size_t i = 0; i < shape->track_count; i++) SW_TRY(cut_track_leads(run, &shape->tracks[i]));
+    shape->sizes.lost = SW_SCRATCH(run, shape->region->hole_count + 1, cut_lost);
+    return shape->sizes.lost == NULL ? SW_NO_MEMORY : cut_orders_make(run, shape);
+}
+
+static sw_status place_part(sw_run *run, cut_shapes *shapes, cut_job *job, size_t p)
 {
     const sw_region *region = &job->in->parts[p].region;
     cut_place *place = &job->places[p];
-    place->shape = known_shape(job, region, &place->by);
+    place->shape = known_shape(shapes, region, &place->by);
     if (place->shape == NULL) {
         place->by = (sw_point){0, 0};
-        place->shape = &job->shapes[job->shape_count++];
+        place->shape = &shapes->items[shapes->count++];
         place->shape->region = region;
-        SW_TRY(prepare(run, place->shape));
-        SW_TRY(cut_tracks(run, job, p, place->shape));
+        SW_TRY(prepare(run, job, p, place->shape));
     }
     place->box = cut_box_moved(sw_edges_box(place->shape->edges), place->by);
     return SW_OK;
 }
 
-sw_status cut_shapes(sw_run *run, cut_job *job)
+sw_status cut_places(sw_run *run, cut_shapes *shapes, cut_job *job)
 {
-    job->shapes = SW_SCRATCH(run, job->in->part_count, cut_shape);
     job->places = SW_SCRATCH(run, job->in->part_count, cut_place);
-    if (job->shapes == NULL || job->places == NULL) return SW_NO_MEMORY;
+    if (job->places == NULL) return SW_NO_MEMORY;
     SW_TRY(sw_edges_of_region(run, run->scratch, &job->in->stock->shape, &job->sheet));
-    for (size_t p = 0; p < job->in->part_count; p++) SW_TRY(place_part(run, job, p));
+    for (size_t p = 0; p < job->in->part_count; p++) SW_TRY(place_part(run, shapes, job, p));
     return SW_OK;
 }

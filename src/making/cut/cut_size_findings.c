@@ -91,53 +91,23 @@ static bool has_track(const cut_shape *shape, int contour)
     return false;
 }
 
-static sw_status lost_findings(sw_run *run, const piece *p)
+static cut_lost lost_of(const piece *p, int contour, sw_contour c)
 {
-    const sw_region *region = p->shape->region;
-    if (!followed_all_along(p, -1, region->outline))
-        SW_TRY(lost(run, p, -1, (kerf_words){"a slot of the outline is", " and is not cut"}));
-    for (int h = 0; h < (int)region->hole_count; h++) {
-        if (!has_track(p->shape, h))
-            SW_TRY(lost(run, p, h, (kerf_words){"the hole is", " and is not cut"}));
-        else if (!followed_all_along(p, h, region->holes[h]))
-            SW_TRY(lost(run, p, h, (kerf_words){"part of the hole is", " and is not cut"}));
-    }
-    return SW_OK;
+    if (!has_track(p->shape, contour)) return CUT_WHOLLY_LOST;
+    return followed_all_along(p, contour, c) ? CUT_FOLLOWED : CUT_PARTLY_LOST;
 }
 
-static double narrowest_hole(const piece *p, size_t *narrowest)
+static void find_narrowest(const piece *p, cut_sizes *sizes)
 {
     const sw_region *region = p->shape->region;
-    double least_mm = INFINITY;
+    sizes->narrowest_mm = INFINITY;
     for (size_t h = 0; h < region->hole_count; h++) {
-        if (width_bound(region->holes[h], p->shape->contours[h + 1]) >= least_mm) continue;
+        if (width_bound(region->holes[h], p->shape->contours[h + 1]) >= sizes->narrowest_mm) continue;
         double width_mm = least_width(region->holes[h], p->shape->contours[h + 1]);
-        if (width_mm >= least_mm - SW_SAME_POINT_MM) continue; /* of equal ones the first */
-        least_mm = width_mm;
-        *narrowest = h;
+        if (width_mm >= sizes->narrowest_mm - SW_SAME_POINT_MM) continue; /* of equal ones the first */
+        sizes->narrowest_mm = width_mm;
+        sizes->narrowest = h;
     }
-    return least_mm;
-}
-
-/* At least 0.7 s (a laser shop's published least sizes), watched below s (design rule of two published guides). */
-static sw_status hole_finding(sw_run *run, const piece *p)
-{
-    const double process_share = 0.7;
-    cut_job *job = p->job;
-    size_t narrowest = 0;
-    if (p->shape->region->hole_count == 0) return SW_OK;
-    double least_mm = narrowest_hole(p, &narrowest);
-    sw_finding f = cut_finding(job, "least_hole", cut_loop_name(run, job, p->part, (int)narrowest));
-    f.sense = SW_AT_LEAST;
-    f.value = least_mm;
-    f.limit = process_share * job->thickness_mm;
-    f.unit = "mm";
-    f.source = "common practice: hole at least the thickness by design rules, 0.7 of it by process";
-    f.what = sw_text_format(run, run->keep, "the narrowest hole is %.2f mm wide in %g mm sheet", least_mm,
-                            job->thickness_mm);
-    if (least_mm < job->thickness_mm) f.remedy = "make the hole at least as wide as the sheet is thick, or drill it";
-    if (f.what == NULL || f.where == NULL) return SW_NO_MEMORY;
-    return sw_finding_add(run, &job->plan->findings, f, (1 - process_share) / process_share);
 }
 
 static double thinnest_web(const piece *p)
@@ -150,13 +120,57 @@ static double thinnest_web(const piece *p)
     return least_mm;
 }
 
+/* Of the shape, for all sheets. */
+static void find_sizes(const piece *p, cut_sizes *sizes)
+{
+    const sw_region *region = p->shape->region;
+    sizes->lost[0] = lost_of(p, -1, region->outline);
+    for (size_t h = 0; h < region->hole_count; h++) sizes->lost[h + 1] = lost_of(p, (int)h, region->holes[h]);
+    find_narrowest(p, sizes);
+    sizes->web_mm = thinnest_web(p);
+    sizes->known = true;
+}
+
+static sw_status lost_findings(sw_run *run, const piece *p)
+{
+    const cut_sizes *sizes = &p->shape->sizes;
+    if (sizes->lost[0] != CUT_FOLLOWED)
+        SW_TRY(lost(run, p, -1, (kerf_words){"a slot of the outline is", " and is not cut"}));
+    for (size_t h = 0; h < p->shape->region->hole_count; h++) {
+        if (sizes->lost[h + 1] == CUT_FOLLOWED) continue;
+        const char *what = sizes->lost[h + 1] == CUT_WHOLLY_LOST ? "the hole is" : "part of the hole is";
+        SW_TRY(lost(run, p, (int)h, (kerf_words){what, " and is not cut"}));
+    }
+    return SW_OK;
+}
+
+/* At least 0.7 s (a laser shop's published least sizes), watched below s (design rule of two published guides). */
+static sw_status hole_finding(sw_run *run, const piece *p)
+{
+    const double process_share = 0.7;
+    cut_job *job = p->job;
+    if (p->shape->region->hole_count == 0) return SW_OK;
+    double least_mm = p->shape->sizes.narrowest_mm;
+    sw_finding f = cut_finding(job, "least_hole", cut_loop_name(run, job, p->part, (int)p->shape->sizes.narrowest));
+    f.sense = SW_AT_LEAST;
+    f.value = least_mm;
+    f.limit = process_share * job->thickness_mm;
+    f.unit = "mm";
+    f.source = "common practice: hole at least the thickness by design rules, 0.7 of it by process";
+    f.what = sw_text_format(run, run->keep, "the narrowest hole is %.2f mm wide in %g mm sheet", least_mm,
+                            job->thickness_mm);
+    if (least_mm < job->thickness_mm) f.remedy = "make the hole at least as wide as the sheet is thick, or drill it";
+    if (f.what == NULL || f.where == NULL) return SW_NO_MEMORY;
+    return sw_finding_add(run, &job->plan->findings, f, (1 - process_share) / process_share);
+}
+
 static sw_status web_finding(sw_run *run, const piece *p)
 {
     cut_job *job = p->job;
     if (p->shape->region->hole_count == 0) return SW_OK;
     sw_finding f = cut_finding(job, "web", job->in->parts[p->part].label);
     f.sense = SW_AT_LEAST;
-    f.value = thinnest_web(p);
+    f.value = p->shape->sizes.web_mm;
     f.limit = job->thickness_mm;
     f.unit = "mm";
     f.source = "common practice: web at least the thickness by design rules";
@@ -170,7 +184,9 @@ static sw_status web_finding(sw_run *run, const piece *p)
 
 sw_status cut_piece_findings(sw_run *run, cut_job *job, size_t part)
 {
-    const piece p = {job, part, job->places[part].shape};
+    cut_shape *shape = job->places[part].shape;
+    const piece p = {job, part, shape};
+    if (!shape->sizes.known) find_sizes(&p, &shape->sizes);
     SW_TRY(lost_findings(run, &p));
     SW_TRY(hole_finding(run, &p));
     return web_finding(run, &p);

@@ -28,7 +28,7 @@ static double corner_distance(const cut_stations *s, double at_mm)
     double best = INFINITY;
     for (size_t i = 0; i < s->corner_count; i++) {
         double d = fabs(at_mm - s->corners_mm[i]);
-        best = fmin(best, fmin(d, s->length_mm - d));
+        best = cut_lesser(best, cut_lesser(d, s->length_mm - d));
     }
     return best;
 }

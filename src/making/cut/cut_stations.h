@@ -4,6 +4,16 @@
 
 #include "making/cut/cut.h"
 
+/* As fmin and fmax without their care for NaN, which costs a call. */
+static inline double cut_lesser(double a, double b)
+{
+    return a < b ? a : b;
+}
+static inline double cut_greater(double a, double b)
+{
+    return a > b ? a : b;
+}
+
 typedef struct cut_station {
     size_t segment;
     double t, at_mm; /* on the segment by length; from v[0] */

@@ -11,9 +11,15 @@ typedef struct drive {
     double speed_mm_s, accel_mm_s2;
 } drive;
 
-static bool stops_between(const sw_move *a, const sw_move *b)
+/* Unit, where the move begins (t = 0) or ends (t = 1). */
+static sw_point heading(const sw_move *move, double length_mm, double t)
 {
-    sw_point before = sw_segment_direction(a->from, a->to, 1), after = sw_segment_direction(b->from, b->to, 0);
+    if (fabs(move->from.bulge) >= SW_FLAT_BULGE || length_mm <= 0) return sw_segment_direction(move->from, move->to, t);
+    return (sw_point){(move->to.x_mm - move->from.x_mm) / length_mm, (move->to.y_mm - move->from.y_mm) / length_mm};
+}
+
+static bool stops_between(sw_point before, sw_point after)
+{
     return before.x_mm * after.x_mm + before.y_mm * after.y_mm < cos(sw_rad_from_deg(10));
 }
 
@@ -29,17 +35,20 @@ static double arc_delay_s(const sw_move *move, double length_mm, drive pace)
 static double pass_time_s(const sw_cut_pass *pass, drive pace, double *length_mm)
 {
     double time_s = 0, stretch_mm = 0;
+    sw_point before = {0, 0};
     for (size_t i = 0; i < pass->move_count; i++) {
         const sw_move *move = &pass->moves[i];
         double move_mm = sw_segment_length(move->from, move->to);
+        if (i > 0 && stops_between(before, heading(move, move_mm, 0))) {
+            time_s += sw_move_time_s(stretch_mm, pace.speed_mm_s, pace.accel_mm_s2);
+            stretch_mm = 0;
+        }
         *length_mm += move_mm;
         stretch_mm += move_mm;
         time_s += arc_delay_s(move, move_mm, pace);
-        if (i + 1 < pass->move_count && !stops_between(move, &pass->moves[i + 1])) continue;
-        time_s += sw_move_time_s(stretch_mm, pace.speed_mm_s, pace.accel_mm_s2);
-        stretch_mm = 0;
+        before = heading(move, move_mm, 1);
     }
-    return time_s;
+    return time_s + sw_move_time_s(stretch_mm, pace.speed_mm_s, pace.accel_mm_s2);
 }
 
 static double leg_s(sw_point from, sw_point to, const sw_laser *laser, double *length_mm)

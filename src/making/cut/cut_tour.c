@@ -10,6 +10,7 @@ typedef struct tour {
     sw_point *stops;    /* where it begins, then [count] points in the order of the tour, then perhaps where it ends */
     size_t *order;      /* [count] which point stops[i + 1] is */
     size_t count, legs; /* legs: one more than count when it has an end */
+    size_t idle;        /* starts of moves tried since the last that gained: once all are, nothing more can */
 } tour;
 
 static double square(sw_point a, sw_point b)
@@ -54,18 +55,27 @@ static void nearest_neighbour(tour *t)
     }
 }
 
-static bool two_opt_round(tour *t)
+/* Whether all moves have been tried in vain: count - 1 starts of a 2-opt, 3 count - 3 of an or-opt. */
+static bool settled(const tour *t)
 {
-    bool better = false;
-    for (size_t i = 0; i + 1 < t->count; i++)
-        for (size_t k = i + 1; k < t->count; k++) {
-            const sw_point *a = &t->stops[i], *c = &t->stops[k + 1];
-            double b_to_d2 = k + 1 < t->legs ? square(a[1], c[1]) : 0;
-            if (!cut_shorter(square(*a, *c), b_to_d2, square(a[0], a[1]), leg2(t, k + 1))) continue;
-            reverse(t, i, k);
-            better = true;
-        }
-    return better;
+    return t->idle >= 4 * t->count;
+}
+
+static void two_opt_from(tour *t, size_t i)
+{
+    t->idle++;
+    for (size_t k = i + 1; k < t->count; k++) {
+        const sw_point *a = &t->stops[i], *c = &t->stops[k + 1];
+        double b_to_d2 = k + 1 < t->legs ? square(a[1], c[1]) : 0;
+        if (!cut_shorter(square(*a, *c), b_to_d2, square(a[0], a[1]), leg2(t, k + 1))) continue;
+        reverse(t, i, k);
+        t->idle = 0;
+    }
+}
+
+static void two_opt_round(tour *t)
+{
+    for (size_t i = 0; i + 1 < t->count && !settled(t); i++) two_opt_from(t, i);
 }
 
 /* Moves the stops of order[first .. first+size) so that they come before place `to` (to outside of the run): three
@@ -79,8 +89,9 @@ static void move_run(tour *t, size_t first, size_t size, size_t to)
     reverse(t, middle, high - 1);
 }
 
-static bool improve_run(tour *t, size_t first, size_t size)
+static void improve_run(tour *t, size_t first, size_t size)
 {
+    t->idle++;
     sw_point head = t->stops[first + 1], tail = t->stops[first + size];
     double freed = sqrt(leg2(t, first)) + sqrt(leg2(t, first + size));
     if (first + size < t->legs) freed -= cut_distance(t->stops[first], t->stops[first + size + 1]);
@@ -90,31 +101,29 @@ static bool improve_run(tour *t, size_t first, size_t size)
         double tail2 = to < t->legs ? square(tail, t->stops[to + 1]) : 0;
         if (!cut_shorter(square(t->stops[to], head), tail2, freed2, leg2(t, to))) continue;
         move_run(t, first, size, to);
-        return true;
+        t->idle = 0;
+        return;
     }
-    return false;
 }
 
-static bool or_opt_round(tour *t)
+static void or_opt_round(tour *t)
 {
-    bool better = false;
     for (size_t size = 1; size <= 3; size++)
-        for (size_t first = 0; first + size <= t->count; first++) better = improve_run(t, first, size) || better;
-    return better;
+        for (size_t first = 0; first + size <= t->count && !settled(t); first++) improve_run(t, first, size);
 }
 
 static void improve(tour *t)
 {
-    bool better = t->count > 1;
-    for (int round = 0; round < ROUNDS && better; round++) {
-        better = two_opt_round(t);
-        better = or_opt_round(t) || better;
+    if (t->count < 2) return;
+    for (int round = 0; round < ROUNDS && !settled(t); round++) {
+        two_opt_round(t);
+        or_opt_round(t);
     }
 }
 
 void cut_tour(sw_point *stops, size_t count, size_t *order)
 {
-    tour t = {stops, order, count, count};
+    tour t = {stops, order, count, count, 0};
     for (size_t i = 0; i < count; i++) order[i] = i;
     nearest_neighbour(&t);
     improve(&t);
@@ -122,6 +131,6 @@ void cut_tour(sw_point *stops, size_t count, size_t *order)
 
 void cut_tour_between(sw_point *stops, size_t count, size_t *order)
 {
-    tour t = {stops, order, count, count + 1};
+    tour t = {stops, order, count, count + 1, 0};
     improve(&t);
 }

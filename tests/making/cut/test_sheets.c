@@ -318,10 +318,51 @@ static void same_sheet_gives_the_same_plan(sw_test *t)
     t->seed = 0;
 }
 
+static bool close_at_all(const sw_cut_plan *a, const sw_cut_plan *b)
+{
+    return a->pass_count == b->pass_count && a->pierces == b->pierces && fabs(a->cut_mm - b->cut_mm) < 1e-6 &&
+           a->findings.count == b->findings.count && fabs(a->rapid_mm - b->rapid_mm) < 0.1 * b->rapid_mm;
+}
+
+static void sheets_of_a_nest_are_planned_together_as_each_by_itself(sw_test *t)
+{
+    const scene *first = copies(t, 1200, 600), *second = copies(t, 700, 300), *third = sheet(t, 2);
+    sw_cut_input in[4] = {first->in, second->in, third->in, second->in};
+    const sw_cut_input *all[4] = {&in[0], &in[1], &in[2], &in[3]};
+    const sw_cut_plan *plans[4], *alone;
+    for (int i = 0; i < 4; i++) in[i].row = first->in.row, in[i].laser = first->in.laser;
+    sw_ok(t, sw_cut_solve_all(&t->run, all, 4, plans));
+    for (int i = 0; i < 4; i++) {
+        sw_ok(t, sw_cut_solve(&t->run, &in[i], &alone));
+        if (!sw_true(t, close_at_all(plans[i], alone))) return;
+    }
+    sw_true(t, passes_lie_on_their_contours(t, first, plans[0]) && passes_lie_on_their_contours(t, second, plans[1]) &&
+                   passes_lie_on_their_contours(t, third, plans[2]));
+    t->seed = 0;
+}
+
+static void no_sheet_of_a_nest_has_a_plan_when_memory_ends(sw_test *t)
+{
+    const scene *s = copies(t, 700, 300);
+    const sw_cut_input *all[2] = {&s->in, &s->in};
+    const sw_cut_plan *plans[2];
+    for (size_t nth = 1, step = 1;; nth += step++) {
+        sw_run_clear_errors(&t->run);
+        sw_arena_fail_at(t->run.keep, nth);
+        sw_status status = sw_cut_solve_all(&t->run, all, 2, plans);
+        sw_arena_fail_at(t->run.keep, 0);
+        if (status == SW_OK) break;
+        if (!sw_true(t, status == SW_NO_MEMORY && plans[0] == NULL && plans[1] == NULL)) return;
+    }
+    sw_true(t, plans[0] != NULL && plans[1] != NULL);
+}
+
 SW_TESTS(SW_CASE(every_contour_is_cut_and_closed_but_for_its_bridges), SW_CASE(passes_hang_together),
          SW_CASE(holes_are_cut_before_the_outline_of_their_piece),
          SW_CASE(pieces_in_a_window_are_cut_before_the_window), SW_CASE(lead_ins_stay_clear_of_all_pieces_and_the_edge),
          SW_CASE(head_passes_over_finished_pieces_only_where_the_finding_says_so),
          SW_CASE(way_round_a_finished_piece_is_found_where_it_is_cheap), SW_CASE(rapids_are_no_longer_than_row_by_row),
          SW_CASE(copies_of_a_piece_are_each_cut_whole_and_clear_of_their_neighbours),
-         SW_CASE(the_beam_runs_half_a_kerf_off_the_contour_of_its_own_piece), SW_CASE(same_sheet_gives_the_same_plan))
+         SW_CASE(the_beam_runs_half_a_kerf_off_the_contour_of_its_own_piece), SW_CASE(same_sheet_gives_the_same_plan),
+         SW_CASE(sheets_of_a_nest_are_planned_together_as_each_by_itself),
+         SW_CASE(no_sheet_of_a_nest_has_a_plan_when_memory_ends))
