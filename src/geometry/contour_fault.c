@@ -86,9 +86,21 @@ static bool is_joint(const segment *edges, size_t i, size_t j, size_t n, sw_poin
     return (j + 1) % n == i && same_point(p, edges[j].to);
 }
 
+/* Two lines of one corner that opens by more than 0.01 rad meet there and nowhere else: both are at least SW_SHORTEST_MM
+ * long, so their far ends are ten times SW_SAME_POINT_MM apart from the other line. */
+static bool is_open_corner(const segment *a, const segment *b)
+{
+    const double least_sin2 = 0.01 * 0.01;
+    if (is_arc(a) || is_arc(b)) return false;
+    sw_point u = minus(point_of(a->from), a->to), v = minus(b->to, a->to);
+    double opening = cross(u, v);
+    return opening * opening > least_sin2 * dot(u, u) * dot(v, v);
+}
+
 static sw_status pair_fault(const look *l, size_t k, size_t i, size_t j)
 {
     const segment *edges = l->edges->segments + l->first[k];
+    if (j == i + 1 && is_open_corner(&edges[i], &edges[j])) return SW_OK;
     sw_point at[CROSSINGS_MAX];
     size_t count = segments_cross(&edges[i], &edges[j], at);
     for (size_t c = 0; c < count; c++)
@@ -99,8 +111,15 @@ static sw_status pair_fault(const look *l, size_t k, size_t i, size_t j)
     return SW_OK;
 }
 
+/* Two half circles on one chord: nothing of it can cross. */
+static bool is_circle(sw_contour c)
+{
+    return c.n == 2 && c.v[0].bulge == c.v[1].bulge && fabs(c.v[0].bulge) == 1.0;
+}
+
 static sw_status crossing_faults(const look *l, size_t k)
 {
+    if (is_circle(l->contours[k])) return SW_OK;
     size_t first = l->first[k], end = l->first[k + 1];
     const segment *edges = l->edges->segments;
     for (size_t i = first; i < end; i++) {
@@ -115,6 +134,8 @@ static sw_status crossing_faults(const look *l, size_t k)
 static sw_status area_faults(const look *l, size_t k)
 {
     sw_run *run = l->run;
+    bool clockwise_circle = is_circle(l->contours[k]) && l->contours[k].v[0].bulge < 0.0;
+    if (l->region && k > 0 && clockwise_circle) return SW_OK;
     double area_mm2 = sw_contour_area(l->contours[k]);
     if (fabs(area_mm2) <= SW_SAME_POINT_MM * sw_contour_length(l->contours[k]))
         return say(l, k, sw_text_format(run, run->keep, "the contour encloses no area (%.3g mm2)", area_mm2));

@@ -85,11 +85,12 @@ static bool faces_overlap(meeting *pair, face f, face g)
 
 static bool leaves_overlap(meeting *pair, const tree_node *p, const tree_node *q)
 {
-    for (uint32_t i = 0; i < p->count; i++) {
-        face f = mesh_face(&pair->a->mesh, pair->a->order[p->first + i]);
-        for (uint32_t k = 0; k < q->count; k++) {
-            face g = mesh_face(&pair->b->mesh, pair->b->order[q->first + k]);
-            if (!box3_apart(box3_of(f), box3_of(g)) && faces_overlap(pair, f, g)) return true;
+    for (uint32_t i = p->first; i < p->first + p->count; i++) {
+        if (box3_apart(pair->a->boxes[i], q->box)) continue;
+        for (uint32_t k = q->first; k < q->first + q->count; k++) {
+            if (box3_apart(pair->a->boxes[i], pair->b->boxes[k])) continue;
+            face f = mesh_face(&pair->a->mesh, pair->a->order[i]), g = mesh_face(&pair->b->mesh, pair->b->order[k]);
+            if (faces_overlap(pair, f, g)) return true;
         }
     }
     return false;

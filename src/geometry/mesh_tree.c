@@ -88,11 +88,14 @@ struct sw_mesh_tree *mesh_tree_in(sw_run *run, sw_arena *arena, const sw_mesh *m
     struct sw_mesh_tree *tree = taken(run, arena, 1, sizeof *tree);
     tree_node *nodes = taken(run, arena, 2 * n + 1, sizeof *nodes);
     uint32_t *order = taken(run, arena, n, sizeof *order);
-    if (tree == NULL || nodes == NULL || order == NULL) return NULL;
+    box3 *boxes = taken(run, arena, n, sizeof *boxes);
+    if (tree == NULL || nodes == NULL || order == NULL || boxes == NULL) return NULL;
     for (uint32_t i = 0; i < n; i++) order[i] = i;
     builder b = {m, nodes, order, 0};
     if (n > 0) build(&b, 0, (uint32_t)n);
-    *tree = (struct sw_mesh_tree){.mesh = *m, .nodes = nodes, .order = order, .node_count = b.node_count};
+    for (size_t i = 0; i < n; i++) boxes[i] = box3_of(mesh_face(m, order[i]));
+    *tree = (struct sw_mesh_tree){.mesh = *m, .nodes = nodes, .order = order, .boxes = boxes};
+    tree->node_count = b.node_count;
     if (n > 0) tree->box = nodes[0].box;
     return tree;
 }

@@ -23,6 +23,7 @@ struct sw_mesh_tree {
     sw_mesh mesh; /* borrowed points and triangles */
     const tree_node *nodes;
     const uint32_t *order; /* triangle numbers */
+    const box3 *boxes;     /* of the triangles, in this order */
     size_t node_count;
     box3 box;
 };
