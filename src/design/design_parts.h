@@ -73,10 +73,16 @@ typedef enum design_kind {
     DESIGN_KINDS
 } design_kind;
 
+typedef struct design_budget {
+    size_t used, most;
+    double traffic, most_traffic;
+} design_budget; /* bytes */
+
 typedef struct design {
     sw_run *run;
     lua_State *L;
-    const char *file, *folder; /* as the user named it; where from_dxf looks, NULL = nowhere */
+    const design_budget *budget; /* of Lua while it runs */
+    const char *file, *folder;   /* as the user named it; where from_dxf looks, NULL = nowhere */
     const sw_design_options *options;
     design_setting *settings;
     size_t setting_count;
@@ -98,11 +104,6 @@ typedef struct design {
     design_list stock;                   /* design_stock */
     size_t stock_declared;               /* good or bad */
 } design;
-
-typedef struct design_budget {
-    size_t used, most;
-    double traffic, most_traffic;
-} design_budget; /* bytes */
 
 design *design_of(lua_State *L);
 void *design_take(design *d, size_t count, size_t size); /* run->keep; leaves by lua_error */

@@ -59,9 +59,13 @@ void design_charge(lua_State *L, double steps)
         luaL_error(L, "the description ran longer than %d s; does a loop never end?", (int)d->options->seconds);
 }
 
+/* Lua begins to look for what nobody needs any more when a good part of the memory is in use; most descriptions never
+ * get there. When the allocator refuses, Lua looks too before it gives up. */
 static void look(lua_State *L, lua_Debug *record)
 {
     (void)record;
+    const design_budget *budget = design_of(L)->budget;
+    if (budget->used > budget->most / 8 && lua_gc(L, LUA_GCISRUNNING) == 0) (void)lua_gc(L, LUA_GCRESTART);
     design_charge(L, STEPS_BETWEEN_LOOKS);
 }
 
@@ -171,13 +175,16 @@ sw_status design_run(design *d, const char *text, size_t length, const lua_CFunc
     design_budget budget = {.most = most, .most_traffic = (double)most * TRAFFIC_FACTOR};
     d->steps_left = d->options->steps;
     d->deadline_s = sw_seconds() + d->options->seconds;
+    d->budget = &budget;
     d->L = lua_newstate(counted_allocator, &budget);
     if (d->L == NULL) return outcome_of(d, LUA_ERRMEM);
+    (void)lua_gc(d->L, LUA_GCSTOP);
     *(design **)lua_getextraspace(d->L) = d;
     lua_pushcfunction(d->L, protected_run);
     lua_pushlightuserdata(d->L, &j);
     int outcome = lua_pcall(d->L, 1, 0, 0);
     lua_close(d->L);
     d->L = NULL;
+    d->budget = NULL;
     return outcome_of(d, outcome);
 }
