@@ -111,7 +111,7 @@ static sw_status folded(sw_run *run, flat_sheet *f)
     double right_mm = f->pen->width_mm - EDGE_MM;
     const solid_part part = {
         .mesh = f->piece->solid.mesh, .shape = f->shape, .frame = sw_frame_world(), .colour = look_group(0)};
-    const solid_wish wish = {58.0, 43.0, SOLID_PIXELS_PER_MM, false};
+    const solid_wish wish = {58.0, 43.0, 5.0, false};
     solid_picture picture;
     if (part.mesh.triangle_count == 0) return SW_OK;
     SW_TRY(solid_draw(run, &part, 1, solid_view_piece(), wish, &picture));

@@ -106,7 +106,7 @@ typedef struct solid_picture {
     double pixels_per_mm;
 } solid_picture;
 
-/* Behind edges that stay lines: a step of the pixels is hardly wider than the line above it (ours). */
+/* Of the large views, behind edges that stay lines; coarser ones let hidden edges of thin sheets through (ours). */
 #define SOLID_PIXELS_PER_MM 4.0
 
 typedef struct solid_wish {
