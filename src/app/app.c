@@ -1,5 +1,6 @@
 #include "app/app.h"
 
+#include <malloc.h>
 #include <signal.h>
 #include <string.h>
 #include <unistd.h>
@@ -82,8 +83,19 @@ static int with_writers(sw_run *run, int argc, char **argv)
     return sw_writer_close(run, out) == SW_OK ? code : SW_EXIT_TROUBLE;
 }
 
+void sw_keep_memory(void)
+{
+#ifdef __GLIBC__
+    enum { LARGEST = 256 << 20, KEPT = 512 << 20, AHEAD = 64 << 20 };
+    (void)mallopt(M_MMAP_THRESHOLD, LARGEST);
+    (void)mallopt(M_TRIM_THRESHOLD, KEPT);
+    (void)mallopt(M_TOP_PAD, AHEAD);
+#endif
+}
+
 int sw_app(int argc, char **argv)
 {
+    sw_keep_memory();
     listen_to_signals();
     sw_run run;
     if (sw_run_open(&run, (size_t)1 << 26) != SW_OK) return SW_EXIT_TROUBLE;

@@ -60,6 +60,10 @@ int sw_exit_of_findings(const sw_findings *findings, const char *study);
 void sw_progress_listen(sw_run *run);
 void sw_progress_end(sw_run *run);
 
+/* Lets the allocator keep freed memory for the next request instead of giving it back: pictures and sheets ask for the same
+ * sizes again and again, and a page from the system costs more than using it. For a program's start. */
+void sw_keep_memory(void);
+
 /* Whole program: argv in, exit code out. */
 int sw_app(int argc, char **argv);
 
