@@ -2,7 +2,15 @@
 
 #include <math.h>
 
-enum { POOL = 48, MEETINGS = 25, EXPLORE_MEETINGS = 20, FIRST_STARTS = 3, FIRST_PASSES = 60 };
+enum {
+    POOL = 48,
+    MEETINGS = 25,
+    EXPLORE_MEETINGS = 20,
+    FIRST_STARTS = 3,
+    FIRST_PASSES = 60,
+    EXPLORE_PASSES = 40,
+    SCATTER_MOST = 300
+};
 
 static const double first_density = 0.65, first_growth = 1.05; /* of a worker's random start. Ours */
 static const double largest_step = 0.02, least_step = 0.001, step_growth = 1.3,
@@ -83,7 +91,7 @@ static void scatter(const nest_search *s, worker *w, double length_mm)
     nest_crowd_set(c, &w->trial, length_mm);
 }
 
-/* A start of the worker's own: pieces thrown in at random and pulled apart. */
+/* A start of the worker's own: pieces thrown in at random and pulled apart. Many pieces start from the first answer. */
 static void start_anew(const stretch *st, worker *w)
 {
     const nest_search *s = st->search;
@@ -126,7 +134,7 @@ static void explore(const stretch *st, worker *w)
         start_from_pool(w, target_mm);
     else
         nest_crowd_set(w->crowd, &w->best, target_mm);
-    if (separated(st, w, least ? 100 : 40, least ? 3 : 1, &overlap_mm)) {
+    if (separated(st, w, EXPLORE_PASSES, 1, &overlap_mm)) {
         w->step = w->failed ? least_step : fmin(w->step * step_growth, largest_step);
         win(st->search, w);
     } else if (!least) {
@@ -167,7 +175,7 @@ static void work(void *context, size_t i)
 {
     const stretch *st = context;
     worker *w = &st->workers[i];
-    if (w->round == 0 && i > 0) start_anew(st, w);
+    if (w->round == 0 && st->search->count <= SCATTER_MOST) start_anew(st, w);
     for (double share = done_share(st, w); share < 1 && !sw_run_cancelled(st->search->run); share = done_share(st, w)) {
         if (st->press)
             press(st, w, st->from_share + share * (st->to_share - st->from_share));
