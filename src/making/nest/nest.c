@@ -93,6 +93,7 @@ sw_status nest_core_make(nest_core *core)
     if (core->pair_arena == NULL) return sw_fail(core->run, SW_NO_MEMORY, (sw_place){0}, "", "no memory to nest with");
     SW_TRY(nest_turned_make(core));
     SW_TRY(nest_sheets_make(core));
+    SW_TRY(nest_claims_make(core));
     core->pairs = SW_SCRATCH(core->run, core->turned_count, nest_slot *);
     return core->pairs == NULL ? SW_NO_MEMORY : check_sizes(core);
 }

@@ -1,6 +1,6 @@
-/* nest_bound.c: the least area of whole sheets that could hold the pieces: their areas must add up to no more
- * than the sheets less their margins. Exact over the sheet sizes where these are few, else the fraction of the
- * best size. Source: area bound, handbook workshop.md 6.1; the margin is derived. */
+/* nest_bound.c: the least area of whole sheets that could hold the pieces: their claims (areas grown by half the web)
+ * must add up to no more than the sheets' room. Exact over the sheet sizes where these are few, else the fraction of
+ * the best size. Source: area bound, handbook workshop.md 6.1; that web and margin count is derived. */
 #include "making/nest/nest_parts.h"
 
 #include <math.h>
@@ -19,13 +19,13 @@ static double most_of(const nest_core *core, size_t stock)
     return s->count == 0 && !s->remnant ? (double)INFINITY : (double)s->count;
 }
 
-/* Sheet area per usable area of the best size from `stock` on. */
+/* Sheet area per room of the best size from `stock` on. */
 static double best_ratio(const nest_core *core, size_t stock)
 {
     double ratio = INFINITY;
     for (size_t i = stock; i < core->in->stock_count; i++)
-        if (core->sheets[i].usable_area_mm2 > 0 && most_of(core, i) > 0)
-            ratio = fmin(ratio, core->sheets[i].area_mm2 / core->sheets[i].usable_area_mm2);
+        if (core->sheets[i].room_mm2 > 0 && most_of(core, i) > 0)
+            ratio = fmin(ratio, core->sheets[i].area_mm2 / core->sheets[i].room_mm2);
     return ratio;
 }
 
@@ -38,12 +38,20 @@ static void search(cover *c, size_t stock, double need, double spent)
     if (++c->steps > STEPS_MOST || stock == c->core->in->stock_count) return;
     if (spent + need * best_ratio(c->core, stock) >= c->best) return;
     const nest_sheet *s = &c->core->sheets[stock];
-    double most = s->usable_area_mm2 > 0 ? fmin(ceil(need / s->usable_area_mm2), most_of(c->core, stock)) : 0;
+    double most = s->room_mm2 > 0 ? fmin(ceil(need / s->room_mm2), most_of(c->core, stock)) : 0;
     bool last = stock + 1 == c->core->in->stock_count; /* fewer of the last size cannot be enough */
     for (size_t i = 0; (double)i <= (last ? 0 : most) && c->steps <= STEPS_MOST; i++) {
         double n = most - (double)i;
-        search(c, stock + 1, need - n * s->usable_area_mm2, spent + n * s->area_mm2);
+        search(c, stock + 1, need - n * s->room_mm2, spent + n * s->area_mm2);
     }
+}
+
+static double all_claims(const nest_core *core)
+{
+    double claims = 0;
+    for (size_t i = 0; i < core->in->shape_count; i++)
+        claims += (double)core->in->shapes[i].count * core->kinds[i].claim_mm2;
+    return claims;
 }
 
 static double pieces_area(const nest_core *core)
@@ -56,8 +64,8 @@ static double pieces_area(const nest_core *core)
 
 double nest_bound_area(const nest_core *core)
 {
-    double need = pieces_area(core) * (1 - 1e-9); /* rounding must not ask for one sheet more */
-    double fraction = fmax(need * best_ratio(core, 0), need);
+    double need = all_claims(core) * (1 - 1e-9); /* rounding must not ask for one sheet more */
+    double fraction = fmax(need * best_ratio(core, 0), pieces_area(core));
     cover c = {.core = core, .best = INFINITY};
     search(&c, 0, need, 0);
     return c.steps > STEPS_MOST || !isfinite(c.best) ? fraction : fmax(c.best, fraction);

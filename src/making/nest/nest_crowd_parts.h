@@ -22,6 +22,13 @@ typedef struct nest_table { /* of all turned entries of the core; read only once
 
 /* All fields between the entries `core` has; equal relative turns share one. SW_CANCELLED when the run is stopped. */
 sw_status nest_table_make(nest_core *core, uint32_t cells, const nest_table **table);
+/* The same table made a relation at a time: fields go to an arena of their own, the pairs they were made of are dropped.
+ * For one thread at once; relations made are not touched again. */
+typedef struct nest_table_work nest_table_work;
+sw_status nest_table_start(nest_core *core, sw_arena *fields, uint32_t cells, nest_table_work **work);
+const nest_table *nest_table_of(const nest_table_work *work);
+sw_status nest_table_relate(nest_table_work *work, size_t a, size_t b);
+
 /* How deep the piece b lies in a; b's position less a's. */
 static inline double nest_table_depth(const nest_table *table, uint32_t a, uint32_t b, double dx_mm, double dy_mm)
 {
@@ -36,17 +43,25 @@ typedef struct nest_state { /* where everything is: what is saved and restored *
     double *x_mm, *y_mm;    /* [count] */
 } nest_state;
 
+/* Sheets side by side in one crowd: rectangles along x, apart by more than any piece can reach beyond its own. */
+typedef struct nest_bin {
+    double x0_mm, x1_mm, height_mm;
+} nest_bin;
+
 typedef struct nest_crowd {
     const nest_table *table;
     size_t count, padded; /* pieces; the same up to a multiple of 8 */
     const uint32_t *kind; /* [count] shape */
     nest_state now;
-    float *x0, *x1, *y0, *y1; /* [padded] boxes; padding is empty */
+    float *x0, *x1, *y0, *y1; /* [padded] boxes, grown by grow_mm; padding is empty */
+    double grow_mm;           /* so that all of the grown parts lie in the grown box */
     float *weight;            /* [count*count], symmetric */
     float *depth;             /* [count*count] of the last nest_crowd_measure */
-    uint8_t *hit;             /* [padded] */
     uint32_t *met, *near;     /* [padded] pieces at a spot, round a walk */
     uint32_t *order;          /* [count] */
+    size_t fixed;             /* the last so many never move: what blocks a sheet; 0 unless set */
+    const nest_bin *bins;     /* [bin_count] by x; 0 = the whole rectangle */
+    size_t bin_count;
     double length_mm, width_mm;
     sw_random random;
     uint64_t looks; /* positions evaluated */

@@ -1,12 +1,15 @@
 /* nest_improve.c: anytime improvement: the order of the kinds, their turns, the lean of the score and the share of
  * each kind a sheet takes are changed at random; a change that makes the answer no worse is kept. Iterated local
  * search over orders for a constructive rule, as in Gomes & Oliveira, EJOR 141 (2002), from memory. */
-#include "making/nest/nest_parts.h"
+#include "making/nest/nest_pack_parts.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+
+static const double hunt_share =
+    0.1; /* of the time goes to other orders, the rest to moving pieces between sheets. Ours */
 
 enum { STALL_MOST = 3000, RESCUES = 12 };
 
@@ -259,7 +262,12 @@ sw_status nest_improve(nest_core *core, nest_bench *bench, nest_way *first, nest
     SW_TRY(hunt_make(core, first, best, &h));
     SW_TRY(rescue(core, bench, &h, best));
     if (core->opt->budget_s <= 0) return SW_OK;
-    core->stop_at_s = sw_seconds() + core->opt->budget_s;
-    if (core->run->threads > 1) return nest_hunt_on_cores(core, best, stopped);
-    return hunt_on(core, bench, &h, best, stopped);
+    double begun_s = sw_seconds();
+    core->stop_at_s = begun_s + hunt_share * core->opt->budget_s;
+    if (core->run->threads > 1)
+        SW_TRY(nest_hunt_on_cores(core, best, stopped));
+    else
+        SW_TRY(hunt_on(core, bench, &h, best, stopped));
+    core->stop_at_s = begun_s + core->opt->budget_s;
+    return best->left_over > 0 || sw_run_cancelled(core->run) ? SW_OK : nest_pack_improve(core, best, stopped);
 }

@@ -24,7 +24,7 @@ static void shuffle(sw_random *random, uint32_t *items, size_t count)
 static void pass(nest_crowd *c)
 {
     size_t count = 0;
-    for (size_t i = 0; i < c->count; i++)
+    for (size_t i = 0; i < c->count - c->fixed; i++)
         if (nest_crowd_overlaps(c, i)) c->order[count++] = (uint32_t)i;
     shuffle(&c->random, c->order, count);
     for (size_t k = 0; k < count; k++) nest_crowd_move(c, c->order[k]);

@@ -7,6 +7,7 @@
 typedef struct table_job {
     nest_core *core;
     uint32_t cells;
+    sw_arena *fields_into;
     nest_relation *relations;
     const nest_field **fields; /* [count*count] by base entry and relative entry, NULL = not made */
     size_t count;
@@ -44,8 +45,10 @@ static sw_status field_of(table_job *job, size_t a, size_t b, const nest_field *
     const nest_field **slot = &job->fields[a * job->count + b];
     if (*slot == NULL) {
         const nest_pair *pair = NULL;
+        const nest_field *made = NULL;
         SW_TRY(nest_pair_find(job->core, a, b, &pair));
-        SW_TRY(nest_field_make(job->core->run, job->core->pair_arena, pair, job->cells, slot));
+        SW_TRY(nest_field_make(job->core->run, job->fields_into, pair, job->cells, &made));
+        *slot = made;
     }
     *field = *slot;
     return SW_OK;
@@ -80,7 +83,7 @@ static sw_status relate_row(table_job *job, size_t a)
 
 sw_status nest_table_make(nest_core *core, uint32_t cells, const nest_table **table)
 {
-    table_job job = {.core = core, .cells = cells, .count = core->turned_count};
+    table_job job = {.core = core, .cells = cells, .fields_into = core->pair_arena, .count = core->turned_count};
     nest_table *made = SW_SCRATCH(core->run, 1, nest_table);
     job.relations = SW_SCRATCH(core->run, job.count * job.count, nest_relation);
     job.fields = SW_SCRATCH(core->run, job.count * job.count, const nest_field *);
@@ -89,4 +92,45 @@ sw_status nest_table_make(nest_core *core, uint32_t cells, const nest_table **ta
     *made = (nest_table){core, job.count, job.relations};
     *table = made;
     return SW_OK;
+}
+
+/* ---- a relation at a time --------------------------------------------------------------------------- */
+
+struct nest_table_work {
+    table_job job;
+    nest_table table;
+};
+
+sw_status nest_table_start(nest_core *core, sw_arena *fields, uint32_t cells, nest_table_work **work)
+{
+    nest_table_work *w = SW_SCRATCH(core->run, 1, nest_table_work);
+    if (w == NULL) return SW_NO_MEMORY;
+    w->job = (table_job){.core = core, .cells = cells, .fields_into = fields, .count = core->turned_count};
+    w->job.relations = SW_SCRATCH(core->run, w->job.count * w->job.count, nest_relation);
+    w->job.fields = SW_SCRATCH(core->run, w->job.count * w->job.count, const nest_field *);
+    if (w->job.relations == NULL || w->job.fields == NULL) return SW_NO_MEMORY;
+    w->table = (nest_table){core, w->job.count, w->job.relations};
+    *work = w;
+    return SW_OK;
+}
+
+const nest_table *nest_table_of(const nest_table_work *work)
+{
+    return &work->table;
+}
+
+static void forget_pairs(nest_core *core)
+{
+    for (size_t i = 0; i < core->turned_count; i++) core->pairs[i] = NULL;
+    sw_arena_rewind(core->pair_arena, 0);
+}
+
+sw_status nest_table_relate(nest_table_work *work, size_t a, size_t b)
+{
+    bool swapped = work->job.core->turned[a].shape > work->job.core->turned[b].shape;
+    nest_relation *r = &work->job.relations[a * work->job.count + b];
+    sw_status status = relate(&work->job, swapped ? b : a, swapped ? a : b, r);
+    r->swapped = swapped;
+    forget_pairs(work->job.core);
+    return status;
 }

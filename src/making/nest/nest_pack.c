@@ -1,0 +1,116 @@
+/* nest_pack.c: workers that try to do with less steel, each on a packing of its own taken from the best so far. */
+#include "making/nest/nest_pack_parts.h"
+
+#include <stdio.h>
+
+static const size_t worker_bytes = (size_t)256 << 20;
+static const double press_share = 0.35; /* of the time, at the end. Ours */
+
+typedef struct pack_job {
+    nest_pack *pack;
+    nest_packer *workers;
+} pack_job;
+
+static sw_status worker_make(nest_packer *w)
+{
+    const nest_pack *pack = w->pack;
+    size_t count = pack->best.count, shapes = pack->core->in->shape_count;
+    SW_TRY(nest_packing_make(&w->run, count, pack->sheet_room, pack->best.kind, &w->now));
+    SW_TRY(nest_packing_make(&w->run, count, pack->sheet_room, pack->best.kind, &w->kept));
+    w->list = SW_SCRATCH(&w->run, count, uint32_t);
+    w->loose = SW_SCRATCH(&w->run, count, uint32_t);
+    w->version = SW_SCRATCH(&w->run, pack->sheet_room, uint32_t);
+    w->failed = SW_SCRATCH(&w->run, pack->sheet_room * shapes, uint32_t);
+    w->closed = SW_SCRATCH(&w->run, pack->sheet_room, bool);
+    w->sheets = SW_SCRATCH(&w->run, pack->sheet_room, uint32_t);
+    bool whole = w->list && w->loose && w->version && w->failed && w->closed && w->sheets;
+    return whole ? SW_OK : SW_NO_MEMORY;
+}
+
+static void tell(const nest_packer *w)
+{
+    nest_pack *pack = w->pack;
+    char note[96];
+    double pieces = 0, sheets = 0;
+    omp_set_lock(&pack->lock);
+    for (size_t s = 0; s < pack->best.sheet_count; s++) {
+        pieces += pack->best.area_mm2[s];
+        sheets += pack->core->sheets[pack->best.stock[s]].area_mm2;
+    }
+    omp_unset_lock(&pack->lock);
+    (void)snprintf(note, sizeof note, "%.1f %% of the sheets used, at most %.1f %% can be", 100 * pieces / sheets,
+                   100 * pieces / nest_bound_area(pack->core));
+    sw_run_progress(pack->core->run, pack->core->in->name, sw_seconds() - pack->begun_s, pack->until_s - pack->begun_s,
+                    note);
+}
+
+static void work_on(nest_packer *w, bool tells)
+{
+    nest_pack *pack = w->pack;
+    bool more = true;
+    while (w->status == SW_OK && !nest_time_is_up(&pack->own)) {
+        bool won = false, late = sw_seconds() > pack->until_s - press_share * (pack->until_s - pack->begun_s);
+        if (more && !late) more = nest_pack_aim(w, &won);
+        if (!more || late) won = nest_pack_press(w);
+        if (won) more = true;
+        if (tells) tell(w);
+    }
+}
+
+static void work(void *context, size_t i)
+{
+    const pack_job *job = context;
+    nest_packer *w = &job->workers[i];
+    w->pack = job->pack;
+    w->random = sw_random_seeded(job->pack->core->opt->seed * 1000003 + i);
+    w->status = sw_run_open(&w->run, worker_bytes);
+    if (w->status != SW_OK) return;
+    w->run.cancel = job->pack->core->run->cancel;
+    w->status = worker_make(w);
+    work_on(w, i == 0);
+    sw_run_close(&w->run);
+}
+
+static sw_status judge(nest_core *core, const nest_plan *plan)
+{
+    sw_nest_result *made = NULL;
+    SW_TRY(nest_result_make(core, plan, &made));
+    return sw_nest_verify(core->run, core->in, made);
+}
+
+/* Takes the plan over when the verifier lets it pass; else the one before it stays. */
+static sw_status take_over(nest_core *core, const nest_plan *plan, nest_plan *best)
+{
+    size_t errors = core->run->error_count, mark = sw_arena_mark(core->run->keep);
+    sw_status status = judge(core, plan);
+    if (status == SW_OK || status == SW_INTERNAL) sw_arena_rewind(core->run->keep, mark);
+    if (status == SW_OK) *best = *plan;
+    if (status != SW_INTERNAL) return status;
+    core->run->error_count = errors;
+    return SW_OK;
+}
+
+static sw_status improve(nest_core *core, nest_pack *pack, nest_plan *best)
+{
+    size_t count = (size_t)pack->core->run->threads;
+    nest_packer *workers = SW_SCRATCH(pack->core->run, count, nest_packer);
+    if (workers == NULL) return SW_NO_MEMORY;
+    pack_job job = {pack, workers};
+    sw_parallel_for(pack->core->run->threads, count, work, &job);
+    for (size_t i = 0; i < count; i++) core->tests += workers[i].looks;
+    if (pack->wins == 0) return SW_OK;
+    nest_plan plan;
+    SW_TRY(nest_packing_to_plan(pack, &pack->answer, &plan));
+    return take_over(core, &plan, best);
+}
+
+sw_status nest_pack_improve(nest_core *core, nest_plan *best, bool *stopped)
+{
+    nest_pack *pack = SW_SCRATCH(core->run, 1, nest_pack);
+    if (pack == NULL) return SW_NO_MEMORY;
+    sw_status status = nest_pack_open(pack, core, best);
+    if (status == SW_OK) status = improve(core, pack, best);
+    nest_pack_close(pack);
+    *stopped = nest_time_is_up(core);
+    return status == SW_OUT_OF_RANGE ? SW_OK : status;
+}
