@@ -222,6 +222,7 @@ static bool choose_least_crossing(cut_loop *loop, const stretch *s)
     double ways_mm[CUT_LEADS_MAX], best_mm = INFINITY;
     size_t count = loop->leads.count, best = loop->chosen;
     bool crossed = false;
+    SW_ASSERT(count > 0); /* the search for lead-ins ends with the roomiest, clear or not */
     for (size_t k = 0; k < count; k++) ways_mm[k] = way_mm(loop, k, s);
     for (;;) {
         size_t next = 0;

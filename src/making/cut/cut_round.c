@@ -151,6 +151,7 @@ sw_status cut_hole_order(sw_run *run, const cut_job *job, size_t outline, sw_poi
         keep_order(orders, made, inner_mm);
         return SW_OK;
     }
+    SW_ASSERT(kept.index < orders->kept_count);
     memcpy(made, orders->kept[kept.index], orders->count * sizeof *made);
     if (kept.backwards) reverse(made, orders->count);
     return SW_OK;
