@@ -9,6 +9,8 @@ static const sw_option table[] = {
     SW_OPTION(sw_nest_options, pocket_share, "", 0.004, 0.0, 0.1,
               "pockets that together are a smaller share of a piece's box are filled: of less use than they cost",
               "ours"),
+    SW_OPTION(sw_nest_options, parts_most, "", 96.0, 4.0, 1000.0,
+              "convex parts of a piece; one of more gets larger pockets filled, at last its hull", "ours"),
     SW_OPTION(sw_nest_options, exactness_mm, "mm", 0.2, 0.01, 5.0, "chord error of the shapes searched with", "ours"),
 };
 enum { TABLE_ROWS = sizeof table / sizeof *table };

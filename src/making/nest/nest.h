@@ -35,6 +35,7 @@ typedef struct sw_nest_input {
 typedef struct sw_nest_options {
     double budget_s;     /* wall time for improvement after the first answer; 0 = first answer only */
     double pocket_share; /* pockets that small beside the piece's box are filled */
+    double parts_most;   /* a piece cut into more convex parts than this is made coarser */
     double exactness_mm; /* chord error of arcs in the shapes searched with, on the safe side */
     uint64_t seed;
     uint32_t made_by_defaults;

@@ -42,6 +42,19 @@ sw_strip_options sw_strip_options_defaults(void)
 
 /* ---- set-up ------------------------------------------------------------------------------------------- */
 
+/* Convex parts a piece may have so that all fields together join about a given number of sums of two parts. */
+static double parts_most(const sw_strip_input *in)
+{
+    const double sums_most = 4e5, least = 24, most = 96; /* some seconds of GEOS. Ours */
+    double turns = 1, pairs = 0;
+    for (size_t i = 0; i < in->shape_count; i++) {
+        double own = in->shapes[i].turns == SW_TURN_QUARTER ? 4 : in->shapes[i].turns == SW_TURN_HALF ? 2 : 1;
+        turns = fmax(turns, own);
+    }
+    pairs = turns * (double)in->shape_count * (double)(in->shape_count + 1) / 2;
+    return fmin(most, fmax(least, sqrt(sums_most / pairs)));
+}
+
 static sw_status long_sheet(strip *s)
 {
     double length_mm = 0;
@@ -68,6 +81,7 @@ static sw_status long_sheet(strip *s)
     s->nest_opt.budget_s = 0;
     s->nest_opt.exactness_mm = 0.01;
     s->nest_opt.pocket_share = 0;
+    s->nest_opt.parts_most = parts_most(s->in);
     return SW_OK;
 }
 

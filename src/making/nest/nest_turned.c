@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-enum { TURNS_MOST = 72, LONG_EDGES = 4, EVEN_TURNS = 24, PARTS_MOST = 96 };
+enum { TURNS_MOST = 72, LONG_EDGES = 4, EVEN_TURNS = 24 };
 
 static const double coarser = 5, first_coarse = 2e-4; /* pockets filled in a piece of too many parts. Ours */
 
@@ -277,16 +277,16 @@ static sw_status cut_once(nest_core *core, const sw_region *region, double fill_
 /* Pairs cost parts x parts: a shape of very many is made coarser, at last solid. */
 static sw_status cut_base(nest_core *core, const sw_region *region, double box_mm2, base *b)
 {
-    double share = core->opt->pocket_share;
+    double share = core->opt->pocket_share, most = core->opt->parts_most;
     SW_TRY(cut_once(core, region, share * box_mm2, b));
-    for (int i = 0; i < 4 && b->part_count[NEST_OPEN] > PARTS_MOST; i++) {
+    for (int i = 0; i < 4 && (double)b->part_count[NEST_OPEN] > most; i++) {
         share = fmax(coarser * share, first_coarse);
         SW_TRY(cut_once(core, region, share * box_mm2, b));
     }
-    if (b->part_count[NEST_OPEN] <= PARTS_MOST) return SW_OK;
+    if ((double)b->part_count[NEST_OPEN] <= most) return SW_OK;
     b->parts[NEST_OPEN] = b->parts[NEST_SOLID];
     b->part_count[NEST_OPEN] = b->part_count[NEST_SOLID];
-    if (b->part_count[NEST_SOLID] <= PARTS_MOST) return SW_OK;
+    if ((double)b->part_count[NEST_SOLID] <= most) return SW_OK;
     SW_TRY(nest_convex_hull(core->run, &b->rings, core->in->web_mm / 2, &b->parts[NEST_SOLID]));
     b->parts[NEST_OPEN] = b->parts[NEST_SOLID];
     b->part_count[NEST_OPEN] = b->part_count[NEST_SOLID] = 1;
