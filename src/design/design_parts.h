@@ -73,16 +73,11 @@ typedef enum design_kind {
     DESIGN_KINDS
 } design_kind;
 
-typedef struct design_budget {
-    size_t used, most;
-    double traffic, most_traffic;
-} design_budget; /* bytes */
-
 typedef struct design {
     sw_run *run;
     lua_State *L;
-    const design_budget *budget; /* of Lua while it runs */
-    const char *file, *folder;   /* as the user named it; where from_dxf looks, NULL = nowhere */
+    const struct sandbox_memory *memory; /* of Lua while it runs */
+    const char *file, *folder;           /* as the user named it; where from_dxf looks, NULL = nowhere */
     const sw_design_options *options;
     design_setting *settings;
     size_t setting_count;

@@ -1,37 +1,16 @@
 /* sandbox.c: runs one text as Lua within bounds of memory, steps and time, and turns what went wrong into errors.
  *
- * Memory: our allocator counts what is held and what was ever asked for (so that a loop joining long texts ends
- * too). Steps: a count hook. The description has no pcall, no coroutines and no metatables, so an error raised by
+ * Memory: sandbox_memory.c counts it. Steps: a count hook. The description has no pcall, no coroutines and no metatables, so an error raised by
  * the hook ends it for good. Wall time is only the last guard: what ends there has already done absurd work. */
 #include "design/design_parts.h"
+#include "design/sandbox_parts.h"
 
 #include <limits.h>
 #include <stdlib.h>
 #include <string.h>
 
-enum { STEPS_BETWEEN_LOOKS = 1000, TRAFFIC_FACTOR = 32 };
+enum { STEPS_BETWEEN_LOOKS = 1000 };
 #define CHUNK_NAME "=line" /* syntax errors then read "line:12: ..." */
-
-static void *counted_allocator(void *context, void *block, size_t old_size, size_t new_size)
-{
-    design_budget *budget = context;
-    if (block == NULL) old_size = 0; /* Lua passes a kind of object there */
-    if (new_size == 0) {
-        free(block);
-        budget->used -= old_size;
-        return NULL;
-    }
-    if (new_size > old_size) {
-        size_t more = new_size - old_size;
-        bool refused = more > budget->most - budget->used || budget->traffic + (double)more > budget->most_traffic;
-        if (refused) return NULL;
-    }
-    void *moved = realloc(block, new_size);
-    if (moved == NULL) return NULL;
-    budget->used = budget->used - old_size + new_size;
-    if (new_size > old_size) budget->traffic += (double)(new_size - old_size);
-    return moved;
-}
 
 design *design_of(lua_State *L)
 {
@@ -64,8 +43,8 @@ void design_charge(lua_State *L, double steps)
 static void look(lua_State *L, lua_Debug *record)
 {
     (void)record;
-    const design_budget *budget = design_of(L)->budget;
-    if (budget->used > budget->most / 8 && lua_gc(L, LUA_GCISRUNNING) == 0) (void)lua_gc(L, LUA_GCRESTART);
+    const sandbox_memory *memory = design_of(L)->memory;
+    if (memory->used > memory->most / 8 && lua_gc(L, LUA_GCISRUNNING) == 0) (void)lua_gc(L, LUA_GCRESTART);
     design_charge(L, STEPS_BETWEEN_LOOKS);
 }
 
@@ -167,24 +146,29 @@ static sw_status outcome_of(design *d, int outcome)
                    d->options->memory_mb);
 }
 
+static int run_job(design *d, sandbox_memory *memory, job *j)
+{
+    d->L = lua_newstate(sandbox_allocate, memory);
+    if (d->L == NULL) return LUA_ERRMEM;
+    (void)lua_gc(d->L, LUA_GCSTOP);
+    *(design **)lua_getextraspace(d->L) = d;
+    lua_pushcfunction(d->L, protected_run);
+    lua_pushlightuserdata(d->L, j);
+    return lua_pcall(d->L, 1, 0, 0);
+}
+
 sw_status design_run(design *d, const char *text, size_t length, const lua_CFunction *setups, size_t setup_count,
                      void (*finish)(design *d))
 {
     job j = {d, text, length, setups, setup_count, finish};
-    size_t most = (size_t)d->options->memory_mb << 20;
-    design_budget budget = {.most = most, .most_traffic = (double)most * TRAFFIC_FACTOR};
+    sandbox_memory memory;
+    sandbox_memory_open(&memory, (size_t)d->options->memory_mb << 20);
     d->steps_left = d->options->steps;
     d->deadline_s = sw_seconds() + d->options->seconds;
-    d->budget = &budget;
-    d->L = lua_newstate(counted_allocator, &budget);
-    if (d->L == NULL) return outcome_of(d, LUA_ERRMEM);
-    (void)lua_gc(d->L, LUA_GCSTOP);
-    *(design **)lua_getextraspace(d->L) = d;
-    lua_pushcfunction(d->L, protected_run);
-    lua_pushlightuserdata(d->L, &j);
-    int outcome = lua_pcall(d->L, 1, 0, 0);
-    lua_close(d->L);
+    d->memory = &memory;
+    int outcome = run_job(d, &memory, &j);
+    sandbox_memory_close(&memory);
     d->L = NULL;
-    d->budget = NULL;
+    d->memory = NULL;
     return outcome_of(d, outcome);
 }
