@@ -20,7 +20,8 @@ typedef struct nest_table { /* of all turned entries of the core; read only once
     const nest_relation *relations; /* [count*count], row a */
 } nest_table;
 
-/* All fields between the entries `core` has; equal relative turns share one. SW_CANCELLED when the run is stopped. */
+/* All fields between the entries `core` has; equal relative turns share one. SW_CANCELLED when the run is stopped
+ * or core->stop_at_s is past. */
 sw_status nest_table_make(nest_core *core, uint32_t cells, const nest_table **table);
 /* The same table made a relation at a time: fields go to an arena of their own, the pairs they were made of are dropped.
  * For one thread at once; relations made are not touched again. */

@@ -8,7 +8,7 @@ static const sw_option table_rows[] = {
     SW_OPTION(sw_strip_options, rounds, "", 0.0, 0.0, 1e9, "rounds of the search instead of a time; 0 = by time",
               "ours"),
 };
-enum { TABLE_ROWS = sizeof table_rows / sizeof *table_rows, GRID_CELLS = 40 };
+enum { TABLE_ROWS = sizeof table_rows / sizeof *table_rows };
 
 typedef struct strip {
     sw_run *run;
@@ -42,17 +42,29 @@ sw_strip_options sw_strip_options_defaults(void)
 
 /* ---- set-up ------------------------------------------------------------------------------------------- */
 
-/* Convex parts a piece may have so that all fields together join about a given number of sums of two parts. */
-static double parts_most(const sw_strip_input *in)
+/* How many fields the table will hold: pairs of kinds at each relative turn. */
+static double fields_wanted(const sw_strip_input *in)
 {
-    const double sums_most = 4e5, least = 24, most = 96; /* some seconds of GEOS. Ours */
-    double turns = 1, pairs = 0;
+    double turns = 1, kinds = (double)in->shape_count;
     for (size_t i = 0; i < in->shape_count; i++) {
         double own = in->shapes[i].turns == SW_TURN_QUARTER ? 4 : in->shapes[i].turns == SW_TURN_HALF ? 2 : 1;
         turns = fmax(turns, own);
     }
-    pairs = turns * (double)in->shape_count * (double)(in->shape_count + 1) / 2;
-    return fmin(most, fmax(least, sqrt(sums_most / pairs)));
+    return turns * kinds * (kinds + 1) / 2;
+}
+
+/* Convex parts a piece may have so that all fields together join about a given number of sums of two parts. */
+static double parts_most(const sw_strip_input *in)
+{
+    const double sums_most = 4e5, least = 24, most = 96; /* some seconds of GEOS. Ours */
+    return fmin(most, fmax(least, sqrt(sums_most / fields_wanted(in))));
+}
+
+/* Cells along a field's longer side: fewer where the fields are many. */
+static uint32_t grid_cells(const sw_strip_input *in)
+{
+    const double fields_most = 1500, least = 16, most = 40; /* some seconds, some 100 MB. Ours */
+    return (uint32_t)fmin(most, fmax(least, most * sqrt(fields_most / fields_wanted(in))));
 }
 
 static sw_status long_sheet(strip *s)
@@ -186,8 +198,11 @@ static sw_status steps(strip *s, const sw_strip_result **result)
     SW_TRY(long_sheet(s));
     SW_TRY(make_core(s));
     SW_TRY(first_answer(s));
-    SW_TRY(nest_table_make(&s->core, GRID_CELLS, &s->table));
     s->best_mm = reach_of(s, &s->best);
+    s->core.stop_at_s = s->opt->rounds > 0 ? (double)INFINITY : s->begun_s + s->opt->budget_s;
+    sw_status status = nest_table_make(&s->core, grid_cells(s->in), &s->table);
+    if (status == SW_CANCELLED) return keep_result(s, result); /* the first answer is all there is time for */
+    if (status != SW_OK) return status;
     SW_TRY(search(s));
     return keep_result(s, result);
 }

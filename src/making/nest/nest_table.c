@@ -72,7 +72,7 @@ static sw_status relate(table_job *job, size_t a, size_t b, nest_relation *out)
 static sw_status relate_row(table_job *job, size_t a)
 {
     for (size_t b = 0; b < job->count; b++) {
-        if (sw_run_cancelled(job->core->run)) return SW_CANCELLED;
+        if (nest_time_is_up(job->core)) return SW_CANCELLED;
         bool swapped = job->core->turned[a].shape > job->core->turned[b].shape;
         nest_relation *r = &job->relations[a * job->count + b];
         SW_TRY(relate(job, swapped ? b : a, swapped ? a : b, r));
