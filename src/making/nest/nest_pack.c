@@ -95,6 +95,7 @@ static sw_status improve(nest_core *core, nest_pack *pack, nest_plan *best)
     size_t count = (size_t)pack->core->run->threads;
     nest_packer *workers = SW_SCRATCH(pack->core->run, count, nest_packer);
     if (workers == NULL) return SW_NO_MEMORY;
+    nest_pack_warm(pack);
     pack_job job = {pack, workers};
     sw_parallel_for(pack->core->run->threads, count, work, &job);
     for (size_t i = 0; i < count; i++) core->tests += workers[i].looks;

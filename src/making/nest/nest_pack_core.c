@@ -4,7 +4,7 @@
 
 #include <string.h>
 
-enum { CELLS = 32, ENTRIES_MOST = 1500 };
+enum { CELLS = 32, ENTRIES_MOST = 1500, WARM_MOST = 24 };
 
 static const size_t field_bytes = (size_t)384 << 20, pair_bytes = (size_t)256 << 20, store_bytes = (size_t)512 << 20;
 
@@ -119,6 +119,19 @@ sw_status nest_pack_open(nest_pack *pack, const nest_core *core, const nest_plan
     if (pack->own.pair_arena == NULL || pack->fields == NULL) return no_memory(core);
     SW_TRY(open_table(pack, plan));
     return nest_packing_from_plan(pack, plan);
+}
+
+/* Kinds that lie on some sheet now; more than so many are compared only when they meet. */
+void nest_pack_warm(nest_pack *pack)
+{
+    uint32_t kinds[WARM_MOST];
+    size_t n = 0;
+    for (size_t k = 0; k < pack->core->in->shape_count; k++) {
+        if (pack->own.kinds[k].count == 0) continue;
+        if (n == WARM_MOST) return;
+        kinds[n++] = (uint32_t)k;
+    }
+    (void)nest_pack_ready(pack, kinds, n);
 }
 
 void nest_pack_close(nest_pack *pack)

@@ -65,6 +65,7 @@ typedef struct nest_packer { /* one worker */
 /* nest_pack_core.c: own core, table and locks. SW_OUT_OF_RANGE: too many turned pieces to compare. */
 sw_status nest_pack_open(nest_pack *pack, const nest_core *core, const nest_plan *plan);
 void nest_pack_close(nest_pack *pack);
+void nest_pack_warm(nest_pack *pack); /* fields of few kinds are made at once, so that no try has to wait for them */
 /* Makes what is missing of the fields between the kinds; false = no memory for them, or no time. */
 bool nest_pack_ready(nest_pack *pack, const uint32_t *kinds, size_t count);
 
