@@ -1,15 +1,18 @@
 /* contour_fault.c: what makes a contour or region unusable, in words.
  *
  * The contours are judged together, check by check: each by itself first, then its edges, then its place among the
- * others. All their segments are prepared once; only pairs whose boxes meet are looked at. */
-#include "geometry/edges_parts.h"
+ * others. Convex contours cannot cross themselves; a few convex holes whose boxes keep clear of each other and of the
+ * outline's edges need only lie inside. For all else the segments of all contours are prepared once, and pairs whose
+ * boxes meet are looked at. */
+#include "geometry/fault_parts.h"
 
 typedef struct look {
     sw_run *run;
     const sw_contour *contours; /* [count]; of a region: the outline, then its holes */
     size_t count;
     bool region;
-    const sw_edges *edges; /* of all contours */
+    int *turn;             /* [count] as contour_convex */
+    const sw_edges *edges; /* of all contours, or of the outline alone */
     size_t *first;         /* [count + 1] of the edges of each contour */
     const char **fault;    /* NULL until one is found */
 } look;
@@ -91,7 +94,7 @@ static bool is_joint(const segment *edges, size_t i, size_t j, size_t n, sw_poin
 static bool is_open_corner(const segment *a, const segment *b)
 {
     const double least_sin2 = 0.01 * 0.01;
-    if (is_arc(a) || is_arc(b)) return false;
+    if (is_arc(a) || is_arc(b)) return is_onward_corner(a, b);
     sw_point u = minus(point_of(a->from), a->to), v = minus(b->to, a->to);
     double opening = cross(u, v);
     return opening * opening > least_sin2 * dot(u, u) * dot(v, v);
@@ -101,6 +104,7 @@ static sw_status pair_fault(const look *l, size_t k, size_t i, size_t j)
 {
     const segment *edges = l->edges->segments + l->first[k];
     if (j == i + 1 && is_open_corner(&edges[i], &edges[j])) return SW_OK;
+    if (i == 0 && j + 1 == l->contours[k].n && is_open_corner(&edges[j], &edges[i])) return SW_OK;
     sw_point at[CROSSINGS_MAX];
     size_t count = segments_cross(&edges[i], &edges[j], at);
     for (size_t c = 0; c < count; c++)
@@ -111,15 +115,9 @@ static sw_status pair_fault(const look *l, size_t k, size_t i, size_t j)
     return SW_OK;
 }
 
-/* Two half circles on one chord: nothing of it can cross. */
-static bool is_circle(sw_contour c)
-{
-    return c.n == 2 && c.v[0].bulge == c.v[1].bulge && fabs(c.v[0].bulge) == 1.0;
-}
-
 static sw_status crossing_faults(const look *l, size_t k)
 {
-    if (is_circle(l->contours[k])) return SW_OK;
+    if (l->turn[k] != 0) return SW_OK;
     size_t first = l->first[k], end = l->first[k + 1];
     const segment *edges = l->edges->segments;
     for (size_t i = first; i < end; i++) {
@@ -134,10 +132,9 @@ static sw_status crossing_faults(const look *l, size_t k)
 static sw_status area_faults(const look *l, size_t k)
 {
     sw_run *run = l->run;
-    bool clockwise_circle = is_circle(l->contours[k]) && l->contours[k].v[0].bulge < 0.0;
-    if (l->region && k > 0 && clockwise_circle) return SW_OK;
-    double area_mm2 = sw_contour_area(l->contours[k]);
-    if (fabs(area_mm2) <= SW_SAME_POINT_MM * sw_contour_length(l->contours[k]))
+    bool convex = l->turn[k] != 0; /* has an area, and its turn is the sign */
+    double area_mm2 = convex ? l->turn[k] : sw_contour_area(l->contours[k]);
+    if (!convex && fabs(area_mm2) <= SW_SAME_POINT_MM * sw_contour_length(l->contours[k]))
         return say(l, k, sw_text_format(run, run->keep, "the contour encloses no area (%.3g mm2)", area_mm2));
     if (l->region && k == 0 && area_mm2 < 0.0)
         return say_plain(l,
@@ -216,31 +213,85 @@ static sw_status place_faults(const look *l, size_t k)
 
 typedef sw_status check(const look *l, size_t k);
 
-static sw_status check_all(const look *l, size_t from, check *const *checks, size_t count)
+static sw_status check_all(const look *l, size_t from, size_t end, check *const *checks, size_t count)
 {
     for (size_t c = 0; c < count; c++)
-        for (size_t k = from; k < l->count; k++)
+        for (size_t k = from; k < end; k++)
             if (*l->fault == NULL) SW_TRY(checks[c](l, k));
     return SW_OK;
 }
 
-static sw_status prepare(look *l)
+static sw_status see_turns(look *l)
 {
-    l->first = SW_SCRATCH(l->run, l->count + 1, size_t);
+    l->turn = SW_SCRATCH(l->run, l->count, int);
+    if (l->turn == NULL) return SW_NO_MEMORY;
+    for (size_t k = 0; k < l->count; k++) l->turn[k] = contour_convex(l->contours[k]);
+    return SW_OK;
+}
+
+/* The edges of the first `count` contours. */
+static sw_status prepare(look *l, size_t count)
+{
+    l->first = SW_SCRATCH(l->run, count + 1, size_t);
     if (l->first == NULL) return SW_NO_MEMORY;
-    for (size_t k = 0; k < l->count; k++) l->first[k + 1] = l->first[k] + l->contours[k].n;
-    return sw_edges_make(l->run, l->run->scratch, l->contours, l->count, &l->edges);
+    for (size_t k = 0; k < count; k++) l->first[k + 1] = l->first[k] + l->contours[k].n;
+    return sw_edges_make(l->run, l->run->scratch, l->contours, count, &l->edges);
+}
+
+/* ---- holes told apart by their boxes ------------------------------------------------- */
+
+enum { FEW_HOLES = 48 }; /* each box is compared with all others */
+
+/* Convex, clockwise, and their boxes apart. boxes[hole_count] */
+static bool holes_are_plain(const look *l, sw_box boxes[FEW_HOLES])
+{
+    if (l->count - 1 > FEW_HOLES) return false;
+    for (size_t k = 1; k < l->count; k++) {
+        if (l->turn[k] != -1) return false;
+        boxes[k - 1] = box_grown(contour_cover(l->contours[k]), SW_SAME_POINT_MM);
+        for (size_t j = 1; j < k; j++)
+            if (boxes_meet(boxes[j - 1], boxes[k - 1])) return false;
+    }
+    return true;
+}
+
+/* No edge of the outline reaches a hole's box, and the hole lies inside. */
+static bool holes_are_inside(const look *l, const sw_box boxes[FEW_HOLES])
+{
+    for (size_t k = 1; k < l->count; k++) {
+        edge_walk walk = edge_walk_all(l->edges, boxes[k - 1]);
+        if (edge_next(&walk) != NULL) return false;
+        if (edges_turns(l->edges, point_of(l->contours[k].v[0]), 0, l->edges->count) != 1) return false;
+    }
+    return true;
+}
+
+static check *const alone[] = {crossing_faults, area_faults};
+
+/* *judged: whether that was enough to tell. */
+static sw_status look_at_plain(look *l, bool *judged)
+{
+    sw_box boxes[FEW_HOLES];
+    *judged = false;
+    if (!holes_are_plain(l, boxes)) return SW_OK;
+    if (l->count > 1 || l->turn[0] == 0) SW_TRY(prepare(l, 1));
+    SW_TRY(check_all(l, 0, 1, alone, 2));
+    *judged = *l->fault != NULL || holes_are_inside(l, boxes);
+    return SW_OK;
 }
 
 static sw_status look_at(look *l)
 {
-    check *const sound[] = {vertex_faults, length_faults}, *const alone[] = {crossing_faults, area_faults},
-                 *const placed[] = {touch_faults, place_faults};
-    SW_TRY(check_all(l, 0, sound, 2));
+    check *const sound[] = {vertex_faults, length_faults}, *const placed[] = {touch_faults, place_faults};
+    bool judged;
+    SW_TRY(check_all(l, 0, l->count, sound, 2));
     if (*l->fault != NULL) return SW_OK;
-    SW_TRY(prepare(l));
-    SW_TRY(check_all(l, 0, alone, 2));
-    return check_all(l, 1, placed, 2);
+    SW_TRY(see_turns(l));
+    SW_TRY(look_at_plain(l, &judged));
+    if (judged) return SW_OK;
+    SW_TRY(prepare(l, l->count));
+    SW_TRY(check_all(l, 0, l->count, alone, 2));
+    return check_all(l, 1, l->count, placed, 2);
 }
 
 sw_status sw_contour_fault(sw_run *run, sw_contour c, const char **fault)
