@@ -1,17 +1,19 @@
 /* arena.c: memory in growing blocks, given back together.
  *
  * Invariant: `used` is the sum of what was handed out from all blocks of the chain, padding included, and
- * equals block->before + block->used of the newest block. A mark is such a sum; rewinding drops newer blocks. */
+ * equals block->before + block->used of the newest block. A mark is such a sum; rewinding drops newer blocks.
+ * Memory is cleared a stretch ahead of what is taken: data[used .. cleared) of the newest block is zero. */
 #include "base/base.h"
 
 #include <stdlib.h>
 #include <string.h>
 
-enum { ALIGN = 16, FIRST_BLOCK = 1 << 16, LARGEST_STEP = 1 << 24 };
+enum { ALIGN = 16, FIRST_BLOCK = 1 << 16, LARGEST_STEP = 1 << 24, CLEARED_AHEAD = 512 };
 
 typedef struct block {
     struct block *older;
     size_t size, used, before; /* bytes of data[]; handed out of it; handed out of all older blocks */
+    size_t cleared;            /* at least used */
     _Alignas(ALIGN) unsigned char data[];
 } block;
 
@@ -32,7 +34,7 @@ static block *new_block(sw_arena *arena, size_t least)
     if (b == NULL) return NULL;
     b->older = arena->newest;
     b->size = size;
-    b->used = 0;
+    b->used = b->cleared = 0;
     b->before = b->older == NULL ? 0 : b->older->before + b->older->used;
     arena->newest = b;
     arena->held += size;
@@ -69,18 +71,26 @@ static bool refused_on_purpose(sw_arena *arena)
     return --arena->fail_in == 0;
 }
 
+static void clear_ahead(block *b)
+{
+    size_t end = b->size - b->used > CLEARED_AHEAD ? b->used + CLEARED_AHEAD : b->size;
+    memset(b->data + b->cleared, 0, end - b->cleared);
+    b->cleared = end;
+}
+
 void *sw_arena_take(sw_arena *arena, size_t count, size_t size)
 {
     if (refused_on_purpose(arena)) return NULL;
-    if (size != 0 && count > (SIZE_MAX - ALIGN) / size) return NULL;
-    size_t bytes = (count * size + ALIGN - 1) / ALIGN * ALIGN;
-    if (bytes == 0) bytes = ALIGN;
+    size_t bytes;
+    if (__builtin_mul_overflow(count, size, &bytes) || bytes > SIZE_MAX - ALIGN) return NULL;
+    bytes = bytes == 0 ? ALIGN : (bytes + ALIGN - 1) / ALIGN * ALIGN;
     block *b = arena->newest;
     if (bytes > b->size - b->used) b = new_block(arena, bytes);
     if (b == NULL) return NULL;
     void *taken = b->data + b->used;
     b->used += bytes;
-    return memset(taken, 0, bytes);
+    if (b->used > b->cleared) clear_ahead(b);
+    return taken;
 }
 
 size_t sw_arena_mark(const sw_arena *arena)
@@ -97,7 +107,10 @@ void sw_arena_rewind(sw_arena *arena, size_t mark)
         arena->held -= gone->size;
         free(gone);
     }
-    arena->newest->used = mark - arena->newest->before;
+    block *b = arena->newest;
+    size_t used = mark - b->before;
+    if (used < b->used) b->cleared = used; /* what was handed out may hold anything */
+    b->used = used;
 }
 
 size_t sw_arena_bytes(const sw_arena *arena)

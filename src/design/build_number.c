@@ -27,19 +27,40 @@ static bool inside_outline(const sw_contour *outline, sw_point at, double width_
     return true;
 }
 
-/* Holes are kept clear of by their boxes. */
-static bool has_room(const sw_contour *outline, const sw_box *holes, size_t hole_count, sw_point at, double width_mm,
-                     double height_mm)
+static bool boxes_overlap(sw_box a, sw_box b)
 {
-    for (size_t i = 0; i < hole_count; i++)
-        if (holes[i].x0_mm < at.x_mm + width_mm && holes[i].x1_mm > at.x_mm && holes[i].y0_mm < at.y_mm + height_mm &&
-            holes[i].y1_mm > at.y_mm)
-            return false;
-    return inside_outline(outline, at, width_mm, height_mm);
+    return a.x0_mm < b.x1_mm && b.x0_mm < a.x1_mm && a.y0_mm < b.y1_mm && b.y0_mm < a.y1_mm;
+}
+
+/* Holes are kept clear of by their boxes; most are told by their covers already. */
+static bool has_room(const sw_region *region, const sw_box *covers, sw_point at, double width_mm, double height_mm)
+{
+    sw_box text = {at.x_mm, at.y_mm, at.x_mm + width_mm, at.y_mm + height_mm};
+    for (size_t i = 0; i < region->hole_count; i++)
+        if (boxes_overlap(covers[i], text) && boxes_overlap(sw_contour_box(region->holes[i]), text)) return false;
+    return inside_outline(&region->outline, at, width_mm, height_mm);
+}
+
+/* Around a hole at little cost: an arc of bulge b lies within chord/2 max(1, |b|) of its chord's box. */
+static sw_box cover_of(sw_contour c)
+{
+    sw_box box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
+    double reach_mm = 0.0;
+    for (size_t i = 0; i < c.n; i++) {
+        sw_vertex v = c.v[i], next = c.v[i + 1 < c.n ? i + 1 : 0];
+        box = (sw_box){v.x_mm < box.x0_mm ? v.x_mm : box.x0_mm, v.y_mm < box.y0_mm ? v.y_mm : box.y0_mm,
+                       v.x_mm > box.x1_mm ? v.x_mm : box.x1_mm, v.y_mm > box.y1_mm ? v.y_mm : box.y1_mm};
+        if (v.bulge == 0.0) continue;
+        double chord_mm = fabs(next.x_mm - v.x_mm) + fabs(next.y_mm - v.y_mm); /* or more */
+        double arc_mm = 0.5 * chord_mm * (fabs(v.bulge) > 1.0 ? fabs(v.bulge) : 1.0);
+        if (arc_mm > reach_mm) reach_mm = arc_mm;
+    }
+    reach_mm += SW_SAME_POINT_MM;
+    return (sw_box){box.x0_mm - reach_mm, box.y0_mm - reach_mm, box.x1_mm + reach_mm, box.y1_mm + reach_mm};
 }
 
 /* The middle of the text on a grid of the face's box, nearest to its middle first. */
-static bool find_room(const sw_region *region, const sw_box *holes, double width_mm, double height_mm, sw_point *at)
+static bool find_room(const sw_region *region, const sw_box *covers, double width_mm, double height_mm, sw_point *at)
 {
     static const double steps[] = {0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9};
     sw_box box = sw_contour_box(region->outline);
@@ -48,7 +69,7 @@ static bool find_room(const sw_region *region, const sw_box *holes, double width
         for (size_t x = 0; x < DESIGN_COUNT_OF(steps); x++) {
             sw_point middle = inside_box(box, steps[x], steps[y]);
             *at = (sw_point){middle.x_mm - width_mm / 2.0, middle.y_mm - height_mm / 2.0};
-            if (has_room(&region->outline, holes, region->hole_count, *at, width_mm, height_mm)) return true;
+            if (has_room(region, covers, *at, width_mm, height_mm)) return true;
         }
     return false;
 }
@@ -61,11 +82,11 @@ void design_build_number(design *d, sw_piece *piece, const design_face *root)
     sw_mark mark = {.text = piece->number, .height_mm = heights_mm[0]};
     bool placed = root != NULL && root->has_number_at;
     if (placed) mark.at = root->number_at;
-    sw_box *holes = DESIGN_TAKE(d, face->region.hole_count, sw_box);
-    for (size_t i = 0; i < face->region.hole_count; i++) holes[i] = sw_contour_box(face->region.holes[i]);
+    sw_box *covers = DESIGN_TAKE(d, face->region.hole_count, sw_box);
+    for (size_t i = 0; i < face->region.hole_count; i++) covers[i] = cover_of(face->region.holes[i]);
     for (size_t i = 0; i < DESIGN_COUNT_OF(heights_mm) && !placed; i++) {
         mark.height_mm = heights_mm[i];
-        placed = find_room(&face->region, holes, mark.height_mm * width_by_height * (double)strlen(piece->number),
+        placed = find_room(&face->region, covers, mark.height_mm * width_by_height * (double)strlen(piece->number),
                            mark.height_mm, &mark.at);
     }
     if (!placed) return; /* too small a face to carry a number */

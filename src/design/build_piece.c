@@ -92,7 +92,6 @@ static bool sound_region(build_face *f, const sw_region *region)
     }
     if (f->decl == NULL) return true; /* a plain flange is sound by its making */
     design_must(f->tree->d, sw_region_fault(run, region, &fault));
-    if (fault == NULL && sw_contour_area(region->outline) <= 0.0) fault = "the bends cut more away than there is";
     if (fault == NULL) return true;
     design_fault(f->at, "", "the face, cut back for its bends, cannot be cut: %s", fault);
     return false;
@@ -204,10 +203,10 @@ static const char *bend_name(build_tree *t, const design_bend *decl)
 {
     if (decl->second) return decl->name;
     t->bend_number++;
-    const char *name = decl->name[0] != '\0' ? decl->name : design_text(t->d, "bend %zu", t->bend_number);
+    const char *name = decl->name[0] != '\0' ? decl->name : design_numbered(t->d, "bend ", t->bend_number, "");
     if (decl->partner == NULL) return name;
     decl->partner->name = name;
-    return design_text(t->d, "%s web", name);
+    return design_joined(t->d, name, " web", "");
 }
 
 static bool build_child(build_tree *t, const build_bend *b, int parent, sw_point from, sw_point to)

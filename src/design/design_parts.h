@@ -88,6 +88,7 @@ typedef struct design {
     bool lua_full, cancelled; /* Lua's own memory ended */
     double steps_left, deadline_s;
     const void *quantity_table; /* the metatable of quantities */
+    int quantity_slot;          /* where the registry keeps it */
     sw_stove stove;
     sw_works works;
     sw_house house;
@@ -106,7 +107,8 @@ void *design_take(design *d, size_t count, size_t size); /* run->keep; leaves by
 void *design_append(design *d, design_list *list, size_t size);           /* the new zeroed item, in scratch */
 const void *design_kept(design *d, const design_list *list, size_t size); /* copy in keep */
 const char *design_text(design *d, const char *format, ...) __attribute__((format(printf, 2, 3))); /* keep */
-const char *design_joined(design *d, const char *a, const char *b, const char *c); /* one after the other; keep */
+const char *design_joined(design *d, const char *a, const char *b, const char *c);   /* one after the other; keep */
+const char *design_numbered(design *d, const char *a, size_t number, const char *b); /* as "%s%zu%s"; keep */
 /* Passes on what base and geometry return: leaves by lua_error unless it is SW_OK. */
 void design_must(design *d, sw_status status);
 _Noreturn void design_leave(design *d);

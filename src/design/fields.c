@@ -228,44 +228,31 @@ static bool read_value(const design_scope *s, const char *name, const design_fie
     return true;
 }
 
-/* Pushes the field's value: by name when the table has it, else by position. */
-static void push_field(const design_scope *s, const design_field *f, bool named)
+/* Stack index of the field's value, 0 = not given. named: that of the value given by name. */
+static int value_of(const design_scope *s, const design_field *f, int named)
 {
     lua_State *L = s->d->L;
-    if (named)
-        (void)lua_getfield(L, s->table, f->name);
-    else
-        lua_pushnil(L);
-    if (f->position == 0) return;
-    if (lua_geti(L, s->table, f->position) == LUA_TNIL) {
-        lua_pop(L, 1);
-        return;
-    }
-    lua_remove(L, -2);
-    if (named) design_fault(s, f->name, "is given twice: by its name and as value number %d", f->position);
+    if (f->position == 0 || lua_geti(L, s->table, f->position) == LUA_TNIL) return named;
+    if (named != 0) design_fault(s, f->name, "is given twice: by its name and as value number %d", f->position);
+    return lua_gettop(L);
 }
 
-static bool read_field(const design_scope *s, const design_field *f, bool named, void *into)
+static void read_field(const design_scope *s, const design_field *f, int named, void *into)
 {
-    lua_State *L = s->d->L;
-    if (!named && f->position == 0 && !f->needed) return true;
-    push_field(s, f, named);
-    bool good = true;
-    if (!lua_isnil(L, -1))
-        good = read_value(s, f->name, f, lua_gettop(L), into);
-    else if (f->needed) {
+    if (named == 0 && f->position == 0 && !f->needed) return;
+    int top = lua_gettop(s->d->L), index = value_of(s, f, named);
+    if (index != 0)
+        (void)read_value(s, f->name, f, index, into);
+    else if (f->needed)
         design_fault(s, f->name, "is missing; it is needed here");
-        good = false;
-    }
-    lua_pop(L, 1);
-    return good;
+    lua_settop(s->d->L, top);
 }
 
 /* ---- names that nobody knows ---- */
 
 enum { MOST_UNKNOWN = 16, MOST_FIELDS = 64 };
 typedef struct key_list {              /* what a table holds, seen once from end to end */
-    bool given[MOST_FIELDS];           /* by name, of each field */
+    int given[MOST_FIELDS];            /* stack index of each field's value given by name, 0 = none */
     const char *unknown[MOST_UNKNOWN]; /* the first of the alphabet, since a Lua table has no order of its own */
     size_t unknown_count;
     bool unnamed; /* a value without a name where none is expected */
@@ -279,14 +266,18 @@ static void add_unknown(key_list *k, const char *name)
     if (i < MOST_UNKNOWN) k->unknown[i] = name;
 }
 
-static void add_name(key_list *k, const design_field *fields, size_t count, const char *name)
+/* The key and then its value are at the stack's top: a known field's value stays below the key, any other goes. */
+static void add_name(lua_State *L, key_list *k, const design_field *fields, size_t count)
 {
+    const char *name = lua_tostring(L, -2);
     for (size_t i = 0; i < count; i++)
         if (fields[i].name[0] == name[0] && strcmp(fields[i].name, name) == 0) {
-            k->given[i] = true;
+            lua_insert(L, -2);
+            k->given[i] = lua_gettop(L) - 1;
             return;
         }
     add_unknown(k, name);
+    lua_pop(L, 1);
 }
 
 static bool known_position(const design_field *fields, size_t count, lua_Integer position)
@@ -296,18 +287,20 @@ static bool known_position(const design_field *fields, size_t count, lua_Integer
     return false;
 }
 
-/* Numbered entries of a list are read elsewhere; light keys are ours. */
+/* Leaves the values of known names on the stack. Numbered entries of a list are read elsewhere; light keys are ours. */
 static key_list list_keys(const design_scope *s, const design_field *fields, size_t count, bool list)
 {
     lua_State *L = s->d->L;
     key_list k = {.unknown_count = 0};
     lua_pushnil(L);
     while (lua_next(L, s->table) != 0) {
+        int type = lua_type(L, -2);
+        if (type == LUA_TSTRING) {
+            add_name(L, &k, fields, count);
+            continue;
+        }
         lua_pop(L, 1);
-        int type = lua_type(L, -1);
-        if (type == LUA_TSTRING)
-            add_name(&k, fields, count, lua_tostring(L, -1));
-        else if (type != LUA_TLIGHTUSERDATA && !(list && type == LUA_TNUMBER))
+        if (type != LUA_TLIGHTUSERDATA && !(list && type == LUA_TNUMBER))
             k.unnamed = k.unnamed || !lua_isinteger(L, -1) || !known_position(fields, count, lua_tointeger(L, -1));
     }
     return k;
@@ -324,12 +317,14 @@ static void note_unknown(const design_scope *s, const design_field *fields, size
 
 bool design_read_fields(const design_scope *s, const design_field *fields, size_t count, bool list, void *into)
 {
-    luaL_checkstack(s->d->L, 20, "tables nest too deeply");
+    luaL_checkstack(s->d->L, 20 + MOST_FIELDS, "tables nest too deeply");
     SW_ASSERT(count <= MOST_FIELDS);
     size_t before = s->d->faults;
+    int top = lua_gettop(s->d->L);
     key_list k = list_keys(s, fields, count, list);
-    for (size_t i = 0; i < count; i++) (void)read_field(s, &fields[i], k.given[i], into);
+    for (size_t i = 0; i < count; i++) read_field(s, &fields[i], k.given[i], into);
     note_unknown(s, fields, count, &k);
+    lua_settop(s->d->L, top);
     return before == s->d->faults;
 }
 
@@ -342,7 +337,7 @@ design_scope design_within(const design_scope *s, const char *name, size_t numbe
     inner.table = lua_gettop(s->d->L);
     const char *dot = s->path[0] != '\0' && name[0] != '\0' ? "." : "";
     inner.path = design_joined(s->d, s->path, dot, name);
-    if (number > 0) inner.path = design_text(s->d, "%s[%zu]", inner.path, number);
+    if (number > 0) inner.path = design_numbered(s->d, design_joined(s->d, inner.path, "[", ""), number, "]");
     return inner;
 }
 

@@ -53,6 +53,17 @@ const char *design_joined(design *d, const char *a, const char *b, const char *c
     return text;
 }
 
+const char *design_numbered(design *d, const char *a, size_t number, const char *b)
+{
+    char digits[24] = "";
+    size_t at = sizeof digits - 1;
+    do {
+        digits[--at] = (char)('0' + number % 10);
+        number /= 10;
+    } while (number > 0);
+    return design_joined(d, a, digits + at, b);
+}
+
 void design_must(design *d, sw_status status)
 {
     if (status == SW_OK) return;

@@ -7,7 +7,6 @@
 #include <string.h>
 
 static const char quantity_type[] = "quantity";
-static const char quantity_key = 0; /* its address is where the registry keeps the metatable */
 
 /* The quantity at `index`, NULL = something else. As luaL_testudata, without looking the type up by its name. */
 static const design_quantity *held_at(lua_State *L, int index)
@@ -38,7 +37,7 @@ void design_push_quantity(lua_State *L, design_quantity q)
     }
     design_quantity *held = lua_newuserdatauv(L, sizeof q, 0);
     *held = q;
-    (void)lua_rawgetp(L, LUA_REGISTRYINDEX, &quantity_key);
+    (void)lua_rawgeti(L, LUA_REGISTRYINDEX, design_of(L)->quantity_slot);
     lua_setmetatable(L, -2);
 }
 
@@ -396,7 +395,7 @@ static void open_metatable(lua_State *L)
     lua_pushcfunction(L, called);
     lua_setfield(L, -2, "__call");
     design_of(L)->quantity_table = lua_topointer(L, -1);
-    lua_rawsetp(L, LUA_REGISTRYINDEX, &quantity_key);
+    design_of(L)->quantity_slot = luaL_ref(L, LUA_REGISTRYINDEX);
 }
 
 int design_setup_common(lua_State *L)

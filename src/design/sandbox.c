@@ -54,7 +54,7 @@ static int line_of_level(lua_State *L, int level)
 {
     lua_Debug record;
     for (; lua_getstack(L, level, &record) != 0; level++)
-        if (lua_getinfo(L, "Sl", &record) != 0 && record.currentline > 0) return record.currentline;
+        if (lua_getinfo(L, "l", &record) != 0 && record.currentline > 0) return record.currentline;
     return 0;
 }
 
