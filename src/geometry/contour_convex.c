@@ -63,10 +63,17 @@ static bool runs_round(sw_contour c, double way)
     return rounds == 1;
 }
 
+/* Two half circles on one chord. */
+static bool is_circle(sw_contour c)
+{
+    return c.n == 2 && c.v[0].bulge == c.v[1].bulge && fabs(c.v[0].bulge) == 1.0;
+}
+
 int contour_convex(sw_contour c)
 {
     enum { MOST = 64 }; /* so that the slacks of all corners together are nothing */
     if (c.n > MOST) return 0;
+    if (is_circle(c)) return c.v[0].bulge > 0.0 ? 1 : -1;
     if (runs_round(c, 1.0)) return 1;
     return runs_round(c, -1.0) ? -1 : 0;
 }
@@ -86,6 +93,22 @@ sw_box contour_cover(sw_contour c)
     return box;
 }
 
+/* An arc of half a circle at most and its chord enclose less than a rectangle on the chord as high as the arc. */
+bool encloses_plainly(sw_contour c, double least_mm)
+{
+    double twice_mm2 = 0.0, arcs_mm2 = 0.0, length_mm = 0.0;
+    sw_point first = point_of(c.v[0]);
+    for (size_t i = 0; i < c.n; i++) {
+        sw_point from = minus(point_of(c.v[i]), first), to = minus(contour_next(c, i), first), chord = minus(to, from);
+        double bulge = fabs(c.v[i].bulge);
+        if (bulge > 1.0) return false;
+        twice_mm2 += cross(from, to);
+        arcs_mm2 += bulge * dot(chord, chord);
+        length_mm += fabs(chord.x_mm) + fabs(chord.y_mm);
+    }
+    return twice_mm2 - arcs_mm2 > 2.0 * least_mm * SW_PI / 2.0 * length_mm;
+}
+
 static headings segment_headings(const segment *s)
 {
     return headings_of(minus(s->to, point_of(s->from)), is_arc(s) ? s->from.bulge : 0.0);
@@ -97,11 +120,21 @@ static bool goes_along(const headings *h, sw_point way)
     return dot(h->chord, way) > 0.0 && dot(h->start, way) >= least && dot(h->end, way) >= least;
 }
 
-/* All of a goes along one way up to the joint, all of b from it. */
+/* An arc of half a circle at most goes first with the way, then perhaps against it: it lies ahead of where it starts when
+ * its end does. Runs backwards, the same holds of where it ends. */
+static bool lies_ahead(sw_point at_joint, sw_point chord, sw_point way)
+{
+    double least = -slack * norm(way) * norm(chord);
+    return dot(at_joint, way) >= least && dot(chord, way) >= least;
+}
+
+/* Across the joint, square to one way, there is a line with all of a on one side and all of b on the other. */
 bool is_onward_corner(const segment *a, const segment *b)
 {
     if (fabs(a->from.bulge) > 1.0 || fabs(b->from.bulge) > 1.0) return false;
     headings one = segment_headings(a), other = segment_headings(b);
-    sw_point way = !is_arc(a) ? one.chord : !is_arc(b) ? other.chord : plus(one.chord, other.chord);
+    if (!is_arc(a)) return lies_ahead(other.start, other.chord, one.chord);
+    if (!is_arc(b)) return lies_ahead(one.end, one.chord, other.chord);
+    sw_point way = plus(one.chord, other.chord);
     return goes_along(&one, way) && goes_along(&other, way);
 }

@@ -132,6 +132,7 @@ static sw_status crossing_faults(const look *l, size_t k)
 static sw_status area_faults(const look *l, size_t k)
 {
     sw_run *run = l->run;
+    if (k == 0 && encloses_plainly(l->contours[k], SW_SAME_POINT_MM)) return SW_OK;
     bool convex = l->turn[k] != 0; /* has an area, and its turn is the sign */
     double area_mm2 = convex ? l->turn[k] : sw_contour_area(l->contours[k]);
     if (!convex && fabs(area_mm2) <= SW_SAME_POINT_MM * sw_contour_length(l->contours[k]))

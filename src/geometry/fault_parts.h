@@ -9,6 +9,8 @@
 int contour_convex(sw_contour c);
 /* Around a contour whose arcs are half circles at most. cost n, without trigonometry */
 sw_box contour_cover(sw_contour c);
+/* Whether c surely encloses, counter-clockwise, more than a strip least_mm wide along all its length. cost n */
+bool encloses_plainly(sw_contour c, double least_mm);
 /* Neighbours a, b that keep going one way through their joint: they meet there and nowhere else. */
 bool is_onward_corner(const segment *a, const segment *b);
 
