@@ -11,6 +11,8 @@ static const sw_option table[] = {
               "ours"),
     SW_OPTION(sw_nest_options, parts_most, "", 96.0, 4.0, 1000.0,
               "convex parts of a piece; one of more gets larger pockets filled, at last its hull", "ours"),
+    SW_OPTION(sw_nest_options, sheets_first, "", 0.0, 0.0, 1.0,
+              "1 = a cheaper choice of sheets comes before what remnants are worth; 0 = all counts as money", "ours"),
     SW_OPTION(sw_nest_options, exactness_mm, "mm", 0.2, 0.01, 5.0, "chord error of the shapes searched with", "ours"),
 };
 enum { TABLE_ROWS = sizeof table / sizeof *table };

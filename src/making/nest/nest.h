@@ -37,6 +37,8 @@ typedef struct sw_nest_options {
     double pocket_share; /* pockets that small beside the piece's box are filled */
     double parts_most;   /* a piece cut into more convex parts than this is made coarser */
     double exactness_mm; /* chord error of arcs in the shapes searched with, on the safe side */
+    double
+        sheets_first; /* 1 = a cheaper choice of sheets comes before what remnants are worth; 0 = all counts as money */
     uint64_t seed;
     uint32_t made_by_defaults;
 } sw_nest_options;

@@ -8,7 +8,7 @@ enum { PAIRED = 6, TRIES_MOST = 12 };
 
 static const double fullest = 0.975; /* claims' share of the room that is worth a try. Ours */
 static const double per_try = 0.02, per_rank = 0.004, jitter = 0.015; /* added to that share. Ours */
-static const double least_s = 0.4, budget_share = 0.15; /* time of an aim, more after each vain try. Ours */
+static const double least_s = 0.4, budget_share = 0.25; /* time of an aim, more after each vain try. Ours */
 
 typedef struct aim {
     uint32_t gone[2], come[2];

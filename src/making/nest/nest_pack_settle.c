@@ -4,9 +4,9 @@
 
 #include <string.h>
 
-enum { MISSES = 2 };
+enum { MISSES = 6 };
 
-static const double first_step = 0.2, least_step = 0.01, step_growth = 1.3, step_cut = 0.5; /* of its length. Ours */
+static const double first_step = 0.12, least_step = 0.01, step_growth = 1.3, step_cut = 0.5; /* of its length. Ours */
 static const double last_share = 0.12; /* what is shorter is given up at once. Ours */
 
 void nest_pack_start(nest_packer *w)
@@ -32,39 +32,40 @@ void nest_pack_lift(nest_packer *w, uint32_t sheet)
 
 /* ---- emptying a sheet --------------------------------------------------------------------------------- */
 
-static void sort_loose(nest_packer *w)
+static void sort_by_claim(const nest_packer *w, uint32_t *pieces, size_t count)
 {
     const nest_kind *kinds = w->pack->own.kinds;
-    for (size_t i = 1; i < w->loose_count; i++) {
-        uint32_t piece = w->loose[i];
+    for (size_t i = 1; i < count; i++) {
+        uint32_t piece = pieces[i];
         size_t k = i;
-        for (; k > 0 && kinds[w->now.kind[w->loose[k - 1]]].claim_mm2 < kinds[w->now.kind[piece]].claim_mm2; k--)
-            w->loose[k] = w->loose[k - 1];
-        w->loose[k] = piece;
+        for (; k > 0 && kinds[w->now.kind[pieces[k - 1]]].claim_mm2 < kinds[w->now.kind[piece]].claim_mm2; k--)
+            pieces[k] = pieces[k - 1];
+        pieces[k] = piece;
     }
 }
 
-/* Each once, the largest first, until too many find no place; these stay loose. */
-static void settle_singly(nest_packer *w)
+/* Its pieces go to other sheets each for itself, the largest first, until too many find no place; these stay where they
+ * lie. */
+static void thin_out(nest_packer *w, uint32_t sheet)
 {
-    size_t left = 0, misses = 0;
-    sort_loose(w);
-    for (size_t i = 0; i < w->loose_count; i++) {
-        bool stop = misses >= MISSES || nest_pack_over(w);
-        if (!stop && nest_pack_insert(w, w->loose[i])) continue;
-        if (!stop) misses++;
-        w->loose[left++] = w->loose[i];
+    size_t count = nest_packing_list(&w->now, sheet, w->loose);
+    sort_by_claim(w, w->loose, count);
+    w->closed[sheet] = true;
+    for (size_t i = 0, misses = 0; i < count && misses < MISSES && !nest_pack_over(w); i++) {
+        if (nest_pack_insert(w, w->loose[i]))
+            nest_packing_count(w->pack, &w->now, w->loose[i], sheet, -1);
+        else
+            misses++;
     }
-    w->loose_count = left;
+    w->closed[sheet] = false;
 }
 
-/* All that is left goes at once. */
+/* All that is left goes at once, and all sheets are pulled apart together. */
 static bool close_sheet(nest_packer *w, uint32_t sheet)
 {
     nest_packing_copy(&w->now, &w->kept);
     nest_pack_lift(w, sheet);
     w->closed[sheet] = true;
-    settle_singly(w);
     if (w->loose_count == 0 || nest_pack_join(w, NEST_LOOSE, 0)) return true;
     nest_packing_copy(&w->kept, &w->now);
     w->loose_count = 0;
@@ -80,8 +81,8 @@ static bool is_blocked(const nest_packer *w, uint32_t sheet)
 bool nest_pack_empty(nest_packer *w, uint32_t sheet)
 {
     double length_mm = nest_pack_length(w, sheet), step_mm = first_step * length_mm;
-    if (close_sheet(w, sheet)) return true;
-    if (is_blocked(w, sheet)) return false;
+    thin_out(w, sheet);
+    if (is_blocked(w, sheet)) return close_sheet(w, sheet);
     while (!nest_pack_over(w)) {
         double reach_mm = nest_packing_reach(w->pack, &w->now, sheet), to_mm = reach_mm - step_mm;
         bool last = to_mm < last_share * length_mm;
@@ -118,7 +119,7 @@ bool nest_pack_commit(nest_packer *w)
         close_ranks(&w->now, w->sheets);
         nest_packing_copy(&w->now, &pack->best);
     }
-    if (better && w->now.cost < pack->answer.cost) {
+    if (better && (pack->core->opt->sheets_first >= 0.5 || w->now.cost < pack->answer.cost)) {
         nest_packing_copy(&w->now, &pack->answer);
         pack->wins++;
     }
