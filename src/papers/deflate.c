@@ -108,18 +108,32 @@ static uint32_t hash_of(const unsigned char *b, int bits)
     return v * 2654435761u >> (32 - bits);
 }
 
+/* Eight bytes, the first lowest. */
+static uint64_t word_at(const unsigned char *b)
+{
+    return (uint64_t)b[0] | (uint64_t)b[1] << 8 | (uint64_t)b[2] << 16 | (uint64_t)b[3] << 24 | (uint64_t)b[4] << 32 |
+           (uint64_t)b[5] << 40 | (uint64_t)b[6] << 48 | (uint64_t)b[7] << 56;
+}
+
+/* How many bytes are the same, when so many are before the word with this change. */
+static size_t same_bytes(size_t before, uint64_t change)
+{
+    size_t n = before + (size_t)__builtin_ctzll(change) / 8;
+    return n < SHORTEST ? 0 : n;
+}
+
 /* 0 where not even SHORTEST are the same. */
 static size_t match_length(const unsigned char *a, const unsigned char *b, size_t most)
 {
-    size_t n = SHORTEST;
-    if (most < SHORTEST || memcmp(a, b, SHORTEST) != 0) return 0;
-    for (uint64_t x = 0, y = 0; n + sizeof x <= most; n += sizeof x) {
-        memcpy(&x, a + n, sizeof x);
-        memcpy(&y, b + n, sizeof y);
-        if (x != y) break;
+    enum { LONG = 32 }; /* so much alike is mostly alike to the end */
+    size_t n = 0;
+    for (; n + sizeof(uint64_t) <= most; n += sizeof(uint64_t)) {
+        uint64_t change = word_at(a + n) ^ word_at(b + n);
+        if (change != 0) return same_bytes(n, change);
+        if (n == LONG && memcmp(a + n, b + n, most - n) == 0) return most;
     }
     while (n < most && a[n] == b[n]) n++;
-    return n;
+    return n < SHORTEST ? 0 : n;
 }
 
 static void pack(packer *p, const unsigned char *data, size_t n)
@@ -157,8 +171,15 @@ static void add_block(uint32_t sums[2], const unsigned char *data, uint32_t leng
 
 static void add_blocks(uint32_t sums[2], const unsigned char *data, size_t count)
 {
-    static const unsigned char nothing[BLOCK] = {0};
+    enum { MANY = 8 };
+    static const unsigned char nothing[MANY * BLOCK] = {0};
     for (; count > 0; count--, data += BLOCK) {
+        if (count >= MANY && memcmp(data, nothing, sizeof nothing) == 0) {
+            sums[1] += MANY * BLOCK * sums[0];
+            count -= MANY - 1;
+            data += (MANY - 1) * BLOCK;
+            continue;
+        }
         if (memcmp(data, nothing, BLOCK) == 0)
             sums[1] += BLOCK * sums[0];
         else

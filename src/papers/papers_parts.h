@@ -56,15 +56,24 @@ bool taken_free(const taken *t, sw_box box); /* whether the box touches nothing 
 
 /* ---- picture of solids: parallel view, hidden parts removed through a depth buffer ------------ */
 
-/* What is the same from wherever a body is seen: its mesh and the edges that may be drawn. */
+/* What is the same from wherever a body is seen: its flat faces and the edges that may be drawn. */
 typedef struct solid_edge {
     uint32_t a, b;          /* points of the mesh */
-    uint32_t first, second; /* triangles + 1; second 0 = an open edge */
+    uint32_t first, second; /* flats + 1; second 0 = an open edge */
     bool sharp;             /* always drawn where one side faces the viewer; others only where front turns to back */
 } solid_edge;
+typedef struct solid_border {
+    uint32_t a, b; /* points of the mesh */
+} solid_border;
+typedef struct solid_flat { /* neighbouring triangles of one plane: what an odd number of its borders goes around */
+    sw_vec3 normal;         /* outward, unit; 0 without area */
+    uint32_t first, end;    /* borders first .. end - 1 */
+} solid_flat;
 typedef struct solid_shape {
-    sw_mesh mesh;           /* outward triangles */
-    const sw_vec3 *normals; /* [triangle_count] outward, unit; 0 of a triangle without area */
+    sw_mesh mesh; /* outward triangles */
+    const solid_flat *flats;
+    size_t flat_count;
+    const solid_border *borders;
     const solid_edge *edges;
     size_t edge_count;
 } solid_shape;
@@ -105,9 +114,6 @@ typedef struct solid_picture {
     double scale;                /* page mm per mm of the world */
     double pixels_per_mm;
 } solid_picture;
-
-/* Of the large views, behind edges that stay lines; coarser ones let hidden edges of thin sheets through (ours). */
-#define SOLID_PIXELS_PER_MM 4.0
 
 typedef struct solid_wish {
     double width_mm, height_mm, pixels_per_mm;

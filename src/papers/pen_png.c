@@ -8,10 +8,13 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 #define PIXELS_PER_MM PEN_PIXELS_PER_MM
+#define MOST_PIXELS   32000 /* cairo: 32767 a side */
 
 typedef struct pen_png_state {
+    uint32_t *pixels; /* [rows x columns] 0x00RRGGBB, of the surface */
     cairo_surface_t *surface;
     cairo_t *cairo;
     png_cover cover; /* of plain lines and letters, which are many */
@@ -28,25 +31,35 @@ static sw_status fault_of(sw_run *run, sw_pen *pen)
                    pen->height_mm, cairo_status_to_string(status));
 }
 
+static uint32_t *white_page(int columns, int rows)
+{
+    size_t count = (size_t)columns * (size_t)rows;
+    uint32_t *pixels = malloc(count * sizeof *pixels);
+    for (size_t i = 0; pixels != NULL && i < count; i++) pixels[i] = 0x00ffffffu;
+    return pixels;
+}
+
 static sw_status open_png(sw_run *run, sw_pen *pen)
 {
+    const double most_mm = MOST_PIXELS / PIXELS_PER_MM;
+    if (!(pen->width_mm <= most_mm && pen->height_mm <= most_mm))
+        return sw_fail(run, SW_OUT_OF_RANGE, (sw_place){0}, pen->path,
+                       "a page of %.0f x %.0f mm is too large for a picture, at most %.0f mm a side; use SVG or PDF",
+                       pen->width_mm, pen->height_mm, most_mm);
+    int columns = (int)(pen->width_mm * PIXELS_PER_MM + 0.5), rows = (int)(pen->height_mm * PIXELS_PER_MM + 0.5);
     pen_png_state *s = calloc(1, sizeof *s);
     pen->png = s;
-    if (s == NULL)
+    if (s != NULL) s->pixels = white_page(columns, rows);
+    if (s == NULL || s->pixels == NULL || !png_cover_open(&s->cover, columns, rows))
         return sw_fail(run, SW_NO_MEMORY, (sw_place){0}, pen->path, "no memory for a drawing; allow more memory");
-    s->surface = cairo_image_surface_create(CAIRO_FORMAT_RGB24, (int)(pen->width_mm * PIXELS_PER_MM + 0.5),
-                                            (int)(pen->height_mm * PIXELS_PER_MM + 0.5));
+    s->surface = cairo_image_surface_create_for_data((unsigned char *)s->pixels, CAIRO_FORMAT_RGB24, columns, rows,
+                                                     columns * (int)sizeof *s->pixels);
     s->cairo = cairo_create(s->surface);
     SW_TRY(fault_of(run, pen));
-    if (!png_cover_open(&s->cover, cairo_image_surface_get_width(s->surface),
-                        cairo_image_surface_get_height(s->surface)))
-        return sw_fail(run, SW_NO_MEMORY, (sw_place){0}, pen->path, "no memory for a drawing; allow more memory");
     cairo_scale(s->cairo, PIXELS_PER_MM, PIXELS_PER_MM);
     cairo_set_line_cap(s->cairo, CAIRO_LINE_CAP_ROUND);
     cairo_set_line_join(s->cairo, CAIRO_LINE_JOIN_ROUND);
     cairo_set_fill_rule(s->cairo, CAIRO_FILL_RULE_EVEN_ODD);
-    cairo_set_source_rgb(s->cairo, 1.0, 1.0, 1.0);
-    cairo_paint(s->cairo);
     return SW_OK;
 }
 
@@ -80,8 +93,7 @@ static void arc(sw_pen *pen, sw_arc a, sw_point to)
 static void ink_cover(pen_png_state *s, const sw_ink *ink)
 {
     cairo_surface_flush(s->surface);
-    png_cover_ink(&s->cover, ink, cairo_image_surface_get_data(s->surface),
-                  (size_t)cairo_image_surface_get_stride(s->surface));
+    png_cover_ink(&s->cover, ink, s->pixels);
     cairo_surface_mark_dirty(s->surface);
 }
 
@@ -189,17 +201,33 @@ static void text_png(sw_pen *pen, sw_point at, const pen_type *type, double widt
     ink_cover(s, &type->ink);
 }
 
-/* Whether the picture has as many pixels as the page where it lies,
- * so that nothing needs smoothing. */
+/* Whether the picture has as many pixels as the page where it lies, so that nothing needs smoothing. */
 static bool pixel_for_pixel(sw_box box, const pen_picture *picture)
 {
     return fabs((box.x1_mm - box.x0_mm) * PIXELS_PER_MM - picture->columns) < 0.01 &&
            fabs((box.y1_mm - box.y0_mm) * PIXELS_PER_MM - picture->rows) < 0.01;
 }
 
-static void picture_png(sw_pen *pen, sw_box box, const pen_picture *picture)
+static int between(double value, int low, int high)
 {
-    cairo_t *c = pen->png->cairo;
+    return value <= low ? low : value >= high ? high : (int)value;
+}
+
+static void copy_pixels(pen_png_state *s, sw_box box, const pen_picture *picture)
+{
+    int columns = s->cover.columns, rows = s->cover.rows;
+    int left = between(floor(box.x0_mm * PIXELS_PER_MM + 0.5), -picture->columns, columns),
+        top = between(floor(box.y0_mm * PIXELS_PER_MM + 0.5), -picture->rows, rows);
+    int from = left < 0 ? -left : 0, end = picture->columns < columns - left ? picture->columns : columns - left;
+    cairo_surface_flush(s->surface);
+    for (int row = top < 0 ? -top : 0; from < end && row < picture->rows && top + row < rows; row++)
+        memcpy(s->pixels + (ptrdiff_t)(top + row) * columns + left + from,
+               picture->pixels + (ptrdiff_t)row * picture->columns + from, (size_t)(end - from) * sizeof *s->pixels);
+    cairo_surface_mark_dirty(s->surface);
+}
+
+static void scale_pixels(cairo_t *c, sw_box box, const pen_picture *picture)
+{
     cairo_surface_t *surface =
         cairo_image_surface_create_for_data((unsigned char *)(uintptr_t)picture->pixels, CAIRO_FORMAT_RGB24,
                                             picture->columns, picture->rows, picture->columns * 4);
@@ -207,8 +235,7 @@ static void picture_png(sw_pen *pen, sw_box box, const pen_picture *picture)
     cairo_translate(c, box.x0_mm, box.y0_mm);
     cairo_scale(c, (box.x1_mm - box.x0_mm) / picture->columns, (box.y1_mm - box.y0_mm) / picture->rows);
     cairo_set_source_surface(c, surface, 0.0, 0.0);
-    cairo_pattern_set_filter(cairo_get_source(c),
-                             pixel_for_pixel(box, picture) ? CAIRO_FILTER_NEAREST : CAIRO_FILTER_BILINEAR);
+    cairo_pattern_set_filter(cairo_get_source(c), CAIRO_FILTER_BILINEAR);
     cairo_pattern_set_extend(cairo_get_source(c), CAIRO_EXTEND_PAD); /* the rim is not mixed with nothing */
     cairo_rectangle(c, 0.0, 0.0, picture->columns, picture->rows);
     cairo_fill(c);
@@ -216,14 +243,21 @@ static void picture_png(sw_pen *pen, sw_box box, const pen_picture *picture)
     cairo_surface_destroy(surface);
 }
 
+static void picture_png(sw_pen *pen, sw_box box, const pen_picture *picture)
+{
+    if (pixel_for_pixel(box, picture))
+        copy_pixels(pen->png, box, picture);
+    else
+        scale_pixels(pen->png->cairo, box, picture);
+}
+
 static sw_status close_png(sw_run *run, sw_pen *pen)
 {
     pen_png_state *s = pen->png;
     cairo_surface_flush(s->surface);
     SW_TRY(fault_of(run, pen));
-    const png_picture picture = {(const uint32_t *)(const void *)cairo_image_surface_get_data(s->surface),
-                                 cairo_image_surface_get_width(s->surface), cairo_image_surface_get_height(s->surface),
-                                 (size_t)cairo_image_surface_get_stride(s->surface)};
+    const png_picture picture = {s->pixels, s->cover.columns, s->cover.rows,
+                                 (size_t)s->cover.columns * sizeof *s->pixels};
     byte_run rows = {0};
     png_packed packed;
     if (png_pack(&picture, &rows, &packed)) png_file(&pen->out, &packed, (uint32_t)(sw_mm_from_m(PIXELS_PER_MM) + 0.5));
@@ -241,6 +275,7 @@ static void drop(sw_pen *pen)
     if (s->cairo != NULL) cairo_destroy(s->cairo);
     if (s->surface != NULL) cairo_surface_finish(s->surface);
     if (s->surface != NULL) cairo_surface_destroy(s->surface);
+    free(s->pixels);
     free(s);
     pen->png = NULL;
 }

@@ -114,12 +114,12 @@ static void ink_row(unsigned char *shares, int columns, const uint32_t ink[3], u
     }
 }
 
-void png_cover_ink(png_cover *c, const sw_ink *ink, unsigned char *pixels, size_t stride)
+void png_cover_ink(png_cover *c, const sw_ink *ink, uint32_t *pixels)
 {
     const uint32_t channels[3] = {channel(ink->r), channel(ink->g), channel(ink->b)};
     for (int row = c->from_row; row < c->end_row; row++)
         ink_row(c->shares + (size_t)row * (size_t)c->columns, c->columns, channels,
-                (uint32_t *)(void *)(pixels + (size_t)row * stride));
+                pixels + (size_t)row * (size_t)c->columns);
     c->from_row = c->rows;
     c->end_row = 0;
 }

@@ -21,7 +21,7 @@ void png_cover_close(png_cover *cover);
 void png_cover_reach(png_cover *cover, double from_row, double end_row);
 /* A straight line with round ends; where lines meet, the larger share counts: no blots. */
 void png_cover_line(png_cover *cover, png_dot a, png_dot b, double width);
-/* Lays the ink over the pixels (0x00RRGGBB, `stride` bytes a row) and clears the cover. */
-void png_cover_ink(png_cover *cover, const sw_ink *ink, unsigned char *pixels, size_t stride);
+/* Lays the ink over pixels[rows x columns] (0x00RRGGBB) and clears the cover. */
+void png_cover_ink(png_cover *cover, const sw_ink *ink, uint32_t *pixels);
 
 #endif

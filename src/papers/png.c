@@ -37,7 +37,7 @@ static const uint32_t *row_of(const png_picture *picture, int row)
 
 /* ---- rows: each less the one above it (Up) ---- */
 
-/* Numbers of the colours, less those above; false when there are too many colours. */
+/* Numbers of the colours, less those above; false when there are too many colours. out is zero. */
 static bool places_changed(palette *p, const uint32_t *row, const uint32_t *above, int count, unsigned char *out)
 {
     for (int i = 0; i < count; i++) {
@@ -58,13 +58,15 @@ static void channels_changed(const uint32_t *row, const uint32_t *above, int cou
     }
 }
 
-/* out is all zero: only where the row differs from the one above is there anything to do. */
+/* Where the row is as the one above there is nothing to tell. */
 static bool filter_row(palette *p, const uint32_t *row, const uint32_t *above, int columns, unsigned char *out)
 {
-    enum { AT_ONCE = 32 };
+    enum { AT_ONCE = 64 };
+    int bytes = p == NULL ? 3 : 1; /* a pixel */
     *out++ = 2;
     for (int x = 0; x < columns; x += AT_ONCE) {
         int count = columns - x < AT_ONCE ? columns - x : AT_ONCE;
+        memset(out + bytes * x, 0, (size_t)(bytes * count));
         if (memcmp(row + x, above + x, (size_t)count * sizeof *row) == 0) continue;
         if (p == NULL)
             channels_changed(row + x, above + x, count, out + 3 * x);
@@ -78,7 +80,7 @@ static bool filter_row(palette *p, const uint32_t *row, const uint32_t *above, i
 static unsigned char *filtered(const png_picture *picture, palette *p)
 {
     size_t columns = (size_t)picture->columns, length = 1 + (p == NULL ? 3 : 1) * columns;
-    unsigned char *out = calloc((size_t)picture->rows, length);
+    unsigned char *out = malloc((size_t)picture->rows * length);
     uint32_t *ground = calloc(columns, sizeof *ground); /* above the first row: what is packed as zero */
     bool whole = out != NULL && ground != NULL;
     for (size_t x = 0; whole && p != NULL && x < columns; x++) ground[x] = picture->pixels[0];

@@ -1,4 +1,4 @@
-/* solid.c: picture of solids in parallel view. Triangles go through a depth buffer (which keeps shade and part),
+/* solid.c: picture of solids in parallel view. Flat faces go through a depth buffer (which keeps shade and part),
  * then the sharp edges and outlines are walked and kept where the buffer shows them: lines stay lines on paper. */
 #include "papers/papers_parts.h"
 #include "papers/solid_parts.h"
@@ -77,7 +77,8 @@ static int even_above(double pixels)
     return 2 * ((int)ceil(pixels) / 2) + 2;
 }
 
-static sw_status canvas_open(sw_run *run, const solid_picture *p, double pixels_per_mm, size_t triangles,
+/* face_count: at most so many; 0 = the pixels need not tell their faces. */
+static sw_status canvas_open(sw_run *run, const solid_picture *p, double pixels_per_mm, size_t face_count,
                              solid_canvas *c)
 {
     *c = (solid_canvas){.columns = even_above(p->width_mm * pixels_per_mm),
@@ -86,8 +87,12 @@ static sw_status canvas_open(sw_run *run, const solid_picture *p, double pixels_
     size_t count = (size_t)c->columns * (size_t)c->rows;
     c->seen = SW_SCRATCH(run, count, uint32_t);
     c->depths = SW_SCRATCH(run, count, float);
-    c->faces = SW_SCRATCH(run, triangles + 1, solid_face);
-    return c->seen == NULL || c->depths == NULL || c->faces == NULL ? SW_NO_MEMORY : SW_OK;
+    c->row_ends = SW_SCRATCH(run, (size_t)c->rows + 1, uint32_t);
+    if (c->seen == NULL || c->depths == NULL || c->row_ends == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; face_count == 0 && i < count; i++) c->seen[i] = 0x00ffffffu;
+    if (face_count == 0) return SW_OK;
+    c->faces = SW_SCRATCH(run, face_count + 1, solid_face);
+    return c->faces == NULL ? SW_NO_MEMORY : SW_OK;
 }
 
 /* all[count] lies on the page: fills the canvas, finds the lines, reads the canvas off. */
@@ -95,14 +100,14 @@ static sw_status draw_all(sw_run *run, const solid_seen *all, size_t count, soli
 {
     solid_canvas canvas;
     solid_lines lines = {0};
-    size_t triangles = 0;
-    for (size_t i = 0; i < count; i++) triangles += all[i].shape->mesh.triangle_count;
-    SW_TRY(canvas_open(run, out, wish.pixels_per_mm, triangles, &canvas));
-    for (size_t i = 0; i < count; i++) solid_fill(&canvas, &all[i], (int32_t)i);
+    size_t flats = 0;
+    for (size_t i = 0; wish.anchors && i < count; i++) flats += all[i].shape->flat_count;
+    SW_TRY(canvas_open(run, out, wish.pixels_per_mm, flats, &canvas));
+    for (size_t i = 0; i < count; i++) SW_TRY(solid_fill(run, &canvas, &all[i], (int32_t)i));
     SW_TRY(solid_farthest(run, &canvas));
     for (size_t i = 0; i < count; i++) SW_TRY(solid_edges(run, &canvas, &all[i], &lines));
     if (wish.anchors) SW_TRY(solid_anchors(run, &canvas, count, &out->anchors));
-    solid_colour(&canvas);
+    if (canvas.faces != NULL) solid_colour(&canvas);
     out->pixels_per_mm = wish.pixels_per_mm;
     out->pixels = (pen_picture){.pixels = canvas.seen, .columns = canvas.columns, .rows = canvas.rows};
     return solid_chains(run, &lines, &out->chains, &out->chain_count);

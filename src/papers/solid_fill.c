@@ -1,12 +1,14 @@
-/* solid_fill.c: fills triangles row by row into the depth buffer, with Lambert's cosine shading under one light. */
+/* solid_fill.c: fills flat faces row by row into the depth buffer, with Lambert's cosine shading under one light. A row
+ * lies inside between its first and second crossing of the borders, its third and fourth, and so on. */
 #include "papers/solid_parts.h"
 
 #include <math.h>
+#include <string.h>
 
 /* Unit outward normal as seen: x right, y down the page, z near. */
-static sw_vec3 seen_normal(const solid_seen *s, size_t triangle)
+static sw_vec3 seen_normal(const solid_seen *s, const solid_flat *flat)
 {
-    sw_vec3 n = s->shape->normals[triangle];
+    sw_vec3 n = flat->normal;
     return (sw_vec3){sw_vec3_dot(n, s->right), -sw_vec3_dot(n, s->up), sw_vec3_dot(n, s->near)};
 }
 
@@ -20,41 +22,36 @@ static uint32_t shade(sw_ink colour, sw_vec3 normal)
     return r << 16 | g << 8 | b;
 }
 
-/* Number of the face; neighbours of one colour and part share it. */
-static uint32_t face_number(solid_canvas *c, uint32_t colour, int32_t part)
+/* What the pixels of the face say: its number, which neighbours of one colour and part share, or just the colour. */
+static uint32_t face_mark(solid_canvas *c, uint32_t colour, int32_t part)
 {
+    if (c->faces == NULL) return colour;
     const solid_face *last = &c->faces[c->face_count];
     if (c->face_count == 0 || last->colour != colour || last->part != part)
         c->faces[++c->face_count] = (solid_face){colour, part};
     return c->face_count;
 }
 
-/* Without branches, so that several pixels go at a time. z: depth of the first pixel, step: its rise a pixel. */
-static void fill_row(float *restrict depths, uint32_t *restrict seen, int count, float z, float step, uint32_t face)
+/* Without branches, so that they go at a time. z: depth of the first pixel, step: its rise a pixel. */
+static void fill_four(float *restrict depths, uint32_t *restrict seen, float z, float step, uint32_t mark)
 {
-    for (int i = 0; i < count; i++) {
-        float here = z + step * (float)i;
-        seen[i] = here > depths[i] ? face : seen[i];
-        depths[i] = here > depths[i] ? here : depths[i];
+    for (int i = 0; i < 4; i++) {
+        float here = z + step * (float)i, there = depths[i];
+        uint32_t nearer = 0u - (uint32_t)(here > there); /* all bits or none */
+        seen[i] = (mark & nearer) | (seen[i] & ~nearer);
+        depths[i] = here > there ? here : there;
     }
 }
 
-typedef struct side { /* a line down the picture: x at the row's middle, and its growth a row */
-    double x, step;
-} side;
-
-static side side_of(sw_vec3 a, sw_vec3 b, int row)
+static void fill_span(float *restrict depths, uint32_t *restrict seen, int count, float z, float step, uint32_t mark)
 {
-    double step = b.y_mm > a.y_mm ? (b.x_mm - a.x_mm) / (b.y_mm - a.y_mm) : 0.0;
-    return (side){a.x_mm + (row + 0.5 - a.y_mm) * step, step};
-}
-
-static void order(sw_vec3 *a, sw_vec3 *b) /* the upper one first */
-{
-    if (a->y_mm <= b->y_mm) return;
-    sw_vec3 keep = *a;
-    *a = *b;
-    *b = keep;
+    int i = 0;
+    for (; i + 4 <= count; i += 4, z += 4.0f * step) fill_four(depths + i, seen + i, z, step, mark);
+    for (; i < count; i++, z += step) {
+        if (z <= depths[i]) continue;
+        depths[i] = z;
+        seen[i] = mark;
+    }
 }
 
 /* The first pixel whose middle lies behind the edge, 0 .. most; neighbours agree on it, so none is left out. */
@@ -65,59 +62,133 @@ static int first_behind(double edge, int most)
     return behind > 0.0 ? (int)behind : 0;
 }
 
+/* ---- where the rows cross the borders ---- */
+
+typedef struct slope { /* a border from its upper end to its lower one */
+    int from, end;     /* rows from .. end - 1 */
+    double x, step;    /* pixels: at the middle of the first row, and the growth a row */
+} slope;
+
+static slope slope_of(const solid_canvas *c, const solid_seen *s, const solid_border *b)
+{
+    sw_vec3 p = s->points[b->a], q = s->points[b->b];
+    sw_vec3 upper = p.y_mm <= q.y_mm ? p : q, lower = p.y_mm <= q.y_mm ? q : p;
+    double k = c->pixels_per_mm, y = upper.y_mm * k;
+    slope out = {first_behind(y, c->rows), first_behind(lower.y_mm * k, c->rows), upper.x_mm * k, 0.0};
+    if (out.from == out.end) return out;
+    out.step = (lower.x_mm - upper.x_mm) / (lower.y_mm - upper.y_mm);
+    out.x += (out.from + 0.5 - y) * out.step;
+    return out;
+}
+
+typedef struct rows {
+    int from, end;
+} rows;
+
+/* Counts into row_ends, row by row, how many crossings there are up to it; gives the rows that have any. */
+static rows count_crossings(const solid_canvas *c, const solid_seen *s, const solid_flat *flat)
+{
+    rows all = {c->rows, 0};
+    const solid_border *borders = s->shape->borders;
+    for (uint32_t i = flat->first; i < flat->end; i++) {
+        slope l = slope_of(c, s, &borders[i]);
+        if (l.from == l.end) continue;
+        c->row_ends[l.from]++; /* more and fewer than in the row before, wrapping below 0 */
+        c->row_ends[l.end]--;
+        all.from = l.from < all.from ? l.from : all.from;
+        all.end = l.end > all.end ? l.end : all.end;
+    }
+    return all;
+}
+
+/* From changes a row to where each row begins; gives how many crossings there are. */
+static size_t lay_rows(const solid_canvas *c, rows all)
+{
+    uint32_t here = 0, sum = 0;
+    for (int row = all.from; row < all.end; row++) {
+        here += c->row_ends[row];
+        c->row_ends[row] = sum;
+        sum += here;
+    }
+    return sum;
+}
+
+static sw_status crossings_reserve(sw_run *run, solid_canvas *c, size_t count)
+{
+    if (count <= c->crossing_room) return SW_OK;
+    c->crossing_room = 0;
+    c->crossings = SW_SCRATCH(run, 2 * count, int32_t);
+    if (c->crossings == NULL) return SW_NO_MEMORY;
+    c->crossing_room = 2 * count;
+    return SW_OK;
+}
+
+static void enter_crossings(const solid_canvas *c, const solid_seen *s, const solid_flat *flat)
+{
+    for (uint32_t i = flat->first; i < flat->end; i++) {
+        slope l = slope_of(c, s, &s->shape->borders[i]);
+        for (int row = l.from; row < l.end; row++, l.x += l.step)
+            c->crossings[c->row_ends[row]++] = first_behind(l.x, c->columns);
+    }
+}
+
+static void sort_crossings(int32_t *x, size_t count) /* two nearly always, else few */
+{
+    if (count == 2 && x[0] <= x[1]) return;
+    for (size_t i = 1; i < count; i++) {
+        int32_t here = x[i];
+        size_t k = i;
+        for (; k > 0 && x[k - 1] > here; k--) x[k] = x[k - 1];
+        x[k] = here;
+    }
+}
+
+/* ---- one flat ---- */
+
 typedef struct plane {
     double at_origin, per_x, per_y;
 } plane; /* depth over the picture, pixels */
 
-/* Between two sides that do not cross within the rows. */
-static void fill_rows(solid_canvas *c, side left, side right, int from_row, int end_row, const plane *p, uint32_t face)
+static plane plane_of(const solid_canvas *c, sw_vec3 point, sw_vec3 normal)
 {
-    double middle = (end_row - from_row - 1) / 2.0, z = p->at_origin + p->per_y * (from_row + 0.5) + p->per_x * 0.5;
-    size_t row = (size_t)from_row * (size_t)c->columns;
-    if (left.x + middle * left.step > right.x + middle * right.step) {
-        side keep = left;
-        left = right;
-        right = keep;
-    }
-    for (int i = from_row; i < end_row; i++) {
-        int from = first_behind(left.x, c->columns), to = first_behind(right.x, c->columns);
-        if (from < to)
-            fill_row(c->depths + row + from, c->seen + row + from, to - from, (float)(z + p->per_x * from),
-                     (float)p->per_x, face);
-        left.x += left.step;
-        right.x += right.step;
-        z += p->per_y;
-        row += (size_t)c->columns;
-    }
+    double per_x_mm = -normal.x_mm / normal.z_mm, per_y_mm = -normal.y_mm / normal.z_mm, k = c->pixels_per_mm;
+    return (plane){point.z_mm - per_x_mm * point.x_mm - per_y_mm * point.y_mm, per_x_mm / k, per_y_mm / k};
 }
 
-/* Corners in pixels, with z the depth; per_x, per_y: its rise a pixel. */
-static void fill_triangle(solid_canvas *c, sw_vec3 p[3], double per_x, double per_y, uint32_t face)
+static void fill_rows(const solid_canvas *c, rows all, const plane *p, uint32_t mark)
 {
-    order(&p[0], &p[1]);
-    order(&p[1], &p[2]);
-    order(&p[0], &p[1]);
-    int top = first_behind(p[0].y_mm, c->rows), middle = first_behind(p[1].y_mm, c->rows),
-        bottom = first_behind(p[2].y_mm, c->rows);
-    if (top == bottom) return;
-    const plane depth = {p[0].z_mm - per_x * p[0].x_mm - per_y * p[0].y_mm, per_x, per_y};
-    fill_rows(c, side_of(p[0], p[2], top), side_of(p[0], p[1], top), top, middle, &depth, face);
-    fill_rows(c, side_of(p[0], p[2], middle), side_of(p[1], p[2], middle), middle, bottom, &depth, face);
-}
-
-void solid_fill(solid_canvas *c, const solid_seen *s, int32_t part)
-{
-    const sw_mesh *mesh = &s->shape->mesh;
-    double k = c->pixels_per_mm;
-    for (size_t i = 0; i < mesh->triangle_count; i++) {
-        if (!solid_faces(s, i)) continue; /* turned away or seen edge on */
-        const uint32_t corners[3] = {mesh->triangles[i].a, mesh->triangles[i].b, mesh->triangles[i].c};
-        sw_vec3 n = seen_normal(s, i), p[3];
-        for (int j = 0; j < 3; j++) {
-            sw_vec3 q = s->points[corners[j]];
-            p[j] = (sw_vec3){q.x_mm * k, q.y_mm * k, q.z_mm};
+    uint32_t first = 0;
+    for (int row = all.from; row < all.end; row++) {
+        size_t count = c->row_ends[row] - first, at = (size_t)row * (size_t)c->columns;
+        int32_t *x = c->crossings + first;
+        double z = p->at_origin + p->per_y * (row + 0.5) + p->per_x * 0.5;
+        sort_crossings(x, count);
+        for (size_t i = 0; i + 1 < count; i += 2) {
+            size_t from = (size_t)x[i];
+            if (x[i] == x[i + 1]) continue;
+            fill_span(c->depths + at + from, c->seen + at + from, x[i + 1] - x[i], (float)(z + p->per_x * x[i]),
+                      (float)p->per_x, mark);
         }
-        uint32_t face = face_number(c, shade(s->colour, n), part);
-        fill_triangle(c, p, -n.x_mm / (n.z_mm * k), -n.y_mm / (n.z_mm * k), face);
+        first = c->row_ends[row];
     }
+}
+
+static sw_status fill_flat(sw_run *run, solid_canvas *c, const solid_seen *s, const solid_flat *flat, int32_t part)
+{
+    rows all = count_crossings(c, s, flat);
+    if (all.from >= all.end) return SW_OK;
+    SW_TRY(crossings_reserve(run, c, lay_rows(c, all)));
+    enter_crossings(c, s, flat);
+    sw_vec3 normal = seen_normal(s, flat);
+    const plane depth = plane_of(c, s->points[s->shape->borders[flat->first].a], normal);
+    fill_rows(c, all, &depth, face_mark(c, shade(s->colour, normal), part));
+    memset(c->row_ends + all.from, 0, (size_t)(all.end + 1 - all.from) * sizeof *c->row_ends);
+    return SW_OK;
+}
+
+sw_status solid_fill(sw_run *run, solid_canvas *c, const solid_seen *s, int32_t part)
+{
+    for (size_t i = 0; i < s->shape->flat_count; i++) /* those turned away or seen edge on show nothing */
+        if (solid_faces(s, i)) SW_TRY(fill_flat(run, c, s, &s->shape->flats[i], part));
+    return SW_OK;
 }

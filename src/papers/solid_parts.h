@@ -24,11 +24,14 @@ typedef struct solid_face {
 
 typedef struct solid_canvas {
     float *depths;     /* [columns x rows] mm towards the viewer from behind all; 0 = nothing there */
-    uint32_t *seen;    /* [columns x rows] number of the face seen; 0 = none */
+    uint32_t *seen;    /* [columns x rows] number of the face seen, 0 = none; without faces its colour, or white */
     int columns, rows; /* both even */
     double pixels_per_mm;
-    solid_face *faces; /* [face_count + 1], from 1 */
+    solid_face *faces; /* [face_count + 1], from 1; NULL = nobody asks which part is seen where */
     uint32_t face_count;
+    uint32_t *row_ends; /* [rows + 1] for solid_fill: where in `crossings` those of a row end */
+    int32_t *crossings; /* [crossing_room] columns where a border of the flat under way is crossed */
+    size_t crossing_room;
 } solid_canvas;
 
 typedef struct solid_lines {
@@ -36,17 +39,18 @@ typedef struct solid_lines {
     size_t count, room;
 } solid_lines;
 
-/* Whether the triangle is turned to the viewer. */
-static inline bool solid_faces(const solid_seen *s, size_t triangle)
+/* Whether the flat is turned to the viewer. */
+static inline bool solid_faces(const solid_seen *s, size_t flat)
 {
-    return sw_vec3_dot(s->shape->normals[triangle], s->near) > 1e-9;
+    sw_vec3 n = s->shape->flats[flat].normal;
+    return n.x_mm * s->near.x_mm + n.y_mm * s->near.y_mm + n.z_mm * s->near.z_mm > 1e-9;
 }
-void solid_fill(solid_canvas *canvas, const solid_seen *s, int32_t part);
+sw_status solid_fill(sw_run *run, solid_canvas *canvas, const solid_seen *s, int32_t part);
 sw_status solid_chains(sw_run *run, const solid_lines *lines, const solid_chain **chains, size_t *count);
 /* After all is filled: each depth becomes the farthest of the 3 x 3 about it. */
 sw_status solid_farthest(sw_run *run, solid_canvas *canvas);
 sw_status solid_edges(sw_run *run, const solid_canvas *canvas, const solid_seen *s, solid_lines *lines);
 sw_status solid_anchors(sw_run *run, const solid_canvas *canvas, size_t count, const solid_anchor **anchors);
-void solid_colour(const solid_canvas *canvas); /* after all else: `seen` holds the pixels' colours then */
+void solid_colour(const solid_canvas *canvas); /* with faces, after all else: `seen` holds colours then */
 
 #endif

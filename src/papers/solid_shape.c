@@ -1,5 +1,5 @@
-/* solid_shape.c: prepares a body for pictures once, from wherever it is seen later: the normals of its triangles, and
- * the edges that can ever be drawn. An edge between two triangles of one plane can not. */
+/* solid_shape.c: prepares a body for pictures once, from wherever it is seen later: its triangles joined to flats, the
+ * borders of these, and the edges that can ever be drawn. An edge between two triangles of one plane can not. */
 #include "papers/papers_parts.h"
 
 #include <math.h>
@@ -50,93 +50,195 @@ static sw_status welded(sw_run *run, const sw_mesh *s, const uint32_t **out)
     return SW_OK;
 }
 
-/* ---- edges with their one or two triangles ---- */
+/* ---- seams: edges with their one or two triangles ---- */
 
-typedef struct edge_table {
-    solid_edge *slots;
+typedef struct seam {
+    uint32_t a, b;          /* points, the lower number first */
+    uint32_t first, second; /* triangles + 1; 0 = none */
+    bool within, sharp;     /* within one plane */
+} seam;
+
+typedef struct joiner {
+    const sw_mesh *mesh;
+    const uint32_t *same; /* [point_count] the first point at the same place */
+    seam *seams;          /* [seam_count], at most 3 x triangle_count */
+    size_t seam_count;
+    uint32_t *slots; /* [mask + 1] seam + 1; 0 = free */
     size_t mask;
-} edge_table;
+    uint32_t *sides;   /* [3 x triangle_count] seam + 1 of the sides ab, bc, ca; 0 = the seam has two already */
+    sw_vec3 *normals;  /* [triangle_count] outward, unit; 0 of a triangle without area */
+    uint32_t *leaders; /* [triangle_count] a lower triangle of the same flat, or itself */
+    uint32_t *flat_of; /* [triangle_count] */
+} joiner;
 
-static void note_edge(edge_table *table, uint32_t a, uint32_t b, size_t triangle)
+static sw_status joiner_open(sw_run *run, const sw_mesh *m, joiner *j)
 {
-    uint32_t low = a < b ? a : b, high = a < b ? b : a;
-    if (low == high) return;
-    size_t slot = (size_t)mixed((uint64_t)low << 32 | high) & table->mask;
-    solid_edge *e = &table->slots[slot];
-    while (e->first != 0 && (e->a != low || e->b != high)) {
-        slot = (slot + 1) & table->mask;
-        e = &table->slots[slot];
-    }
-    if (e->first == 0)
-        *e = (solid_edge){low, high, (uint32_t)triangle + 1, 0, false};
-    else if (e->second == 0)
-        e->second = (uint32_t)triangle + 1;
+    size_t n = m->triangle_count + 1, slots = slots_for(2 * n);
+    *j = (joiner){.mesh = m,
+                  .seams = SW_SCRATCH(run, 3 * n, seam),
+                  .slots = SW_SCRATCH(run, slots, uint32_t),
+                  .mask = slots - 1,
+                  .sides = SW_SCRATCH(run, 3 * n, uint32_t),
+                  .normals = SW_SCRATCH(run, n, sw_vec3),
+                  .leaders = SW_SCRATCH(run, n, uint32_t),
+                  .flat_of = SW_SCRATCH(run, n, uint32_t)};
+    bool whole = j->seams != NULL && j->slots != NULL && j->sides != NULL && j->normals != NULL && j->leaders != NULL &&
+                 j->flat_of != NULL;
+    return whole ? welded(run, m, &j->same) : SW_NO_MEMORY;
 }
 
-static sw_status edges_of(sw_run *run, const sw_mesh *s, const uint32_t *same, edge_table *table)
+/* The seam between two points, made if there is none. */
+static seam *seam_at(joiner *j, uint32_t a, uint32_t b)
 {
-    size_t n = slots_for(2 * s->triangle_count);
-    table->mask = n - 1;
-    table->slots = SW_SCRATCH(run, n, solid_edge);
-    if (table->slots == NULL) return SW_NO_MEMORY;
-    for (size_t i = 0; i < s->triangle_count; i++) {
-        const sw_triangle *t = &s->triangles[i];
-        note_edge(table, same[t->a], same[t->b], i);
-        note_edge(table, same[t->b], same[t->c], i);
-        note_edge(table, same[t->c], same[t->a], i);
+    uint32_t low = a < b ? a : b, high = a < b ? b : a;
+    size_t slot = (size_t)mixed((uint64_t)low << 32 | high) & j->mask;
+    for (; j->slots[slot] != 0; slot = (slot + 1) & j->mask) {
+        seam *known = &j->seams[j->slots[slot] - 1];
+        if (known->a == low && known->b == high) return known;
     }
-    return SW_OK;
+    seam *made = &j->seams[j->seam_count++];
+    *made = (seam){.a = low, .b = high};
+    j->slots[slot] = (uint32_t)j->seam_count;
+    return made;
+}
+
+static void note_side(joiner *j, uint32_t a, uint32_t b, size_t triangle, uint32_t *side)
+{
+    seam *s = seam_at(j, j->same[a], j->same[b]);
+    if (s->second != 0) return;
+    *(s->first == 0 ? &s->first : &s->second) = (uint32_t)triangle + 1;
+    *side = (uint32_t)(s - j->seams) + 1;
+}
+
+static void find_seams(joiner *j)
+{
+    for (size_t i = 0; i < j->mesh->triangle_count; i++) {
+        const sw_triangle *t = &j->mesh->triangles[i];
+        note_side(j, t->a, t->b, i, &j->sides[3 * i]);
+        note_side(j, t->b, t->c, i, &j->sides[3 * i + 1]);
+        note_side(j, t->c, t->a, i, &j->sides[3 * i + 2]);
+    }
+}
+
+/* ---- flats: triangles joined over the seams within a plane ---- */
+
+static void find_normals(joiner *j)
+{
+    for (size_t i = 0; i < j->mesh->triangle_count; i++) {
+        const sw_triangle *t = &j->mesh->triangles[i];
+        sw_vec3 a = j->mesh->points[t->a];
+        sw_vec3 n = sw_vec3_cross(sw_vec3_sub(j->mesh->points[t->b], a), sw_vec3_sub(j->mesh->points[t->c], a));
+        double length = sw_vec3_length(n);
+        if (length > 0.0) j->normals[i] = sw_vec3_scaled(n, 1.0 / length);
+    }
+}
+
+static uint32_t leader_of(const joiner *j, uint32_t triangle)
+{
+    while (j->leaders[triangle] != triangle) {
+        j->leaders[triangle] = j->leaders[j->leaders[triangle]];
+        triangle = j->leaders[triangle];
+    }
+    return triangle;
+}
+
+static void join(joiner *j)
+{
+    for (uint32_t i = 0; i < j->mesh->triangle_count; i++) j->leaders[i] = i;
+    for (size_t i = 0; i < j->seam_count; i++) {
+        seam *s = &j->seams[i];
+        if (s->second == 0) continue;
+        double cosine = sw_vec3_dot(j->normals[s->first - 1], j->normals[s->second - 1]);
+        s->sharp = cosine < SHARP_COSINE;
+        s->within = cosine > PLANE_COSINE;
+        if (!s->within) continue;
+        uint32_t one = leader_of(j, s->first - 1), other = leader_of(j, s->second - 1);
+        j->leaders[one > other ? one : other] = one < other ? one : other;
+    }
+}
+
+static bool is_border(const joiner *j, size_t side)
+{
+    return j->sides[side] == 0 || !j->seams[j->sides[side] - 1].within;
+}
+
+/* Numbers the flats and counts their borders, into `end`; gives how many flats. A leader comes before its flock. */
+static size_t number_flats(const joiner *j, solid_flat *flats)
+{
+    size_t count = 0;
+    for (uint32_t i = 0; i < j->mesh->triangle_count; i++) {
+        uint32_t leader = leader_of(j, i);
+        if (leader == i) flats[count] = (solid_flat){.normal = j->normals[i]};
+        j->flat_of[i] = leader == i ? (uint32_t)count++ : j->flat_of[leader];
+        for (size_t k = 0; k < 3; k++) flats[j->flat_of[i]].end += is_border(j, 3 * (size_t)i + k);
+    }
+    return count;
+}
+
+static void list_borders(const joiner *j, solid_flat *flats, size_t count, solid_border *borders)
+{
+    uint32_t sum = 0;
+    for (size_t i = 0; i < count; i++) {
+        flats[i].first = sum;
+        sum += flats[i].end;
+        flats[i].end = flats[i].first;
+    }
+    for (size_t i = 0; i < j->mesh->triangle_count; i++) {
+        const sw_triangle *t = &j->mesh->triangles[i];
+        const uint32_t corners[4] = {t->a, t->b, t->c, t->a};
+        for (size_t k = 0; k < 3; k++)
+            if (is_border(j, 3 * i + k))
+                borders[flats[j->flat_of[i]].end++] = (solid_border){j->same[corners[k]], j->same[corners[k + 1]]};
+    }
 }
 
 /* ---- the shape ---- */
 
-static sw_status normals_of(sw_run *run, const sw_mesh *m, const sw_vec3 **out)
+static sw_status flats_of(sw_run *run, const joiner *j, solid_shape *shape)
 {
-    sw_vec3 *normals = SW_SCRATCH(run, m->triangle_count + 1, sw_vec3);
-    if (normals == NULL) return SW_NO_MEMORY;
-    for (size_t i = 0; i < m->triangle_count; i++) {
-        const sw_triangle *t = &m->triangles[i];
-        sw_vec3 a = m->points[t->a];
-        sw_vec3 n = sw_vec3_cross(sw_vec3_sub(m->points[t->b], a), sw_vec3_sub(m->points[t->c], a));
-        double length = sw_vec3_length(n);
-        normals[i] = length > 0.0 ? sw_vec3_scaled(n, 1.0 / length) : (sw_vec3){0};
-    }
-    *out = normals;
+    size_t triangles = j->mesh->triangle_count;
+    solid_flat *flats = SW_SCRATCH(run, triangles + 1, solid_flat);
+    if (flats == NULL) return SW_NO_MEMORY;
+    size_t count = number_flats(j, flats), sides = 0;
+    for (size_t i = 0; i < count; i++) sides += flats[i].end;
+    solid_border *borders = SW_SCRATCH(run, sides + 1, solid_border);
+    if (borders == NULL) return SW_NO_MEMORY;
+    list_borders(j, flats, count, borders);
+    shape->flats = flats;
+    shape->flat_count = count;
+    shape->borders = borders;
     return SW_OK;
 }
 
-/* Takes the edges that may be drawn out of the table into a dense list. */
-static sw_status list_edges(sw_run *run, const edge_table *table, solid_shape *shape)
+/* The seams that may be drawn. */
+static sw_status edges_of(sw_run *run, const joiner *j, solid_shape *shape)
 {
     size_t count = 0;
-    solid_edge *list = SW_SCRATCH(run, table->mask + 1, solid_edge);
-    if (list == NULL) return SW_NO_MEMORY;
-    for (size_t i = 0; i <= table->mask; i++) {
-        solid_edge e = table->slots[i];
-        if (e.first == 0) continue;
-        if (e.second != 0) {
-            double cosine = sw_vec3_dot(shape->normals[e.first - 1], shape->normals[e.second - 1]);
-            if (cosine > PLANE_COSINE) continue;
-            e.sharp = cosine < SHARP_COSINE;
-        }
-        list[count++] = e;
+    for (size_t i = 0; i < j->seam_count; i++) count += !j->seams[i].within;
+    solid_edge *edges = SW_SCRATCH(run, count + 1, solid_edge);
+    if (edges == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < j->seam_count; i++) {
+        const seam *s = &j->seams[i];
+        if (s->within || s->a == s->b) continue;
+        edges[shape->edge_count++] = (solid_edge){s->a, s->b, j->flat_of[s->first - 1] + 1,
+                                                  s->second == 0 ? 0 : j->flat_of[s->second - 1] + 1, s->sharp};
     }
-    shape->edges = list;
-    shape->edge_count = count;
+    shape->edges = edges;
     return SW_OK;
 }
 
 sw_status solid_shape_make(sw_run *run, sw_mesh mesh, const solid_shape **out)
 {
+    joiner j;
     solid_shape *shape = SW_SCRATCH(run, 1, solid_shape);
-    const uint32_t *same = NULL;
-    edge_table table;
     if (shape == NULL) return SW_NO_MEMORY;
     shape->mesh = mesh;
-    SW_TRY(normals_of(run, &mesh, &shape->normals));
-    SW_TRY(welded(run, &mesh, &same));
-    SW_TRY(edges_of(run, &mesh, same, &table));
-    SW_TRY(list_edges(run, &table, shape));
+    SW_TRY(joiner_open(run, &mesh, &j));
+    find_normals(&j);
+    find_seams(&j);
+    join(&j);
+    SW_TRY(flats_of(run, &j, shape));
+    SW_TRY(edges_of(run, &j, shape));
     *out = shape;
     return SW_OK;
 }

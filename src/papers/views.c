@@ -134,8 +134,7 @@ sw_status view_parts(sw_run *run, const paper_desk *desk, const solid_part **par
 
 sw_status view_make(sw_run *run, const solid_part *parts, size_t count, bool exploded, stove_view *view)
 {
-    double fineness = exploded ? PEN_PIXELS_PER_MM : SOLID_PIXELS_PER_MM; /* small sheets there are thin */
-    const solid_wish wish = {PAGE_WIDE_MM - 2.0 * margin_of(exploded), PAGE_HIGH_MM - 4.0, fineness, true};
+    const solid_wish wish = {PAGE_WIDE_MM - 2.0 * margin_of(exploded), PAGE_HIGH_MM - 4.0, PEN_PIXELS_PER_MM, exploded};
     solid_part *mine = SW_SCRATCH(run, count + 1, solid_part);
     if (mine == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < count; i++) {
