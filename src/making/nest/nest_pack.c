@@ -4,7 +4,10 @@
 #include <stdio.h>
 
 static const size_t worker_bytes = (size_t)256 << 20;
+enum { IDLE_MOST = 1000 }; /* vain presses one after the other: then there is nothing left to gain. Ours */
+
 static const double press_share = 0.35; /* of the time, at the end. Ours */
+static const double tell_every_s = 0.2;
 
 typedef struct pack_job {
     nest_pack *pack;
@@ -48,12 +51,16 @@ static void work_on(nest_packer *w, bool tells)
 {
     nest_pack *pack = w->pack;
     bool more = true;
-    while (w->status == SW_OK && !nest_time_is_up(&pack->own)) {
+    double told_s = 0;
+    for (int idle = 0; idle < IDLE_MOST && w->status == SW_OK && !nest_time_is_up(&pack->own);) {
         bool won = false, late = sw_seconds() > pack->until_s - press_share * (pack->until_s - pack->begun_s);
         if (more && !late) more = nest_pack_aim(w, &won);
         if (!more || late) won = nest_pack_press(w);
         if (won) more = true;
-        if (tells) tell(w);
+        idle = won || (more && !late) ? 0 : idle + 1;
+        if (!tells || (!won && sw_seconds() - told_s < tell_every_s)) continue;
+        told_s = sw_seconds();
+        tell(w);
     }
 }
 

@@ -1,5 +1,5 @@
-/* nest_pack_join.c: many sheets pulled apart together: they stand side by side in one crowd, so that pieces that overlap
- * may go to any of them, and the room left here and there is brought together. */
+/* nest_pack_join.c: many sheets pulled apart together: they stand side by side in one crowd, so that pieces that
+ * overlap may go to any of them, and the room left here and there is brought together. */
 #include "making/nest/nest_pack_parts.h"
 
 enum { PASSES = 60, LOOSE_PASSES = 150, FIRST_MOVES = 2, JOINED_MOST = 500 };

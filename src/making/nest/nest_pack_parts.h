@@ -2,7 +2,8 @@
  *
  * A packing is a plan taken apart: every piece with its sheet and position. Sheets are emptied, or exchanged for a
  * cheaper size, by inserting their pieces into the others: a piece is put where it overlaps least and the sheet is
- * pulled apart (nest_separate); what finds no place so is pulled apart together with all sheets. Positions are translations of the turned flat in the frame of the sheet's usable box, mm. */
+ * pulled apart (nest_separate); what finds no place so is pulled apart together with all sheets. Positions are
+ * translations of the turned flat in the frame of the sheet's usable box, mm. */
 #ifndef SW_MAKING_NEST_NEST_PACK_PARTS_H
 #define SW_MAKING_NEST_NEST_PACK_PARTS_H
 

@@ -1,5 +1,5 @@
-/* nest_pack_press.c: when no sheet can be saved any more, less and less of the emptiest may be used, so that a rectangle
- * of the largest worth is left at its far end; what lay there goes to wherever there is room. */
+/* nest_pack_press.c: when no sheet can be saved any more, less and less of the emptiest may be used, so that a
+ * rectangle of the largest worth is left at its far end; what lay there goes to wherever there is room. */
 #include "making/nest/nest_pack_parts.h"
 
 enum { ALONE_PASSES = 60 };
