@@ -24,7 +24,7 @@ typedef struct design_quantity {
 } design_quantity;
 
 bool design_unit_find(const char *name, size_t length, design_quantity *unit);
-const char *design_unit_name(size_t i); /* NULL at the end */
+const char *design_unit_at(size_t i, design_quantity *unit); /* its name; NULL at the end */
 bool design_same_kind(const design_quantity *a, const design_quantity *b);
 bool design_is_number(const design_quantity *q);
 /* "420mm", "0.95/kg", "10 m/s/s". False: *problem says why ("unknown unit 'mmm', did you mean 'mm'"). */

@@ -19,11 +19,12 @@ static const design_quantity *held_at(lua_State *L, int index)
 
 bool design_to_quantity(lua_State *L, int index, design_quantity *q)
 {
-    if (lua_type(L, index) == LUA_TNUMBER) {
+    int type = lua_type(L, index);
+    if (type == LUA_TNUMBER) {
         *q = (design_quantity){.value = lua_tonumber(L, index)};
         return true;
     }
-    const design_quantity *held = held_at(L, index);
+    const design_quantity *held = type == LUA_TUSERDATA ? held_at(L, index) : NULL;
     if (held == NULL) return false;
     *q = *held;
     return true;
@@ -403,10 +404,9 @@ int design_setup_common(lua_State *L)
     open_metatable(L);
     lua_pushglobaltable(L);
     luaL_setfuncs(L, functions, 0);
-    for (size_t i = 0; design_unit_name(i) != NULL; i++) {
-        const char *name = design_unit_name(i);
-        design_quantity unit;
-        if (!design_unit_find(name, strlen(name), &unit)) continue;
+    design_quantity unit;
+    const char *name;
+    for (size_t i = 0; (name = design_unit_at(i, &unit)) != NULL; i++) {
         design_push_quantity(L, unit);
         lua_setfield(L, -2, name);
     }

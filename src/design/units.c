@@ -86,9 +86,18 @@ static double ten_to(int power)
     return power < 0 ? 1.0 / value : value;
 }
 
-const char *design_unit_name(size_t i)
+static void set_unit(const unit_row *row, design_quantity *unit)
 {
-    return i < sizeof units / sizeof *units ? units[i].name : NULL;
+    *unit = (design_quantity){.value = row->scale * ten_to(row->ten)};
+    memcpy(unit->dim, row->dim, sizeof unit->dim);
+    unit->degc = strcmp(row->name, "degC") == 0;
+}
+
+const char *design_unit_at(size_t i, design_quantity *unit)
+{
+    if (i >= sizeof units / sizeof *units) return NULL;
+    set_unit(&units[i], unit);
+    return units[i].name;
 }
 
 bool design_unit_find(const char *name, size_t length, design_quantity *unit)
@@ -96,9 +105,7 @@ bool design_unit_find(const char *name, size_t length, design_quantity *unit)
     for (size_t i = 0; i < sizeof units / sizeof *units; i++) {
         const unit_row *row = &units[i];
         if (strlen(row->name) != length || memcmp(row->name, name, length) != 0) continue;
-        *unit = (design_quantity){.value = row->scale * ten_to(row->ten)};
-        memcpy(unit->dim, row->dim, sizeof unit->dim);
-        unit->degc = strcmp(row->name, "degC") == 0;
+        set_unit(row, unit);
         return true;
     }
     return false;
