@@ -1,5 +1,6 @@
-/* The fast ways against the plain ones: words of a motion program, and lines on a PNG page. */
+/* The fast ways against the plain ones: words of a motion program, lines on a PNG page, flats of a solid. */
 #include "papers/motion_parts.h"
+#include "papers/papers_parts.h"
 #include "papers/pen_png_parts.h"
 #include "sw_test.h"
 
@@ -33,21 +34,21 @@ static bool same_block(const motion_block *a, const motion_block *b)
 }
 
 /* In a block of exactly that size, so that a byte read too far is seen. True also where the fast way passes. */
-static bool ways_agree(sw_test *t, const char *line, size_t length, bool *taken)
+static bool ways_agree(sw_test *t, const char *line, size_t length, bool *plain)
 {
     char *block = malloc(length + (length == 0));
     motion_block fast, strict;
     motion_line clean;
     const char *why = "";
     size_t signs = 0;
-    *taken = false;
+    *plain = false;
     if (!sw_true(t, block != NULL)) return false;
     memcpy(block, line, length);
-    *taken = motion_plain(block, length, &fast, &signs);
+    *plain = motion_plain(block, length, &fast, &signs);
     bool fine = motion_clean(block, length, &clean, &why) && motion_words(&t->run, (sw_place){0}, &clean, &strict);
     free(block);
     sw_run_clear_errors(&t->run);
-    return !*taken || (fine && signs == clean.length && same_block(&fast, &strict));
+    return !*plain || (fine && signs == clean.length && same_block(&fast, &strict));
 }
 
 /* A word with a number of any form, plain ones most often. */
@@ -77,7 +78,7 @@ static void spoil(sw_random *r, char *line, size_t length, size_t changes)
 static void plain_motion_lines_read_as_the_strict_way_reads_them(sw_test *t)
 {
     char line[512];
-    size_t taken = 0;
+    size_t plain = 0;
     for (uint64_t seed = 1; seed <= 20000; seed++) {
         t->seed = seed;
         sw_random r = sw_random_seeded(seed);
@@ -85,10 +86,10 @@ static void plain_motion_lines_read_as_the_strict_way_reads_them(sw_test *t)
         size_t length = random_line(&r, line, sizeof line);
         spoil(&r, line, length, sw_random_below(&r, 4));
         if (!sw_true(t, ways_agree(t, line, length, &fast))) return;
-        taken += fast;
+        plain += fast;
     }
     t->seed = 0;
-    sw_true(t, taken > 4000 && taken < 19000); /* both ways were tried */
+    sw_true(t, plain > 4000 && plain < 19000); /* both ways were tried */
 }
 
 static void hostile_motion_lines_read_the_same_or_are_left_to_the_strict_way(sw_test *t)
@@ -256,8 +257,91 @@ static void a_page_too_large_for_its_pixels_is_refused_without_a_file(sw_test *t
     if (left != NULL) (void)fclose(left);
 }
 
+/* ---- flats of a shape against its triangles ---- */
+
+enum { CELLS = 8 };
+
+typedef struct roof { /* CELLS x CELLS squares of 5 mm, folded along a column; every triangle has corners of its own */
+    sw_vec3 points[6 * CELLS * CELLS];
+    sw_triangle triangles[2 * CELLS * CELLS];
+    double holes; /* squares left out */
+    size_t triangle_count;
+} roof;
+
+static sw_vec3 roof_point(int column, int row, int fold)
+{
+    double down = column > fold ? column - fold : 0.0;
+    return (sw_vec3){5.0 * (column - 0.4 * down), 5.0 * row, -5.0 * 0.8 * down}; /* 3-4-5: squares stay squares */
+}
+
+static void add_triangle(roof *f, sw_vec3 a, sw_vec3 b, sw_vec3 c)
+{
+    size_t at = 3 * f->triangle_count;
+    f->points[at] = a;
+    f->points[at + 1] = b;
+    f->points[at + 2] = c;
+    f->triangles[f->triangle_count++] = (sw_triangle){(uint32_t)at, (uint32_t)at + 1, (uint32_t)at + 2};
+}
+
+static void add_square(roof *f, sw_random *r, int column, int row, int fold)
+{
+    sw_vec3 a = roof_point(column, row, fold), b = roof_point(column + 1, row, fold),
+            c = roof_point(column + 1, row + 1, fold), d = roof_point(column, row + 1, fold);
+    bool rising = sw_random_below(r, 2) == 0; /* the diagonal */
+    add_triangle(f, a, b, rising ? c : d);
+    add_triangle(f, rising ? a : b, c, d);
+}
+
+static void random_roof(roof *f, sw_random *r, int fold)
+{
+    f->triangle_count = 0;
+    f->holes = 0.0;
+    for (int row = 0; row < CELLS; row++)
+        for (int column = 0; column < CELLS; column++) {
+            bool inner = row % 2 == 1 && column % 2 == 1; /* holes that touch nowhere, so that each side stays one */
+            if (inner && sw_random_below(r, 2) == 0)
+                f->holes += 1.0;
+            else
+                add_square(f, r, column, row, fold);
+        }
+}
+
+/* Area the borders go around, along the flat's normal: half the sum of the cross products. */
+static double area_of_flat(const solid_shape *s, const solid_flat *flat)
+{
+    sw_vec3 sum = {0};
+    for (uint32_t i = flat->first; i < flat->end; i++)
+        sum = sw_vec3_add(sum, sw_vec3_cross(s->mesh.points[s->borders[i].a], s->mesh.points[s->borders[i].b]));
+    return 0.5 * sw_vec3_dot(sum, flat->normal);
+}
+
+static void flats_cover_what_their_triangles_cover(sw_test *t)
+{
+    static roof f;
+    for (uint64_t seed = 1; seed <= 100; seed++) {
+        sw_random r = sw_random_seeded(seed);
+        const solid_shape *shape = NULL;
+        double area_mm2 = 0.0;
+        t->seed = seed;
+        random_roof(&f, &r, 2 + (int)sw_random_below(&r, CELLS - 4));
+        const sw_mesh mesh = {.points = f.points,
+                              .point_count = 3 * f.triangle_count,
+                              .triangles = f.triangles,
+                              .triangle_count = f.triangle_count};
+        size_t mark = sw_arena_mark(t->run.scratch);
+        if (!sw_ok(t, solid_shape_make(&t->run, mesh, &shape))) return;
+        sw_true(t, shape->flat_count == 2);
+        for (size_t i = 0; i < shape->flat_count; i++) area_mm2 += area_of_flat(shape, &shape->flats[i]);
+        sw_near(t, area_mm2, 25.0 * (CELLS * CELLS - f.holes), 1e-6, "derived: squares of 5 mm without the holes");
+        for (size_t i = 0; i < shape->edge_count; i++) /* the diagonals are gone: open sides and the fold */
+            sw_true(t, shape->edges[i].second == 0 || shape->edges[i].first != shape->edges[i].second);
+        sw_arena_rewind(t->run.scratch, mark);
+    }
+}
+
 SW_TESTS(SW_CASE(plain_motion_lines_read_as_the_strict_way_reads_them),
          SW_CASE(hostile_motion_lines_read_the_same_or_are_left_to_the_strict_way),
          SW_CASE(a_plain_line_is_at_most_as_long_as_a_strict_one), SW_CASE(lines_cover_as_much_as_cairo_says),
          SW_CASE(a_cover_is_empty_after_its_ink), SW_CASE(a_refused_cover_is_told_and_may_be_closed),
-         SW_CASE(a_page_too_large_for_its_pixels_is_refused_without_a_file))
+         SW_CASE(a_page_too_large_for_its_pixels_is_refused_without_a_file),
+         SW_CASE(flats_cover_what_their_triangles_cover))
