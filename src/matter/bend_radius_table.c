@@ -1,10 +1,12 @@
 /* bend_radius_table.c: least inside radii for bending, mm.
  *
  * DIN 6935:1975-10, bend across the rolling direction, bend angle up to 120 degrees. Columns by thickness
- * "over ... to", rows by minimum tensile strength. Seen in a works' data sheet quoting that edition. */
+ * "over ... to", rows by minimum tensile strength. Seen in a works' data sheet quoting that edition.
+ * EN 10025-2 table 12, flanging quality C, 90 degrees, across and along the rolling direction: from memory. */
 #include "matter/matter.h"
 
 #include <math.h>
+#include <string.h>
 
 enum { COLUMNS = 11, ROWS = 3 };
 
@@ -32,4 +34,20 @@ double sw_min_bend_radius_mm(double rm_mpa, double thickness_mm, bool along_roll
     bool next = along_rolling || fabs(angle_rad) > sw_rad_from_deg(120.0) + 1e-9;
     if (next) column++;
     return row < ROWS && column < COLUMNS ? radius_mm[row][column] : (double)NAN;
+}
+
+enum { BANDS = 9 };
+
+static const double flanging_to_mm[BANDS] = {1.5, 2.5, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0, 10.0};
+static const double s235_mm[2][BANDS] = {{1.6, 2.5, 3.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0},
+                                         {1.6, 2.5, 3.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0}};
+static const double s355_mm[2][BANDS] = {{2.5, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0},
+                                         {2.5, 4.0, 5.0, 8.0, 10.0, 12.0, 16.0, 20.0, 25.0}};
+
+double sw_flanging_radius_mm(const sw_grade *grade, double thickness_mm, bool along_rolling)
+{
+    if (grade == NULL || strcmp(grade->standard, "EN 10025-2") != 0 || !(thickness_mm >= 1.0)) return NAN;
+    int band = band_of(thickness_mm, flanging_to_mm, BANDS);
+    if (band == BANDS) return NAN;
+    return (strcmp(grade->name, "S235") == 0 ? s235_mm : s355_mm)[along_rolling][band];
 }

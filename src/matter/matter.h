@@ -43,8 +43,17 @@ static inline double sw_sheet_mass_kg(double density, double area_mm2, double th
 double sw_min_bend_radius_mm(double rm_mpa, double thickness_mm, bool along_rolling, double angle_rad);
 #define SW_MIN_BEND_RADIUS_SOURCE "DIN 6935:1975-10, least bending radii"
 
+/* Least inside radius for bending of steels of flanging quality C, mm, by EN 10025-2 table 12 (from memory): S235 and
+ * S355, over 1 to 10 mm. NAN elsewhere. */
+double sw_flanging_radius_mm(const sw_grade *grade, double thickness_mm, bool along_rolling);
+
+/* Limit deviation of a bend angle, plus or minus, by the length of the shorter leg: DIN 6935 (from memory). */
+double sw_bend_angle_deviation_rad(double shorter_leg_mm);
+
 /* Thickness tolerance, +- mm: EN 10051:2010 category A (hot rolled) or EN 10131:2006 normal (cold rolled).
  * NAN outside the table. */
 double sw_thickness_tolerance_mm(const sw_grade *grade, double thickness_mm, double sheet_width_mm);
+/* Special tolerance of cold rolled sheet, +- mm, EN 10131:2006. NAN outside the table. */
+double sw_special_tolerance_mm(double thickness_mm, double sheet_width_mm);
 
 #endif

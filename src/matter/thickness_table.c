@@ -2,7 +2,7 @@
  *
  * Hot rolled: EN 10051:2010 category A (minimum Re up to 300 MPa), columns by sheet width; categories B (to 360),
  * C (to 420) and D (to 900) widen it by 15, 30 and 40 % (shares seen for an older edition).
- * Cold rolled: EN 10131:2006, Re below 260 MPa, normal tolerances. NAN in a table: no value printed there. */
+ * Cold rolled: EN 10131:2006, Re below 260 MPa, normal and special tolerances. NAN in a table: no value printed there. */
 #include "matter/matter.h"
 
 #include <math.h>
@@ -26,10 +26,16 @@ static const tolerance_row cold_rows[] = {
     {1.0, {0.05, 0.06, 0.07, 0.07}}, {1.2, {0.06, 0.07, 0.08, 0.08}}, {1.6, {0.08, 0.09, 0.10, 0.10}},
     {2.0, {0.10, 0.11, 0.12, 0.12}}, {2.5, {0.12, 0.13, 0.14, 0.14}}, {3.0, {0.15, 0.15, 0.16, 0.16}},
 };
+static const tolerance_row special_rows[] = {
+    {1.0, {0.035, 0.040, 0.050, 0.050}}, {1.2, {0.040, 0.050, 0.060, 0.060}}, {1.6, {0.050, 0.060, 0.070, 0.070}},
+    {2.0, {0.060, 0.070, 0.080, 0.080}}, {2.5, {0.080, 0.090, 0.100, 0.100}}, {3.0, {0.100, 0.110, 0.120, 0.120}},
+};
 static const tolerance_table hot = {
     hot_rows, sizeof hot_rows / sizeof *hot_rows, 0.0, {1200.0, 1500.0, 1800.0, INFINITY}};
 static const tolerance_table cold = {
     cold_rows, sizeof cold_rows / sizeof *cold_rows, 0.8, {1200.0, 1500.0, INFINITY, INFINITY}};
+static const tolerance_table special = {
+    special_rows, sizeof special_rows / sizeof *special_rows, 0.8, {1200.0, 1500.0, INFINITY, INFINITY}};
 
 static double table_value_mm(const tolerance_table *t, double thickness_mm, double width_mm)
 {
@@ -55,4 +61,9 @@ double sw_thickness_tolerance_mm(const sw_grade *grade, double thickness_mm, dou
         return table_value_mm(&hot, thickness_mm, sheet_width_mm) * category_factor(grade->re_min_mpa);
     if (strcmp(grade->standard, "EN 10130") == 0) return table_value_mm(&cold, thickness_mm, sheet_width_mm);
     return NAN;
+}
+
+double sw_special_tolerance_mm(double thickness_mm, double sheet_width_mm)
+{
+    return table_value_mm(&special, thickness_mm, sheet_width_mm);
 }

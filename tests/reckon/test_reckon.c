@@ -50,6 +50,52 @@ static void gauging_gives_the_handbook_arcs(sw_test *t)
             "DIN 6935:1975-10, least bending radii (found)");
 }
 
+static void several_bends_and_their_tolerances_follow_the_handbook(sw_test *t)
+{
+    sw_near(t, SOLVED(t, "bends_length", "r=2.5", "s=2", "beta=90", "legs=160", "n=2")[1], 152.048, 5e-4,
+            "handbook W1.3, computed from DIN 6935");
+    sw_near(t, SOLVED(t, "din6935_length", "r=3", "s=3", "beta=170", "a=50", "b=50", "step=1")[2], 100, 0,
+            "DIN 6935:2011-10: v = 0 above 165 degrees");
+    const char *angles = "DIN 6935, limit deviations of angles (from memory)";
+    sw_near(t, SOLVED(t, "angle_deviation", "leg=30")[0], 2, 1e-12, angles);
+    sw_near(t, SOLVED(t, "angle_deviation", "leg=60")[0], 1.5, 1e-12, angles);
+    sw_near(t, SOLVED(t, "angle_deviation", "leg=500")[0], 1, 1e-12, angles);
+    const double *r = SOLVED(t, "flanging_radius", "s=4");
+    const char *flanging = "EN 10025-2, table 12 (from memory)";
+    sw_near(t, r[0], 5, 0, flanging);
+    sw_near(t, r[1], 6, 0, flanging);
+    sw_near(t, r[2], 6, 0, flanging);
+    sw_near(t, r[3], 8, 0, flanging);
+    sw_true(t, isnan(SOLVED(t, "flanging_radius", "s=11")[0]));
+    sw_near(t, SOLVED(t, "closed_hem", "a=100", "h=12", "s=2")[1], 8, 0, "common practice, no source: 4 s");
+}
+
+static void arcs_slots_and_limits_of_cutting_follow_the_handbook(sw_test *t)
+{
+    const double *b = SOLVED(t, "bulge", "c=10", "theta=90");
+    sw_near(t, b[4], 14.2699, 5e-5, "handbook W4.4, computed");
+    sw_near(t, b[5], 5, 1e-12, "handbook W4.4, computed");
+    sw_near(t, SOLVED(t, "bulge", "c=10", "theta=180")[4], 39.2699, 5e-5, "handbook W4.4, computed");
+    const double *slot = SOLVED(t, "obround", "l=40", "w=10");
+    sw_near(t, slot[0], 378.540, 5e-4, "handbook W4.4, computed");
+    sw_near(t, slot[1], 91.416, 5e-4, "handbook W4.4, computed");
+    sw_true(t, isnan(SOLVED(t, "obround", "l=10", "w=10.5")[0]));
+    const double *arc = SOLVED(t, "motion_arc", "x0=10", "y0=0", "x1=0", "y1=10", "I=-10", "J=0");
+    sw_near(t, arc[2], 15.708, 5e-4, "handbook 4.6, computed");
+    sw_near(t, arc[3], 0, 1e-12, "law: both ends lie on the circle");
+    arc = SOLVED(t, "motion_arc", "x0=10", "y0=0", "x1=10", "y1=0", "I=-10", "J=0", "G=2");
+    sw_near(t, arc[1], 360, 1e-9, "NIST RS274/NGC report (from memory): end = start is a full circle");
+    sw_near(t, SOLVED(t, "motion_arc", "x0=10", "y0=0", "x1=0", "y1=10", "I=-10", "J=0", "G=2")[1], 270, 1e-9,
+            "law: the other way round");
+    sw_near(t, SOLVED(t, "kerf_offset", "w=0.3")[0], 0.15, 1e-15, "derived: half the kerf");
+    const double *limits = SOLVED(t, "cut_limits", "s=6");
+    sw_near(t, limits[0], 6, 0, "sheet-metal design rules: least hole s");
+    sw_near(t, limits[1], 4.2, 1e-12, "laser shop's limits: 0.7 s");
+    sw_near(t, limits[3], 6, 0, "common practice, no source: max(s, 5 mm)");
+    sw_near(t, limits[4], 9, 0, "common practice, no source: max(1.5 s, 8 mm)");
+    sw_near(t, SOLVED(t, "nozzle_flow", "d=2", "p0=13")[3], 0.528, 5e-4, "isentropic flow: critical ratio at 1.4");
+}
+
 static void cutting_gives_the_handbook_examples(sw_test *t)
 {
     const double *q = SOLVED(t, "cut_quality", "range=2", "s=6");
@@ -88,6 +134,9 @@ static void stock_gives_the_handbook_examples(sw_test *t)
     sw_near(t, c[2], 1.3194, 5e-5, "handbook W5.1, computed");
     const double *tol = SOLVED(t, "thickness_tolerance", "s=4", "w=1500");
     sw_near(t, tol[0], 0.24, 0, "EN 10051:2010 category A, 3 to 4 mm, 1200 to 1500 wide (found)");
+    sw_near(t, SOLVED(t, "thickness_tolerance", "s=4", "w=1500", "Re=355")[0], 0.276, 1e-12,
+            "EN 10051, category B: 15 % wider (share found for an older edition)");
+    sw_near(t, SOLVED(t, "thickness_tolerance", "s=1.5", "w=1250")[2], 0.06, 0, "EN 10131:2006, special (found)");
 }
 
 static void outside_its_range_a_formula_gives_nan(sw_test *t)
@@ -131,6 +180,7 @@ static void every_formula_has_a_source_and_names_its_numbers(sw_test *t)
 
 SW_TESTS(SW_CASE(din6935_length_gives_the_handbook_brackets),
          SW_CASE(strip_joggle_hem_and_slot_give_the_handbook_examples), SW_CASE(gauging_gives_the_handbook_arcs),
-         SW_CASE(cutting_gives_the_handbook_examples), SW_CASE(stock_gives_the_handbook_examples),
-         SW_CASE(outside_its_range_a_formula_gives_nan), SW_CASE(wrong_settings_are_named),
-         SW_CASE(every_formula_has_a_source_and_names_its_numbers))
+         SW_CASE(several_bends_and_their_tolerances_follow_the_handbook),
+         SW_CASE(arcs_slots_and_limits_of_cutting_follow_the_handbook), SW_CASE(cutting_gives_the_handbook_examples),
+         SW_CASE(stock_gives_the_handbook_examples), SW_CASE(outside_its_range_a_formula_gives_nan),
+         SW_CASE(wrong_settings_are_named), SW_CASE(every_formula_has_a_source_and_names_its_numbers))

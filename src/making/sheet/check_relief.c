@@ -98,7 +98,8 @@ sw_status sw_check_relief(sw_run *run, const sw_sheet_study *study, const sw_she
     f.value = worst.width_worse ? worst.width_mm : worst.depth_mm;
     f.limit = worst.width_worse ? worst.least_width_mm : worst.least_depth_mm;
     if (fabs(f.value - f.limit) <= SW_SHORTEST_MM) f.value = f.limit; /* as drawn, but for rounding */
-    f.remedy = "give the bend a relief (relief = \"round\"), or end it at the side of the face";
+    f.remedy =
+        "give the bend a relief (relief = \"round\"; from and to in place of a gap), or end it at the side of the face";
     f.where = sw_text_format(run, run->keep, "%s %s, %s, face %s", p->number, p->name, worst.bend->name, worst.face);
     f.what =
         missing ? sw_text_format(run, run->keep, "no relief where the bend ends beside material; at least %.2f mm wide",
