@@ -115,25 +115,25 @@ static uint64_t word_at(const unsigned char *b)
            (uint64_t)b[5] << 40 | (uint64_t)b[6] << 48 | (uint64_t)b[7] << 56;
 }
 
-/* How many bytes are the same, when so many are before the word with this change. */
-static size_t same_bytes(size_t before, uint64_t change)
+/* How many bytes are the same, when so many are; most at most. */
+static size_t same_bytes(const unsigned char *a, const unsigned char *b, size_t n, size_t most)
 {
-    size_t n = before + (size_t)__builtin_ctzll(change) / 8;
-    return n < SHORTEST ? 0 : n;
+    for (; n + sizeof(uint64_t) <= most; n += sizeof(uint64_t)) {
+        uint64_t change = word_at(a + n) ^ word_at(b + n);
+        if (change != 0) return n + (size_t)__builtin_ctzll(change) / 8;
+    }
+    while (n < most && a[n] == b[n]) n++;
+    return n;
 }
 
 /* 0 where not even SHORTEST are the same. */
 static size_t match_length(const unsigned char *a, const unsigned char *b, size_t most)
 {
-    enum { LONG = 32 }; /* so much alike is mostly alike to the end */
-    size_t n = 0;
-    for (; n + sizeof(uint64_t) <= most; n += sizeof(uint64_t)) {
-        uint64_t change = word_at(a + n) ^ word_at(b + n);
-        if (change != 0) return same_bytes(n, change);
-        if (n == LONG && memcmp(a + n, b + n, most - n) == 0) return most;
-    }
-    while (n < most && a[n] == b[n]) n++;
-    return n < SHORTEST ? 0 : n;
+    enum { LONG = 36 }; /* so much alike is mostly alike to the end */
+    if (most < SHORTEST || memcmp(a, b, SHORTEST) != 0) return 0;
+    size_t n = same_bytes(a, b, SHORTEST, most < LONG ? most : LONG);
+    if (n < LONG || n == most) return n;
+    return memcmp(a + n, b + n, most - n) == 0 ? most : same_bytes(a, b, n, most);
 }
 
 static void pack(packer *p, const unsigned char *data, size_t n)
