@@ -9,27 +9,27 @@ enum { SCHEMA = 1 };
 static void point(json_out *j, const char *key, sw_vec3 p)
 {
     json_begin(j, key, '[');
-    json_real(j, NULL, p.x_mm);
-    json_real(j, NULL, p.y_mm);
-    json_real(j, NULL, p.z_mm);
+    json_number(j, NULL, p.x_mm);
+    json_number(j, NULL, p.y_mm);
+    json_number(j, NULL, p.z_mm);
     json_end(j, ']');
 }
 
 static void flat_point(json_out *j, const char *key, sw_point p)
 {
     json_begin(j, key, '[');
-    json_real(j, NULL, p.x_mm);
-    json_real(j, NULL, p.y_mm);
+    json_number(j, NULL, p.x_mm);
+    json_number(j, NULL, p.y_mm);
     json_end(j, ']');
 }
 
 /* Members of an object under way. */
 static void body(json_out *j, const sw_body *b)
 {
-    json_real(j, "mass_kg", b->mass_kg);
+    json_number(j, "mass_kg", b->mass_kg);
     point(j, "centre_mm", b->centre);
     json_begin(j, "inertia_kg_mm2", '[');
-    for (int i = 0; i < 6; i++) json_real(j, NULL, b->inertia_kg_mm2[i]);
+    for (int i = 0; i < 6; i++) json_number(j, NULL, b->inertia_kg_mm2[i]);
     json_end(j, ']');
 }
 
@@ -63,10 +63,10 @@ static void finding(json_out *j, const sw_finding *f)
     json_text(j, "what", f->what);
     json_text(j, "where", f->where);
     json_text(j, "sense", sense_name(f->sense));
-    json_real(j, "value", f->value);
-    json_real(j, "limit", f->limit);
+    json_number(j, "value", f->value);
+    json_number(j, "limit", f->limit);
     json_text(j, "unit", f->unit);
-    json_real(j, "margin", f->margin);
+    json_number(j, "margin", f->margin);
     json_text(j, "source", f->source);
     json_text(j, "remedy", f->remedy);
     place(j, f->place);
@@ -104,10 +104,10 @@ static void parameters(json_out *j, const sw_stove *stove)
         json_text(j, "name", p->name);
         json_text(j, "meaning", p->meaning);
         json_text(j, "unit", p->unit);
-        json_real(j, "value", p->value);
-        json_real(j, "low", p->low);
-        json_real(j, "high", p->high);
-        json_real(j, "preset", p->preset);
+        json_number(j, "value", p->value);
+        json_number(j, "low", p->low);
+        json_number(j, "high", p->high);
+        json_number(j, "preset", p->preset);
         json_end(j, '}');
     }
     json_end(j, ']');
@@ -149,10 +149,10 @@ static void bend(json_out *j, const sw_flat_bend *b, size_t index)
     json_count(j, "number", index + 1);
     json_text(j, "name", b->bend->name);
     json_text(j, "kind", kinds[b->bend->kind]);
-    json_real(j, "angle_deg", sw_deg_from_rad(b->bend->angle_rad));
-    json_real(j, "radius_mm", b->bend->radius_mm);
-    json_real(j, "allowance_mm", b->allowance_mm);
-    json_real(j, "k", b->k);
+    json_number(j, "angle_deg", sw_deg_from_rad(b->bend->angle_rad));
+    json_number(j, "radius_mm", b->bend->radius_mm);
+    json_number(j, "allowance_mm", b->allowance_mm);
+    json_number(j, "k", b->k);
     json_text(j, "rule", b->rule);
     json_truth(j, "up", b->up);
     flat_point(j, "from_mm", b->from);
@@ -169,14 +169,14 @@ static void piece(json_out *j, const sw_sheet_piece *p)
     json_text(j, "group", m->group);
     json_text(j, "role", m->role);
     json_text(j, "material", m->grade->name);
-    json_real(j, "thickness_mm", m->thickness_mm);
+    json_number(j, "thickness_mm", m->thickness_mm);
     json_count(j, "count", m->count);
-    json_real(j, "flat_length_mm", p->flat.box.x1_mm);
-    json_real(j, "flat_width_mm", p->flat.box.y1_mm);
-    json_real(j, "flat_area_mm2", p->flat.area_mm2);
-    json_real(j, "cut_mm", p->flat.cut_mm);
+    json_number(j, "flat_length_mm", p->flat.box.x1_mm);
+    json_number(j, "flat_width_mm", p->flat.box.y1_mm);
+    json_number(j, "flat_area_mm2", p->flat.area_mm2);
+    json_number(j, "cut_mm", p->flat.cut_mm);
     json_count(j, "cut_outs", p->flat.region.hole_count);
-    json_real(j, "mass_kg", p->mass_kg);
+    json_number(j, "mass_kg", p->mass_kg);
     json_begin(j, "bends", '[');
     for (size_t i = 0; i < p->flat.bend_count; i++) bend(j, &p->flat.bends[i], i);
     json_end(j, ']');
@@ -208,8 +208,8 @@ static void items(json_out *j, const sw_stove *stove)
         json_text(j, "kind", kinds[item->kind]);
         json_text(j, "material", item->material);
         json_count(j, "count", item->count);
-        json_real(j, "mass_kg", item->mass_kg);
-        json_real(j, "price", item->price);
+        json_number(j, "mass_kg", item->mass_kg);
+        json_number(j, "price", item->price);
         json_end(j, '}');
     }
     json_end(j, ']');
@@ -224,9 +224,9 @@ static void joints(json_out *j, const sw_sheet_result *sheet)
         json_text(j, "name", fit->joint->name);
         json_text(j, "kind", sw_joint_kind_name(fit->joint->kind));
         json_text(j, "seam", sw_seam_kind_name(fit->joint->seam));
-        json_real(j, "length_mm", fit->length_mm);
-        json_real(j, "gap_least_mm", fit->gap_least_mm);
-        json_real(j, "gap_most_mm", fit->gap_most_mm);
+        json_number(j, "length_mm", fit->length_mm);
+        json_number(j, "gap_least_mm", fit->gap_least_mm);
+        json_number(j, "gap_most_mm", fit->gap_most_mm);
         point(j, "worst_at_mm", fit->worst);
         json_end(j, '}');
     }
@@ -242,18 +242,18 @@ static void plan(json_out *j, const sw_cut_plan *p)
         return;
     }
     json_begin(j, "cut", '{');
-    json_real(j, "cut_mm", p->cut_mm);
-    json_real(j, "etch_mm", p->etch_mm);
-    json_real(j, "rapid_mm", p->rapid_mm);
+    json_number(j, "cut_mm", p->cut_mm);
+    json_number(j, "etch_mm", p->etch_mm);
+    json_number(j, "rapid_mm", p->rapid_mm);
     json_count(j, "pierces", p->pierces);
     json_count(j, "micro_joints", p->micro_joints);
-    json_real(j, "cut_s", p->cut_s);
-    json_real(j, "pierce_s", p->pierce_s);
-    json_real(j, "rapid_s", p->rapid_s);
-    json_real(j, "etch_s", p->etch_s);
-    json_real(j, "total_s", p->total_s);
-    json_real(j, "gas_m3", p->gas_m3);
-    json_real(j, "cost", p->cost);
+    json_number(j, "cut_s", p->cut_s);
+    json_number(j, "pierce_s", p->pierce_s);
+    json_number(j, "rapid_s", p->rapid_s);
+    json_number(j, "etch_s", p->etch_s);
+    json_number(j, "total_s", p->total_s);
+    json_number(j, "gas_m3", p->gas_m3);
+    json_number(j, "cost", p->cost);
     json_end(j, '}');
 }
 
@@ -266,9 +266,9 @@ static void places(json_out *j, const sw_nested *nest, const sw_nest_sheet *s, c
         bool known = shape->tag >= 0 && (size_t)shape->tag < stove->piece_count;
         json_begin(j, NULL, '{');
         json_text(j, "number", known ? stove->pieces[shape->tag].number : shape->name);
-        json_real(j, "x_mm", m.dx_mm);
-        json_real(j, "y_mm", m.dy_mm);
-        json_real(j, "turn_deg", sw_deg_from_rad(m.turn_rad));
+        json_number(j, "x_mm", m.dx_mm);
+        json_number(j, "y_mm", m.dy_mm);
+        json_number(j, "turn_deg", sw_deg_from_rad(m.turn_rad));
         json_truth(j, "mirror", m.mirror);
         json_end(j, '}');
     }
@@ -280,13 +280,13 @@ static void nest_sheet(json_out *j, const sw_nested *nest, size_t index, const s
     const sw_nest_sheet *s = &nest->result->sheets[index];
     json_begin(j, NULL, '{');
     json_text(j, "stock", s->stock->name);
-    json_real(j, "length_mm", s->stock->length_mm);
-    json_real(j, "width_mm", s->stock->width_mm);
+    json_number(j, "length_mm", s->stock->length_mm);
+    json_number(j, "width_mm", s->stock->width_mm);
     json_count(j, "repeat", s->repeat);
-    json_real(j, "density", s->density);
-    json_real(j, "used_length_mm", s->used_length_mm);
-    json_real(j, "remnant_length_mm", s->remnant_length_mm);
-    json_real(j, "remnant_width_mm", s->remnant_width_mm);
+    json_number(j, "density", s->density);
+    json_number(j, "used_length_mm", s->used_length_mm);
+    json_number(j, "remnant_length_mm", s->remnant_length_mm);
+    json_number(j, "remnant_width_mm", s->remnant_width_mm);
     places(j, nest, s, stove);
     plan(j, nest->plans == NULL ? NULL : nest->plans[index]);
     json_end(j, '}');
@@ -299,11 +299,11 @@ static void nest_sheets(json_out *j, const sw_nested *n, const sw_stove *stove)
     for (size_t i = 0; i < r->sheet_count; i++) nest_sheet(j, n, i, stove);
     json_end(j, ']');
     json_count(j, "sheets_total", r->sheets_total);
-    json_real(j, "density", r->density);
-    json_real(j, "bound_density", r->bound_density);
-    json_real(j, "cost", r->cost);
-    json_real(j, "scrap_kg", r->scrap_kg);
-    json_real(j, "seconds", r->seconds);
+    json_number(j, "density", r->density);
+    json_number(j, "bound_density", r->bound_density);
+    json_number(j, "cost", r->cost);
+    json_number(j, "scrap_kg", r->scrap_kg);
+    json_number(j, "seconds", r->seconds);
     json_truth(j, "stopped", r->stopped);
 }
 
@@ -312,7 +312,7 @@ static void nest(json_out *j, const sw_nested *n, const sw_stove *stove)
     json_begin(j, NULL, '{');
     json_text(j, "name", n->name);
     json_text(j, "material", n->grade->name);
-    json_real(j, "thickness_mm", n->thickness_mm);
+    json_number(j, "thickness_mm", n->thickness_mm);
     if (n->result != NULL) {
         nest_sheets(j, n, stove);
     } else {

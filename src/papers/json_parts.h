@@ -15,7 +15,7 @@ typedef struct json_out {
 void json_begin(json_out *j, const char *key, char bracket);    /* '{' or '[' */
 void json_end(json_out *j, char bracket);                       /* '}' or ']' */
 void json_text(json_out *j, const char *key, const char *text); /* null for NULL */
-void json_real(json_out *j, const char *key, double value);     /* 12 digits, up to 15 decimals; null when not finite */
+void json_number(json_out *j, const char *key, double value);   /* 12 digits, up to 15 decimals; null when not finite */
 void json_count(json_out *j, const char *key, size_t value);
 void json_whole(json_out *j, const char *key, int64_t value);
 void json_truth(json_out *j, const char *key, bool value);

@@ -90,7 +90,7 @@ static int decimals_of(double value)
 }
 
 /* A real always has a point, so that readers that tell whole numbers from reals see what it is. */
-void json_real(json_out *j, const char *key, double value)
+void json_number(json_out *j, const char *key, double value)
 {
     if (!isfinite(value)) {
         json_nothing(j, key);
