@@ -3,6 +3,9 @@
 
 #include "app/example.h"
 
+#include <jansson.h>
+#include <stdlib.h>
+
 static sw_status write_text(sw_run *run, const sw_folder *folder, const char *name, const unsigned char *text,
                             size_t length)
 {
@@ -25,6 +28,17 @@ static sw_status write_example(sw_run *run, const char *path)
     return status;
 }
 
+static void print_json(sw_writer *out, const char *path)
+{
+    json_t *files = json_array();
+    for (size_t i = 0; i < sw_example_count; i++) (void)json_array_append_new(files, json_string(sw_examples[i].name));
+    json_t *root = json_pack("{s:i, s:s, s:o}", "schema", 1, "folder", path, "files", files);
+    char *text = root == NULL ? NULL : json_dumps(root, JSON_INDENT(2));
+    if (text != NULL) sw_print(out, "%s\n", text);
+    free(text);
+    json_decref(root);
+}
+
 int sw_command_new(sw_run *run, const sw_request *request, sw_writer *out)
 {
     if (request->word_count != 1)
@@ -33,6 +47,10 @@ int sw_command_new(sw_run *run, const sw_request *request, sw_writer *out)
     const char *path = request->words[0];
     sw_status status = write_example(run, path);
     if (status != SW_OK) return sw_exit_of_status(status);
+    if (request->json) {
+        print_json(out, path);
+        return SW_EXIT_HOLDS;
+    }
     sw_print(out,
              "%s is there with a commented stove, works and house. Next:\n"
              "  stovewright check %s/example.stove.lua --works %s/example.works.lua\n",

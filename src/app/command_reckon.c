@@ -44,6 +44,15 @@ static void print_answer(sw_writer *out, const sw_reckon *r, const double *in, c
     sw_print(out, "  source: %s\n", r->source);
 }
 
+/* Takes root, NULL = no memory. */
+static void print_root(sw_writer *out, json_t *root)
+{
+    char *text = root == NULL ? NULL : json_dumps(root, JSON_INDENT(2) | JSON_REAL_PRECISION(12));
+    if (text != NULL) sw_print(out, "%s\n", text);
+    free(text);
+    json_decref(root);
+}
+
 static json_t *number_or_null(double value)
 {
     return isfinite(value) ? json_real(value) : json_null();
@@ -58,10 +67,45 @@ static void print_json(sw_writer *out, const sw_reckon *r, const double *in, con
         (void)json_object_set_new(found, r->outputs[i].name, number_or_null(answer[i]));
     json_t *root = json_pack("{s:i, s:s, s:s, s:s, s:s, s:o, s:o}", "schema", 1, "name", r->name, "formula", r->formula,
                              "range", r->range, "source", r->source, "inputs", given, "outputs", found);
-    char *text = root == NULL ? NULL : json_dumps(root, JSON_INDENT(2) | JSON_REAL_PRECISION(12));
-    if (text != NULL) sw_print(out, "%s\n", text);
-    free(text);
-    json_decref(root);
+    print_root(out, root);
+}
+
+static json_t *json_of_inputs(const sw_reckon *r)
+{
+    json_t *list = json_array();
+    for (size_t i = 0; i < sw_reckon_input_count(r); i++) {
+        const sw_reckon_input *in = &r->inputs[i];
+        (void)json_array_append_new(list, json_pack("{s:s, s:s, s:s, s:o, s:f, s:f}", "name", in->name, "unit",
+                                                    in->unit, "meaning", in->meaning, "preset",
+                                                    number_or_null(in->preset), "low", in->low, "high", in->high));
+    }
+    return list;
+}
+
+static json_t *json_of_outputs(const sw_reckon *r)
+{
+    json_t *list = json_array();
+    for (size_t i = 0; i < sw_reckon_output_count(r); i++)
+        (void)json_array_append_new(list, json_pack("{s:s, s:s, s:s}", "name", r->outputs[i].name, "unit",
+                                                    r->outputs[i].unit, "meaning", r->outputs[i].meaning));
+    return list;
+}
+
+static json_t *json_of_formula(const sw_reckon *r)
+{
+    return json_pack("{s:s, s:s, s:s, s:s, s:s, s:o, s:o}", "name", r->name, "meaning", r->meaning, "formula",
+                     r->formula, "range", r->range, "source", r->source, "inputs", json_of_inputs(r), "outputs",
+                     json_of_outputs(r));
+}
+
+/* only: one formula, NULL = all. */
+static void print_json_list(sw_writer *out, const sw_reckon *only)
+{
+    json_t *list = json_array();
+    for (size_t i = 0; i < sw_reckon_count(); i++)
+        if (only == NULL || only == sw_reckon_at(i))
+            (void)json_array_append_new(list, json_of_formula(sw_reckon_at(i)));
+    print_root(out, json_pack("{s:i, s:o}", "schema", 1, "formulas", list));
 }
 
 static const sw_reckon *find_or_fail(sw_run *run, const char *name)
@@ -82,13 +126,19 @@ static const sw_reckon *find_or_fail(sw_run *run, const char *name)
 int sw_command_reckon(sw_run *run, const sw_request *request, sw_writer *out)
 {
     if (request->word_count == 0) {
-        print_list(out);
+        if (request->json)
+            print_json_list(out, NULL);
+        else
+            print_list(out);
         return SW_EXIT_HOLDS;
     }
     const sw_reckon *r = find_or_fail(run, request->words[0]);
     if (r == NULL) return SW_EXIT_INPUT;
     if (request->help) {
-        print_inputs(out, r);
+        if (request->json)
+            print_json_list(out, r);
+        else
+            print_inputs(out, r);
         return SW_EXIT_HOLDS;
     }
     double in[SW_RECKON_INPUTS], answer[SW_RECKON_OUTPUTS];

@@ -62,7 +62,10 @@ void sw_report_findings(sw_writer *out, const sw_dossier *d, const char *study, 
 
 static void print_error(sw_writer *errors, const sw_error *e)
 {
-    if (e->place.file != NULL) sw_print(errors, "%s:%d: ", e->place.file, e->place.line);
+    if (e->place.file != NULL && e->place.line > 0)
+        sw_print(errors, "%s:%d: ", e->place.file, e->place.line);
+    else if (e->place.file != NULL)
+        sw_print(errors, "%s: ", e->place.file);
     if (e->field[0] != '\0') sw_print(errors, "%s: ", e->field);
     sw_print(errors, "%s\n", e->text);
 }

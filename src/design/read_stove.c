@@ -215,13 +215,12 @@ int design_parameter(lua_State *L)
     c.scope.subject = design_text(d, "parameter %s", c.name);
     if (lua_type(L, 4) == LUA_TSTRING) c.meaning = design_text(d, "%.400s", lua_tostring(L, 4));
     if (!design_to_quantity(L, 2, &c.preset) || !isfinite(c.preset.value) || c.preset.degc) {
-        design_fault(&c.scope, "", "has as value %s, but a finite number or quantity is needed",
-                     design_describe(&c.scope, 2));
+        design_fault(&c.scope, "", "is %s, but a finite number or quantity is needed", design_describe(&c.scope, 2));
         design_setting *setting = setting_of(d, c.name);
         if (setting != NULL) setting->used = true;
     } else if (read_bounds(&c) && name_is_new(&c)) {
         if (!in_bounds(&c, &c.preset))
-            design_fault(&c.scope, "", "has the value %s outside its own bounds %s", design_describe(&c.scope, 2),
+            design_fault(&c.scope, "", "is %s, outside its own bounds %s", design_describe(&c.scope, 2),
                          bounds_text(&c));
         take_setting(&c);
         keep_parameter(&c);

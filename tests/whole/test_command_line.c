@@ -100,6 +100,33 @@ static void errors_come_as_json_when_asked(sw_test *t)
     json_decref(root);
 }
 
+/* Standard output of the program with these words as JSON; NULL when it is none. */
+static json_t *answered(sw_test *t, const char *words)
+{
+    FILE *pipe = popen(sw_text_format(&t->run, t->run.keep, "'%s' %s 2>/dev/null", SW_PROGRAM, words), "r");
+    json_t *root = json_loadf(pipe, 0, NULL);
+    (void)pclose(pipe);
+    return root;
+}
+
+static void the_calculator_answers_as_json(sw_test *t)
+{
+    json_t *root = answered(t, "reckon din6935_length r=4 s=3 beta=90 a=60 b=40 --json");
+    sw_near(t, json_number_value(json_object_get(json_object_get(root, "outputs"), "L")), 93.962, 5e-4,
+            "handbook W1.2, computed from DIN 6935");
+    json_decref(root);
+    root = answered(t, "reckon din6935_k r=0.1 s=4 --json");
+    sw_true(t, json_is_null(json_object_get(json_object_get(root, "outputs"), "k")));
+    json_decref(root);
+    root = answered(t, "reckon --json");
+    sw_true(t, json_array_size(json_object_get(root, "formulas")) > 20);
+    json_decref(root);
+    root = answered(t, "reckon bulge --help --json");
+    const json_t *bulge = json_array_get(json_object_get(root, "formulas"), 0);
+    sw_true(t, json_array_size(json_object_get(bulge, "inputs")) == 2);
+    json_decref(root);
+}
+
 static const char *place(sw_test *t, const char *name)
 {
     const char *base = getenv("TMPDIR");
@@ -114,6 +141,11 @@ static void clear_away(sw_test *t, const char *path)
 static void a_new_example_checks_and_makes(sw_test *t)
 {
     const char *path = place(t, "new"), *out = place(t, "dossier");
+    json_t *made = answered(t, sw_text_format(&t->run, t->run.keep, "new '%s' --json", path));
+    sw_same_text(t, json_string_value(json_object_get(made, "folder")), path);
+    sw_true(t, json_array_size(json_object_get(made, "files")) == 3);
+    json_decref(made);
+    clear_away(t, path);
     expect(t, sw_text_format(&t->run, t->run.keep, "new '%s'", path), 0, "Next");
     expect(
         t,
@@ -140,6 +172,8 @@ static void a_wrong_description_leaves_no_folder(sw_test *t)
     (void)!system(sw_text_format(&t->run, t->run.keep, "echo 'stove { name = }' > '%s'", file));
     expect(t, sw_text_format(&t->run, t->run.keep, "make '%s' --out '%s'", file, out), 2, ":1:");
     sw_true(t, nothing_like(t, out));
+    (void)!system(sw_text_format(&t->run, t->run.keep, ": > '%s'", file));
+    expect(t, sw_text_format(&t->run, t->run.keep, "check '%s'", file), 2, ".stove.lua: stove: is missing");
     clear_away(t, file);
 }
 
@@ -182,5 +216,6 @@ static void interrupt_while_nesting_goes_on_with_the_best_so_far(sw_test *t)
 }
 
 SW_TESTS(SW_CASE(help_teaches), SW_CASE(every_wrong_command_line_is_explained), SW_CASE(errors_come_as_json_when_asked),
-         SW_CASE(a_new_example_checks_and_makes), SW_CASE(a_wrong_description_leaves_no_folder),
-         SW_CASE(a_full_disk_leaves_no_folder), SW_CASE(interrupt_while_nesting_goes_on_with_the_best_so_far))
+         SW_CASE(the_calculator_answers_as_json), SW_CASE(a_new_example_checks_and_makes),
+         SW_CASE(a_wrong_description_leaves_no_folder), SW_CASE(a_full_disk_leaves_no_folder),
+         SW_CASE(interrupt_while_nesting_goes_on_with_the_best_so_far))
