@@ -93,4 +93,23 @@ static inline bool judged(scene *s, const sw_sheet_result *r, const char *check,
 
 static const sw_frame standing = {{1, 0, 0}, {0, 0, 1}, {0, -1, 0}, {0, 0, 0}}; /* x right, y up, z to the front */
 
+/* Each allocation of the study fails in turn, more than `least` in either arena: told, never a crash or half an answer. */
+static inline void refuses_without_memory(sw_test *t, scene *s, size_t least)
+{
+    sw_arena *arenas[2] = {t->run.keep, t->run.scratch};
+    for (int a = 0; a < 2; a++) {
+        size_t nth = 1;
+        for (; nth < 20000; nth++) {
+            const sw_sheet_result *r = NULL;
+            sw_run_clear_errors(&t->run);
+            sw_arena_fail_at(arenas[a], nth);
+            sw_status status = sw_sheet_solve(&t->run, &s->model, &s->opt, &r);
+            sw_arena_fail_at(arenas[a], 0);
+            if (status == SW_OK) break;
+            if (!sw_true(t, status == SW_NO_MEMORY && r == NULL)) return;
+        }
+        sw_true(t, nth > least && nth < 20000);
+    }
+}
+
 #endif

@@ -443,20 +443,7 @@ static void running_out_of_memory_anywhere_is_reported(sw_test *t)
     add_piece(s, m);
     s->joints[0] = joint_of(0, 0.5);
     s->stove.joint_count = 1;
-    sw_arena *arenas[2] = {t->run.keep, t->run.scratch};
-    for (int a = 0; a < 2; a++) {
-        size_t nth = 1;
-        for (; nth < 20000; nth++) {
-            const sw_sheet_result *r = NULL;
-            sw_run_clear_errors(&t->run);
-            sw_arena_fail_at(arenas[a], nth);
-            sw_status status = sw_sheet_solve(&t->run, &s->model, &s->opt, &r);
-            sw_arena_fail_at(arenas[a], 0);
-            if (status == SW_OK) break;
-            if (!sw_true(t, status == SW_NO_MEMORY && r == NULL)) return;
-        }
-        sw_true(t, nth > 20 && nth < 20000);
-    }
+    refuses_without_memory(t, s, 20);
 }
 
 SW_TESTS(SW_CASE(a_good_bracket_holds_in_every_check), SW_CASE(the_least_radius_depends_on_the_rolling_direction),

@@ -90,20 +90,7 @@ static void running_out_of_memory_with_items_is_reported(sw_test *t)
     sw_item sunk = board(t, 100, 100, 30, at(50, 50, 1.0));
     s->stove.items = &sunk;
     s->stove.item_count = 1;
-    sw_arena *arenas[2] = {t->run.keep, t->run.scratch};
-    for (int a = 0; a < 2; a++) {
-        size_t nth = 1;
-        for (; nth < 20000; nth++) {
-            const sw_sheet_result *r = NULL;
-            sw_run_clear_errors(&t->run);
-            sw_arena_fail_at(arenas[a], nth);
-            sw_status status = sw_sheet_solve(&t->run, &s->model, &s->opt, &r);
-            sw_arena_fail_at(arenas[a], 0);
-            if (status == SW_OK) break;
-            if (!sw_true(t, status == SW_NO_MEMORY && r == NULL)) return;
-        }
-        sw_true(t, nth > 10 && nth < 20000);
-    }
+    refuses_without_memory(t, s, 10);
 }
 
 SW_TESTS(SW_CASE(a_board_may_lie_on_a_plate_but_not_in_it), SW_CASE(a_board_wholly_inside_a_thick_one_collides),

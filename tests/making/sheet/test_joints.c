@@ -260,20 +260,7 @@ static void running_out_of_memory_while_gauging_is_reported(sw_test *t)
     s->joints[0] = (sw_joint){.name = "in hole", .a = {0, 0, 0, -1}, .b = {1, 0, -1, -1}, .gap_max_mm = 3.0};
     s->joints[1] = (sw_joint){.name = "rims", .a = {1, 0, 0, 1}, .b = {1, 0, 1, 1}, .gap_max_mm = 99.0};
     s->stove.joint_count = 2;
-    sw_arena *arenas[2] = {t->run.keep, t->run.scratch};
-    for (int a = 0; a < 2; a++) {
-        size_t nth = 1;
-        for (; nth < 20000; nth++) {
-            const sw_sheet_result *r = NULL;
-            sw_run_clear_errors(&t->run);
-            sw_arena_fail_at(arenas[a], nth);
-            sw_status status = sw_sheet_solve(&t->run, &s->model, &s->opt, &r);
-            sw_arena_fail_at(arenas[a], 0);
-            if (status == SW_OK) break;
-            if (!sw_true(t, status == SW_NO_MEMORY && r == NULL)) return;
-        }
-        sw_true(t, nth > 20 && nth < 20000);
-    }
+    refuses_without_memory(t, s, 20);
 }
 
 SW_TESTS(SW_CASE(the_gauge_agrees_with_the_mesh_of_random_pieces),
