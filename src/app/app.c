@@ -78,6 +78,8 @@ static int with_writers(sw_run *run, int argc, char **argv)
         return SW_EXIT_TROUBLE;
     int code = read_and_work(run, argc, argv, &request, out);
     sw_progress_end(run);
+    if (code == SW_EXIT_TROUBLE && run->error_count == 0 && sw_run_cancelled(run))
+        (void)sw_fail(run, SW_CANCELLED, (sw_place){0}, request.command, "stopped before the answer was whole");
     if (run->error_count > 0 && code >= SW_EXIT_INPUT) sw_report_errors(run, &request, errors, out);
     (void)sw_writer_close(run, errors);
     return sw_writer_close(run, out) == SW_OK ? code : SW_EXIT_TROUBLE;
