@@ -85,16 +85,14 @@ static sw_status judge(nest_core *core, const nest_plan *plan)
     return sw_nest_verify(core->run, core->in, made);
 }
 
-/* Takes the plan over when the verifier lets it pass; else the one before it stays. */
+/* Takes the plan over when the verifier lets it pass; a refusal is a fault of the program and never passed over. */
 static sw_status take_over(nest_core *core, const nest_plan *plan, nest_plan *best)
 {
-    size_t errors = core->run->error_count, mark = sw_arena_mark(core->run->keep);
+    size_t mark = sw_arena_mark(core->run->keep);
     sw_status status = judge(core, plan);
-    if (status == SW_OK || status == SW_INTERNAL) sw_arena_rewind(core->run->keep, mark);
+    sw_arena_rewind(core->run->keep, mark);
     if (status == SW_OK) *best = *plan;
-    if (status != SW_INTERNAL) return status;
-    core->run->error_count = errors;
-    return SW_OK;
+    return status;
 }
 
 static sw_status improve(nest_core *core, nest_pack *pack, nest_plan *best)

@@ -21,6 +21,23 @@ typedef struct group { /* the pieces of an attempt, and the sheet's block last *
     sw_box usable;
 } group;
 
+static bool fits(const nest_turned *t, double length_mm, double height_mm)
+{
+    return t->width_mm <= length_mm + NEST_TOUCH_MM && t->height_mm <= height_mm + NEST_TOUCH_MM;
+}
+
+bool nest_pack_turn_to_fit(nest_packer *w, uint32_t kind, double length_mm, double height_mm, uint32_t *turned)
+{
+    const nest_core *own = &w->pack->own;
+    const nest_kind *k = &own->kinds[kind];
+    size_t fitting = 0;
+    if (fits(&own->turned[*turned], length_mm, height_mm)) return true;
+    for (size_t e = k->first; e < k->first + k->count; e++)
+        if (fits(&own->turned[e], length_mm, height_mm) && sw_random_below(&w->random, ++fitting) == 0)
+            *turned = (uint32_t)e; /* each of them with the same chance */
+    return fitting > 0;
+}
+
 static uint32_t piece_at(const nest_attempt *a, size_t i)
 {
     return i < a->count ? a->list[i] : a->piece;
@@ -40,20 +57,25 @@ bool nest_pack_kinds_ready(nest_packer *w, const uint32_t *kind, size_t count)
     return nest_pack_ready(w->pack, distinct, n);
 }
 
-static void start_at(nest_packer *w, const nest_attempt *a, group *g)
+/* false = a piece fits what may be used of the sheet at no turn. Pieces that fit stay so: they only go to places that hold
+ * them. */
+static bool start_at(nest_packer *w, const nest_attempt *a, group *g)
 {
     const nest_packing *p = &w->now;
+    double height_mm = g->usable.y1_mm - g->usable.y0_mm;
     for (size_t i = 0; i < g->pieces; i++) {
         uint32_t piece = piece_at(a, i);
         g->kind[i] = p->kind[piece];
         g->start.turned[i] = p->state.turned[piece];
+        if (!nest_pack_turn_to_fit(w, g->kind[i], a->length_mm, height_mm, &g->start.turned[i])) return false;
         g->start.x_mm[i] = p->state.x_mm[piece];
         g->start.y_mm[i] = p->state.y_mm[piece];
     }
-    if (g->pieces == g->count) return;
+    if (g->pieces == g->count) return true;
     size_t block = w->pack->core->in->shape_count + p->stock[a->sheet];
     g->kind[g->pieces] = (uint32_t)block;
     g->start.turned[g->pieces] = (uint32_t)w->pack->own.kinds[block].first;
+    return true;
 }
 
 static sw_status make_group(nest_packer *w, const nest_attempt *a, group *g)
@@ -66,7 +88,7 @@ static sw_status make_group(nest_packer *w, const nest_attempt *a, group *g)
     if (g->kind == NULL) return SW_NO_MEMORY;
     SW_TRY(nest_state_make(&w->run, g->count, &g->start));
     SW_TRY(nest_state_make(&w->run, g->count, &g->best));
-    start_at(w, a, g);
+    if (!start_at(w, a, g)) return SW_OUT_OF_RANGE;
     double width_mm = g->usable.y1_mm - g->usable.y0_mm;
     SW_TRY(nest_crowd_make(&w->run, nest_table_of(w->pack->work), g->kind, g->count, width_mm, &g->crowd));
     g->crowd->fixed = g->count - g->pieces;
@@ -105,7 +127,7 @@ static bool attempt(nest_packer *w, const nest_attempt *a)
 {
     group g = {.count = 0};
     sw_status status = make_group(w, a, &g);
-    if (status != SW_OK) w->status = status;
+    if (status == SW_NO_MEMORY) w->status = status;
     if (status != SW_OK || !nest_pack_kinds_ready(w, g.kind, g.count)) return false;
     put_in(&g, a);
     const nest_patience patience = {a->passes, 1, w->until_s, &w->run, NULL};

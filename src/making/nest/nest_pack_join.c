@@ -142,20 +142,35 @@ static sw_status make_crowd(nest_packer *w, joint *j)
     return SW_OK;
 }
 
+/* A bin that holds the piece at some turn, the first from a random one on; false = there is none. */
+static bool choose_bin(nest_packer *w, joint *j, size_t i, const nest_bin **bin)
+{
+    size_t first = sw_random_below(&j->crowd->random, j->bin_count);
+    for (size_t k = 0; k < j->bin_count; k++) {
+        *bin = &j->bins[(first + k) % j->bin_count];
+        double long_mm = (*bin)->x1_mm - (*bin)->x0_mm;
+        if (nest_pack_turn_to_fit(w, j->kind[i], long_mm, (*bin)->height_mm, &j->start.turned[i])) return true;
+    }
+    return false;
+}
+
 /* Those without a place start at random and look for where they overlap least, one after the other. */
-static void put_in(joint *j)
+static bool put_in(nest_packer *w, joint *j)
 {
     nest_crowd *c = j->crowd;
     double length_mm = j->bins[j->bin_count - 1].x1_mm;
     for (size_t i = j->settled; i < j->pieces; i++) {
-        const nest_bin *b = &j->bins[sw_random_below(&c->random, j->bin_count)];
-        j->start.x_mm[i] = b->x0_mm + sw_random_unit(&c->random) * (b->x1_mm - b->x0_mm);
+        const nest_bin *b = NULL;
+        if (!choose_bin(w, j, i, &b)) return false;
+        const nest_turned *t = &w->pack->own.turned[j->start.turned[i]];
+        j->start.x_mm[i] = b->x0_mm - t->base.x_mm + sw_random_unit(&c->random) * (b->x1_mm - b->x0_mm - t->width_mm);
         j->start.y_mm[i] = sw_random_unit(&c->random) * b->height_mm;
     }
     nest_crowd_set(c, &j->start, length_mm);
     nest_crowd_forget(c);
     for (int k = 0; k < FIRST_MOVES; k++)
         for (size_t i = j->settled; i < j->pieces; i++) nest_crowd_move(c, i);
+    return true;
 }
 
 static size_t bin_of(const nest_packer *w, const joint *j, size_t i)
@@ -204,7 +219,7 @@ static bool join(nest_packer *w, uint32_t cut, double cut_mm)
     sw_status status = prepare(w, cut, cut_mm, &j);
     if (status == SW_NO_MEMORY) w->status = status;
     if (status != SW_OK || !nest_pack_kinds_ready(w, j.kind, j.count)) return false;
-    put_in(&j);
+    if (!put_in(w, &j)) return false;
     bool cutting = cut != NEST_LOOSE; /* a failed cut is followed by a lesser one */
     const nest_patience patience = {cutting ? PASSES : LOOSE_PASSES, cutting ? 1 : 2, w->until_s, &w->run, NULL};
     double overlap_mm = 0;
