@@ -1,8 +1,8 @@
 /* bench_strip.c: strips: instances of the literature beside the best published densities, and puzzles that can be filled.
  * Arguments: folder of instances (JSON) or "-" for none, threads (default 2), then seconds (default 10).
  * Published: GCS, Elkeran, EJOR 231 (2013), best of 10 runs of 20 min. Figures are one machine's. */
-#include "app/instance.h"
 #include "../tests/puzzle.h"
+#include "app/instance.h"
 
 #include <stdlib.h>
 
