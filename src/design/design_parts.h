@@ -289,6 +289,8 @@ design_bend *design_read_bends(const design_scope *s, int depth, size_t *count);
 bool design_read_places(const design_scope *s, design_place **places, size_t *count); /* `place` and `places` */
 bool design_read_cuts(const design_scope *s, const char *name, design_cuts *cuts);    /* a list of holes */
 void design_read_marks(const design_scope *s, design_face *face);
+/* `zones` of the sheet with that shape, in its frame; false = a fault was noted. read_zones.c */
+bool design_read_zones(const design_scope *s, const sw_region *sheet, const sw_stock_zone **zones, size_t *count);
 sw_region design_read_shape(const design_scope *s, const char *outline_name); /* outline + holes; n = 0 when absent */
 
 /* build_piece.c: the tangent-face tree of a declared root face into piece->made; sets piece->bad. */

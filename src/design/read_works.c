@@ -141,6 +141,7 @@ static void keep_stock(const design_scope *s, sw_stock made)
          .high = 50.0,                                                                                                 \
          .position = 2},                                                                                               \
         {DESIGN_FIELD(stock_fields, name, DESIGN_TEXT)}, {DESIGN_FIELD(stock_fields, count, DESIGN_COUNT)},            \
+        {.name = "zones", .kind = DESIGN_BY_HAND},                                                                     \
     {                                                                                                                  \
         .name = "price", .kind = DESIGN_BY_HAND                                                                        \
     }
@@ -164,9 +165,21 @@ static int make_sheet(lua_State *L)
     }
     sw_region shape = {0};
     design_must(s.d, sw_contour_rectangle(s.d->run, (sw_box){0.0, 0.0, f.size.x_mm, f.size.y_mm}, 0.0, &shape.outline));
+    if (!design_read_zones(&s, &shape, &made.zones, &made.zone_count)) return 0;
     set_shape(&made, shape, by_mass);
     keep_stock(&s, made);
     return 0;
+}
+
+static void move_zones(design *d, sw_stock *stock, double dx_mm, double dy_mm)
+{
+    sw_stock_zone *moved = DESIGN_TAKE(d, stock->zone_count, sw_stock_zone);
+    for (size_t i = 0; i < stock->zone_count; i++) {
+        sw_box b = stock->zones[i].box;
+        moved[i] = (sw_stock_zone){{b.x0_mm + dx_mm, b.y0_mm + dy_mm, b.x1_mm + dx_mm, b.y1_mm + dy_mm},
+                                   stock->zones[i].reason};
+    }
+    stock->zones = moved;
 }
 
 static int make_remnant(lua_State *L)
@@ -183,10 +196,11 @@ static int make_remnant(lua_State *L)
     if (!design_open(L, "remnant", "", &s)) return 0;
     bool good = read_stock(&s, fields, DESIGN_COUNT_OF(fields), &f, &made, &by_mass);
     sw_region shape, given = design_read_shape(&s, "outline");
-    if (!good || given.outline.n == 0) return 0;
+    if (!good || given.outline.n == 0 || !design_read_zones(&s, &given, &made.zones, &made.zone_count)) return 0;
     sw_box box = sw_contour_box(given.outline);
     sw_motion motion = {.dx_mm = -box.x0_mm, .dy_mm = -box.y0_mm};
     design_must(s.d, sw_region_moved(s.d->run, &given, motion, &shape));
+    move_zones(s.d, &made, motion.dx_mm, motion.dy_mm);
     made.remnant = true;
     if (made.count == 0) made.count = 1;
     set_shape(&made, shape, by_mass);

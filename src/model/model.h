@@ -226,6 +226,11 @@ typedef struct sw_stove {
 
 /* ---- the works ------------------------------------------------------------------------ */
 
+typedef struct sw_stock_zone { /* where nothing may be cut: a clamp, a dent, rust */
+    sw_box box;                /* in the sheet's frame */
+    const char *reason;
+} sw_stock_zone;
+
 typedef struct sw_stock {
     const char *name;
     const sw_grade *grade;
@@ -236,6 +241,8 @@ typedef struct sw_stock {
     size_t count; /* how many there are; 0 = as many as wanted (full sheets only) */
     double price; /* of one, works currency */
     sw_place place;
+    const sw_stock_zone *zones; /* [zone_count] kept clear by the web */
+    size_t zone_count;
 } sw_stock;
 
 typedef struct sw_laser_row { /* what one material and thickness needs */

@@ -275,6 +275,22 @@ static void places(json_out *j, const sw_nested *nest, const sw_nest_sheet *s, c
     json_end(j, ']');
 }
 
+static void zones(json_out *j, const sw_stock *stock)
+{
+    json_begin(j, "zones", '[');
+    for (size_t i = 0; i < stock->zone_count; i++) {
+        sw_box b = stock->zones[i].box;
+        json_begin(j, NULL, '{');
+        json_number(j, "x_mm", b.x0_mm);
+        json_number(j, "y_mm", b.y0_mm);
+        json_number(j, "width_mm", b.x1_mm - b.x0_mm);
+        json_number(j, "height_mm", b.y1_mm - b.y0_mm);
+        json_text(j, "reason", stock->zones[i].reason);
+        json_end(j, '}');
+    }
+    json_end(j, ']');
+}
+
 static void nest_sheet(json_out *j, const sw_nested *nest, size_t index, const sw_stove *stove)
 {
     const sw_nest_sheet *s = &nest->result->sheets[index];
@@ -287,6 +303,7 @@ static void nest_sheet(json_out *j, const sw_nested *nest, size_t index, const s
     json_number(j, "used_length_mm", s->used_length_mm);
     json_number(j, "remnant_length_mm", s->remnant_length_mm);
     json_number(j, "remnant_width_mm", s->remnant_width_mm);
+    zones(j, s->stock);
     places(j, nest, s, stove);
     plan(j, nest->plans == NULL ? NULL : nest->plans[index]);
     json_end(j, '}');

@@ -44,6 +44,17 @@ static void remnant(sw_pen *pen, const map *m, const sw_nest_sheet *sheet)
     pen_box(pen, &frame, box);
 }
 
+/* Where nothing may be cut. */
+static void zones(sw_pen *pen, const map *m, const sw_stock *stock)
+{
+    const pen_paint paint = {.fill = true, .fill_ink = look_grey(0.0), .stroke = true, .stroke_ink = look_dark(0.25)};
+    for (size_t i = 0; i < stock->zone_count; i++) {
+        sw_point low = on_map(m, stock->zones[i].box.x0_mm, stock->zones[i].box.y0_mm);
+        sw_point top = on_map(m, stock->zones[i].box.x1_mm, stock->zones[i].box.y1_mm);
+        pen_box(pen, &paint, (sw_box){low.x_mm, top.y_mm, top.x_mm, low.y_mm});
+    }
+}
+
 static sw_status remnant_label(sw_run *run, sw_pen *pen, const map *m, const sw_nest_sheet *sheet)
 {
     if (!(sheet->remnant_length_mm > 0.0) || !(sheet->remnant_width_mm > 0.0)) return SW_OK;
@@ -129,6 +140,7 @@ sw_status draw_nest(sw_run *run, const paper_desk *desk, size_t nest_index, size
     m.at = (sw_point){box.x0_mm, box.y0_mm + m.scale * sheet->stock->width_mm};
     sw_pen_region(pen, look_pale(), look_dark(0.35), still, m.scale, m.at, &sheet->stock->shape);
     remnant(pen, &m, sheet);
+    zones(pen, &m, sheet->stock);
     for (size_t i = 0; i < sheet->place_count; i++)
         show_place(pen, &m, &shapes[sheet->places[i].shape], &sheet->places[i]);
     if (rapids) show_rapids(pen, &m, nest->plans[index]);

@@ -41,6 +41,26 @@ static void stock_has_price_shape_and_count(sw_test *t)
     sw_true(t, sw_contour_area(remnant->shape.holes[0]) < 0.0);
 }
 
+static const char zoned_text[] =
+    "works { name = 'w' }\n"
+    "sheet { 'S235', 4*mm, size = { 3000*mm, 1500*mm }, zones = { { x = 10*mm, y = 20*mm, width = 120*mm, height = 80*mm, reason = 'clamp' } } }\n"
+    "remnant { 'S235', 4*mm, name = 'R', outline = polygon { {100*mm, 50*mm}, {500*mm, 50*mm}, {100*mm, 350*mm} }, zones = { { x = 100*mm, y = 50*mm, width = 30*mm, height = 20*mm, reason = 'rust' }, { x = 110*mm, y = 300*mm, width = 20*mm, height = 30*mm, reason = 'dent' } } }\n"
+    "laser { rapid = 60*m/min, acceleration = 10*m/s/s, etch = 10*m/min, rows = { { 'S235', 4*mm, feed = 3.4*m/min, pierce = 0.5*s, kerf = 0.25*mm, lead = 4*mm, web = 8*mm, margin = 10*mm } } }\n"
+    "press { dies = { 16*mm }, length = 3000*mm, force = 1000*kN }\n";
+
+static void zones_stand_in_the_frame_of_their_sheet(sw_test *t)
+{
+    const sw_model *model = NULL;
+    if (!sw_ok(t, read_status(t, NULL, zoned_text, &model))) return;
+    const sw_stock *sheet = &model->works->stock[0], *remnant = &model->works->stock[1];
+    if (!sw_true(t, sheet->zone_count == 1 && remnant->zone_count == 2)) return;
+    sw_near(t, sheet->zones[0].box.x1_mm, 130, 1e-12, "derived: x and width");
+    sw_near(t, sheet->zones[0].box.y1_mm, 100, 1e-12, "derived: y and height");
+    sw_same_text(t, sheet->zones[0].reason, "clamp");
+    sw_near(t, remnant->zones[1].box.x0_mm, 10, 1e-12, "derived: moved with the outline by (-100, -50)");
+    sw_near(t, remnant->zones[1].box.y0_mm, 250, 1e-12, "derived: moved with the outline by (-100, -50)");
+}
+
 static void the_laser_keeps_its_rows_and_words(sw_test *t)
 {
     const sw_works *w = read_works(t);
@@ -197,8 +217,9 @@ static void scratch_is_given_back(sw_test *t)
     sw_true(t, sw_arena_mark(t->run.scratch) == before);
 }
 
-SW_TESTS(SW_CASE(stock_has_price_shape_and_count), SW_CASE(the_laser_keeps_its_rows_and_words),
-         SW_CASE(press_and_rolls_keep_their_figures), SW_CASE(three_descriptions_make_one_model),
-         SW_CASE(faults_of_all_files_come_together), SW_CASE(an_outline_comes_from_a_drawing_beside_the_description),
+SW_TESTS(SW_CASE(stock_has_price_shape_and_count), SW_CASE(zones_stand_in_the_frame_of_their_sheet),
+         SW_CASE(the_laser_keeps_its_rows_and_words), SW_CASE(press_and_rolls_keep_their_figures),
+         SW_CASE(three_descriptions_make_one_model), SW_CASE(faults_of_all_files_come_together),
+         SW_CASE(an_outline_comes_from_a_drawing_beside_the_description),
          SW_CASE(a_file_that_is_not_there_is_an_io_error), SW_CASE(every_refused_allocation_ends_in_no_memory),
          SW_CASE(scratch_is_given_back))

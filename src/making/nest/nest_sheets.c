@@ -1,5 +1,6 @@
 /* nest_sheets.c: what of each stock sheet may be used. A sheet that is no plain rectangle gets blocks: convex
- * polygons over everything in its box that is not sheet, grown so that the margin is kept. */
+ * polygons over everything in its box that is not sheet, grown so that the margin is kept; and over zones where nothing may
+ * be cut, grown so that the web is. */
 #include "making/nest/nest_parts.h"
 
 #include <math.h>
@@ -20,12 +21,12 @@ typedef struct blocks { /* a growing list */
     size_t count, room;
 } blocks;
 
-/* Blocks are grown by what the margin exceeds the half web that the pieces already carry. */
-static sw_status add_blocks(nest_core *core, const nest_rings *rings, blocks *all)
+/* Blocks are grown by what the distance to keep exceeds the half web that the pieces already carry. */
+static sw_status add_blocks(nest_core *core, const nest_rings *rings, double clear_mm, blocks *all)
 {
     const nest_poly *parts = NULL;
     size_t n = 0;
-    double grow_mm = fmax(core->in->margin_mm - core->in->web_mm / 2, 0);
+    double grow_mm = fmax(clear_mm - core->in->web_mm / 2, 0);
     SW_TRY(nest_convex(core->run, rings, grow_mm, &parts, &n));
     NEST_MAKE_ROOM(core->run, all->polys, all->count, all->room, n);
     memcpy(all->polys + all->count, parts, n * sizeof *parts);
@@ -33,24 +34,34 @@ static sw_status add_blocks(nest_core *core, const nest_rings *rings, blocks *al
     return SW_OK;
 }
 
-static sw_status frame_ring(nest_core *core, sw_box box, nest_rings *rings)
+static sw_status box_ring(nest_core *core, sw_box b, double more_mm, nest_rings *rings)
 {
-    double x0 = box.x0_mm - frame_mm, x1 = box.x1_mm + frame_mm, y0 = box.y0_mm - frame_mm, y1 = box.y1_mm + frame_mm;
+    double x0 = b.x0_mm - more_mm, x1 = b.x1_mm + more_mm, y0 = b.y0_mm - more_mm, y1 = b.y1_mm + more_mm;
     const sw_vertex v[] = {{x0, y0, 0}, {x1, y0, 0}, {x1, y1, 0}, {x0, y1, 0}};
     return nest_outline_ring(core->run, (sw_contour){v, 4}, false, core->opt->exactness_mm, rings);
 }
 
-static sw_status list_blocks(nest_core *core, const sw_stock *stock, blocks *all)
+static sw_status list_outside(nest_core *core, const sw_stock *stock, blocks *all)
 {
     nest_rings rings = {0};
-    double error_mm = core->opt->exactness_mm;
-    SW_TRY(frame_ring(core, sw_contour_box(stock->shape.outline), &rings));
+    double error_mm = core->opt->exactness_mm, margin_mm = core->in->margin_mm;
+    SW_TRY(box_ring(core, sw_contour_box(stock->shape.outline), frame_mm, &rings));
     SW_TRY(nest_outline_ring(core->run, stock->shape.outline, true, error_mm, &rings));
-    SW_TRY(add_blocks(core, &rings, all));
+    SW_TRY(add_blocks(core, &rings, margin_mm, all));
     for (size_t i = 0; i < stock->shape.hole_count; i++) {
         rings.point_count = rings.ring_count = 0;
         SW_TRY(nest_outline_ring(core->run, stock->shape.holes[i], true, error_mm, &rings));
-        SW_TRY(add_blocks(core, &rings, all));
+        SW_TRY(add_blocks(core, &rings, margin_mm, all));
+    }
+    return SW_OK;
+}
+
+static sw_status list_zones(nest_core *core, const sw_stock *stock, blocks *all)
+{
+    for (size_t i = 0; i < stock->zone_count; i++) {
+        nest_rings rings = {0};
+        SW_TRY(box_ring(core, stock->zones[i].box, 0, &rings));
+        SW_TRY(add_blocks(core, &rings, core->in->web_mm, all));
     }
     return SW_OK;
 }
@@ -59,7 +70,8 @@ static sw_status block_sheet(nest_core *core, const sw_stock *stock, nest_sheet 
 {
     nest_turned block = {.shape = SIZE_MAX};
     blocks all = {.polys = NULL};
-    SW_TRY(list_blocks(core, stock, &all));
+    if (!is_plain(stock)) SW_TRY(list_outside(core, stock, &all));
+    SW_TRY(list_zones(core, stock, &all));
     block.parts[NEST_OPEN] = block.parts[NEST_SOLID] = all.polys;
     block.part_count[NEST_OPEN] = block.part_count[NEST_SOLID] = all.count;
     sheet->block = core->turned_count;
@@ -89,7 +101,7 @@ sw_status nest_sheets_make(nest_core *core)
         sheet->usable_area_mm2 = fmin(sheet->usable_area_mm2, sheet->area_mm2);
         sheet->price = choice_price(stock, sheet->area_mm2);
         if (!stock->remnant) core->largest_mm2 = fmax(core->largest_mm2, sheet->usable_area_mm2);
-        if (!is_plain(stock)) SW_TRY(block_sheet(core, stock, sheet));
+        if (!is_plain(stock) || stock->zone_count > 0) SW_TRY(block_sheet(core, stock, sheet));
     }
     return SW_OK;
 }

@@ -1,7 +1,7 @@
 /* nest_verify.c: an independent look at a finished nest. Shares nothing with the search: the exact flat regions,
  * as chords of 0.01 mm, moved as the result says, and their distances by GEOS. Of two pieces only those edges are measured that
  * reach into both boxes, grown by the web: nearer ones there are none. */
-#include "making/nest/nest.h"
+#include "making/nest/nest_verify_parts.h"
 
 #include <geos_c.h>
 #include <math.h>
@@ -9,6 +9,8 @@
 
 static const double slack_mm = 0.02;    /* two chord errors of SW_CHORD_MM */
 static const double angle_slack = 1e-9; /* rad: 2e-5 mm at the largest sheet */
+
+static const size_t ZONE = SIZE_MAX; /* in place of a piece's place */
 
 typedef struct flat {
     sw_point *points;
@@ -21,7 +23,7 @@ typedef struct laid { /* one piece on the sheet, or the sheet itself */
     sw_point *points;    /* those of the flat, moved */
     sw_box box;          /* of the points */
     GEOSGeometry *shape; /* NULL until asked for */
-    size_t place;
+    size_t place;        /* or ZONE */
 } laid;
 
 typedef struct table { /* the sheet being looked at */
@@ -31,7 +33,8 @@ typedef struct table { /* the sheet being looked at */
     GEOSContextHandle_t geos;
     const sw_nest_sheet *sheet;
     size_t number; /* of the sheet, from 1 */
-    laid *pieces;  /* [sheet->place_count], by their left ends */
+    laid *pieces;  /* [count] and zones where nothing may be cut, by their left ends */
+    size_t count;
     laid plate;
     flat plate_flat;
     sw_box plain;          /* of a rectangular sheet without cut-outs; else empty */
@@ -51,7 +54,7 @@ static sw_status refuse(const table *t, size_t place, const char *what, double v
                    t->number, place + 1, name_of(t, place), m.dx_mm, m.dy_mm, what, value);
 }
 
-/* ---- counts, turns, motions ------------------------------------------------------------------------ */
+/* ---- turns, motions ------------------------------------------------------------------------ */
 
 static bool turn_allowed(const sw_nest_shape *shape, sw_motion m)
 {
@@ -70,40 +73,6 @@ static sw_status check_turns(const table *t)
         const sw_nest_place *p = &t->sheet->places[i];
         if (!turn_allowed(&t->in->shapes[p->shape], p->motion))
             return refuse(t, i, "its turn or flip is not allowed", 0);
-    }
-    return SW_OK;
-}
-
-static sw_status check_counts(sw_run *run, const sw_nest_input *in, const sw_nest_result *result)
-{
-    size_t *seen = SW_SCRATCH(run, in->shape_count, size_t);
-    if (seen == NULL) return SW_NO_MEMORY;
-    for (size_t s = 0; s < result->sheet_count; s++) {
-        const sw_nest_sheet *sheet = &result->sheets[s];
-        for (size_t i = 0; i < sheet->place_count; i++) {
-            if (sheet->places[i].shape >= in->shape_count)
-                return sw_fail(run, SW_INTERNAL, (sw_place){0}, in->name, "sheet %zu holds a piece of no shape", s + 1);
-            seen[sheet->places[i].shape] += sheet->repeat;
-        }
-    }
-    for (size_t i = 0; i < in->shape_count; i++)
-        if (seen[i] != in->shapes[i].count)
-            return sw_fail(run, SW_INTERNAL, (sw_place){0}, in->name, "piece \"%s\" is placed %zu times, wanted %zu",
-                           in->shapes[i].name, seen[i], in->shapes[i].count);
-    return SW_OK;
-}
-
-static sw_status check_stock(sw_run *run, const sw_nest_input *in, const sw_nest_result *result)
-{
-    for (size_t i = 0; i < in->stock_count; i++) {
-        const sw_stock *stock = in->stock[i];
-        size_t used = 0;
-        for (size_t s = 0; s < result->sheet_count; s++)
-            if (result->sheets[s].stock == stock) used += result->sheets[s].repeat;
-        bool endless = stock->count == 0 && !stock->remnant;
-        if (!endless && used > stock->count)
-            return sw_fail(run, SW_INTERNAL, (sw_place){0}, in->name, "sheet \"%s\" is used %zu times, there are %zu",
-                           stock->name, used, stock->count);
     }
     return SW_OK;
 }
@@ -178,14 +147,32 @@ static int by_left_end(const void *a, const void *b)
     return p->place < q->place ? -1 : p->place > q->place;
 }
 
+static sw_status lay_zone(table *t, const sw_stock_zone *zone, laid *l)
+{
+    sw_box b = zone->box;
+    flat *f = SW_SCRATCH(t->run, 1, flat);
+    sw_point *corners = SW_SCRATCH(t->run, 4, sw_point);
+    size_t *ends = SW_SCRATCH(t->run, 1, size_t);
+    if (f == NULL || corners == NULL || ends == NULL) return SW_NO_MEMORY;
+    corners[0] = (sw_point){b.x0_mm, b.y0_mm}, corners[1] = (sw_point){b.x1_mm, b.y0_mm};
+    corners[2] = (sw_point){b.x1_mm, b.y1_mm}, corners[3] = (sw_point){b.x0_mm, b.y1_mm};
+    *ends = 4;
+    *f = (flat){corners, ends, 1};
+    l->place = ZONE;
+    return lay(t->run, f, (sw_motion){0}, l);
+}
+
 static sw_status lay_pieces(table *t)
 {
+    const sw_stock *stock = t->sheet->stock;
     for (size_t i = 0; i < t->sheet->place_count; i++) {
         const sw_nest_place *p = &t->sheet->places[i];
         t->pieces[i].place = i;
         SW_TRY(lay(t->run, &t->flats[p->shape], p->motion, &t->pieces[i]));
     }
-    if (t->sheet->place_count > 0) qsort(t->pieces, t->sheet->place_count, sizeof *t->pieces, by_left_end);
+    for (size_t i = 0; i < stock->zone_count; i++)
+        SW_TRY(lay_zone(t, &stock->zones[i], &t->pieces[t->sheet->place_count + i]));
+    if (t->count > 0) qsort(t->pieces, t->count, sizeof *t->pieces, by_left_end);
     return SW_OK;
 }
 
@@ -367,6 +354,15 @@ static sw_status check_inside(table *t, laid *l)
     return apart ? check_rims_clear(t, l) : too_near_the_rim(t, l);
 }
 
+static sw_status refuse_pair(const table *t, const laid *a, const laid *b, bool overlap, double value)
+{
+    static const char *const whats[2][2] = {{"it is nearer to another piece than the web", "it overlaps another piece"},
+                                            {"it is nearer to a zone where nothing may be cut than the web",
+                                             "it overlaps a zone where nothing may be cut"}};
+    bool zone = a->place == ZONE || b->place == ZONE;
+    return refuse(t, a->place == ZONE ? b->place : a->place, whats[zone][overlap], value);
+}
+
 /* With no web asked for, pieces may touch: overlap of more than slack x the box's sides is refused. */
 static sw_status check_overlap(table *t, laid *a, laid *b)
 {
@@ -378,7 +374,7 @@ static sw_status check_overlap(table *t, laid *a, laid *b)
     if (both != NULL) GEOSGeom_destroy_r(t->geos, both);
     double sides_mm = fmin(b->box.x1_mm - b->box.x0_mm + b->box.y1_mm - b->box.y0_mm,
                            a->box.x1_mm - a->box.x0_mm + a->box.y1_mm - a->box.y0_mm);
-    return known && area_mm2 <= slack_mm * sides_mm ? SW_OK : refuse(t, a->place, "it overlaps another piece", 0);
+    return known && area_mm2 <= slack_mm * sides_mm ? SW_OK : refuse_pair(t, a, b, true, 0);
 }
 
 static sw_status check_web(table *t, laid *a, laid *b, double least_mm)
@@ -390,7 +386,7 @@ static sw_status check_web(table *t, laid *a, laid *b, double least_mm)
     SW_TRY(want_shape(t, a));
     SW_TRY(want_shape(t, b));
     (void)GEOSDistance_r(t->geos, a->shape, b->shape, &apart_mm);
-    return refuse(t, a->place, "it is nearer to another piece than the web", apart_mm);
+    return refuse_pair(t, a, b, false, apart_mm);
 }
 
 /* Against the pieces whose left ends are further right. */
@@ -399,9 +395,10 @@ static sw_status check_neighbours(table *t, size_t i)
     laid *a = &t->pieces[i];
     double least_mm = t->in->web_mm - slack_mm;
     sw_box near = grown(a->box, fmax(least_mm, 0));
-    for (size_t j = i + 1; j < t->sheet->place_count && t->pieces[j].box.x0_mm <= near.x1_mm; j++) {
+    for (size_t j = i + 1; j < t->count && t->pieces[j].box.x0_mm <= near.x1_mm; j++) {
         laid *b = &t->pieces[j];
         if (b->box.y0_mm > near.y1_mm || b->box.y1_mm < near.y0_mm) continue;
+        if (a->place == ZONE && b->place == ZONE) continue;
         SW_TRY(least_mm > 0 ? check_web(t, a, b, least_mm) : check_overlap(t, a, b));
     }
     return SW_OK;
@@ -413,6 +410,7 @@ static sw_status check_neighbours(table *t, size_t i)
 static size_t most_runs(const table *t)
 {
     size_t most = t->plate_flat.ends[t->plate_flat.rings - 1];
+    if (most < 4) most = 4; /* a zone's */
     for (size_t i = 0; i < t->sheet->place_count; i++) {
         const flat *f = &t->flats[t->sheet->places[i].shape];
         if (f->ends[f->rings - 1] > most) most = f->ends[f->rings - 1];
@@ -426,12 +424,13 @@ static sw_status check_sheet(table *t)
     SW_TRY(flat_make(t->run, &t->sheet->stock->shape, &t->plate_flat));
     SW_TRY(lay(t->run, &t->plate_flat, (sw_motion){0}, &t->plate));
     t->plain = plain_box(&t->plate);
-    t->pieces = SW_SCRATCH(t->run, t->sheet->place_count, laid);
+    t->count = t->sheet->place_count + t->sheet->stock->zone_count;
+    t->pieces = SW_SCRATCH(t->run, t->count, laid);
     t->chains = SW_SCRATCH(t->run, most_runs(t), GEOSGeometry *);
     if (t->pieces == NULL || t->chains == NULL) return SW_NO_MEMORY;
     SW_TRY(lay_pieces(t));
-    for (size_t i = 0; i < t->sheet->place_count; i++) {
-        SW_TRY(check_inside(t, &t->pieces[i]));
+    for (size_t i = 0; i < t->count; i++) {
+        if (t->pieces[i].place != ZONE) SW_TRY(check_inside(t, &t->pieces[i]));
         SW_TRY(check_neighbours(t, i));
     }
     return SW_OK;
@@ -439,7 +438,7 @@ static sw_status check_sheet(table *t)
 
 static void clear_table(table *t)
 {
-    for (size_t i = 0; t->pieces != NULL && i < t->sheet->place_count; i++)
+    for (size_t i = 0; t->pieces != NULL && i < t->count; i++)
         if (t->pieces[i].shape != NULL) GEOSGeom_destroy_r(t->geos, t->pieces[i].shape);
     if (t->plate.shape != NULL) GEOSGeom_destroy_r(t->geos, t->plate.shape);
 }
@@ -460,8 +459,7 @@ static sw_status check_sheets(sw_run *run, const sw_nest_input *in, const sw_nes
 
 static sw_status verify(sw_run *run, const sw_nest_input *in, const sw_nest_result *result, GEOSContextHandle_t geos)
 {
-    SW_TRY(check_counts(run, in, result));
-    SW_TRY(check_stock(run, in, result));
+    SW_TRY(nest_verify_counts(run, in, result));
     flat *flats = SW_SCRATCH(run, in->shape_count, flat);
     if (flats == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < in->shape_count; i++)

@@ -5,7 +5,7 @@
 #include "making/nest/nest.h"
 #include "sw_test.h"
 
-enum { SCENE_SHAPES = 12, SCENE_STOCK = 4 };
+enum { SCENE_SHAPES = 12, SCENE_STOCK = 6 };
 
 typedef struct scene {
     sw_run *run;

@@ -91,6 +91,14 @@ static void odd_scene(scene *s, sw_run *run, uint64_t seed)
     scene_stock(s, "odd", any_remnant(s, &random, seed), 1 + sw_random_below(&random, 2), 8)->remnant = true;
     scene_stock(s, "odder", any_remnant(s, &random, seed + 1), 1, 5)->remnant = true;
     scene_stock(s, "sheet", scene_box(s, 1300, 900), 0, 100);
+    sw_stock *sheet = scene_stock(s, "clamped", scene_box(s, 1250, 850), 0, 92);
+    sw_stock_zone *zones = SW_KEEP(s->run, 2, sw_stock_zone);
+    if (zones == NULL) return;
+    double x_mm = length_mm(&random, 300, 900), y_mm = length_mm(&random, 100, 600);
+    zones[0] = (sw_stock_zone){{0, 300, 40, 380}, "clamp"};
+    zones[1] = (sw_stock_zone){{x_mm, y_mm, x_mm + 90, y_mm + 60}, "dent"};
+    sheet->zones = zones;
+    sheet->zone_count = 2;
     scene_stock(s, "narrow", scene_box(s, 1000, length_mm(&random, 330, 600)), 0, 40);
     s->in.remnant_factor = 0.5;
     s->opt.seed = seed;
@@ -113,4 +121,22 @@ static void no_packing_of_odd_sheets_is_ever_refused(sw_test *t)
     }
 }
 
-SW_TESTS(SW_CASE(no_packing_of_odd_sheets_is_ever_refused))
+/* A clamp in every corner and a dent: what is kept clear is the web, not the margin. */
+static void zones_are_kept_clear_by_the_web_and_no_more(sw_test *t)
+{
+    static const sw_stock_zone zones[] = {{{0, 0, 100, 100}, "clamp"}};
+    scene s;
+    scene_begin(&s, &t->run, 6, 20);
+    scene_shape(&s, "plate", scene_box(&s, 274, 200), 1, SW_TURN_FIXED);
+    scene_stock(&s, "sheet", scene_box(&s, 400, 240), 1, 10);
+    s.stock[0].zones = zones;
+    s.stock[0].zone_count = 1;
+    if (!sw_ok(t, scene_solve(&s))) return;
+    sw_near(t, s.result->sheets[0].places[0].motion.dx_mm, 106, 0.01,
+            "derived: end of the zone at 100 mm and a web of 6 mm");
+    s.shapes[0].region = scene_box(&s, 275, 200);
+    sw_true(t, scene_solve(&s) == SW_NO_SOLUTION);
+    sw_run_clear_errors(&t->run);
+}
+
+SW_TESTS(SW_CASE(zones_are_kept_clear_by_the_web_and_no_more), SW_CASE(no_packing_of_odd_sheets_is_ever_refused))

@@ -53,6 +53,26 @@ static void a_piece_all_within_another_is_caught(sw_test *t)
     refused(t, &s, &p, "it is nearer to another piece than the web (0.0000 mm)");
 }
 
+static void a_zone_too_near_or_within_a_piece_is_caught(sw_test *t)
+{
+    scene s;
+    spoilt p;
+    if (!good_nest(t, &s, &p, 5)) return;
+    sw_motion m = p.places[0].motion;
+    sw_point middle =
+        sw_motion_point(m, s.shapes[p.places[0].shape].region.outline.n == 4 ? (sw_point){150, 100} : (sw_point){0, 0});
+    sw_stock_zone zone = {{middle.x_mm - 3, middle.y_mm - 3, middle.x_mm + 3, middle.y_mm + 3}, "dent"};
+    s.stock[0].zones = &zone;
+    s.stock[0].zone_count = 1;
+    refused(t, &s, &p, "it is nearer to a zone where nothing may be cut than the web (0.0000 mm)");
+    sw_run_clear_errors(&t->run);
+    zone.box = (sw_box){1990, 980, 2000, 1000}; /* no piece reaches the far end */
+    sw_ok(t, sw_nest_verify(&t->run, &s.in, &p.result));
+    s.in.web_mm = 0;
+    zone.box = (sw_box){middle.x_mm - 9, middle.y_mm - 9, middle.x_mm + 9, middle.y_mm + 9};
+    refused(t, &s, &p, "it overlaps a zone where nothing may be cut");
+}
+
 static void a_web_a_tenth_too_thin_is_caught(sw_test *t)
 {
     scene s;
@@ -185,9 +205,9 @@ static void each_refused_allocation_is_reported(sw_test *t)
 }
 
 SW_TESTS(SW_CASE(an_overlap_is_caught), SW_CASE(a_piece_all_within_another_is_caught),
-         SW_CASE(a_web_a_tenth_too_thin_is_caught), SW_CASE(an_overlap_without_a_web_is_caught),
-         SW_CASE(a_piece_inside_another_is_caught), SW_CASE(a_missing_piece_is_caught),
-         SW_CASE(a_forbidden_turn_is_caught), SW_CASE(a_forbidden_flip_is_caught),
+         SW_CASE(a_zone_too_near_or_within_a_piece_is_caught), SW_CASE(a_web_a_tenth_too_thin_is_caught),
+         SW_CASE(an_overlap_without_a_web_is_caught), SW_CASE(a_piece_inside_another_is_caught),
+         SW_CASE(a_missing_piece_is_caught), SW_CASE(a_forbidden_turn_is_caught), SW_CASE(a_forbidden_flip_is_caught),
          SW_CASE(a_piece_over_the_edge_is_caught), SW_CASE(a_piece_on_a_cut_out_of_the_sheet_is_caught),
          SW_CASE(more_sheets_than_there_are_is_caught), SW_CASE(a_place_of_no_shape_is_caught),
          SW_CASE(each_refused_allocation_is_reported))
