@@ -43,7 +43,8 @@ static void table_html(sw_writer *w, const doc_table *t)
     for (size_t row = 0; row < t->rows; row++) {
         sw_print(w, "<tr>");
         for (size_t i = 0; i < t->column_count; i++) {
-            sw_print(w, "<td%s>", align_class(t->columns[i].align));
+            sw_print(w, "<td%s", align_class(t->columns[i].align));
+            element(w, " data-k=\"", t->columns[i].title, "\">"); /* named beside it where rows are stacked */
             element(w, "", t->cells[row * t->column_count + i], "</td>");
         }
         sw_print(w, "</tr>\n");

@@ -26,10 +26,16 @@ const char doc_html_style[] =
     "table{border-collapse:collapse;width:100%;font-size:.88rem}\n"
     "th{text-align:left;color:var(--soft);font-weight:normal;border-bottom:1.5px solid var(--soft);padding:.25rem .6rem .25rem 0;vertical-align:bottom}\n"
     "td{border-bottom:1px solid var(--line);padding:.25rem .6rem .25rem 0;vertical-align:top}\n"
-    ".r{text-align:right}.c{text-align:center}\n"
+    ".r{text-align:right}.c{text-align:center}td.r{white-space:nowrap}\n"
     "figure{margin:1rem 0;break-inside:avoid}figure svg{display:block;width:100%;height:auto;background:#fff}\n"
     "figcaption{color:var(--soft);font-size:.85rem;margin-top:.3rem}\n"
     "ul.cautions{padding-left:1.2rem;max-width:46rem}ul.cautions li{margin:.35rem 0}\n"
+    /* a narrow screen: each row is a paragraph, each cell behind the name of its column */
+    "@media screen and (max-width:44rem){main{padding:1.2rem .9rem 3rem}table,tbody{display:block}"
+    "thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}"
+    "tr{display:flex;flex-wrap:wrap;gap:0 .9rem;border-bottom:1px solid var(--line);padding:.4rem 0}"
+    "td{border:0;padding:0;text-align:left;max-width:100%;overflow-wrap:anywhere}td:empty{display:none}"
+    "td+td::before{content:attr(data-k) ' ';color:var(--soft)}}\n"
     "@media print{:root{--ground:#fff;--pale:#f4f1ed;--line:#d8d1c8;--ink:#2e2a26;--soft:#6b635a;--rust:#a4472a;--fails:#a3271b;--watch:#8a5d0c;"
     "--unknown:#59606b;--holds:#4d6b4a}body{font-size:10pt}main{max-width:none;padding:0}h2{break-after:avoid}tr{break-inside:avoid}"
     ".wide{overflow:visible}@page{size:A4;margin:16mm}}\n";

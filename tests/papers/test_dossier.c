@@ -120,6 +120,7 @@ static void the_dossier_says_the_same_in_html_and_pdf(sw_test *t)
                    strstr(html, "http://www.w3.org/")); /* nothing is fetched: names of standards only */
     sw_contains(t, html, "prefers-color-scheme:dark");
     sw_contains(t, html, "@media print");
+    sw_contains(t, html, "data-k=\"mass, kg\""); /* a narrow screen shows the column beside its cell */
     sw_true(t, fixture_shell(t, sw_text_format(&t->run, t->run.keep, "xmllint --noout %s/dossier.html", f.folder)) !=
                    NULL); /* every element shut */
     fixture_clear(t, &f);
