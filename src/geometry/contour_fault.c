@@ -17,12 +17,12 @@ typedef struct look {
     const char **fault;    /* NULL until one is found */
 } look;
 
-/* Of contour k: a region's are named. */
+/* Of contour k: a region's are named. People count contours, edges and vertices from 1; contour 0 is the outline. */
 static sw_status say(const look *l, size_t k, const char *text)
 {
     if (text != NULL && l->region)
         text = k == 0 ? sw_text_format(l->run, l->run->keep, "outline: %s", text)
-                      : sw_text_format(l->run, l->run->keep, "hole %zu: %s", k - 1, text);
+                      : sw_text_format(l->run, l->run->keep, "hole %zu: %s", k, text);
     *l->fault = text;
     return text == NULL ? SW_NO_MEMORY : SW_OK;
 }
@@ -59,8 +59,8 @@ static sw_status vertex_faults(const look *l, size_t k)
     for (size_t i = 0; i < c.n; i++)
         if (!vertex_finite(c.v[i]))
             return say(l, k,
-                       sw_text_format(run, run->keep, "vertex %zu is not finite: (%g, %g), bulge %g", i, c.v[i].x_mm,
-                                      c.v[i].y_mm, c.v[i].bulge));
+                       sw_text_format(run, run->keep, "vertex %zu is not finite: (%g, %g), bulge %g", i + 1,
+                                      c.v[i].x_mm, c.v[i].y_mm, c.v[i].bulge));
     if (c.n == 2 && all_straight(c))
         return say(l, k, sw_text_format(run, run->keep, "2 straight edges enclose nothing; at least 3 are needed"));
     return SW_OK;
@@ -76,7 +76,7 @@ static sw_status length_faults(const look *l, size_t k)
         if (length_mm < SW_SHORTEST_MM || chord_mm <= SW_SAME_POINT_MM)
             return say(l, k,
                        sw_text_format(l->run, l->run->keep,
-                                      "edge %zu at (%.6g, %.6g) is %.3g mm long; at least %g mm is needed", i,
+                                      "edge %zu at (%.6g, %.6g) is %.3g mm long; at least %g mm is needed", i + 1,
                                       c.v[i].x_mm, c.v[i].y_mm, length_mm, SW_SHORTEST_MM));
     }
     return SW_OK;
@@ -110,8 +110,8 @@ static sw_status pair_fault(const look *l, size_t k, size_t i, size_t j)
     for (size_t c = 0; c < count; c++)
         if (!is_joint(edges, i, j, l->contours[k].n, at[c]))
             return say(l, k,
-                       sw_text_format(l->run, l->run->keep, "edges %zu and %zu cross or touch at (%.6g, %.6g)", i, j,
-                                      at[c].x_mm, at[c].y_mm));
+                       sw_text_format(l->run, l->run->keep, "edges %zu and %zu cross or touch at (%.6g, %.6g)", i + 1,
+                                      j + 1, at[c].x_mm, at[c].y_mm));
     return SW_OK;
 }
 
@@ -141,8 +141,7 @@ static sw_status area_faults(const look *l, size_t k)
         return say_plain(l,
                          sw_text_format(run, run->keep, "the outline runs clockwise; outlines run counter-clockwise"));
     if (l->region && k > 0 && area_mm2 > 0.0)
-        return say_plain(l,
-                         sw_text_format(run, run->keep, "hole %zu runs counter-clockwise; holes run clockwise", k - 1));
+        return say_plain(l, sw_text_format(run, run->keep, "hole %zu runs counter-clockwise; holes run clockwise", k));
     return SW_OK;
 }
 
@@ -165,8 +164,8 @@ static size_t contour_at(const look *l, size_t edge)
 static sw_status say_touch(const look *l, size_t j, size_t k)
 {
     sw_run *run = l->run;
-    if (j == 0) return say_plain(l, sw_text_format(run, run->keep, "hole %zu crosses or touches the outline", k - 1));
-    return say_plain(l, sw_text_format(run, run->keep, "holes %zu and %zu cross or touch", j - 1, k - 1));
+    if (j == 0) return say_plain(l, sw_text_format(run, run->keep, "hole %zu crosses or touches the outline", k));
+    return say_plain(l, sw_text_format(run, run->keep, "holes %zu and %zu cross or touch", j, k));
 }
 
 /* The edges of hole k against those of all contours before it. */
@@ -193,12 +192,12 @@ static sw_status say_misplaced(const look *l, size_t k, sw_point p)
 {
     sw_run *run = l->run;
     if (!lies_in(l, p, 0))
-        return say_plain(l, sw_text_format(run, run->keep, "hole %zu at (%.6g, %.6g) lies outside the outline", k - 1,
-                                           p.x_mm, p.y_mm));
+        return say_plain(
+            l, sw_text_format(run, run->keep, "hole %zu at (%.6g, %.6g) lies outside the outline", k, p.x_mm, p.y_mm));
     size_t other = 1;
     while (other == k || !lies_in(l, p, other)) other++;
-    return say_plain(l, sw_text_format(run, run->keep, "holes %zu and %zu lie in each other",
-                                       other < k ? other - 1 : k - 1, other < k ? k - 1 : other - 1));
+    return say_plain(l, sw_text_format(run, run->keep, "holes %zu and %zu lie in each other", other < k ? other : k,
+                                       other < k ? k : other));
 }
 
 /* Contours that touch nowhere: a hole whose first vertex lies in the outline and in no other hole has its place. The

@@ -14,7 +14,7 @@ static double corner_turn(sw_contour c, size_t i)
 static sw_status refuse(sw_run *run, sw_contour c, size_t i, const char *why, double radius_mm)
 {
     return sw_fail(run, SW_OUT_OF_RANGE, (sw_place){0}, "", "corner %zu at (%.6g, %.6g) cannot have radius %.6g mm: %s",
-                   i, c.v[i].x_mm, c.v[i].y_mm, radius_mm, why);
+                   i + 1, c.v[i].x_mm, c.v[i].y_mm, radius_mm, why);
 }
 
 /* Length of edge that the rounding takes on either side of corner i; 0 when it stays as it is. */
@@ -41,8 +41,8 @@ static sw_status check_edges(sw_run *run, sw_contour c, const double *radii_mm, 
         size_t worst = reach_mm[next] > reach_mm[i] ? next : i;
         char why[160];
         (void)snprintf(why, sizeof why,
-                       "edge %zu is %.6g mm long and its two roundings need %.6g mm; use a smaller radius", i, edge_mm,
-                       wanted_mm);
+                       "edge %zu is %.6g mm long and its two roundings need %.6g mm; use a smaller radius", i + 1,
+                       edge_mm, wanted_mm);
         return refuse(run, c, worst, why, radii_mm[worst]);
     }
     return SW_OK;

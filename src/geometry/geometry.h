@@ -99,7 +99,7 @@ sw_status sw_contour_offset(sw_run *run, sw_contour c, double distance_mm, bool 
                             size_t *count);
 
 /* Faults that make a contour unusable, first one found; NULL when sound. Texts such as "edges 3 and 7 cross
- * at (12.0, 40.5)". Checks: finite, at least 2 vertices (3 if all straight), no segment shorter than
+ * at (12.0, 40.5)", all counted from 1. Checks: finite, at least 2 vertices (3 if all straight), no segment shorter than
  * SW_SHORTEST_MM, no crossing or touching of itself, area not zero. cost n log n typical. */
 sw_status sw_contour_fault(sw_run *run, sw_contour c, const char **fault);
 /* Also: holes inside the outline and apart from each other. */

@@ -197,7 +197,7 @@ static void drawings_that_are_no_piece_are_refused(sw_test *t)
     sw_true(t, region_of(t, ENTITIES LINE END, "SHAPE") == SW_BAD_INPUT);
     sw_contains(t, t->run.errors[0].text, "layer SHAPE: no closed path is drawn");
     sw_true(t, region_of(t, ENTITIES CIRCLE("0", "10") CIRCLE("12", "5") END, NULL) == SW_BAD_INPUT);
-    sw_contains(t, t->run.errors[0].text, "layer (any): hole 0 crosses or touches the outline");
+    sw_contains(t, t->run.errors[0].text, "layer (any): hole 1 crosses or touches the outline");
     sw_true(t, region_of(t, ENTITIES CIRCLE("0", "10") CIRCLE("40", "5") END, "CUT") == SW_BAD_INPUT);
     sw_contains(t, t->run.errors[0].text, "lies outside the outline");
     sw_true(t, region_of(t, ENTITIES CIRCLE("0", "10") CIRCLE("0", "5") CIRCLE("0", "2") END, "CUT") == SW_BAD_INPUT);

@@ -103,8 +103,8 @@ static void a_hole_in_a_hole_and_one_outside_are_found(sw_test *t)
     const sw_vertex small[4] = {{20, 20, 0}, {20, 30, 0}, {30, 30, 0}, {30, 20, 0}};
     const sw_vertex away[4] = {{120, 20, 0}, {120, 30, 0}, {130, 30, 0}, {130, 20, 0}};
     const sw_contour nested[2] = {{large, 4}, {small, 4}}, outside[2] = {{large, 4}, {away, 4}};
-    sw_same_text(t, region_fault(t, (sw_contour){v, 4}, nested, 2), "holes 0 and 1 lie in each other");
-    sw_same_text(t, region_fault(t, (sw_contour){v, 4}, outside, 2), "hole 1 at (120, 20) lies outside the outline");
+    sw_same_text(t, region_fault(t, (sw_contour){v, 4}, nested, 2), "holes 1 and 2 lie in each other");
+    sw_same_text(t, region_fault(t, (sw_contour){v, 4}, outside, 2), "hole 2 at (120, 20) lies outside the outline");
 }
 
 static void a_refused_allocation_ends_in_no_memory(sw_test *t)

@@ -24,29 +24,29 @@ static void sound_contours_have_no_fault(sw_test *t)
 static void a_bow_tie_is_found_with_its_crossing(sw_test *t)
 {
     const sw_vertex v[4] = {{0, 0, 0}, {10, 10, 0}, {10, 0, 0}, {0, 10, 0}};
-    sw_same_text(t, fault_of(t, v, 4), "edges 0 and 2 cross or touch at (5, 5)");
+    sw_same_text(t, fault_of(t, v, 4), "edges 1 and 3 cross or touch at (5, 5)");
 }
 
 static void two_arcs_that_cross_are_found(sw_test *t)
 {
     const sw_vertex v[4] = {{0, 0, -0.8}, {10, 0, 0}, {10, 3, -0.8}, {0, 3, 0}};
-    sw_contains(t, fault_of(t, v, 4), "edges 0 and 2 cross");
+    sw_contains(t, fault_of(t, v, 4), "edges 1 and 3 cross");
 }
 
 static void a_doubled_vertex_is_an_edge_too_short(sw_test *t)
 {
     const sw_vertex v[5] = {{0, 0, 0}, {10, 0, 0}, {10, 0, 0}, {10, 10, 0}, {0, 10, 0}};
-    sw_contains(t, fault_of(t, v, 5), "edge 1 at (10, 0) is 0 mm long; at least 0.001 mm is needed");
+    sw_contains(t, fault_of(t, v, 5), "edge 2 at (10, 0) is 0 mm long; at least 0.001 mm is needed");
     const sw_vertex near[4] = {{0, 0, 0}, {10, 0, 0}, {10, 5e-4, 0}, {0, 10, 0}};
-    sw_contains(t, fault_of(t, near, 4), "edge 1");
+    sw_contains(t, fault_of(t, near, 4), "edge 2");
 }
 
 static void numbers_that_are_none_are_found(sw_test *t)
 {
     const sw_vertex nan[3] = {{0, 0, 0}, {10, (double)NAN, 0}, {0, 10, 0}},
                     inf[3] = {{0, 0, 0}, {10, 0, (double)INFINITY}, {0, 10, 0}};
-    sw_contains(t, fault_of(t, nan, 3), "vertex 1 is not finite");
-    sw_contains(t, fault_of(t, inf, 3), "vertex 1 is not finite");
+    sw_contains(t, fault_of(t, nan, 3), "vertex 2 is not finite");
+    sw_contains(t, fault_of(t, inf, 3), "vertex 2 is not finite");
 }
 
 static void too_few_vertices_are_found(sw_test *t)
@@ -61,7 +61,7 @@ static void too_few_vertices_are_found(sw_test *t)
 static void edges_that_fold_back_touch(sw_test *t)
 {
     const sw_vertex spike[5] = {{0, 0, 0}, {20, 0, 0}, {10, 0, 0}, {10, 20, 0}, {0, 20, 0}};
-    sw_contains(t, fault_of(t, spike, 5), "edges 0 and 1 cross or touch at (10, 0)");
+    sw_contains(t, fault_of(t, spike, 5), "edges 1 and 2 cross or touch at (10, 0)");
     const sw_vertex lens[2] = {{0, 0, 0.5}, {10, 0, -0.5}};
     sw_contains(t, fault_of(t, lens, 2), "no area");
 }
@@ -79,7 +79,7 @@ static void an_arc_that_bows_into_another_edge_touches(sw_test *t)
     const sw_vertex v[4] = {{0, 0, 0}, {40, 0, 0}, {40, 10, 0.9}, {0, 10, 0}};
     sw_true(t, fault_of(t, v, 4) == NULL);
     const sw_vertex in[4] = {{0, 0, 0}, {40, 0, 0}, {40, 10, -0.5}, {0, 10, 0}}; /* sagitta 10: just touches */
-    sw_contains(t, fault_of(t, in, 4), "edges 0 and 2 cross or touch at (20, 0)");
+    sw_contains(t, fault_of(t, in, 4), "edges 1 and 3 cross or touch at (20, 0)");
 }
 
 /* Moving one vertex of a star across to the far side makes edges cross; the fault must be there exactly when
@@ -140,12 +140,12 @@ static void holes_must_lie_inside_and_apart(sw_test *t)
 {
     sw_contour good = hole_at(t, 30.0, 30.0, 8.0);
     sw_true(t, region_fault_with(t, good, hole_at(t, 60.0, 30.0, 8.0)) == NULL);
-    sw_contains(t, region_fault_with(t, good, hole_at(t, 150.0, 30.0, 8.0)), "hole 1 at (158, 30) lies outside");
-    sw_contains(t, region_fault_with(t, good, hole_at(t, 95.0, 30.0, 8.0)), "hole 1 crosses or touches the outline");
-    sw_contains(t, region_fault_with(t, good, hole_at(t, 92.0, 30.0, 8.0)), "hole 1 crosses or touches the outline");
-    sw_contains(t, region_fault_with(t, good, hole_at(t, 40.0, 30.0, 8.0)), "holes 0 and 1 cross or touch");
-    sw_contains(t, region_fault_with(t, good, hole_at(t, 46.0, 30.0, 8.0)), "holes 0 and 1 cross or touch");
-    sw_contains(t, region_fault_with(t, good, hole_at(t, 30.0, 30.0, 3.0)), "holes 0 and 1 lie in each other");
+    sw_contains(t, region_fault_with(t, good, hole_at(t, 150.0, 30.0, 8.0)), "hole 2 at (158, 30) lies outside");
+    sw_contains(t, region_fault_with(t, good, hole_at(t, 95.0, 30.0, 8.0)), "hole 2 crosses or touches the outline");
+    sw_contains(t, region_fault_with(t, good, hole_at(t, 92.0, 30.0, 8.0)), "hole 2 crosses or touches the outline");
+    sw_contains(t, region_fault_with(t, good, hole_at(t, 40.0, 30.0, 8.0)), "holes 1 and 2 cross or touch");
+    sw_contains(t, region_fault_with(t, good, hole_at(t, 46.0, 30.0, 8.0)), "holes 1 and 2 cross or touch");
+    sw_contains(t, region_fault_with(t, good, hole_at(t, 30.0, 30.0, 3.0)), "holes 1 and 2 lie in each other");
 }
 
 /* Whether every hole lies in the outline and in or on no other, one pair after the other. */
@@ -198,7 +198,7 @@ static void wrong_senses_are_found(sw_test *t)
     sw_ok(t, sw_contour_circle(&t->run, (sw_point){30.0, 30.0}, 5.0, &hole));
     sw_region r = {outline, &hole, 1};
     sw_ok(t, sw_region_fault(&t->run, &r, &fault));
-    sw_contains(t, fault, "hole 0 runs counter-clockwise");
+    sw_contains(t, fault, "hole 1 runs counter-clockwise");
 }
 
 static void faults_of_parts_name_the_part(sw_test *t)
@@ -209,9 +209,9 @@ static void faults_of_parts_name_the_part(sw_test *t)
     sw_ok(t, sw_contour_rectangle(&t->run, (sw_box){0.0, 0.0, 100.0, 60.0}, 0.0, &outline));
     sw_region r = {outline, &hole, 1}, tie = {.outline = hole};
     sw_ok(t, sw_region_fault(&t->run, &r, &fault));
-    sw_contains(t, fault, "hole 0: edges 0 and 2 cross");
+    sw_contains(t, fault, "hole 1: edges 1 and 3 cross");
     sw_ok(t, sw_region_fault(&t->run, &tie, &fault));
-    sw_contains(t, fault, "outline: edges 0 and 2 cross");
+    sw_contains(t, fault, "outline: edges 1 and 3 cross");
 }
 
 SW_TESTS(SW_CASE(sound_contours_have_no_fault), SW_CASE(a_bow_tie_is_found_with_its_crossing),

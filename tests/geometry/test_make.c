@@ -59,12 +59,12 @@ static void a_radius_that_does_not_fit_names_its_corner(sw_test *t)
                  nan[4] = {(double)NAN, 0.0, 0.0, 0.0};
     sw_contour c;
     sw_true(t, sw_contour_rounded(&t->run, (sw_contour){v, 4}, too_large, &c) == SW_OUT_OF_RANGE);
-    sw_contains(t, t->run.errors[0].text, "corner 1 at (40, 0) cannot have radius 6 mm");
-    sw_contains(t, t->run.errors[0].text, "edge 1 is 10 mm long and its two roundings need 11 mm");
+    sw_contains(t, t->run.errors[0].text, "corner 2 at (40, 0) cannot have radius 6 mm");
+    sw_contains(t, t->run.errors[0].text, "edge 2 is 10 mm long and its two roundings need 11 mm");
     sw_true(t, sw_contour_rounded(&t->run, (sw_contour){v, 4}, negative, &c) == SW_OUT_OF_RANGE);
-    sw_contains(t, t->run.errors[1].text, "corner 2");
+    sw_contains(t, t->run.errors[1].text, "corner 3");
     sw_true(t, sw_contour_rounded(&t->run, (sw_contour){v, 4}, nan, &c) == SW_OUT_OF_RANGE);
-    sw_contains(t, t->run.errors[2].text, "corner 0");
+    sw_contains(t, t->run.errors[2].text, "corner 1");
 }
 
 static void corners_at_arcs_or_folds_are_not_rounded(sw_test *t)
