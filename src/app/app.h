@@ -18,7 +18,7 @@ typedef struct sw_request {
     const char *settings[SW_WORDS_MAX]; /* --set */
     size_t setting_count;
     const char *works, *house, *out, *instance; /* NULL = not given */
-    double batch, seconds, seed, threads, memory_mb, iterations;
+    double batch, lot, seconds, seed, threads, memory_mb, iterations;
     bool json, all, help, version;
     atomic_int *stop; /* the run's cancel flag: cleared when a stop has been honoured by a good-enough answer */
 } sw_request;
@@ -38,6 +38,9 @@ sw_status sw_dossier_make(sw_run *run, const sw_request *request, sw_depth depth
 
 /* Takes a study's findings over; one that stands there already, word for word, is not repeated. */
 sw_status sw_dossier_tell(sw_run *run, sw_dossier *dossier, const sw_findings *from);
+
+/* Findings on the lots and remnants of a nest. */
+sw_status sw_dossier_tell_nest(sw_run *run, sw_dossier *dossier, const sw_nested *nest);
 
 /* Cutting plans for every nested sheet of the dossier; its findings are added. */
 sw_status sw_dossier_cut(sw_run *run, sw_dossier *dossier);

@@ -25,6 +25,8 @@ static const option_row options[] = {
     {"--set", SETTING, 0, 0, 0, false, "NAME=VALUE",
      "override a parameter within its bounds, e.g. firebox_width=420mm; may be repeated"},
     {"--batch", NUMBER, AT(batch), 1, 10000, true, "N", "how many stoves (default 1)"},
+    {"--lot", NUMBER, AT(lot), 1, 10000, true, "N",
+     "so many stoves leave together: sheets are cut lot by lot (default the whole batch)"},
     {"--out", TEXT, AT(out), 0, 0, false, "FOLDER",
      "where the dossier goes (default dossier); written whole or not at all"},
     {"--seconds", NUMBER, AT(seconds), 0, 86400, false, "S",
@@ -193,6 +195,10 @@ sw_status sw_request_read(sw_run *run, int argc, char **argv, sw_request *reques
             take_word(run, argv[i], request);
     }
     if (request->command != NULL) (void)check_command(run, request->command);
+    if (request->lot > request->batch)
+        (void)sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "--lot",
+                      "a lot of %.0f stoves is more than the batch of %.0f; give a whole number from 1 to %.0f",
+                      request->lot, request->batch, request->batch);
     return run->error_count == 0 ? SW_OK : SW_BAD_INPUT;
 }
 

@@ -158,6 +158,8 @@ static sw_status describe_nest(dossier_job *job, sw_nested *nest)
     in->remnant_least_width_mm = works->remnant_width_mm;
     SW_TRY(list_shapes(job, nest, in));
     SW_TRY(list_stock(job, nest, in));
+    in->stoves = job->d->batch;
+    in->lot = (size_t)job->request->lot;
     nest->input = in;
     nest->why = "";
     return SW_OK;
@@ -223,7 +225,8 @@ static sw_status solve_nest(dossier_job *job, sw_nested *nest, double budget_s)
         job->request_stopped = true; /* what there is, is good enough to go on with; later nests get no time */
         atomic_store(job->request->stop, 0);
     }
-    return note_nested(job, nest);
+    SW_TRY(note_nested(job, nest));
+    return sw_dossier_tell_nest(job->run, job->d, nest);
 }
 
 static double piece_area_mm2(const sw_nest_input *in)

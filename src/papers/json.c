@@ -303,10 +303,31 @@ static void nest_sheet(json_out *j, const sw_nested *nest, size_t index, const s
     json_number(j, "used_length_mm", s->used_length_mm);
     json_number(j, "remnant_length_mm", s->remnant_length_mm);
     json_number(j, "remnant_width_mm", s->remnant_width_mm);
+    json_count(j, "lot", s->lot);
+    json_count(j, "completes_lot", s->completes);
     zones(j, s->stock);
     places(j, nest, s, stove);
     plan(j, nest->plans == NULL ? NULL : nest->plans[index]);
     json_end(j, '}');
+}
+
+static void remnants(json_out *j, const sw_nest_result *r)
+{
+    json_begin(j, "remnants", '[');
+    for (size_t i = 0; i < r->remnant_count; i++) {
+        const sw_nest_remnant *k = &r->remnants[i];
+        json_begin(j, NULL, '{');
+        json_count(j, "layout", k->sheet + 1);
+        json_text(j, "stock", r->sheets[k->sheet].stock->name);
+        json_count(j, "count", k->count);
+        json_number(j, "x_mm", k->x_mm);
+        json_number(j, "y_mm", k->y_mm);
+        json_number(j, "length_mm", k->length_mm);
+        json_number(j, "width_mm", k->width_mm);
+        json_number(j, "worth", k->worth);
+        json_end(j, '}');
+    }
+    json_end(j, ']');
 }
 
 static void nest_sheets(json_out *j, const sw_nested *n, const sw_stove *stove)
@@ -315,6 +336,7 @@ static void nest_sheets(json_out *j, const sw_nested *n, const sw_stove *stove)
     json_begin(j, "sheets", '[');
     for (size_t i = 0; i < r->sheet_count; i++) nest_sheet(j, n, i, stove);
     json_end(j, ']');
+    remnants(j, r);
     json_count(j, "sheets_total", r->sheets_total);
     json_number(j, "density", r->density);
     json_number(j, "bound_density", r->bound_density);

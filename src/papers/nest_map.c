@@ -36,8 +36,9 @@ static void hatch_box(sw_pen *pen, sw_box b)
 static void remnant(sw_pen *pen, const map *m, const sw_nest_sheet *sheet)
 {
     if (!(sheet->remnant_length_mm > 0.0) || !(sheet->remnant_width_mm > 0.0)) return;
-    sw_point low = on_map(m, sheet->stock->length_mm - sheet->remnant_length_mm, 0.0);
-    sw_point top = on_map(m, sheet->stock->length_mm, sheet->remnant_width_mm);
+    double x_mm = sheet->remnant_x_mm, y_mm = sheet->remnant_y_mm;
+    sw_point low = on_map(m, x_mm, y_mm);
+    sw_point top = on_map(m, x_mm + sheet->remnant_length_mm, y_mm + sheet->remnant_width_mm);
     sw_box box = {low.x_mm, top.y_mm, top.x_mm, low.y_mm};
     const pen_paint frame = {.stroke = true, .stroke_ink = look_grey(0.18)};
     hatch_box(pen, box);
@@ -62,7 +63,8 @@ static sw_status remnant_label(sw_run *run, sw_pen *pen, const map *m, const sw_
     if (l == NULL || w == NULL) return SW_NO_MEMORY;
     const char *text = sw_text_format(run, run->scratch, "remnant %s \xc3\x97 %s", l, w);
     if (text == NULL) return SW_NO_MEMORY;
-    sw_point c = on_map(m, sheet->stock->length_mm - sheet->remnant_length_mm / 2.0, sheet->remnant_width_mm / 2.0);
+    sw_point c = on_map(m, sheet->remnant_x_mm + sheet->remnant_length_mm / 2.0,
+                        sheet->remnant_y_mm + sheet->remnant_width_mm / 2.0);
     double wide_mm = pen_width(pen, 2.2, false, text);
     bool upright = wide_mm + 4.0 > sheet->remnant_length_mm * m->scale;
     pen_type type = look_type_grey(2.2, SW_CENTRE);
@@ -195,6 +197,8 @@ static sw_status figures(sw_run *run, sw_pen *pen, const sw_nested *nest, const 
          sw_text_format(run, run->scratch, "%.0f \xc3\x97 %.0f mm", sheet->stock->length_mm, sheet->stock->width_mm),
          1.5},
         {"cut this layout", sw_text_format(run, run->scratch, "%zu\xc3\x97", sheet->repeat), 0.9},
+        {"completes lot", sheet->completes == 0 ? none : sw_text_format(run, run->scratch, "%zu", sheet->completes),
+         0.9},
         {"pieces", sw_text_format(run, run->scratch, "%zu", sheet->place_count), 0.7},
         {"density", sw_text_format(run, run->scratch, "%.1f %%", 100.0 * sheet->density), 0.9},
         {"cut length", plan == NULL ? none : sw_text_format(run, run->scratch, "%.1f m", sw_m_from_mm(plan->cut_mm)),

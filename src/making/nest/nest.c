@@ -151,7 +151,8 @@ static sw_status solve(nest_core *core, const sw_nest_result **result)
     return SW_OK;
 }
 
-sw_status sw_nest_solve(sw_run *run, const sw_nest_input *in, const sw_nest_options *opt, const sw_nest_result **result)
+sw_status nest_solve_whole(sw_run *run, const sw_nest_input *in, const sw_nest_options *opt,
+                           const sw_nest_result **result)
 {
     *result = NULL;
     nest_core core = {.run = run, .in = in, .opt = opt, .stop_at_s = INFINITY};
@@ -160,4 +161,10 @@ sw_status sw_nest_solve(sw_run *run, const sw_nest_input *in, const sw_nest_opti
     sw_arena_rewind(run->scratch, mark);
     nest_core_close(&core);
     return status;
+}
+
+sw_status sw_nest_solve(sw_run *run, const sw_nest_input *in, const sw_nest_options *opt, const sw_nest_result **result)
+{
+    bool lots = in->lot > 0 && in->lot < in->stoves;
+    return lots ? nest_solve_lots(run, in, opt, result) : nest_solve_whole(run, in, opt, result);
 }

@@ -18,6 +18,11 @@ typedef struct sw_nest_shape {
     bool may_flip;
 } sw_nest_shape;
 
+typedef struct sw_nest_place {
+    size_t shape;
+    sw_motion motion;
+} sw_nest_place; /* flat frame -> sheet frame */
+
 typedef struct sw_nest_input {
     const char *name; /* "4 mm S235" for messages and progress */
     const sw_nest_shape *shapes;
@@ -30,6 +35,11 @@ typedef struct sw_nest_input {
     double remnant_factor;      /* share of the sheet's price that a kept remnant is worth, 0..1 */
     double density_kg_mm2;      /* kg per mm2 of this sheet: for costs of scrap */
     double scrap_price;         /* per kg */
+    size_t stoves, lot; /* the counts are for so many stoves, of which so many leave together: sheets are cut lot by
+                                   lot. 0 = all at once; else every count is a multiple of stoves */
+    size_t begun_stock; /* of this one a sheet lies begun: on it, and to stay, are */
+    const sw_nest_place *begun; /* [begun_count] these */
+    size_t begun_count;         /* 0 = none is begun */
 } sw_nest_input;
 
 typedef struct sw_nest_options {
@@ -45,20 +55,26 @@ typedef struct sw_nest_options {
 sw_nest_options sw_nest_options_defaults(void);
 const sw_option *sw_nest_option_table(size_t *count);
 
-typedef struct sw_nest_place {
-    size_t shape;
-    sw_motion motion;
-} sw_nest_place; /* flat frame -> sheet frame */
-
 typedef struct sw_nest_sheet {
     const sw_stock *stock;
     const sw_nest_place *places;
     size_t place_count;
     double used_length_mm;                      /* from x = 0 to the last piece plus margin */
     double piece_area_mm2, density;             /* of the whole sheet's area */
-    double remnant_length_mm, remnant_width_mm; /* largest rectangle left at the far end, 0 if below the works' least */
+    double remnant_length_mm, remnant_width_mm; /* largest rectangle left over the full width at the far end or over the
+                                                   full length along the upper edge; 0 if below the works' least */
+    double remnant_x_mm, remnant_y_mm;          /* its lower left corner */
     size_t repeat;                              /* this very layout is cut so many times, at least 1 */
+    size_t lot,
+        completes; /* from 1: the first lot on it; the last lot complete once all sheets to this one are cut, or 0 */
 } sw_nest_sheet;
+
+typedef struct sw_nest_remnant { /* a rectangle to be kept, for the stock list */
+    size_t sheet;                /* in sheets */
+    size_t count;                /* one from each repeat */
+    double x_mm, y_mm, length_mm, width_mm;
+    double worth; /* of one, works currency */
+} sw_nest_remnant;
 
 typedef struct sw_nest_result {
     const sw_nest_sheet *sheets;
@@ -67,6 +83,8 @@ typedef struct sw_nest_result {
     double piece_area_mm2, sheet_area_mm2, density; /* over all sheets */
     double bound_density;                           /* no layout can beat it: area bound with whole sheets */
     double cost, scrap_kg;
+    const sw_nest_remnant *remnants;
+    size_t remnant_count;
     uint64_t tests; /* placement candidates tried */
     double seconds;
     bool stopped; /* by cancel or budget before it was done */

@@ -58,6 +58,16 @@ static sw_status check_counts(sw_run *run, const sw_nest_input *in)
                    "%g pieces are too many: at most %g; nest a smaller batch", pieces, pieces_most);
 }
 
+static sw_status check_lots(sw_run *run, const sw_nest_input *in)
+{
+    for (size_t i = 0; in->lot > 0 && in->stoves > 0 && i < in->shape_count; i++)
+        if (in->shapes[i].count % in->stoves != 0)
+            return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "stoves",
+                           "piece \"%s\" is wanted %zu times for %zu stoves: lots need a whole number in each stove",
+                           in->shapes[i].name, in->shapes[i].count, in->stoves);
+    return SW_OK;
+}
+
 sw_status nest_check(sw_run *run, const sw_nest_input *in, const sw_nest_options *opt)
 {
     size_t rows = 0;
@@ -67,7 +77,7 @@ sw_status nest_check(sw_run *run, const sw_nest_input *in, const sw_nest_options
     SW_TRY(check_length(run, "web_mm", in->web_mm, 200));
     SW_TRY(check_length(run, "margin_mm", in->margin_mm, 500));
     SW_TRY(check_counts(run, in));
-    sw_status status = SW_OK;
+    sw_status status = check_lots(run, in);
     for (size_t i = 0; i < in->shape_count; i++) {
         sw_status one = check_shape(run, in, i);
         if (one != SW_OK) status = one;

@@ -101,6 +101,8 @@ static sw_status claim_all(claim_job *job)
 {
     nest_core *core = job->core;
     for (size_t i = 0; i < core->in->stock_count; i++) room_of(core, &core->sheets[i]);
+    for (size_t i = 0; i < core->in->begun_count; i++)
+        core->sheets[core->in->begun_stock].room_mm2 -= core->kinds[core->in->begun[i].shape].area_mm2;
     for (size_t i = 0; i < core->in->shape_count; i++)
         if (core->in->shapes[i].count > 0) SW_TRY(claim_of(job, &core->in->shapes[i].region, &core->kinds[i]));
     return SW_OK;

@@ -7,24 +7,21 @@
 
 static const double usual_length_mm = 500, usual_width_mm = 300;
 
+bool nest_rest_counts(const sw_nest_input *in, double length_mm, double width_mm)
+{
+    double least_length_mm = in->remnant_least_length_mm > 0 ? in->remnant_least_length_mm : usual_length_mm;
+    double least_width_mm = in->remnant_least_width_mm > 0 ? in->remnant_least_width_mm : usual_width_mm;
+    return fmax(length_mm, width_mm) >= fmax(least_length_mm, least_width_mm) &&
+           fmin(length_mm, width_mm) >= fmin(least_length_mm, least_width_mm);
+}
+
 nest_rest nest_rest_of(const nest_core *core, const nest_layout *layout)
 {
     const sw_nest_input *in = core->in;
     if (core->sheets[layout->stock].block != SIZE_MAX) return (nest_rest){0, 0};
     sw_box box = sw_contour_box(in->stock[layout->stock]->shape.outline);
     double length_mm = box.x1_mm - layout->reach_mm - in->margin_mm, width_mm = box.y1_mm - box.y0_mm;
-    double least_length_mm = in->remnant_least_length_mm > 0 ? in->remnant_least_length_mm : usual_length_mm;
-    double least_width_mm = in->remnant_least_width_mm > 0 ? in->remnant_least_width_mm : usual_width_mm;
-    bool kept = fmax(length_mm, width_mm) >= fmax(least_length_mm, least_width_mm) &&
-                fmin(length_mm, width_mm) >= fmin(least_length_mm, least_width_mm);
-    return kept ? (nest_rest){length_mm, width_mm} : (nest_rest){0, 0};
-}
-
-double nest_layout_scrap_kg(const nest_core *core, const nest_layout *layout)
-{
-    nest_rest rest = nest_rest_of(core, layout);
-    double skeleton_mm2 = core->sheets[layout->stock].area_mm2 - layout->area_mm2 - rest.length_mm * rest.width_mm;
-    return fmax(skeleton_mm2, 0) * core->in->density_kg_mm2;
+    return nest_rest_counts(in, length_mm, width_mm) ? (nest_rest){length_mm, width_mm} : (nest_rest){0, 0};
 }
 
 double sw_steel_cost(double price, double sheet_kg, double parts_kg, double remnant_kg, double remnant_factor,

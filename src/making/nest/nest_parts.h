@@ -59,7 +59,7 @@ typedef struct nest_sheet { /* per stock of the input */
     size_t block;           /* turned entry of what blocks it, SIZE_MAX = a plain rectangle */
     double area_mm2, usable_area_mm2;
     double room_mm2; /* that claims of pieces share */
-    double price; /* for choosing; area where the works gives none */
+    double price;    /* for choosing; area where the works gives none */
 } nest_sheet;
 
 typedef struct nest_pair { /* forbidden positions of B relative to A's position */
@@ -210,6 +210,7 @@ sw_status nest_turned_add(nest_core *core, nest_turned t);
 /* Whether a piece of `kind` might go into a hole of that size; false = surely not. */
 bool nest_may_enter(const nest_kind *kind, nest_hole hole);
 sw_status nest_sheets_make(nest_core *core);
+bool nest_is_plain(const sw_stock *stock); /* a rectangle without cut-outs; zones do not count */
 /* Whether any turn of the kind fits the empty sheet's usable box. */
 bool nest_fits_box(const nest_core *core, size_t kind, size_t stock);
 
@@ -245,7 +246,7 @@ typedef struct nest_rest {
 } nest_rest;
 nest_rest nest_rest_of(const nest_core *core, const nest_layout *layout);
 double nest_layout_cost(const nest_core *core, const nest_layout *layout, double price);
-double nest_layout_scrap_kg(const nest_core *core, const nest_layout *layout);
+bool nest_rest_counts(const sw_nest_input *in, double length_mm, double width_mm); /* by the works' least size */
 
 /* nest_improve.c */
 sw_status nest_way_first(nest_core *core, nest_way *way);
@@ -265,6 +266,18 @@ sw_status nest_claims_make(nest_core *core);
 
 /* nest_bound.c: least sheet area that could hold the pieces, mm2. */
 double nest_bound_area(const nest_core *core);
+
+/* nest_remnant.c: fills what a finished result says of its sheets beyond stock, places, repeat and lot: areas, used lengths,
+ * remnants, sums and cost. */
+sw_status nest_remnants_keep(sw_run *run, const sw_nest_input *in, sw_nest_sheet *sheets, size_t count,
+                             sw_nest_result *r);
+
+/* nest_lots.c: one nest a lot; the emptiest sheet of a lot is begun for the next. */
+sw_status nest_solve_lots(sw_run *run, const sw_nest_input *in, const sw_nest_options *opt,
+                          const sw_nest_result **result);
+/* nest.c: all at once, whatever the lots. */
+sw_status nest_solve_whole(sw_run *run, const sw_nest_input *in, const sw_nest_options *opt,
+                           const sw_nest_result **result);
 
 /* nest_result.c */
 sw_status nest_result_make(nest_core *core, const nest_plan *plan, sw_nest_result **result);

@@ -9,7 +9,7 @@
 /* Frame of blocked ground laid round the sheet's box, so that no block is thin where the outline meets it. Ours. */
 static const double frame_mm = 20;
 
-static bool is_plain(const sw_stock *stock)
+bool nest_is_plain(const sw_stock *stock)
 {
     sw_box box = sw_contour_box(stock->shape.outline);
     double box_area = (box.x1_mm - box.x0_mm) * (box.y1_mm - box.y0_mm);
@@ -66,12 +66,39 @@ static sw_status list_zones(nest_core *core, const sw_stock *stock, blocks *all)
     return SW_OK;
 }
 
-static sw_status block_sheet(nest_core *core, const sw_stock *stock, nest_sheet *sheet)
+/* Pieces that lie there already, with their cut-outs open. */
+static sw_status add_begun(nest_core *core, const sw_nest_place *place, blocks *all)
 {
+    nest_rings rings = {0};
+    sw_region moved;
+    double web_mm = core->in->web_mm;
+    size_t mark = sw_arena_mark(core->run->keep);
+    sw_status status = sw_region_moved(core->run, &core->in->shapes[place->shape].region, place->motion, &moved);
+    if (status == SW_OK) status = nest_outline(core->run, &moved, core->opt->exactness_mm, 0, &rings);
+    sw_arena_rewind(core->run->keep, mark);
+    return status == SW_OK ? add_blocks(core, &rings, web_mm, all) : status;
+}
+
+static bool is_begun(const nest_core *core, size_t stock)
+{
+    return core->in->begun_count > 0 && core->in->begun_stock == stock;
+}
+
+static sw_status list_begun(nest_core *core, size_t stock, blocks *all)
+{
+    for (size_t i = 0; is_begun(core, stock) && i < core->in->begun_count; i++)
+        SW_TRY(add_begun(core, &core->in->begun[i], all));
+    return SW_OK;
+}
+
+static sw_status block_sheet(nest_core *core, size_t index, nest_sheet *sheet)
+{
+    const sw_stock *stock = core->in->stock[index];
     nest_turned block = {.shape = SIZE_MAX};
     blocks all = {.polys = NULL};
-    if (!is_plain(stock)) SW_TRY(list_outside(core, stock, &all));
+    if (!nest_is_plain(stock)) SW_TRY(list_outside(core, stock, &all));
     SW_TRY(list_zones(core, stock, &all));
+    SW_TRY(list_begun(core, index, &all));
     block.parts[NEST_OPEN] = block.parts[NEST_SOLID] = all.polys;
     block.part_count[NEST_OPEN] = block.part_count[NEST_SOLID] = all.count;
     sheet->block = core->turned_count;
@@ -101,7 +128,8 @@ sw_status nest_sheets_make(nest_core *core)
         sheet->usable_area_mm2 = fmin(sheet->usable_area_mm2, sheet->area_mm2);
         sheet->price = choice_price(stock, sheet->area_mm2);
         if (!stock->remnant) core->largest_mm2 = fmax(core->largest_mm2, sheet->usable_area_mm2);
-        if (!is_plain(stock) || stock->zone_count > 0) SW_TRY(block_sheet(core, stock, sheet));
+        bool blocked = !nest_is_plain(stock) || stock->zone_count > 0 || is_begun(core, i);
+        if (blocked) SW_TRY(block_sheet(core, i, sheet));
     }
     return SW_OK;
 }
