@@ -237,7 +237,31 @@ static double piece_area_mm2(const sw_nest_input *in)
     return area_mm2;
 }
 
+/* The one with least steel that has not been solved: what it leaves of its time helps the larger. */
+static size_t next_nest(const sw_nested *nests, size_t count)
+{
+    size_t best = SIZE_MAX;
+    for (size_t i = 0; i < count; i++) {
+        if (nests[i].result != NULL || nests[i].why[0] != '\0') continue;
+        if (best == SIZE_MAX || piece_area_mm2(nests[i].input) < piece_area_mm2(nests[best].input)) best = i;
+    }
+    return best;
+}
+
 /* Improvement time is shared out by area: where most steel lies, most can be saved. */
+static sw_status solve_nests(dossier_job *job, sw_nested *nests, double left_mm2)
+{
+    double left_s = job->request->seconds;
+    for (size_t i = next_nest(nests, job->d->nest_count); i != SIZE_MAX; i = next_nest(nests, job->d->nest_count)) {
+        double area_mm2 = piece_area_mm2(nests[i].input), begun_s = sw_seconds();
+        double share_s = left_mm2 > 0 ? left_s * fmin(area_mm2 / left_mm2, 1.0) : 0;
+        SW_TRY(solve_nest(job, &nests[i], job->request_stopped ? 0 : share_s));
+        left_s = fmax(left_s - (job->request->seconds > 0 ? sw_seconds() - begun_s : 0), 0);
+        left_mm2 -= area_mm2;
+    }
+    return SW_OK;
+}
+
 static sw_status run_nests(dossier_job *job)
 {
     if (job->d->model.works == NULL) return SW_OK;
@@ -248,15 +272,9 @@ static sw_status run_nests(dossier_job *job)
         SW_TRY(describe_nest(job, &nests[i]));
         all_mm2 += piece_area_mm2(nests[i].input);
     }
-    for (size_t i = 0; i < job->d->nest_count; i++) {
-        if (nests[i].input->shape_count == 0) {
-            nests[i].why = "no piece of it can be cut";
-            continue;
-        }
-        double share = all_mm2 > 0 ? piece_area_mm2(nests[i].input) / all_mm2 : 0;
-        SW_TRY(solve_nest(job, &nests[i], job->request_stopped ? 0 : job->request->seconds * share));
-    }
-    return SW_OK;
+    for (size_t i = 0; i < job->d->nest_count; i++)
+        if (nests[i].input->shape_count == 0) nests[i].why = "no piece of it can be cut";
+    return solve_nests(job, nests, all_mm2);
 }
 
 sw_status sw_dossier_make(sw_run *run, const sw_request *request, sw_depth depth, const char *date, sw_dossier *dossier)

@@ -9,7 +9,8 @@ enum { STEPS_MOST = 20000 };
 
 typedef struct cover {
     const nest_core *core;
-    double best; /* least sheet area found */
+    bool priced; /* sheets weigh their price, else their area */
+    double best; /* least weight found */
     size_t steps;
 } cover;
 
@@ -19,13 +20,20 @@ static double most_of(const nest_core *core, size_t stock)
     return s->count == 0 && !s->remnant ? (double)INFINITY : (double)s->count;
 }
 
-/* Sheet area per room of the best size from `stock` on. */
-static double best_ratio(const nest_core *core, size_t stock)
+static double weight_of(const cover *c, size_t stock)
 {
+    const nest_sheet *s = &c->core->sheets[stock];
+    return c->priced ? s->price : s->area_mm2;
+}
+
+/* Weight per room of the best size from `stock` on. */
+static double best_ratio(const cover *c, size_t stock)
+{
+    const nest_core *core = c->core;
     double ratio = INFINITY;
     for (size_t i = stock; i < core->in->stock_count; i++)
         if (core->sheets[i].room_mm2 > 0 && most_of(core, i) > 0)
-            ratio = fmin(ratio, core->sheets[i].area_mm2 / core->sheets[i].room_mm2);
+            ratio = fmin(ratio, weight_of(c, i) / core->sheets[i].room_mm2);
     return ratio;
 }
 
@@ -36,13 +44,13 @@ static void search(cover *c, size_t stock, double need, double spent)
         return;
     }
     if (++c->steps > STEPS_MOST || stock == c->core->in->stock_count) return;
-    if (spent + need * best_ratio(c->core, stock) >= c->best) return;
+    if (spent + need * best_ratio(c, stock) >= c->best) return;
     const nest_sheet *s = &c->core->sheets[stock];
     double most = s->room_mm2 > 0 ? fmin(ceil(need / s->room_mm2), most_of(c->core, stock)) : 0;
     bool last = stock + 1 == c->core->in->stock_count; /* fewer of the last size cannot be enough */
     for (size_t i = 0; (double)i <= (last ? 0 : most) && c->steps <= STEPS_MOST; i++) {
         double n = most - (double)i;
-        search(c, stock + 1, need - n * s->room_mm2, spent + n * s->area_mm2);
+        search(c, stock + 1, need - n * s->room_mm2, spent + n * weight_of(c, stock));
     }
 }
 
@@ -62,11 +70,21 @@ static double pieces_area(const nest_core *core)
     return area;
 }
 
-double nest_bound_area(const nest_core *core)
+static double least_weight(const nest_core *core, bool priced)
 {
     double need = all_claims(core) * (1 - 1e-9); /* rounding must not ask for one sheet more */
-    double fraction = fmax(need * best_ratio(core, 0), pieces_area(core));
-    cover c = {.core = core, .best = INFINITY};
+    cover c = {.core = core, .priced = priced, .best = INFINITY};
+    double fraction = need * best_ratio(&c, 0);
     search(&c, 0, need, 0);
     return c.steps > STEPS_MOST || !isfinite(c.best) ? fraction : fmax(c.best, fraction);
+}
+
+double nest_bound_area(const nest_core *core)
+{
+    return fmax(least_weight(core, false), pieces_area(core));
+}
+
+double nest_bound_price(const nest_core *core)
+{
+    return least_weight(core, true);
 }

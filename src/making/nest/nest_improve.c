@@ -255,6 +255,22 @@ sw_status nest_hunt(nest_core *core, nest_bench *bench, const nest_way *first, n
     return hunt_on(core, bench, &h, best, stopped);
 }
 
+/* Whether no choice of sheets can be cheaper: then only remnants can be gained. */
+static bool sheets_are_least(const nest_core *core, const nest_plan *plan)
+{
+    double price = 0;
+    for (size_t i = 0; i < plan->layout_count; i++)
+        price += (double)plan->layouts[i].repeat * core->sheets[plan->layouts[i].stock].price;
+    return plan->left_over == 0 && price <= nest_bound_price(core) * (1 + 1e-9);
+}
+
+/* Other orders; needless where the bound is met. */
+static sw_status hunt_for(nest_core *core, nest_bench *bench, hunt *h, nest_plan *best, bool *stopped)
+{
+    if (sheets_are_least(core, best)) return SW_OK;
+    return core->run->threads > 1 ? nest_hunt_on_cores(core, best, stopped) : hunt_on(core, bench, h, best, stopped);
+}
+
 sw_status nest_improve(nest_core *core, nest_bench *bench, nest_way *first, nest_plan *best, bool *stopped)
 {
     hunt h;
@@ -264,10 +280,7 @@ sw_status nest_improve(nest_core *core, nest_bench *bench, nest_way *first, nest
     if (core->opt->budget_s <= 0) return SW_OK;
     double begun_s = sw_seconds();
     core->stop_at_s = begun_s + hunt_share * core->opt->budget_s;
-    if (core->run->threads > 1)
-        SW_TRY(nest_hunt_on_cores(core, best, stopped));
-    else
-        SW_TRY(hunt_on(core, bench, &h, best, stopped));
+    SW_TRY(hunt_for(core, bench, &h, best, stopped));
     core->stop_at_s = begun_s + core->opt->budget_s;
     return best->left_over > 0 || sw_run_cancelled(core->run) ? SW_OK : nest_pack_improve(core, best, stopped);
 }

@@ -4,10 +4,12 @@
 #include <stdio.h>
 
 static const size_t worker_bytes = (size_t)256 << 20;
-enum { IDLE_MOST = 1000 }; /* vain presses one after the other: then there is nothing left to gain. Ours */
+/* Vain presses one after the other: then there is nothing left to gain; fewer where the bound is met. Ours. */
+enum { IDLE_MOST = 1000, IDLE_AT_BOUND = 20 };
 
 static const double press_share = 0.35; /* of the time, at the end. Ours */
 static const double tell_every_s = 0.2;
+static const double least_gain = 5e-4; /* of the cost. Ours */
 
 typedef struct pack_job {
     nest_pack *pack;
@@ -47,17 +49,58 @@ static void tell(const nest_packer *w)
                     note);
 }
 
+/* No choice of sheets can be cheaper than that of the packing the workers go on from. */
+static bool bound_is_met(nest_pack *pack)
+{
+    double price = 0;
+    omp_set_lock(&pack->lock);
+    for (size_t s = 0; s < pack->best.sheet_count; s++)
+        if (pack->best.area_mm2[s] > 0) price += pack->core->sheets[pack->best.stock[s]].price;
+    omp_unset_lock(&pack->lock);
+    return price <= pack->least_price * (1 + 1e-9);
+}
+
+typedef struct mood {
+    int idle;       /* tries without a gain, one after the other */
+    bool more;      /* aims are left */
+    bool met;       /* the bound is */
+    double counted; /* cost at the last gain */
+} mood;
+
+static bool goes_on(const nest_packer *w, const mood *m)
+{
+    return m->idle < (m->met ? IDLE_AT_BOUND : IDLE_MOST) && w->status == SW_OK && !nest_time_is_up(&w->pack->own);
+}
+
+/* Where the bound is met, what is worth less than least_gain counts as nothing. */
+static bool is_gain(const nest_packer *w, const mood *m)
+{
+    return !m->met || !isfinite(m->counted) || w->now.cost < m->counted - least_gain * fabs(m->counted);
+}
+
+/* One try: an aim, or a press late or when no aim is left. */
+static bool try_once(nest_packer *w, mood *m)
+{
+    const nest_pack *pack = w->pack;
+    bool won = false, late = sw_seconds() > pack->until_s - press_share * (pack->until_s - pack->begun_s);
+    m->met = m->met || bound_is_met(w->pack);
+    m->more = m->more && !m->met;
+    if (m->more && !late) m->more = nest_pack_aim(w, &won);
+    bool aiming = m->more && !late;
+    if (!aiming) won = nest_pack_press(w);
+    bool gained = won && is_gain(w, m);
+    if (gained) m->counted = w->now.cost;
+    m->idle = aiming || gained ? 0 : m->idle + 1;
+    m->more = m->more || (won && !m->met);
+    return won;
+}
+
 static void work_on(nest_packer *w, bool tells)
 {
-    nest_pack *pack = w->pack;
-    bool more = true;
+    mood m = {.more = true, .counted = INFINITY};
     double told_s = 0;
-    for (int idle = 0; idle < IDLE_MOST && w->status == SW_OK && !nest_time_is_up(&pack->own);) {
-        bool won = false, late = sw_seconds() > pack->until_s - press_share * (pack->until_s - pack->begun_s);
-        if (more && !late) more = nest_pack_aim(w, &won);
-        if (!more || late) won = nest_pack_press(w);
-        if (won) more = true;
-        idle = won || (more && !late) ? 0 : idle + 1;
+    while (goes_on(w, &m)) {
+        bool won = try_once(w, &m);
         if (!tells || (!won && sw_seconds() - told_s < tell_every_s)) continue;
         told_s = sw_seconds();
         tell(w);

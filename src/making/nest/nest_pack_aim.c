@@ -179,7 +179,7 @@ bool nest_pack_aim(nest_packer *w, bool *won)
     nest_pack *pack = w->pack;
     aim a;
     *won = false;
-    nest_pack_start(w);
+    nest_pack_start(w, &pack->best);
     if (!choose_aim(w, &a)) return false;
     double begun_s = sw_seconds(), budget_s = pack->until_s - pack->begun_s;
     double aim_s = fmax(least_s, budget_share * budget_s) * (1 + 0.5 * tried(pack, a.key, 1));

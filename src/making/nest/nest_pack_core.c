@@ -109,6 +109,7 @@ static sw_status open_table(nest_pack *pack, const nest_plan *plan)
 sw_status nest_pack_open(nest_pack *pack, const nest_core *core, const nest_plan *plan)
 {
     *pack = (nest_pack){.core = core, .begun_s = sw_seconds(), .until_s = core->stop_at_s};
+    pack->least_price = nest_bound_price(core);
     omp_init_lock(&pack->lock);
     if (sw_run_open(&pack->store, store_bytes) != SW_OK) return no_memory(core);
     pack->store.cancel = core->run->cancel;

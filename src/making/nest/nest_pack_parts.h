@@ -42,6 +42,7 @@ typedef struct nest_pack { /* shared by the workers; read only but for what the 
     int *tries; /* [NEST_AIMS] vain tries of an aim since the last success */
     uint64_t rounds, wins;
     double begun_s, until_s;
+    double least_price; /* of any sheets that could hold the pieces */
 } nest_pack;
 
 enum { NEST_AIMS = 4096 };
@@ -78,6 +79,7 @@ sw_status nest_packing_to_plan(const nest_pack *pack, const nest_packing *p, nes
 void nest_packing_reckon(const nest_pack *pack, nest_packing *p); /* areas, cost, rest */
 /* By gross cost first: room is worth most as a sheet saved, and what is left then is pressed into remnants. */
 bool nest_packing_better(const nest_packing *a, const nest_packing *b);
+bool nest_packing_cheaper(const nest_packing *a, const nest_packing *b); /* remnants counted; then by rest */
 double nest_packing_reach(const nest_pack *pack, const nest_packing *p, uint32_t sheet); /* in the usable box */
 size_t nest_packing_list(const nest_packing *p, uint32_t sheet, uint32_t *list);
 
@@ -110,10 +112,12 @@ bool nest_pack_kinds_ready(nest_packer *w, const uint32_t *kind, size_t count);
 bool nest_pack_join(nest_packer *w, uint32_t cut, double cut_mm);
 
 /* nest_pack_settle.c */
-void nest_pack_start(nest_packer *w);                 /* takes the best packing over; nothing loose, closed or failed */
+/* Takes a packing over: the best, or the answer; nothing is loose, closed or failed. */
+void nest_pack_start(nest_packer *w, const nest_packing *from);
 void nest_pack_lift(nest_packer *w, uint32_t sheet);  /* its pieces become loose */
 bool nest_pack_empty(nest_packer *w, uint32_t sheet); /* false = not all of it, but perhaps some */
-bool nest_pack_commit(nest_packer *w);                /* hands it in; false = it is no better than the best */
+bool nest_pack_commit(
+    nest_packer *w); /* hands it in; false = neither better than the best nor cheaper than the answer */
 
 /* nest_pack_aim.c: one try to do with fewer or cheaper sheets. false = nothing left to try. */
 bool nest_pack_aim(nest_packer *w, bool *won);

@@ -1,5 +1,6 @@
 /* nest_pack_press.c: when no sheet can be saved any more, less and less of the emptiest may be used, so that a
- * rectangle of the largest worth is left at its far end; what lay there goes to wherever there is room. */
+ * rectangle of the largest worth is left at its far end; what lay there goes to wherever there is room. What is pressed is
+ * the answer of least cost. */
 #include "making/nest/nest_pack_parts.h"
 
 enum { ALONE_PASSES = 60 };
@@ -27,7 +28,7 @@ static bool push_together(nest_packer *w, uint32_t sheet, double length_mm)
 
 bool nest_pack_press(nest_packer *w)
 {
-    nest_pack_start(w);
+    nest_pack_start(w, &w->pack->answer);
     double budget_s = w->pack->until_s - w->pack->begun_s;
     w->until_s = fmin(sw_seconds() + fmax(least_s, budget_share * budget_s), w->pack->until_s);
     uint32_t sheet = emptiest(w);

@@ -9,11 +9,11 @@ enum { MISSES = 6 };
 static const double first_step = 0.12, least_step = 0.01, step_growth = 1.3, step_cut = 0.5; /* of its length. Ours */
 static const double last_share = 0.12; /* what is shorter is given up at once. Ours */
 
-void nest_pack_start(nest_packer *w)
+void nest_pack_start(nest_packer *w, const nest_packing *from)
 {
     nest_pack *pack = w->pack;
     omp_set_lock(&pack->lock);
-    nest_packing_copy(&pack->best, &w->now);
+    nest_packing_copy(from, &w->now);
     omp_unset_lock(&pack->lock);
     w->loose_count = 0;
     memset(w->closed, 0, pack->sheet_room * sizeof *w->closed);
@@ -115,14 +115,13 @@ bool nest_pack_commit(nest_packer *w)
     nest_packing_reckon(pack, &w->now);
     omp_set_lock(&pack->lock);
     bool better = nest_packing_better(&w->now, &pack->best);
-    if (better) {
-        close_ranks(&w->now, w->sheets);
-        nest_packing_copy(&w->now, &pack->best);
-    }
-    if (better && (pack->core->opt->sheets_first >= 0.5 || w->now.cost < pack->answer.cost)) {
+    bool cheaper = pack->core->opt->sheets_first >= 0.5 ? better : nest_packing_cheaper(&w->now, &pack->answer);
+    if (better || cheaper) close_ranks(&w->now, w->sheets);
+    if (better) nest_packing_copy(&w->now, &pack->best);
+    if (cheaper) {
         nest_packing_copy(&w->now, &pack->answer);
         pack->wins++;
     }
     omp_unset_lock(&pack->lock);
-    return better;
+    return better || cheaper;
 }

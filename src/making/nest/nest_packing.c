@@ -105,6 +105,13 @@ bool nest_packing_better(const nest_packing *a, const nest_packing *b)
     return a->rest_mm2 < b->rest_mm2 - 1e-6;
 }
 
+bool nest_packing_cheaper(const nest_packing *a, const nest_packing *b)
+{
+    double same = 1e-9 * (fabs(a->cost) + fabs(b->cost));
+    if (fabs(a->cost - b->cost) > same) return a->cost < b->cost;
+    return a->rest_mm2 < b->rest_mm2 - 1e-6;
+}
+
 /* ---- from a plan ------------------------------------------------------------------------------------ */
 
 static void put_spot(const nest_pack *pack, nest_packing *p, uint32_t *kind, size_t i, size_t stock, nest_spot spot)

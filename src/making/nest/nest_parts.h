@@ -266,6 +266,7 @@ sw_status nest_claims_make(nest_core *core);
 
 /* nest_bound.c: least sheet area that could hold the pieces, mm2. */
 double nest_bound_area(const nest_core *core);
+double nest_bound_price(const nest_core *core); /* least price of sheets that could */
 
 /* nest_remnant.c: fills what a finished result says of its sheets beyond stock, places, repeat and lot: areas, used lengths,
  * remnants, sums and cost. */

@@ -50,6 +50,21 @@ static void the_time_given_is_kept(sw_test *t)
     sw_true(t, s.result->seconds < 2);
 }
 
+/* One sheet is the least there can be: only pressing is left, and ends by itself. */
+static void improvement_ends_when_the_bound_is_met(sw_test *t)
+{
+    scene s;
+    scene_begin(&s, &t->run, 5, 8);
+    scene_shape(&s, "plate", scene_box(&s, 180, 140), 4, SW_TURN_FIXED);
+    scene_shape(&s, "disc", scene_disc(&s, 55), 2, SW_TURN_FIXED);
+    scene_stock(&s, "sheet", scene_box(&s, 1200, 800), 0, 100);
+    s.in.remnant_factor = 0.5;
+    s.opt.budget_s = 30;
+    if (!sw_ok(t, scene_solve(&s))) return;
+    sw_near(t, s.result->density, s.result->bound_density, 1e-12, "derived: one sheet is the least");
+    sw_true(t, s.result->seconds < 10 && !s.result->stopped);
+}
+
 static void a_stop_gives_the_best_so_far(sw_test *t)
 {
     scene s;
@@ -126,6 +141,7 @@ static void every_refused_allocation_is_reported_while_improving(sw_test *t)
 }
 
 SW_TESTS(SW_CASE(moving_pieces_between_sheets_is_legal_and_no_dearer), SW_CASE(the_time_given_is_kept),
-         SW_CASE(a_stop_gives_the_best_so_far), SW_CASE(the_bound_counts_the_web),
-         SW_CASE(nothing_is_denser_than_the_bound), SW_CASE(a_remnant_with_a_hole_is_respected_while_pieces_move),
+         SW_CASE(improvement_ends_when_the_bound_is_met), SW_CASE(a_stop_gives_the_best_so_far),
+         SW_CASE(the_bound_counts_the_web), SW_CASE(nothing_is_denser_than_the_bound),
+         SW_CASE(a_remnant_with_a_hole_is_respected_while_pieces_move),
          SW_CASE(every_refused_allocation_is_reported_while_improving))
