@@ -2,6 +2,8 @@
 #include "app/app.h"
 #include "sw_test.h"
 
+#include <string.h>
+
 static const sw_request request = {.command = "check",
                                    .words = {SW_SOURCE_DIR "/src/app/example/example.stove.lua"},
                                    .word_count = 1,
@@ -52,5 +54,33 @@ static void the_same_request_gives_the_same_answer(sw_test *t)
     sw_near(t, a.heft->stove.mass_kg, b.heft->stove.mass_kg, 0, "invariance: same input");
 }
 
-SW_TESTS(SW_CASE(under_any_memory_limit_it_answers_or_says_so), SW_CASE(every_hundredth_failed_allocation_is_survived),
+static void a_lot_of_one_stove_completes_stove_by_stove(sw_test *t)
+{
+    sw_dossier d;
+    sw_request one = request;
+    one.lot = 1;
+    if (!sw_ok(t, sw_dossier_make(&t->run, &one, SW_DEPTH_CUT, "", &d))) return;
+    size_t told = 0;
+    for (size_t i = 0; i < d.nest_count; i++) {
+        const sw_nest_result *r = d.nests[i].result;
+        if (r != NULL) sw_true(t, r->sheets[r->sheet_count - 1].completes == 3);
+    }
+    for (size_t i = 0; i < d.findings.count; i++) told += strcmp(d.findings.items[i].check, "lots") == 0;
+    sw_true(t, told == d.nest_count && told > 0);
+}
+
+static void a_lot_beyond_the_batch_is_refused(sw_test *t)
+{
+    sw_request q;
+    char *words[] = {"stovewright", "nest", "a.stove.lua", "--batch", "4", "--lot", "5"};
+    sw_true(t, sw_request_read(&t->run, 7, words, &q) == SW_BAD_INPUT);
+    sw_contains(t, t->run.errors[0].text, "a lot of 5 stoves is more than the batch of 4");
+    sw_run_clear_errors(&t->run);
+    words[6] = "2";
+    sw_ok(t, sw_request_read(&t->run, 7, words, &q));
+    sw_near(t, q.lot, 2, 0, "as written");
+}
+
+SW_TESTS(SW_CASE(a_lot_of_one_stove_completes_stove_by_stove), SW_CASE(a_lot_beyond_the_batch_is_refused),
+         SW_CASE(under_any_memory_limit_it_answers_or_says_so), SW_CASE(every_hundredth_failed_allocation_is_survived),
          SW_CASE(the_same_request_gives_the_same_answer))

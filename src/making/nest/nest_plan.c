@@ -185,8 +185,8 @@ sw_status nest_plan_copy(sw_run *run, const nest_plan *from, nest_plan *to)
 {
     NEST_MAKE_ROOM(run, to->layouts, 0, to->layout_room, from->layout_count);
     NEST_MAKE_ROOM(run, to->spots, 0, to->spot_room, from->spot_count);
-    memcpy(to->layouts, from->layouts, from->layout_count * sizeof *to->layouts);
-    memcpy(to->spots, from->spots, from->spot_count * sizeof *to->spots);
+    if (from->layout_count > 0) memcpy(to->layouts, from->layouts, from->layout_count * sizeof *to->layouts);
+    if (from->spot_count > 0) memcpy(to->spots, from->spots, from->spot_count * sizeof *to->spots);
     to->spot_count = from->spot_count;
     to->layout_count = from->layout_count;
     to->left_over = from->left_over;
