@@ -290,6 +290,7 @@ static void fixture_nest(sw_test *t, fixture *f)
                                     .used_length_mm = 700,
                                     .piece_area_mm2 = area,
                                     .density = area / 1.5e6,
+                                    .remnant_x_mm = 700,
                                     .remnant_length_mm = 800,
                                     .remnant_width_mm = 1000,
                                     .repeat = 1};
