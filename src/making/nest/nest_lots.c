@@ -1,6 +1,7 @@
-/* nest_lots.c: sheets cut lot by lot, so that the stoves of a lot can leave while later ones are cut. Each lot is a nest of
- * its own; the emptiest sheet of the lots before is offered to it as a sheet already begun and paid for, whose pieces
- * stay. First every lot gets its first answer; then, with time to improve, all are made anew, and the cheaper answer counts. */
+/* nest_lots.c: sheets cut lot by lot, so that the stoves of a lot can leave while later ones are cut. Each lot is a nest
+ * of its own; the emptiest sheet of the lots before is offered to it as a sheet already begun and paid for, whose
+ * pieces stay. First every lot gets its first answer; then, with time to improve, all are made anew, and the cheaper
+ * answer counts. */
 #include "making/nest/nest_parts.h"
 
 #include <math.h>

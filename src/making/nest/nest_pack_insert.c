@@ -57,7 +57,8 @@ bool nest_pack_kinds_ready(nest_packer *w, const uint32_t *kind, size_t count)
     return nest_pack_ready(w->pack, distinct, n);
 }
 
-/* false = a piece fits what may be used of the sheet at no turn. Pieces that fit stay so: they only go to places that hold
+/* false = a piece fits what may be used of the sheet at no turn. Pieces that fit stay so: they only go to places that
+ * hold
  * them. */
 static bool start_at(nest_packer *w, const nest_attempt *a, group *g)
 {

@@ -101,7 +101,8 @@ bool nest_pack_may_hold(const nest_packer *w, uint32_t sheet, uint32_t piece); /
 double nest_pack_length(const nest_packer *w, uint32_t sheet);                 /* of the usable box */
 bool nest_pack_over(const nest_packer *w);
 
-/* Takes another turn of the kind, at random, where the one given does not fit a rectangle of that size; false = none does. */
+/* Takes another turn of the kind, at random, where the one given does not fit a rectangle of that size; false = none
+ * does. */
 bool nest_pack_turn_to_fit(nest_packer *w, uint32_t kind, double length_mm, double height_mm, uint32_t *turned);
 
 /* Whether the fields between these kinds are there; makes what is missing. Leaves its list in scratch. */

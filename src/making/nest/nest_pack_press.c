@@ -1,5 +1,6 @@
 /* nest_pack_press.c: when no sheet can be saved any more, less and less of the emptiest may be used, so that a
- * rectangle of the largest worth is left at its far end; what lay there goes to wherever there is room. What is pressed is
+ * rectangle of the largest worth is left at its far end; what lay there goes to wherever there is room. What is
+ * pressed is
  * the answer of least cost. */
 #include "making/nest/nest_pack_parts.h"
 

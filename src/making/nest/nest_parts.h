@@ -268,7 +268,8 @@ sw_status nest_claims_make(nest_core *core);
 double nest_bound_area(const nest_core *core);
 double nest_bound_price(const nest_core *core); /* least price of sheets that could */
 
-/* nest_remnant.c: fills what a finished result says of its sheets beyond stock, places, repeat and lot: areas, used lengths,
+/* nest_remnant.c: fills what a finished result says of its sheets beyond stock, places, repeat and lot: areas, used
+ * lengths,
  * remnants, sums and cost. */
 sw_status nest_remnants_keep(sw_run *run, const sw_nest_input *in, sw_nest_sheet *sheets, size_t count,
                              sw_nest_result *r);

@@ -1,7 +1,7 @@
 /* nest_remnant.c: what rectangle of each finished sheet is worth keeping, and what the sheets cost with it.
  * Of a plain rectangular sheet: all beyond the last piece, or all above the highest, whichever is larger and reaches the
- * works' least size; zones where nothing may be cut are no part of it. That sheets are cropped straight across or along
- * is common practice, no source. */
+ * works' least size; zones where nothing may be cut are no part of it. Sheets are cropped straight across or along:
+ * common practice, no source. */
 #include "making/nest/nest_parts.h"
 
 #include <math.h>

@@ -1,5 +1,6 @@
 /* nest_sheets.c: what of each stock sheet may be used. A sheet that is no plain rectangle gets blocks: convex
- * polygons over everything in its box that is not sheet, grown so that the margin is kept; and over zones where nothing may
+ * polygons over everything in its box that is not sheet, grown so that the margin is kept; and over zones where
+ * nothing may
  * be cut, grown so that the web is. */
 #include "making/nest/nest_parts.h"
 

@@ -10,7 +10,7 @@
 static const double slack_mm = 0.02;    /* two chord errors of SW_CHORD_MM */
 static const double angle_slack = 1e-9; /* rad: 2e-5 mm at the largest sheet */
 
-static const size_t ZONE = SIZE_MAX; /* in place of a piece's place */
+static const size_t zone_place = SIZE_MAX; /* in place of a piece's place */
 
 typedef struct flat {
     sw_point *points;
@@ -23,7 +23,7 @@ typedef struct laid { /* one piece on the sheet, or the sheet itself */
     sw_point *points;    /* those of the flat, moved */
     sw_box box;          /* of the points */
     GEOSGeometry *shape; /* NULL until asked for */
-    size_t place;        /* or ZONE */
+    size_t place;        /* or zone_place */
 } laid;
 
 typedef struct table { /* the sheet being looked at */
@@ -158,7 +158,7 @@ static sw_status lay_zone(table *t, const sw_stock_zone *zone, laid *l)
     corners[2] = (sw_point){b.x1_mm, b.y1_mm}, corners[3] = (sw_point){b.x0_mm, b.y1_mm};
     *ends = 4;
     *f = (flat){corners, ends, 1};
-    l->place = ZONE;
+    l->place = zone_place;
     return lay(t->run, f, (sw_motion){0}, l);
 }
 
@@ -359,8 +359,8 @@ static sw_status refuse_pair(const table *t, const laid *a, const laid *b, bool 
     static const char *const whats[2][2] = {{"it is nearer to another piece than the web", "it overlaps another piece"},
                                             {"it is nearer to a zone where nothing may be cut than the web",
                                              "it overlaps a zone where nothing may be cut"}};
-    bool zone = a->place == ZONE || b->place == ZONE;
-    return refuse(t, a->place == ZONE ? b->place : a->place, whats[zone][overlap], value);
+    bool zone = a->place == zone_place || b->place == zone_place;
+    return refuse(t, a->place == zone_place ? b->place : a->place, whats[zone][overlap], value);
 }
 
 /* With no web asked for, pieces may touch: overlap of more than slack x the box's sides is refused. */
@@ -398,7 +398,7 @@ static sw_status check_neighbours(table *t, size_t i)
     for (size_t j = i + 1; j < t->count && t->pieces[j].box.x0_mm <= near.x1_mm; j++) {
         laid *b = &t->pieces[j];
         if (b->box.y0_mm > near.y1_mm || b->box.y1_mm < near.y0_mm) continue;
-        if (a->place == ZONE && b->place == ZONE) continue;
+        if (a->place == zone_place && b->place == zone_place) continue;
         SW_TRY(least_mm > 0 ? check_web(t, a, b, least_mm) : check_overlap(t, a, b));
     }
     return SW_OK;
@@ -430,7 +430,7 @@ static sw_status check_sheet(table *t)
     if (t->pieces == NULL || t->chains == NULL) return SW_NO_MEMORY;
     SW_TRY(lay_pieces(t));
     for (size_t i = 0; i < t->count; i++) {
-        if (t->pieces[i].place != ZONE) SW_TRY(check_inside(t, &t->pieces[i]));
+        if (t->pieces[i].place != zone_place) SW_TRY(check_inside(t, &t->pieces[i]));
         SW_TRY(check_neighbours(t, i));
     }
     return SW_OK;
