@@ -165,15 +165,16 @@ static sw_status finish(lots *l, sw_nest_result **result)
     return sw_nest_verify(l->run, l->in, r);
 }
 
-static sw_status all_lots(sw_run *run, const sw_nest_input *in, const sw_nest_options *opt, double budget_s,
+/* Until until_s, shared equally by the lots still to come. */
+static sw_status all_lots(sw_run *run, const sw_nest_input *in, const sw_nest_options *opt, double until_s,
                           sw_nest_result **result)
 {
     size_t count = (in->stoves + in->lot - 1) / in->lot;
     lots l = {.run = run, .in = in, .opt = *opt, .begun = SIZE_MAX};
-    l.opt.budget_s = budget_s / (double)count;
     SW_TRY(make_room(&l));
     for (size_t k = 0; k < count; k++) {
         size_t before = k * in->lot, rest = in->stoves - before;
+        l.opt.budget_s = fmax(until_s - sw_seconds(), 0) / (double)(count - k);
         SW_TRY(solve_lot(&l, k + 1, rest < in->lot ? rest : in->lot));
     }
     return finish(&l, result);
@@ -187,7 +188,7 @@ static sw_status steps(sw_run *run, const sw_nest_input *in, const sw_nest_optio
     SW_TRY(all_lots(run, in, opt, 0, &first));
     *result = first;
     size_t errors = run->error_count;
-    sw_status status = opt->budget_s > 0 ? all_lots(run, in, opt, opt->budget_s, &better) : SW_OK;
+    sw_status status = opt->budget_s > 0 ? all_lots(run, in, opt, sw_seconds() + opt->budget_s, &better) : SW_OK;
     if (status == SW_CANCELLED || status == SW_NO_SOLUTION) {
         run->error_count = errors; /* there is an answer already */
         first->stopped = status == SW_CANCELLED;
