@@ -1,6 +1,6 @@
 /* nest_bound.c: the least area of whole sheets that could hold the pieces: their claims (areas grown by half the web)
  * must add up to no more than the sheets' room. Exact over the sheet sizes where these are few, else the fraction of
- * the best size. Source: area bound, handbook workshop.md 6.1; that web and margin count is derived. */
+ * the best size. Source: area bound, handbook 6.1; that web and margin count is derived. */
 #include "making/nest/nest_parts.h"
 
 #include <math.h>

@@ -1,6 +1,6 @@
 /* nest_cost.c: what is left of a sheet and what it cost.
  *   cost = p_sheet - p_scrap m_skeleton - f p_sheet A_remnant / A_sheet,  m_skeleton = m_sheet - m_parts - m_remnant
- * Source: handbook workshop.md 5.4; that a remnant counts only from 300 x 500 mm is common practice, no source. */
+ * Source: handbook 5.4; that a remnant counts only from 300 x 500 mm is common practice, no source. */
 #include "making/nest/nest_parts.h"
 
 #include <math.h>

@@ -2,7 +2,7 @@
  *
  * B overlaps A when some part b, moved to B's position, meets a part a: the position lies inside a (+) -b.
  * The Minkowski sum of two convex polygons is their edges merged by slope. Source: Bennell & Oliveira, EJOR 184
- * (2008), tutorial on the geometry of nesting; handbook workshop.md 6.2. */
+ * (2008), tutorial on the geometry of nesting; handbook 6.2. */
 #include "making/nest/nest_parts.h"
 
 static const size_t pair_limit_bytes = (size_t)96 << 20; /* then all are dropped and made anew. Ours */

@@ -6,7 +6,7 @@
  * of them part. The line goes there at once. So positions are exact: straight edges touch, and a slot that fits
  * to the last hundredth is found. Sheets only fill up, so a full line stays full and the walk never goes back.
  * Derived; the leftmost, lowest vertex of the free region of no-fit polygons: Sato, Martins & Tsuzuki 2012 as told
- * in handbook workshop.md 6.2. Cost of a line: the polygons that
+ * in handbook 6.2. Cost of a line: the polygons that
  * cross it, for each step of the climb that was not there on the line before. */
 #include "making/nest/nest_parts.h"
 

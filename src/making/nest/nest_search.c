@@ -9,7 +9,7 @@ enum {
     FIRST_STARTS = 3,
     FIRST_PASSES = 60,
     EXPLORE_PASSES = 40,
-    SCATTER_MOST = 300
+    SCATTER_MOST = 60
 };
 
 static const double first_density = 0.65, first_growth = 1.05; /* of a worker's random start. Ours */
