@@ -396,11 +396,11 @@ typedef struct listener {
     char note[120];
 } listener;
 
-static void stop_at_third(void *context, const sw_progress *progress)
+static void stop_at_first(void *context, const sw_progress *progress)
 {
     listener *l = context;
     (void)strncpy(l->note, progress->note, sizeof l->note - 1);
-    if (++l->heard == 3) atomic_store(&l->stop, 1);
+    if (++l->heard == 1) atomic_store(&l->stop, 1);
 }
 
 static void a_cancel_gives_the_best_so_far(sw_test *t)
@@ -410,7 +410,7 @@ static void a_cancel_gives_the_best_so_far(sw_test *t)
     mixed_batch(&s, &t->run);
     s.opt.budget_s = 30;
     t->run.cancel = &l.stop;
-    t->run.on_progress = stop_at_third;
+    t->run.on_progress = stop_at_first;
     t->run.progress_context = &l;
     if (!sw_ok(t, scene_solve(&s))) return;
     sw_true(t, s.result->stopped && s.result->seconds < 10);
