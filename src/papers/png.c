@@ -66,7 +66,7 @@ static bool filter_row(palette *p, const uint32_t *row, const uint32_t *above, i
     *out++ = 2;
     for (int x = 0; x < columns; x += AT_ONCE) {
         int count = columns - x < AT_ONCE ? columns - x : AT_ONCE;
-        memset(out + bytes * x, 0, (size_t)(bytes * count));
+        memset(out + bytes * x, 0, (size_t)bytes * (size_t)count);
         if (memcmp(row + x, above + x, (size_t)count * sizeof *row) == 0) continue;
         if (p == NULL)
             channels_changed(row + x, above + x, count, out + 3 * x);

@@ -46,11 +46,16 @@ static void fill_four(float *restrict depths, uint32_t *restrict seen, float z, 
 static void fill_span(float *restrict depths, uint32_t *restrict seen, int count, float z, float step, uint32_t mark)
 {
     int i = 0;
-    for (; i + 4 <= count; i += 4, z += 4.0f * step) fill_four(depths + i, seen + i, z, step, mark);
-    for (; i < count; i++, z += step) {
-        if (z <= depths[i]) continue;
-        depths[i] = z;
-        seen[i] = mark;
+    for (; i + 4 <= count; i += 4) {
+        fill_four(depths + i, seen + i, z, step, mark);
+        z += 4.0f * step;
+    }
+    for (; i < count; i++) {
+        if (z > depths[i]) {
+            depths[i] = z;
+            seen[i] = mark;
+        }
+        z += step;
     }
 }
 
@@ -127,8 +132,10 @@ static void enter_crossings(const solid_canvas *c, const solid_seen *s, const so
 {
     for (uint32_t i = flat->first; i < flat->end; i++) {
         slope l = slope_of(c, s, &s->shape->borders[i]);
-        for (int row = l.from; row < l.end; row++, l.x += l.step)
+        for (int row = l.from; row < l.end; row++) {
             c->crossings[c->row_ends[row]++] = first_behind(l.x, c->columns);
+            l.x += l.step;
+        }
     }
 }
 

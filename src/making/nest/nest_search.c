@@ -96,11 +96,13 @@ static void start_anew(const stretch *st, worker *w)
 {
     const nest_search *s = st->search;
     double length_mm = s->area_mm2 / s->width_mm / first_density, overlap_mm = 0;
-    for (int i = 0; i < 20; i++, length_mm *= first_growth) {
+    for (int i = 0; i < 20; i++) {
         scatter(s, w, length_mm);
-        if (!separated(st, w, FIRST_PASSES, FIRST_STARTS, &overlap_mm)) continue;
-        win(s, w);
-        return;
+        if (separated(st, w, FIRST_PASSES, FIRST_STARTS, &overlap_mm)) {
+            win(s, w);
+            return;
+        }
+        length_mm *= first_growth;
     }
 }
 
@@ -176,11 +178,13 @@ static void work(void *context, size_t i)
     const stretch *st = context;
     worker *w = &st->workers[i];
     if (w->round == 0 && st->search->count <= SCATTER_MOST) start_anew(st, w);
-    for (double share = done_share(st, w); share < 1 && !sw_run_cancelled(st->search->run); share = done_share(st, w)) {
+    double share = done_share(st, w);
+    while (share < 1 && !sw_run_cancelled(st->search->run)) {
         if (st->press)
             press(st, w, st->from_share + share * (st->to_share - st->from_share));
         else
             explore(st, w);
+        share = done_share(st, w);
     }
 }
 
