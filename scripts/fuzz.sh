@@ -13,7 +13,7 @@ rm -rf "$corpus"
 mkdir -p "$corpus"
 for name in "${names[@]}"; do
     mkdir "$corpus/$name"
-    [ ! -d "fuzz/seeds/$name" ] || cp "fuzz/seeds/$name"/* "$corpus/$name"
+    [ ! -d "fuzz/seeds/$name" ] || find "fuzz/seeds/$name" -type f -exec cp -t "$corpus/$name" {} +
 done
 first=0 # the first byte of a description chooses its language
 for language in stove works house; do
