@@ -45,7 +45,7 @@ typedef struct sw_ink {
 } sw_ink; /* width 0 = fill */
 typedef enum sw_align { SW_LEFT, SW_CENTRE, SW_RIGHT } sw_align;
 
-/* Pages of one document. Kinds by file name: .svg (one page), .pdf, .png (one page, 150 dpi). SW_IO at close. */
+/* Pages of one document. Kinds by file name: .svg (one page), .pdf, .png (one page, 120 dpi). SW_IO at close. */
 sw_status sw_pen_open(sw_run *run, const char *path, double width_mm, double height_mm, sw_pen **pen);
 void sw_pen_page(sw_pen *pen, double width_mm, double height_mm); /* starts the next page (PDF) */
 void sw_pen_line(sw_pen *pen, sw_ink ink, sw_point a, sw_point b);

@@ -78,7 +78,7 @@ struct sw_pen {
     sw_box shape; /* trace: box of the path so far */
 };
 
-#define PEN_PIXELS_PER_MM (150.0 / 25.4) /* of PNG pages: 150 dpi */
+#define PEN_PIXELS_PER_MM (120.0 / 25.4) /* of PNG pages: 120 dpi, an A4 page on a screen */
 
 extern const pen_kind pen_svg, pen_pdf, pen_png, pen_trace, pen_pair;
 

@@ -1,4 +1,4 @@
-/* pen_png.c: the pen as PNG through cairo, 150 dpi, scaled so that one unit is one millimetre. */
+/* pen_png.c: the pen as PNG through cairo, 120 dpi, scaled so that one unit is one millimetre. */
 #include "papers/pen_png_parts.h"
 
 #include <cairo.h>
