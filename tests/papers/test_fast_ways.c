@@ -251,7 +251,7 @@ static void a_page_too_large_for_its_pixels_is_refused_without_a_file(sw_test *t
     sw_run_clear_errors(&t->run);
     sw_true(t, sw_pen_open(&t->run, "fast_ways_page.png", 9000.0, 100.0, &pen) == SW_OUT_OF_RANGE && pen == NULL);
     sw_true(t, t->run.error_count == 1);
-    sw_contains(t, t->run.errors[0].text, "6000 x 100 mm");
+    sw_contains(t, t->run.errors[0].text, "9000 x 100 mm");
     FILE *left = fopen("fast_ways_page.png", "rb");
     sw_true(t, left == NULL);
     if (left != NULL) (void)fclose(left);
