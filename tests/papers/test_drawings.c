@@ -190,9 +190,9 @@ static void a_png_holds_the_pixels_that_were_drawn(sw_test *t)
     sw_pen_polygon(pen, rust, box, 4, true);
     sw_ok(t, sw_pen_close(&t->run, pen));
     const char *text = pixels_of(t, &f, path);
-    if (!sw_true(t, strncmp(text, "300 150\n", 8) == 0 && strlen(text) == 8 + 300 * 150 * 6)) return;
-    for (size_t i = 0; i < 300 * 150; i++)
-        if (!sw_true(t, strncmp(text + 8 + 6 * i, i % 300 < 150 ? "a4472a" : "ffffff", 6) == 0)) return;
+    if (!sw_true(t, strncmp(text, "240 120\n", 8) == 0 && strlen(text) == 8 + 240 * 120 * 6)) return;
+    for (size_t i = 0; i < 240 * 120; i++)
+        if (!sw_true(t, strncmp(text + 8 + 6 * i, i % 240 < 120 ? "a4472a" : "ffffff", 6) == 0)) return;
     fixture_clear(t, &f);
 }
 
