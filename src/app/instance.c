@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { FILE_MOST = 64 << 20, OUTLINE_MOST = 4000, KINDS_MOST = 1000, PIECES_MOST = 5000 };
+enum { FILE_MOST = 64 << 20, OUTLINE_MOST = 4000, KINDS_MOST = 1000, PIECES_MOST = 5000, COORDINATE_MOST = 1000000 };
 
 static const double least_width_mm = 2048; /* of the scaled strip: 0.02 mm of slack are then 1e-5 of it. Ours */
 
@@ -19,7 +19,7 @@ typedef struct reader {
 static void wrong(reader *r, const char *field, const char *text)
 {
     r->sound = false;
-    (void)sw_fail(r->run, SW_BAD_INPUT, (sw_place){r->path, 1, 0}, field, "%s", text);
+    (void)sw_fail(r->run, SW_BAD_INPUT, (sw_place){.file = r->path}, field, "%s", text);
 }
 
 static const char *piece_field(reader *r, size_t piece, const char *field)
@@ -71,7 +71,8 @@ static bool read_point(const json_t *pair, double scale, sw_vertex *v)
     const json_t *x = json_array_get(pair, 0), *y = json_array_get(pair, 1);
     if (json_array_size(pair) != 2 || !json_is_number(x) || !json_is_number(y)) return false;
     *v = (sw_vertex){json_number_value(x) * scale, json_number_value(y) * scale, 0};
-    return isfinite(v->x_mm) && isfinite(v->y_mm) && fabs(v->x_mm) < 1e6 && fabs(v->y_mm) < 1e6;
+    return isfinite(v->x_mm) && isfinite(v->y_mm) && fabs(v->x_mm) <= COORDINATE_MOST &&
+           fabs(v->y_mm) <= COORDINATE_MOST;
 }
 
 static bool same(sw_vertex a, sw_vertex b)
@@ -138,8 +139,8 @@ static sw_status read_outline(reader *r, const json_t *piece, size_t index, sw_n
     if (v == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < n; i++)
         if (!read_point(json_array_get(list, i), r->out->scale, &v[i])) {
-            const char *text =
-                sw_text_format(r->run, r->run->keep, "point %zu must be two numbers [x, y] within 1e6", i + 1);
+            const char *text = sw_text_format(r->run, r->run->keep, "point %zu must be two numbers [x, y] within %g",
+                                              i + 1, COORDINATE_MOST / r->out->scale);
             wrong_piece(r, index, "outline", text == NULL ? "a point is not two numbers" : text);
             return SW_OK;
         }
