@@ -77,7 +77,7 @@ sw_status pen_open_within(sw_run *run, const pen_host *host, double width_mm, do
 /* Frees all but the writer. */
 static void let_go(sw_pen *pen)
 {
-    pen->kind->drop(pen);
+    if (pen->kind->drop != NULL) pen->kind->drop(pen);
     bytes_free(&pen->out);
     pen_stamps_free(&pen->own_stamps);
     if (pen->own_letters) lettering_close(pen->letters);

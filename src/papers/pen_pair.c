@@ -75,11 +75,6 @@ static sw_status close(sw_run *run, sw_pen *pen)
     return SW_OK;
 }
 
-static void drop(sw_pen *pen)
-{
-    (void)pen;
-}
-
 const pen_kind pen_pair = {.open = open,
                            .page = page,
                            .begin = begin,
@@ -91,8 +86,7 @@ const pen_kind pen_pair = {.open = open,
                            .text = text,
                            .picture = picture,
                            .entry = entry,
-                           .close = close,
-                           .drop = drop};
+                           .close = close};
 
 sw_pen pen_pair_of(sw_pen *a, sw_pen *b)
 {

@@ -52,7 +52,7 @@ typedef struct pen_kind {
     void (*stamp)(sw_pen *pen, const pen_stamp *stamp, sw_motion motion, sw_point at);
     void (*entry)(sw_pen *pen, const char *title, const char *label); /* of the page, in the contents; may be NULL */
     sw_status (*close)(sw_run *run, sw_pen *pen); /* finishes the document; the writer is closed by the caller */
-    void (*drop)(sw_pen *pen);                    /* frees what the kind holds */
+    void (*drop)(sw_pen *pen);                    /* frees what the kind holds; NULL = nothing */
 } pen_kind;
 
 typedef struct pen_stamps { /* those of one document, on the heap */

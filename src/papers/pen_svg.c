@@ -226,11 +226,6 @@ static sw_status close_svg(sw_run *run, sw_pen *pen)
     return SW_OK;
 }
 
-static void drop(sw_pen *pen)
-{
-    (void)pen;
-}
-
 const pen_kind pen_svg = {.open = open_svg,
                           .begin = begin,
                           .move = move,
@@ -242,5 +237,4 @@ const pen_kind pen_svg = {.open = open_svg,
                           .picture = picture_svg,
                           .tell = tell,
                           .stamp = stamp,
-                          .close = close_svg,
-                          .drop = drop};
+                          .close = close_svg};

@@ -8,16 +8,23 @@ static const char *inside(sw_test *t, const fixture *f, const char *name)
     return sw_text_format(&t->run, t->run.keep, "%s/out/%s", f->folder, name);
 }
 
+/* The dossier in the fixture's folder `out`; gives how many files it lists. */
+static size_t written_whole(sw_test *t, const fixture *f, const sw_dossier *d, const sw_paper_file **files)
+{
+    sw_folder folder;
+    size_t count = 0;
+    sw_ok(t, sw_folder_open(&t->run, fixture_path(t, f, "out"), &folder));
+    sw_ok(t, sw_papers_write(&t->run, d, &folder, files, &count));
+    sw_ok(t, sw_folder_publish(&t->run, &folder));
+    return count;
+}
+
 static void the_whole_folder_is_written_and_listed(sw_test *t)
 {
     fixture f;
     const sw_dossier *d = fixture_make(t, &f);
-    sw_folder folder;
     const sw_paper_file *files = NULL;
-    size_t count = 0;
-    sw_ok(t, sw_folder_open(&t->run, fixture_path(t, &f, "out"), &folder));
-    sw_ok(t, sw_papers_write(&t->run, d, &folder, &files, &count));
-    sw_ok(t, sw_folder_publish(&t->run, &folder));
+    size_t count = written_whole(t, &f, d, &files);
     sw_near(t, (double)count, 5 + 1 + 2 * FIXTURE_PIECES + 1 + 1 + 3 + 4, 0.0,
             "derived: whole, flats, template, sheets, views");
     for (size_t i = 0; i < count; i++) sw_true(t, access(inside(t, &f, files[i].path), R_OK) == 0);
@@ -38,12 +45,8 @@ static void flats_and_sheets_are_documents_with_bookmarks(sw_test *t)
 {
     fixture f;
     const sw_dossier *d = fixture_make(t, &f);
-    sw_folder folder;
     const sw_paper_file *files = NULL;
-    size_t count = 0;
-    sw_ok(t, sw_folder_open(&t->run, fixture_path(t, &f, "out"), &folder));
-    sw_ok(t, sw_papers_write(&t->run, d, &folder, &files, &count));
-    sw_ok(t, sw_folder_publish(&t->run, &folder));
+    (void)written_whole(t, &f, d, &files);
     const char *flats = inside(t, &f, "flats/flats.pdf"), *sheets = inside(t, &f, "sheets/sheets.pdf");
     const char *info = fixture_shell(t, sw_text_format(&t->run, t->run.keep, "pdfinfo '%s'", flats));
     sw_contains(t, info, sw_text_format(&t->run, t->run.keep, "Pages:           %d", FIXTURE_PIECES));
