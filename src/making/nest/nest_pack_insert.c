@@ -131,7 +131,7 @@ static bool attempt(nest_packer *w, const nest_attempt *a)
     if (status == SW_NO_MEMORY) w->status = status;
     if (status != SW_OK || !nest_pack_kinds_ready(w, g.kind, g.count)) return false;
     put_in(&g, a);
-    const nest_patience patience = {a->passes, 1, w->until_s, &w->run, NULL};
+    const nest_patience patience = {a->passes, 1, w->until_s, &w->run};
     double overlap_mm = 0;
     bool won = nest_separate(g.crowd, &patience, &g.best, &overlap_mm);
     w->looks += g.crowd->looks;

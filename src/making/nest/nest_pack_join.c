@@ -221,7 +221,7 @@ static bool join(nest_packer *w, uint32_t cut, double cut_mm)
     if (status != SW_OK || !nest_pack_kinds_ready(w, j.kind, j.count)) return false;
     if (!put_in(w, &j)) return false;
     bool cutting = cut != NEST_LOOSE; /* a failed cut is followed by a lesser one */
-    const nest_patience patience = {cutting ? PASSES : LOOSE_PASSES, cutting ? 1 : 2, w->until_s, &w->run, NULL};
+    const nest_patience patience = {cutting ? PASSES : LOOSE_PASSES, cutting ? 1 : 2, w->until_s, &w->run};
     double overlap_mm = 0;
     bool won = nest_separate(j.crowd, &patience, &j.best, &overlap_mm) && all_inside(w, &j);
     w->looks += j.crowd->looks;

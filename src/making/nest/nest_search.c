@@ -67,7 +67,7 @@ static void take(const nest_search *s, worker *w, const nest_state *state, doubl
 static bool separated(const stretch *st, worker *w, int passes, int starts, double *overlap_mm)
 {
     const nest_patience patience = {passes, starts, st->search->rounds > 0 ? (double)INFINITY : st->to_s,
-                                    st->search->run, NULL};
+                                    st->search->run};
     w->round++;
     return nest_separate(w->crowd, &patience, &w->trial, overlap_mm);
 }

@@ -7,7 +7,7 @@ static const double legal_share = 1e-9; /* of the width: rounding, far below any
 
 static bool time_is_up(const nest_patience *p)
 {
-    return sw_seconds() > p->until_s || sw_run_cancelled(p->run) || (p->won != NULL && atomic_load(p->won) != 0);
+    return sw_seconds() > p->until_s || sw_run_cancelled(p->run);
 }
 
 static void shuffle(sw_random *random, uint32_t *items, size_t count)

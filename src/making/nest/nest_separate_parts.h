@@ -5,11 +5,10 @@
 #include "making/nest/nest_crowd_parts.h"
 
 typedef struct nest_patience {
-    int passes;            /* without a gain of 2 %, then a new start from the best so far */
-    int starts;            /* without a gain, then it is given up */
-    double until_s;        /* sw_seconds() */
-    const sw_run *run;     /* whose cancel flag counts */
-    const atomic_int *won; /* NULL, or set when another worker has done it already */
+    int passes;        /* without a gain of 2 %, then a new start from the best so far */
+    int starts;        /* without a gain, then it is given up */
+    double until_s;    /* sw_seconds() */
+    const sw_run *run; /* whose cancel flag counts */
 } nest_patience;
 
 /* Works on crowd->now. Gives whether it became legal; *best is the state of least overlap, *overlap_mm what it has. */
