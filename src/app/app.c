@@ -1,6 +1,5 @@
 #include "app/app.h"
 
-#include <malloc.h>
 #include <signal.h>
 #include <string.h>
 #include <unistd.h>
@@ -83,16 +82,6 @@ static int with_writers(sw_run *run, int argc, char **argv)
     if (run->error_count > 0 && code >= SW_EXIT_INPUT) sw_report_errors(run, &request, errors, out);
     (void)sw_writer_close(run, errors);
     return sw_writer_close(run, out) == SW_OK ? code : SW_EXIT_TROUBLE;
-}
-
-void sw_keep_memory(void)
-{
-#ifdef __GLIBC__
-    enum { LARGEST = 256 << 20, KEPT = 512 << 20, AHEAD = 64 << 20 };
-    (void)mallopt(M_MMAP_THRESHOLD, LARGEST);
-    (void)mallopt(M_TRIM_THRESHOLD, KEPT);
-    (void)mallopt(M_TOP_PAD, AHEAD);
-#endif
 }
 
 int sw_app(int argc, char **argv)
