@@ -1,4 +1,6 @@
-/* nest_strip.c: the shortest strip of a given width: the constructive fill first, then the search of nest_search.c. */
+/* nest_strip.c: the shortest strip of a given width: tight fillings of holes first, then the constructive fill, then the
+ * search of nest_search.c. */
+#include "making/nest/nest_fillings_parts.h"
 #include "making/nest/nest_search_parts.h"
 
 #include <math.h>
@@ -12,16 +14,17 @@ enum { TABLE_ROWS = sizeof table_rows / sizeof *table_rows };
 
 typedef struct strip {
     sw_run *run;
-    const sw_strip_input *in;
+    const sw_strip_input *given, *in; /* in: with its tight fillings joined */
     const sw_strip_options *opt;
+    nest_fillings fillings;
     nest_core core;
     sw_nest_input nest_in; /* the same shapes as a nest on one long sheet */
     sw_nest_options nest_opt;
     sw_stock stock;
     const sw_stock *stocks[1];
     const nest_table *table;
-    uint32_t *kind; /* [count] */
-    size_t count;
+    uint32_t *kind;       /* [count] */
+    size_t count, pieces; /* of the search; of the strip as given */
     nest_state best;
     double best_mm, area_mm2, begun_s;
     uint64_t looks, rounds;
@@ -67,6 +70,18 @@ static uint32_t grid_cells(const sw_strip_input *in)
     return (uint32_t)fmin(most, fmax(least, most * sqrt(fields_most / fields_wanted(in))));
 }
 
+static sw_status fill_holes(strip *s)
+{
+    SW_TRY(nest_fillings_make(s->run, s->core.pair_arena, s->given, &s->fillings));
+    s->in = &s->fillings.in;
+    for (size_t i = 0; i < s->given->shape_count; i++) {
+        const sw_nest_shape *shape = &s->given->shapes[i];
+        s->area_mm2 += (double)shape->count * sw_region_area(&shape->region);
+        s->pieces += shape->count;
+    }
+    return SW_OK;
+}
+
 static sw_status long_sheet(strip *s)
 {
     double length_mm = 0;
@@ -74,7 +89,6 @@ static sw_status long_sheet(strip *s)
         const sw_nest_shape *shape = &s->in->shapes[i];
         sw_box box = sw_contour_box(shape->region.outline);
         length_mm += (double)shape->count * hypot(box.x1_mm - box.x0_mm, box.y1_mm - box.y0_mm);
-        s->area_mm2 += (double)shape->count * sw_region_area(&shape->region);
         s->count += shape->count;
     }
     sw_region *region = &s->stock.shape;
@@ -176,25 +190,28 @@ static sw_status search(strip *s)
 static sw_status keep_result(strip *s, const sw_strip_result **result)
 {
     sw_strip_result *made = SW_KEEP(s->run, 1, sw_strip_result);
-    sw_nest_place *places = SW_KEEP(s->run, s->count, sw_nest_place);
-    if (made == NULL || places == NULL) return SW_NO_MEMORY;
+    sw_nest_place *all = SW_KEEP(s->run, s->pieces, sw_nest_place);
+    sw_nest_place *places = SW_SCRATCH(s->run, s->count, sw_nest_place);
+    if (made == NULL || all == NULL || places == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < s->count; i++) {
         const nest_turned *t = &s->core.turned[s->best.turned[i]];
         places[i] = (sw_nest_place){s->kind[i], {t->turn_rad, s->best.x_mm[i], s->best.y_mm[i], t->mirror}};
     }
+    SW_TRY(nest_fillings_expand(s->run, s->given, &s->fillings, places, s->count, all));
     made->looks = s->looks;
-    made->places = places;
-    made->place_count = s->count;
+    made->places = all;
+    made->place_count = s->pieces;
     made->length_mm = s->best_mm;
     made->density = s->area_mm2 / (s->in->width_mm * s->best_mm);
     made->rounds = s->rounds;
     made->seconds = sw_seconds() - s->begun_s;
     *result = made;
-    return sw_strip_verify(s->run, s->in, made);
+    return sw_strip_verify(s->run, s->given, made);
 }
 
 static sw_status steps(strip *s, const sw_strip_result **result)
 {
+    SW_TRY(fill_holes(s));
     SW_TRY(long_sheet(s));
     SW_TRY(make_core(s));
     SW_TRY(first_answer(s));
@@ -216,7 +233,7 @@ sw_status sw_strip_solve(sw_run *run, const sw_strip_input *in, const sw_strip_o
     if (!(in->width_mm > 0))
         return sw_fail(run, SW_OUT_OF_RANGE, (sw_place){0}, "width_mm", "%g is no strip width; more than 0 is wanted",
                        in->width_mm);
-    strip s = {.run = run, .in = in, .opt = opt, .begun_s = sw_seconds()};
+    strip s = {.run = run, .given = in, .opt = opt, .begun_s = sw_seconds()};
     s.core.pair_arena = sw_arena_open((size_t)1 << 30);
     if (s.core.pair_arena == NULL) return sw_fail(run, SW_NO_MEMORY, (sw_place){0}, "", "no memory to nest with");
     size_t mark = sw_arena_mark(run->scratch);

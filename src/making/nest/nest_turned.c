@@ -224,11 +224,13 @@ static sw_status add_turned(nest_core *core, const base *b, size_t shape, turn t
 
 /* ---- one shape ---------------------------------------------------------------------------------- */
 
-/* A piece that goes into a hole has less area, and the least width it can have (area over the diagonal of its box)
- * is less than the hole's. Derived. */
+/* A piece that goes into a hole has no more area, and the least width it can have (area over the diagonal of its box)
+ * is less than the hole's. A piece cut from the hole has its area but for rounding. Derived. */
 bool nest_may_enter(const nest_kind *kind, nest_hole hole)
 {
-    return kind->area_mm2 <= hole.area_mm2 && kind->area_mm2 / hypot(kind->least_mm, kind->most_mm) <= hole.least_mm;
+    const double rounding = 1e-9;
+    return kind->area_mm2 <= hole.area_mm2 * (1 + rounding) &&
+           kind->area_mm2 / hypot(kind->least_mm, kind->most_mm) <= hole.least_mm;
 }
 
 static nest_hole measured_hole(const nest_core *core, sw_contour c)
