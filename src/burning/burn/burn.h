@@ -41,6 +41,12 @@ sw_status sw_burn_open(sw_run *run, const sw_burn_input *in, const sw_burn_optio
 /* Warm-started from the last point. SW_NO_SOLUTION: which loop, its residual. */
 sw_status sw_burn_steady(sw_run *run, sw_burn *burn, sw_burn_point *point);
 
+const sw_air_network *sw_burn_network(const sw_burn *burn); /* the stove's spaces and ways, as last solved */
+/* Temperature of a part at a point; hot_side matters for layered parts. */
+double sw_burn_part_k(const sw_burn *burn, const sw_burn_point *point, size_t part, bool hot_side);
+/* Shares, velocities and excess air of a point, judged. */
+sw_status sw_burn_air_findings(sw_run *run, const sw_burn *burn, const sw_burn_point *point, sw_findings *findings);
+
 typedef struct sw_burn_event {
     double time_s;
     double wood_kg;                               /* refuel, 0 = none */

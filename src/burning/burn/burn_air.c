@@ -1,0 +1,88 @@
+/* burn_air.c: the stove's openings under the draught, with the gases as warm as the network of parts says. */
+#include "burning/burn/burn_parts.h"
+
+#include <math.h>
+#include <string.h>
+
+static const double fired_c = 700, upper_c = 450, flue_c = 280; /* before the first temperatures are known. Ours */
+
+static sw_status copy_network(sw_run *run, sw_burn *b, const sw_air_network *from)
+{
+    b->network = *from;
+    b->spaces = SW_KEEP(run, from->space_count, sw_air_space);
+    b->ways = SW_KEEP(run, from->way_count, sw_air_way);
+    b->slide_m2 = SW_KEEP(run, from->way_count, double);
+    if (b->spaces == NULL || b->ways == NULL || b->slide_m2 == NULL) return SW_NO_MEMORY;
+    memcpy(b->spaces, from->spaces, from->space_count * sizeof *b->spaces);
+    memcpy(b->ways, from->ways, from->way_count * sizeof *b->ways);
+    for (size_t i = 0; i < from->way_count; i++) b->slide_m2[i] = from->ways[i].area_m2;
+    b->network.spaces = b->spaces;
+    b->network.ways = b->ways;
+    return SW_OK;
+}
+
+sw_status burn_air_make(sw_run *run, sw_burn *b)
+{
+    const sw_scene *s = b->in.scene;
+    sw_air_options opt = sw_air_options_defaults();
+    opt.draught_pa = b->opt.draught_pa;
+    opt.room_c = b->opt.room_c;
+    opt.primary_share = opt.wash_share = opt.rear_share = 1;
+    const sw_air_input in = {
+        .stove = b->in.stove,
+        .geometry = {s->throat_m2, s->throat_height_m, s->collar_m2, s->collar_height_m, s->bed_height_m},
+        .fuel_kg_s = NAN,
+        .air_min_kg = NAN};
+    sw_air_network whole;
+    SW_TRY(sw_air_network_make(run, &in, &opt, &whole));
+    SW_TRY(copy_network(run, b, &whole));
+    burn_air_slides(b, b->opt.primary_share, b->opt.wash_share, b->opt.rear_share);
+    return SW_OK;
+}
+
+static double slide_of(const char *kind, double primary, double wash, double rear)
+{
+    if (strcmp(kind, "primary") == 0) return primary;
+    if (strcmp(kind, "wash") == 0) return wash;
+    if (strcmp(kind, "rear jet") == 0 || strcmp(kind, "secondary") == 0) return rear;
+    return NAN;
+}
+
+void burn_air_slides(sw_burn *b, double primary, double wash, double rear)
+{
+    for (size_t i = 0; i < b->network.way_count; i++) {
+        double share = slide_of(b->ways[i].kind, primary, wash, rear);
+        if (!isnan(share)) b->ways[i].area_m2 = share * b->slide_m2[i];
+    }
+}
+
+static void warm(sw_burn *b, const sw_heat_state *heat, double room_k)
+{
+    bool known = heat->t_k != NULL && heat->rounds > 0;
+    b->spaces[SW_AIR_ROOM].t_k = room_k;
+    b->spaces[SW_AIR_FIREBOX].t_k = known ? heat->t_k[sw_heat_net_gas(b->net, SW_GAS_FIREBOX)] : sw_k_from_c(fired_c);
+    b->spaces[SW_AIR_UPPER].t_k = known ? heat->t_k[sw_heat_net_gas(b->net, SW_GAS_UPPER)] : sw_k_from_c(upper_c);
+    b->spaces[SW_AIR_COLLAR].t_k = known ? heat->flue_k : sw_k_from_c(flue_c);
+}
+
+sw_status burn_air_solve(sw_run *run, sw_burn *b, const sw_heat_state *heat, double room_k, sw_air_solution *air,
+                         double *air_kg_s)
+{
+    warm(b, heat, room_k);
+    SW_TRY(sw_air_network_solve(run, &b->network, air));
+    *air_kg_s = 0;
+    for (size_t i = 0; i < b->network.way_count; i++) {
+        const sw_air_way *way = &b->ways[i];
+        double into = way->from == SW_AIR_ROOM ? air->flows[i].kg_s : way->to == SW_AIR_ROOM ? -air->flows[i].kg_s : 0;
+        *air_kg_s += into;
+    }
+    return SW_OK;
+}
+
+double burn_air_through(const sw_burn *b, const sw_air_solution *air, const char *kind)
+{
+    double sum = 0;
+    for (size_t i = 0; i < b->network.way_count; i++)
+        if (strcmp(b->ways[i].kind, kind) == 0) sum += air->flows[i].kg_s;
+    return sum;
+}

@@ -1,0 +1,33 @@
+/* burn_parts.h: what the files of burning/burn share. Nobody else includes it. */
+#ifndef SW_BURNING_BURN_BURN_PARTS_H
+#define SW_BURNING_BURN_BURN_PARTS_H
+
+#include "burning/burn/burn.h"
+
+struct sw_burn {
+    sw_burn_input in;
+    sw_burn_options opt;
+    sw_heat_model model;
+    sw_fuel fuel;
+    double humidity; /* kmol water per kmol dry air */
+    sw_heat_net *net;
+    sw_air_space *spaces; /* [network.space_count] the network's own, to be warmed */
+    sw_air_way *ways;
+    double *slide_m2; /* [way_count] area with the slide fully open */
+    sw_air_network network;
+    sw_burn_point last; /* warm start; last.heat.t_k NULL = none */
+};
+
+/* burn_air.c */
+sw_status burn_air_make(sw_run *run, sw_burn *b);
+void burn_air_slides(sw_burn *b, double primary, double wash, double rear); /* shares open, NAN = unchanged */
+/* Air in, kg/s, with the gases at the temperatures of `heat`. */
+sw_status burn_air_solve(sw_run *run, sw_burn *b, const sw_heat_state *heat, double room_k, sw_air_solution *air,
+                         double *air_kg_s);
+double burn_air_through(const sw_burn *b, const sw_air_solution *air, const char *kind); /* kg/s into the firebox */
+
+/* burn_fire.c: what burns with how much air, as heat's network wants it. */
+void burn_fire_of(const sw_burn *b, double fuel_kg_s, double air_kg_s, double flue_k, double room_k,
+                  sw_burn_point *point);
+
+#endif
