@@ -45,15 +45,15 @@ static const double steel_low_c = 20.0, steel_high_c = 1200.0;
 
 static double carbon_conductivity(double theta)
 {
-    return theta < 800.0 ? 54.0 - 3.33e-2 * theta : 27.3;
+    return theta >= 800.0 ? 27.3 : 54.0 - 3.33e-2 * theta;
 }
 
 static double carbon_capacity(double theta)
 {
-    if (theta < 600.0) return 425.0 + theta * (0.773 + theta * (-1.69e-3 + theta * 2.22e-6));
-    if (theta < 735.0) return 666.0 + 13002.0 / (738.0 - theta);
-    if (theta < 900.0) return 545.0 + 17820.0 / (theta - 731.0);
-    return 650.0;
+    if (theta >= 900.0) return 650.0;
+    if (theta >= 735.0) return 545.0 + 17820.0 / (theta - 731.0);
+    if (theta >= 600.0) return 666.0 + 13002.0 / (738.0 - theta);
+    return 425.0 + theta * (0.773 + theta * (-1.69e-3 + theta * 2.22e-6));
 }
 
 static double carbon_expansion(double theta)

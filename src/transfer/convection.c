@@ -138,25 +138,26 @@ double sw_nu_channel_elenbaas(double x)
     return within(x, 0.1, 1e5) ? x / 24 * pow(-expm1(-35.0 / x), 0.75) : (double)NAN;
 }
 
-/* Bar-Cohen & Rohsenow, J. Heat Transfer 106 (1984) 116, from memory: Nu = [C1/X^2 + C2/X^n]^(-1/2) */
-static double channel(double x, double c1, double c2, double n)
+/* Bar-Cohen & Rohsenow, J. Heat Transfer 106 (1984) 116, from memory: walls of one temperature
+ *   Nu = [C1/X^2 + 2.873/X^(1/2)]^(-1/2); walls of one flux, at the top: Nu = [C1/X* + 2.51/X*^(2/5)]^(-1/2) */
+static double channel(double x, double c1)
 {
-    return x > 0 ? 1 / sqrt(c1 / (x * x) + c2 / pow(x, n)) : (double)NAN;
+    return x > 0 ? 1 / sqrt(c1 / (x * x) + 2.873 / sqrt(x)) : (double)NAN;
 }
 
 double sw_nu_channel_both(double x)
 {
-    return channel(x, 576.0, 2.873, 0.5);
+    return channel(x, 576.0);
 }
 
 double sw_nu_channel_one(double x)
 {
-    return channel(x, 144.0, 2.873, 0.5);
+    return channel(x, 144.0);
 }
 
 double sw_nu_channel_flux(double x_flux, bool both)
 {
-    return channel(x_flux, both ? 48.0 : 24.0, 2.51, 0.4);
+    return x_flux > 0 ? 1 / sqrt((both ? 48.0 : 24.0) / x_flux + 2.51 / pow(x_flux, 0.4)) : (double)NAN;
 }
 
 double sw_channel_best_gap_m(double ra_l, double length_m)
