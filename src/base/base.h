@@ -260,6 +260,27 @@ sw_status sw_folder_sub(sw_run *run, const sw_folder *folder, const char *name, 
 sw_status sw_folder_publish(sw_run *run, sw_folder *folder);
 void sw_folder_discard(sw_folder *folder); /* removes what was written; safe after publish */
 
+/* ---- tables of text ---------------------------------------------------------------- */
+
+typedef struct sw_csv { /* the first line names the columns; in run->keep */
+    const char *file;
+    char separator;     /* , ; or tab, as the first line shows; with ; and tab numbers may have a decimal comma */
+    const char **names; /* [column_count] */
+    size_t column_count, row_count;
+    const char **cells; /* [row_count * column_count] */
+    const int *lines;   /* [row_count] in the file */
+} sw_csv;
+
+/* SW_BAD_INPUT: every line with too few or too many cells, an open quote, bytes that are no text; blank lines are passed
+ * over. file: as it shall stand in messages. */
+sw_status sw_csv_read(sw_run *run, const char *file, const char *bytes, size_t length, sw_csv *csv);
+size_t sw_csv_column(const sw_csv *csv, const char *name); /* SIZE_MAX = none */
+const char *sw_csv_cell(const sw_csv *csv, size_t row, size_t column);
+sw_place sw_csv_place(const sw_csv *csv, size_t row);
+/* SW_BAD_INPUT with place and column; *value NAN then. */
+sw_status sw_csv_number(sw_run *run, const sw_csv *csv, size_t row, size_t column, double low, double high,
+                        double *value);
+
 /* ---- option tables ---------------------------------------------------------------- */
 
 /* One row an option: feeds defaults, range checks, --set style arguments, JSON and the manual. */
@@ -279,6 +300,10 @@ typedef struct sw_option {
 void sw_options_fill(const sw_option *table, size_t count, void *options);
 /* SW_OUT_OF_RANGE names the option, its value and range (NaN is outside every range). */
 sw_status sw_options_check(sw_run *run, const sw_option *table, size_t count, const void *options);
+/* Sets from "name=value" the options of the table that have this name; *known becomes true when one has. SW_BAD_INPUT: no
+ * number; SW_OUT_OF_RANGE names the range. */
+sw_status sw_options_set(sw_run *run, const sw_option *table, size_t count, void *options, const char *setting,
+                         bool *known);
 
 /* ---- random numbers ---------------------------------------------------------------- */
 
