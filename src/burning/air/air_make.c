@@ -1,0 +1,84 @@
+/* air_make.c: the spaces and ways of a stove. */
+#include "burning/air/air_parts.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { WAYS_BESIDE_OPENINGS = 3 }; /* leak, throat, collar */
+
+static double slide_of(const char *kind, const sw_air_options *opt)
+{
+    if (strcmp(kind, "primary") == 0) return opt->primary_share;
+    return strcmp(kind, "wash") == 0 ? opt->wash_share : opt->rear_share;
+}
+
+static sw_air_way opening_way(const sw_opening *o, const sw_air_options *opt)
+{
+    return (sw_air_way){.name = o->name,
+                        .kind = o->kind,
+                        .from = SW_AIR_ROOM,
+                        .to = SW_AIR_FIREBOX,
+                        .area_m2 = slide_of(o->kind, opt) * sw_m2_from_mm2(o->area_mm2),
+                        .height_m = sw_m_from_mm(o->height_mm),
+                        .cd = opt->opening_cd,
+                        .gas_k = strcmp(o->kind, "primary") == 0 ? (double)NAN : sw_k_from_c(opt->preheat_c)};
+}
+
+static void make_spaces(const sw_air_input *in, const sw_air_options *opt, sw_air_space *spaces)
+{
+    const sw_air_geometry *g = &in->geometry;
+    spaces[SW_AIR_ROOM] = (sw_air_space){.name = "room", .t_k = sw_k_from_c(opt->room_c), .fixed = true};
+    spaces[SW_AIR_FIREBOX] = (sw_air_space){.name = "firebox",
+                                            .t_k = sw_k_from_c(opt->firebox_c),
+                                            .height_m = g->bed_height_m,
+                                            .source_kg_s = isnan(in->fuel_kg_s) ? 0 : in->fuel_kg_s};
+    spaces[SW_AIR_UPPER] =
+        (sw_air_space){.name = "above the baffle", .t_k = sw_k_from_c(opt->upper_c), .height_m = g->throat_height_m};
+    spaces[SW_AIR_COLLAR] = (sw_air_space){.name = "collar",
+                                           .t_k = sw_k_from_c(opt->flue_c),
+                                           .pressure_pa = -opt->draught_pa,
+                                           .fixed = true,
+                                           .height_m = g->collar_height_m};
+}
+
+/* Leaks lie about the door: halfway between fire bed and throat. */
+static void make_other_ways(const sw_air_geometry *g, const sw_air_options *opt, sw_air_way *ways)
+{
+    ways[0] = (sw_air_way){.name = "leaks",
+                           .kind = "leak",
+                           .from = SW_AIR_ROOM,
+                           .to = SW_AIR_FIREBOX,
+                           .area_m2 = sw_m2_from_mm2(opt->leak_mm2),
+                           .height_m = (g->bed_height_m + g->throat_height_m) / 2,
+                           .cd = opt->opening_cd,
+                           .gas_k = NAN};
+    ways[1] = (sw_air_way){.name = "throat",
+                           .kind = "throat",
+                           .from = SW_AIR_FIREBOX,
+                           .to = SW_AIR_UPPER,
+                           .area_m2 = g->throat_m2,
+                           .height_m = g->throat_height_m,
+                           .cd = opt->throat_cd,
+                           .gas_k = NAN};
+    ways[2] = (sw_air_way){.name = "collar",
+                           .kind = "collar",
+                           .from = SW_AIR_UPPER,
+                           .to = SW_AIR_COLLAR,
+                           .area_m2 = g->collar_m2,
+                           .height_m = g->collar_height_m,
+                           .cd = opt->collar_cd,
+                           .gas_k = NAN};
+}
+
+sw_status air_make(sw_run *run, const sw_air_input *in, const sw_air_options *opt, sw_air_network *network)
+{
+    size_t openings = in->stove->opening_count, count = openings + WAYS_BESIDE_OPENINGS;
+    sw_air_space *spaces = SW_KEEP(run, SW_AIR_SPACES, sw_air_space);
+    sw_air_way *ways = SW_KEEP(run, count, sw_air_way);
+    if (spaces == NULL || ways == NULL) return SW_NO_MEMORY;
+    make_spaces(in, opt, spaces);
+    for (size_t i = 0; i < openings; i++) ways[i] = opening_way(&in->stove->openings[i], opt);
+    make_other_ways(&in->geometry, opt, ways + openings);
+    *network = (sw_air_network){.spaces = spaces, .space_count = SW_AIR_SPACES, .ways = ways, .way_count = count};
+    return SW_OK;
+}
