@@ -13,7 +13,7 @@
 
 typedef struct sw_fuel {
     const char *name;     /* "beech logs", "spruce logs", ... as a stove's duty names it */
-    double c, h, o, n, s; /* mass shares of dry, ash-free wood */
+    double c, h, o, n, s; /* mass shares of dry, ash-free wood; together 1 */
     double ash;           /* share of dry mass */
     double moisture;      /* share of the whole, as fired */
     double lhv_dry;       /* J/kg dry; NAN = from the composition */
@@ -22,9 +22,10 @@ typedef struct sw_fuel {
 size_t sw_fuel_count(void);
 const sw_fuel *sw_fuel_at(size_t i);
 const sw_fuel *sw_fuel_find(const char *name); /* NULL = unknown */
-double sw_fuel_hhv_dry(const sw_fuel *fuel);   /* J/kg: Channiwala & Parikh 2002 */
-double sw_fuel_lhv(const sw_fuel *fuel);       /* J/kg as fired */
-double sw_moisture_dry_basis(double moisture);
+double sw_fuel_hhv_dry(const sw_fuel *fuel);   /* J/kg by composition: Channiwala & Parikh 2002 */
+double sw_fuel_lhv_dry(const sw_fuel *fuel);   /* J/kg dry: as given, else by composition */
+double sw_fuel_lhv(const sw_fuel *fuel);       /* J/kg as fired; NAN for a moisture outside 0..0.6 */
+double sw_moisture_dry_basis(double moisture); /* kg water per kg dry wood */
 
 /* ---- gas.c -------------------------------------------------------------------------------------------------------- */
 
@@ -32,18 +33,21 @@ typedef struct sw_fire_gas { /* of one kg of fuel with lambda times the air it n
     double lambda;
     double air_min_kg, air_kg; /* dry air */
     double gas_kg;             /* wet flue gas */
-    sw_mixture wet;            /* kmol per kg fuel; argon counts as nitrogen */
+    sw_mixture wet;            /* kmol per kg fuel; argon counts as nitrogen, the trace of SO2 as CO2 */
     double dry_m3n, wet_m3n;
     double co2_dry, o2_dry, co2_max_dry, h2o_wet; /* shares */
     double dew_point_k;                           /* of its water */
     double lhv;                                   /* J/kg fuel */
 } sw_fire_gas;
-/* humidity: kmol water per kmol dry air. Values outside lambda 1..20, moisture 0..0.6 give NANs. */
+/* humidity: kmol water per kmol dry air, 0..0.2. Values outside lambda 1..20, moisture 0..0.6 give NANs. */
 sw_fire_gas sw_fire_gas_of(const sw_fuel *fuel, double lambda, double humidity);
+/* From the dry gas, exact for complete combustion; with CO in it give O2 - CO/2 and CO2 + CO. NAN outside 0 <= O2 < 0.2095,
+ * 0 < CO2 <= the fuel's largest. */
 double sw_fire_lambda_from_o2(const sw_fuel *fuel, double o2_dry);
 double sw_fire_lambda_from_co2(const sw_fuel *fuel, double co2_dry);
 double sw_fire_at_reference_o2(double value, double o2_dry, double reference_o2); /* (0.2095 - ref)/(0.2095 - o2) */
 double sw_fire_co_mg_m3n(double co_share);
+double sw_fire_dry_m3n(const sw_fuel *fuel, double o2_dry); /* dry gas per kg fuel at that oxygen */
 double sw_fire_mg_mj(const sw_fuel *fuel, double mg_m3n, double reference_o2);
 double sw_air_humidity(double room_k, double relative); /* kmol water per kmol dry air at 101 325 Pa */
 
@@ -54,9 +58,16 @@ typedef struct sw_fire_losses { /* shares of the fuel's LHV */
     double standard_sensible, standard_co, standard_residue,
         standard_efficiency; /* by the test standard's short formulas */
 } sw_fire_losses;
-/* co_dry: share of dry gas at the given lambda. residue_share: combustible share of LHV left (0.005 usual). */
+/* co_dry: share of dry gas at the given lambda, its carbon taken from the CO2. residue_share: share of LHV left in the ash
+ * (0.005 usual). */
 sw_fire_losses sw_fire_losses_at(const sw_fuel *fuel, const sw_fire_gas *gas, double flue_k, double room_k,
                                  double co_dry, double residue_share);
+typedef struct sw_fire_short { /* the standard's short formulas on a measured gas */
+    double cp_dry, cp_water;   /* J/(m3n K) */
+    double sensible_j, co_j;   /* J per kg fuel as fired */
+} sw_fire_short;
+sw_fire_short sw_fire_short_losses(const sw_fuel *fuel, double co2_dry, double co_dry, double flue_k, double room_k);
+double sw_fire_residue_j(double combustible, double residue); /* J per kg fuel; shares of the residue, of the fuel */
 double sw_fire_flame_k(const sw_fuel *fuel, double lambda, double air_k); /* adiabatic, complete, no dissociation */
 double sw_fire_batch_kg(double output_w, double refuel_s, double lhv, double efficiency);
 
@@ -75,42 +86,57 @@ typedef struct sw_furnace_result {
     double residual_w;
     int rounds;
 } sw_furnace_result;
-/* SW_OUT_OF_RANGE (field named), SW_NO_SOLUTION with the residual. */
+/* SW_OUT_OF_RANGE (field named), SW_NO_SOLUTION with the residual: the gas would be colder than 400 K or hotter than 3000 K. */
 sw_status sw_furnace_solve(sw_run *run, const sw_fuel *fuel, const sw_furnace *in, sw_furnace_result *out);
+/* The same for checked input, without a run: SW_OK or SW_NO_SOLUTION, *out with what there is. */
+sw_status sw_furnace_balance(const sw_fuel *fuel, const sw_furnace *in, sw_furnace_result *out);
 
 /* ---- batch.c: how a charge of logs burns over time ------------------------------------------------------------------------- */
 
 typedef struct sw_batch_model { /* named, bounded constants: sw_batch_model_defaults() */
     double char_share;          /* of dry, ash-free mass left as char: 0.18 */
     double char_lhv;            /* J/kg: 32.8 MJ/kg */
-    double volatile_s;          /* tau of the release at the reference: 480 s */
+    double volatile_s;          /* tau of the release of logs 80 mm thick on a bed of 900 K: 480 s */
     double char_s;              /* first-order time of char: 1200 s */
-    double drying_s;            /* time to dry a charge on a hot bed */
+    double drying_s;            /* first-order time to dry such a charge on such a bed: 60 s, so 95 % in 3 min */
     double char_lambda;         /* primary air needed per char air: >= 1 */
+    double log_m;               /* thickness of the split logs: 0.08 m */
 } sw_batch_model;
 sw_batch_model sw_batch_model_defaults(void);
+const sw_option *sw_batch_model_table(size_t *count);
 /* Share of the volatiles released up to t, and the rate 1/s: 1 - (1 + t/tau) exp(-t/tau), t/tau2 exp(-t/tau). */
 double sw_batch_released(double time_s, double tau_s);
 double sw_batch_rate_1_s(double time_s, double tau_s);
+/* How much slower than the reference logs of that thickness on that bed dry and give out gas, as a factor on the times. */
+double sw_batch_slowness(const sw_batch_model *model, double bed_k);
+double sw_batch_volatile_lhv(const sw_fuel *fuel, const sw_batch_model *model); /* J/kg of volatiles */
 
-typedef struct sw_batch_state {                                       /* kg in the firebox, over all charges */
-    double water_kg, dry_kg, volatiles_kg, front_kg, char_kg, ash_kg; /* volatiles wait; front: being driven out */
+/* kg in the firebox, over all charges. dry_kg is still wet inside; then volatiles_kg is dried and warms up, front_kg gives out
+ * its gas: all three dry, ash-free wood with the char it will leave. */
+typedef struct sw_batch_state {
+    double water_kg, dry_kg, volatiles_kg, front_kg, char_kg, ash_kg;
 } sw_batch_state;
 typedef struct sw_batch_rates {
     double water_kg_s, volatiles_kg_s, char_kg_s;
     double heat_w;   /* set free, LHV, less the drying */
     double air_kg_s; /* stoichiometric for what burns now */
 } sw_batch_rates;
-void sw_batch_charge(sw_batch_state *state, const sw_fuel *fuel, const sw_batch_model *model, double wood_kg);
-/* Rates for the state; the char's is limited by the primary air, the volatiles' grows with a hot bed (bed_k). d: derivative
- * of the state, per s. Mass closes: what leaves is what the rates say. */
+void sw_batch_charge(sw_batch_state *state, const sw_fuel *fuel, double wood_kg);
+double sw_batch_kg(const sw_batch_state *state);
+/* Rates for the state; the char's is limited by the primary air, the drying and the release grow with a hot bed (bed_k). d:
+ * derivative of the state, per s. Mass closes: what leaves is what the rates say. Fuel: of the mean charge. */
 sw_batch_rates sw_batch_rates_at(const sw_batch_state *state, const sw_fuel *fuel, const sw_batch_model *model,
                                  double primary_kg_s, double bed_k, sw_batch_state *d);
+/* Wet flue gas, kmol/s, of what burns now in that much dry air; NANs when the air is less than it needs. */
+sw_mixture sw_batch_gas_kmol_s(const sw_batch_rates *rates, const sw_fuel *fuel, const sw_batch_model *model,
+                               double air_kg_s, double humidity);
 
 /* ---- the study --------------------------------------------------------------------------------------------------------------- */
 
 typedef struct sw_fire_options {
-    double moisture, lambda, flue_c, room_c, co_ppm13; /* mean of a burn; co: dry at 13 % O2 */
+    double moisture, lambda, flue_c, room_c, humidity,
+        co_ppm13; /* mean of a burn; humidity: relative, of the room; co: dry
+                                                                    at 13 % O2 */
     uint32_t made_by_defaults;
 } sw_fire_options;
 sw_fire_options sw_fire_options_defaults(void);
@@ -124,10 +150,15 @@ typedef struct sw_fire_result {
     sw_fuel fuel;
     sw_fire_gas gas;
     sw_fire_losses losses;
+    double co_dry; /* share at this lambda */
     double fuel_kg_s, fuel_w, batch_kg, air_kg_s, gas_kg_s, flame_k;
-    sw_findings findings; /* moisture, lambda, CO2, dew point against flue, loading of firebox, efficiency wanted */
+    double flue_most_k; /* hottest flue gas at which the wanted efficiency is reached; NAN = at none */
+    sw_findings
+        findings; /* moisture, heating value, lambda, CO2, CO, dew point and tar against the flue, loading of the
+                             firebox, refuelling, efficiency wanted */
 } sw_fire_result;
-/* result in run->keep. SW_OUT_OF_RANGE (option named), SW_BAD_INPUT (fuel unknown: names those known). */
+/* result in run->keep. SW_OUT_OF_RANGE (option, duty or size named), SW_BAD_INPUT (fuel unknown: names those known);
+ * every fault is recorded. */
 sw_status sw_fire_solve(sw_run *run, const sw_fire_input *in, const sw_fire_options *opt,
                         const sw_fire_result **result);
 
