@@ -103,6 +103,26 @@ static void pressures_round_every_path_sum_to_the_draught_and_the_legs(sw_test *
     }
 }
 
+static void worked_example_of_the_page(sw_test *t)
+{
+    const char *page = "docs/studies/air.md, worked example";
+    small_stove *s = make_stove(t);
+    const sw_air_result *r = solved(t, s);
+    const sw_air_flow *f = r->solution.flows;
+    sw_near(t, sw_s_from_h(r->air_kg_s), 28.7, 0.05, page);
+    sw_near(t, r->primary_share, 0.21, 0.005, page);
+    sw_near(t, r->wash_share, 0.51, 0.005, page);
+    sw_near(t, r->rear_share, 0.18, 0.005, page);
+    sw_near(t, r->leak_share, 0.11, 0.005, page);
+    sw_near(t, f[0].pressure_pa, 15.0, 0.05, page);
+    sw_near(t, f[1].pressure_pa, 11.4, 0.05, page);
+    sw_near(t, f[4].pressure_pa, 1.9, 0.05, page);
+    sw_near(t, f[5].pressure_pa, 0.4, 0.05, page);
+    sw_near(t, r->lambda, 2.7, 0.05, page);
+    s->opt.wash_share = 0.5;
+    sw_near(t, solved(t, s)->lambda, 2.1, 0.05, page);
+}
+
 static void higher_opening_has_less_pressure_behind_it(sw_test *t)
 {
     const sw_air_result *r = solved(t, make_stove(t));
@@ -258,7 +278,7 @@ static void stove_without_openings_is_told_how_to_describe_one(sw_test *t)
     fails(t, s, SW_BAD_INPUT, "the stove has no air opening; describe at least one");
 }
 
-static void stove_with_all_slides_shut_and_no_leak_is_refused(sw_test *t)
+static void stove_with_all_slides_shut_and_no_leak_draws_no_air(sw_test *t)
 {
     small_stove *s = make_stove(t);
     s->opt.primary_share = s->opt.wash_share = s->opt.rear_share = s->opt.leak_mm2 = 0;
@@ -316,13 +336,13 @@ static void every_refused_request_for_memory_is_told(sw_test *t)
 
 SW_TESTS(SW_CASE(shares_of_all_air_sum_to_one), SW_CASE(gas_through_the_collar_is_air_and_fuel),
          SW_CASE(cold_stove_is_openings_throat_and_collar_in_series),
-         SW_CASE(pressures_round_every_path_sum_to_the_draught_and_the_legs),
+         SW_CASE(pressures_round_every_path_sum_to_the_draught_and_the_legs), SW_CASE(worked_example_of_the_page),
          SW_CASE(higher_opening_has_less_pressure_behind_it), SW_CASE(more_draught_lets_more_air_in_and_a_slide_less),
          SW_CASE(hot_stove_without_draught_still_breathes), SW_CASE(share_outside_its_band_is_watched_with_a_remedy),
          SW_CASE(excess_air_is_judged_when_the_fuel_is_known), SW_CASE(smoke_into_the_room_fails),
          SW_CASE(weak_wash_is_watched), SW_CASE(narrow_throat_is_too_fast_and_leaves_the_openings_little),
          SW_CASE(every_finding_has_a_source_and_every_bad_one_a_remedy),
          SW_CASE(stove_without_openings_is_told_how_to_describe_one),
-         SW_CASE(stove_with_all_slides_shut_and_no_leak_is_refused),
+         SW_CASE(stove_with_all_slides_shut_and_no_leak_draws_no_air),
          SW_CASE(blocked_collar_and_throat_are_named_together),
          SW_CASE(figures_that_cannot_be_are_named_with_their_place), SW_CASE(every_refused_request_for_memory_is_told))
