@@ -4,9 +4,13 @@
 
 #include "reckon/reckon.h"
 
-const sw_reckon *sw_reckon_bending(size_t *count);   /* developed length, hems, joggles, gauging */
-const sw_reckon *sw_reckon_cutting(size_t *count);   /* laser */
-const sw_reckon *sw_reckon_stock(size_t *count);     /* sheet mass, tolerances, cost of steel */
-const sw_reckon *sw_reckon_radiation(size_t *count); /* gas, flames, view factors, panes */
+const sw_reckon *sw_reckon_bending(size_t *count);    /* developed length, hems, joggles, gauging */
+const sw_reckon *sw_reckon_cutting(size_t *count);    /* laser */
+const sw_reckon *sw_reckon_stock(size_t *count);      /* sheet mass, tolerances, cost of steel */
+const sw_reckon *sw_reckon_radiation(size_t *count);  /* gas, flames, view factors, panes */
+const sw_reckon *sw_reckon_gas(size_t *count);        /* gases, air, water vapour */
+const sw_reckon *sw_reckon_material(size_t *count);   /* hot steel, linings, burns */
+const sw_reckon *sw_reckon_convection(size_t *count); /* surfaces, gaps, ducts, openings */
+const sw_reckon *sw_reckon_conduction(size_t *count); /* walls, fins, bodies that warm up, plates */
 
 #endif
