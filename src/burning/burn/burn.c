@@ -5,6 +5,7 @@
 #include "burning/burn/burn_parts.h"
 
 #include <math.h>
+#include <string.h>
 
 static const sw_option rows[] = {
     SW_OPTION(sw_burn_options, fuel_kg_h, "kg/h", 0, 0, 30, "wood burnt; 0 = what gives the duty's output", "ours"),
@@ -51,20 +52,50 @@ static sw_status find_fuel(sw_run *run, sw_burn *b)
     return SW_OK;
 }
 
-sw_status sw_burn_open(sw_run *run, const sw_burn_input *in, const sw_burn_options *opt, const sw_heat_model *model,
-                       sw_burn **burn)
+static sw_status take_options(sw_run *run, sw_burn *b, const sw_burn_options *opt)
 {
     SW_ASSERT(opt->made_by_defaults == SW_DEFAULTS_MARK);
     SW_TRY(sw_options_check(run, rows, ROWS, opt));
+    b->opt = *opt;
+    return find_fuel(run, b);
+}
+
+static sw_status take_model(sw_run *run, sw_burn *b, const sw_heat_model *model)
+{
+    b->model = *model;
+    b->last = (sw_burn_point){0};
+    return sw_heat_net_make(run, b->in.scene, model, &b->net);
+}
+
+sw_status sw_burn_open(sw_run *run, const sw_burn_input *in, const sw_burn_options *opt, const sw_heat_model *model,
+                       sw_burn **burn)
+{
     sw_burn *b = SW_KEEP(run, 1, sw_burn);
     if (b == NULL) return SW_NO_MEMORY;
     b->in = *in;
-    b->opt = *opt;
-    b->model = *model;
-    SW_TRY(find_fuel(run, b));
-    SW_TRY(sw_heat_net_make(run, in->scene, model, &b->net));
+    SW_TRY(take_options(run, b, opt));
+    SW_TRY(take_model(run, b, model));
     SW_TRY(burn_air_make(run, b));
     *burn = b;
+    return SW_OK;
+}
+
+static bool same_model(const sw_heat_model *a, const sw_heat_model *b)
+{
+    size_t count = 0;
+    const sw_option *table = sw_heat_model_table(&count);
+    for (size_t i = 0; i < count; i++)
+        if (memcmp((const char *)a + table[i].offset, (const char *)b + table[i].offset, sizeof(double)) != 0)
+            return false;
+    return true;
+}
+
+sw_status sw_burn_change(sw_run *run, sw_burn *b, const sw_burn_options *opt, const sw_heat_model *model)
+{
+    SW_TRY(take_options(run, b, opt));
+    if (!same_model(&b->model, model)) SW_TRY(take_model(run, b, model));
+    burn_air_draught(b, opt->draught_pa);
+    burn_air_slides(b, opt->primary_share, opt->wash_share, opt->rear_share);
     return SW_OK;
 }
 
@@ -76,6 +107,7 @@ static sw_status follow(sw_run *run, sw_burn *b, double fuel_kg_s, double air_kg
     double flue_k = p->heat.rounds > 0 ? p->heat.flue_k : sw_k_from_c(280);
     burn_fire_of(b, fuel_kg_s, air_kg_s, flue_k, p->room.air_k, p);
     SW_TRY(sw_heat_net_steady(run, b->net, &p->fire, &p->room, &p->heat));
+    b->spaces[SW_AIR_FIREBOX].source_kg_s = p->fire.gas_kg_s - p->fire.air_kg_s;
     p->rounds++;
     *wanted = air_kg_s;
     return b->opt.lambda > 0 ? SW_OK : burn_air_solve(run, b, &p->heat, p->room.air_k, &p->air, wanted);
@@ -132,7 +164,7 @@ static sw_status settle_fuel(sw_run *run, sw_burn *b, sw_burn_point *p)
 static void tell(sw_burn_point *p)
 {
     p->output_w = p->heat.useful_w;
-    p->efficiency = p->fuel_w > 0 ? p->output_w / p->fuel_w : NAN;
+    p->efficiency = p->fuel_w > 0 ? p->output_w / p->fuel_w : (double)NAN;
     p->flue_k = p->heat.flue_k;
     p->gas_kg_s = p->fire.gas_kg_s;
     p->balance = p->fire.heat_w > 0 ? fabs(p->heat.residual_w) / p->fire.heat_w : fabs(p->heat.residual_w);
@@ -153,11 +185,6 @@ sw_status sw_burn_steady(sw_run *run, sw_burn *b, sw_burn_point *point)
     b->last = p;
     *point = p;
     return SW_OK;
-}
-
-const sw_air_network *sw_burn_network(const sw_burn *b)
-{
-    return &b->network;
 }
 
 double sw_burn_part_k(const sw_burn *b, const sw_burn_point *point, size_t part, bool hot_side)

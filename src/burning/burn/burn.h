@@ -38,15 +38,15 @@ typedef struct sw_burn_point {
 typedef struct sw_burn sw_burn; /* networks kept between points of one stove */
 sw_status sw_burn_open(sw_run *run, const sw_burn_input *in, const sw_burn_options *opt, const sw_heat_model *model,
                        sw_burn **burn);
+/* Other conditions for the same stove; a changed heat model makes its network anew. */
+sw_status sw_burn_change(sw_run *run, sw_burn *burn, const sw_burn_options *opt, const sw_heat_model *model);
 /* Warm-started from the last point. SW_NO_SOLUTION: which loop, its residual. */
 sw_status sw_burn_steady(sw_run *run, sw_burn *burn, sw_burn_point *point);
 
-const sw_air_network *sw_burn_network(const sw_burn *burn); /* the stove's spaces and ways, as last solved */
+/* The openings at a point: flows, shares, findings; in run->keep. */
+sw_status sw_burn_air(sw_run *run, const sw_burn *burn, const sw_burn_point *point, const sw_air_result **air);
 /* Temperature of a part at a point; hot_side matters for layered parts. */
 double sw_burn_part_k(const sw_burn *burn, const sw_burn_point *point, size_t part, bool hot_side);
-/* Shares, velocities and excess air of a point, judged. */
-sw_status sw_burn_air_findings(sw_run *run, const sw_burn *burn, const sw_burn_point *point, sw_findings *findings);
-
 typedef struct sw_burn_event {
     double time_s;
     double wood_kg;                               /* refuel, 0 = none */
@@ -59,6 +59,7 @@ typedef struct sw_burn_sample {
 typedef struct sw_burn_run {
     const sw_burn_sample *samples;
     size_t sample_count;
+    const double *parts_k;                                         /* [sample_count * parts] hot side */
     const double *most_k;                                          /* [parts] highest over the burn, hot side */
     double fuel_j, output_j, flue_j, stored_j, unburnt_j, balance; /* closure: share of fuel_j */
     double efficiency, mean_lambda, mean_flue_k;
@@ -67,5 +68,71 @@ typedef struct sw_burn_run {
 /* From cold through the events up to end_s; events in order of time. */
 sw_status sw_burn_through(sw_run *run, sw_burn *burn, const sw_burn_event *events, size_t count, double end_s,
                           const sw_burn_run **result);
+
+/* ---- a hot test: measured temperatures correct the model's constants ------------------------------------------------ */
+
+/* Columns time_min, place, value. place "wood": a charge, kg; "primary slide", "wash slide", "rear slide": share open;
+ * "flue gas", "firebox gas" or a part's name: degC. */
+typedef struct sw_hot_reading {
+    double time_s, t_k;
+    size_t place; /* part, or SW_PLACE_FLUE, SW_PLACE_FIREBOX */
+} sw_hot_reading;
+#define SW_PLACE_FLUE    (SIZE_MAX - 1)
+#define SW_PLACE_FIREBOX (SIZE_MAX - 2)
+typedef struct sw_hot_test {
+    const sw_burn_event *events;
+    size_t event_count;
+    const sw_hot_reading *readings;
+    size_t reading_count;
+    double end_s;
+} sw_hot_test;
+/* SW_BAD_INPUT: every wrong line, with the nearest known place. In run->keep. */
+sw_status sw_hot_test_read(sw_run *run, const char *file, const char *bytes, size_t length, const sw_scene *scene,
+                           sw_hot_test *test);
+
+typedef struct sw_fitted { /* one constant of sw_heat_model */
+    const sw_option *option;
+    double before, after, sigma; /* sigma: standard deviation from the test's scatter and what was known before */
+} sw_fitted;
+typedef struct sw_burn_fit {
+    const sw_fitted *constants;
+    size_t constant_count;
+    sw_heat_model model;
+    const double *before_k, *after_k; /* [reading_count] computed at each reading */
+    double rms_before_k, rms_after_k; /* computed less measured */
+    int rounds;
+} sw_burn_fit;
+/* Least squares over whole burns, Levenberg-Marquardt; each constant is held to its table value by its own stated spread, so
+ * that what the test does not tell stays as it was. sigma_k: of one reading. SW_NO_SOLUTION when a burn cannot be followed. */
+sw_status sw_burn_fit_solve(sw_run *run, const sw_burn_input *in, const sw_burn_options *opt,
+                            const sw_heat_model *start, const sw_hot_test *test, double sigma_k,
+                            const sw_burn_fit **fit);
+
+/* ---- bands: what the inputs' uncertainty makes of the outputs ----------------------------------------------------------- */
+
+typedef enum sw_band_of {
+    SW_BAND_OUTPUT_W,
+    SW_BAND_EFFICIENCY,
+    SW_BAND_LAMBDA,
+    SW_BAND_FLUE_K,
+    SW_BAND_PANE_K,
+    SW_BAND_WALL_K,
+    SW_BAND_SHELL_K,
+    SW_BANDS
+} sw_band_of;
+typedef struct sw_band {
+    double mean, sigma, low, high; /* low, high: 5 and 95 of 100 */
+} sw_band;
+typedef struct sw_spread {
+    const char *name; /* option of the burn or the heat model */
+    double sigma;     /* one standard deviation; relative: share of the value */
+    bool relative;
+    const char *source;
+} sw_spread;
+const sw_spread *sw_burn_spreads(size_t *count); /* what is taken as uncertain, by how much */
+/* bands [SW_BANDS] over `samples` steady points around the options and the model, same seed same answer. *failed: samples
+ * without an answer. Wood is burnt at the rate of the point itself, not by output. */
+sw_status sw_burn_bands(sw_run *run, const sw_burn_input *in, const sw_burn_options *opt, const sw_heat_model *model,
+                        size_t samples, uint64_t seed, sw_band *bands, size_t *failed);
 
 #endif

@@ -21,23 +21,33 @@ static sw_status copy_network(sw_run *run, sw_burn *b, const sw_air_network *fro
     return SW_OK;
 }
 
-sw_status burn_air_make(sw_run *run, sw_burn *b)
+static sw_air_input burn_air_input(const sw_burn *b)
 {
     const sw_scene *s = b->in.scene;
-    sw_air_options opt = sw_air_options_defaults();
-    opt.draught_pa = b->opt.draught_pa;
-    opt.room_c = b->opt.room_c;
-    opt.primary_share = opt.wash_share = opt.rear_share = 1;
-    const sw_air_input in = {
+    return (sw_air_input){
         .stove = b->in.stove,
         .geometry = {s->throat_m2, s->throat_height_m, s->collar_m2, s->collar_height_m, s->bed_height_m},
         .fuel_kg_s = NAN,
         .air_min_kg = NAN};
+}
+
+sw_status burn_air_make(sw_run *run, sw_burn *b)
+{
+    sw_air_options opt = sw_air_options_defaults();
+    opt.draught_pa = b->opt.draught_pa;
+    opt.room_c = b->opt.room_c;
+    opt.primary_share = opt.wash_share = opt.rear_share = 1;
+    const sw_air_input in = burn_air_input(b);
     sw_air_network whole;
     SW_TRY(sw_air_network_make(run, &in, &opt, &whole));
     SW_TRY(copy_network(run, b, &whole));
     burn_air_slides(b, b->opt.primary_share, b->opt.wash_share, b->opt.rear_share);
     return SW_OK;
+}
+
+void burn_air_draught(sw_burn *b, double draught_pa)
+{
+    b->spaces[SW_AIR_COLLAR].pressure_pa = -draught_pa;
 }
 
 static double slide_of(const char *kind, double primary, double wash, double rear)
@@ -85,4 +95,21 @@ double burn_air_through(const sw_burn *b, const sw_air_solution *air, const char
     for (size_t i = 0; i < b->network.way_count; i++)
         if (strcmp(b->ways[i].kind, kind) == 0) sum += air->flows[i].kg_s;
     return sum;
+}
+
+sw_status sw_burn_air(sw_run *run, const sw_burn *b, const sw_burn_point *point, const sw_air_result **air)
+{
+    sw_air_options opt = sw_air_options_defaults();
+    opt.draught_pa = b->opt.draught_pa;
+    opt.room_c = sw_c_from_k(point->room.air_k);
+    opt.firebox_c = sw_c_from_k(point->heat.t_k[sw_heat_net_gas(b->net, SW_GAS_FIREBOX)]);
+    opt.upper_c = sw_c_from_k(point->heat.t_k[sw_heat_net_gas(b->net, SW_GAS_UPPER)]);
+    opt.flue_c = sw_c_from_k(point->flue_k);
+    opt.primary_share = b->opt.primary_share;
+    opt.wash_share = b->opt.wash_share;
+    opt.rear_share = b->opt.rear_share;
+    sw_air_input in = burn_air_input(b);
+    in.fuel_kg_s = point->fuel_kg_s;
+    in.air_min_kg = point->gas.air_min_kg;
+    return sw_air_solve(run, &in, &opt, air);
 }

@@ -20,6 +20,7 @@ struct sw_burn {
 
 /* burn_air.c */
 sw_status burn_air_make(sw_run *run, sw_burn *b);
+void burn_air_draught(sw_burn *b, double draught_pa);
 void burn_air_slides(sw_burn *b, double primary, double wash, double rear); /* shares open, NAN = unchanged */
 /* Air in, kg/s, with the gases at the temperatures of `heat`. */
 sw_status burn_air_solve(sw_run *run, sw_burn *b, const sw_heat_state *heat, double room_k, sw_air_solution *air,
