@@ -309,8 +309,98 @@ typedef struct sw_works {
 
 /* ---- the house -------------------------------------------------------------------------- */
 
+typedef enum sw_around { SW_HEATED, SW_BOILER_ROOM, SW_UNHEATED, SW_OUTDOORS, SW_AROUNDS } sw_around;
+const char *sw_around_name(sw_around around); /* "heated" "boiler room" "unheated" "outdoors" */
+
+typedef struct sw_flue_layer {
+    const char *material;
+    double thickness_mm, conductivity; /* W/(m K); NAN = of the material (siting's own table) */
+} sw_flue_layer;
+
+typedef struct sw_flue_part { /* one stretch of pipe or chimney, from the stove upwards */
+    const char *name;
+    bool pipe; /* of the connecting pipe; else of the chimney */
+    bool round;
+    double width_mm, depth_mm; /* clear inside; round: both the diameter */
+    double length_m, rise_m;   /* flow length, height gained */
+    double roughness_mm;
+    double zeta; /* sum of single losses: bends, tee, cowl */
+    const sw_flue_layer *layers;
+    size_t layer_count; /* inside to outside */
+    double resistance;  /* declared thermal resistance, m2 K/W at the inner surface; NAN = from the layers */
+    double outer_mm;    /* outer hydraulic diameter; NAN = from the layers */
+    sw_around around;
+    bool clad;               /* outdoors behind a cladding with a ventilated gap: outside film as inside a house */
+    const char *designation; /* "T450 N1 D V3 L50060 G50"; "" = none */
+    double combustible_mm;   /* distance on site to the nearest combustible; NAN = none near */
+    bool liner;              /* put into an old shaft */
+    sw_place place;
+} sw_flue_part;
+
+typedef enum sw_wind_site {
+    SW_WIND_FREE,
+    SW_WIND_INLAND,
+    SW_WIND_COAST
+} sw_wind_site; /* adverse zone inland, at the coast */
+
+typedef struct sw_roof { /* where the flue leaves */
+    double pitch_rad, ridge_m,
+        above_m; /* plan distance to the ridge, height of the outlet above where it leaves the roof */
+    double window_m,
+        window_top_m; /* plan distance to a window or vent and height of its top over where the flue leaves; NAN = none */
+    double neighbour_m, neighbour_top_m; /* another building */
+    bool thatched;
+} sw_roof;
+
+typedef struct sw_survey { /* of a shaft that was there; NAN = not looked at */
+    bool old_shaft;
+    double leak_m3_s_m2; /* at the test pressure of its class */
+    double open_share;   /* of the section free, by coring ball or camera */
+    bool swept, tar, damp, cracked, shared, timber_inside;
+} sw_survey;
+
+typedef struct sw_near {     /* wall, ceiling, furniture, fuel stack beside the stove */
+    const char *name, *side; /* "back" "left" "right" "front" "above" */
+    double distance_mm;      /* from the stove's outside */
+    bool combustible;
+    double resistance;        /* of what lies behind the surface, m2 K/W; NAN = insulated: the worst */
+    double shield_mm;         /* distance of a ventilated shield from the wall; 0 = none */
+    double shield_emissivity; /* of its back */
+    sw_place place;
+} sw_near;
+
+typedef struct sw_alarm { /* carbon monoxide */
+    bool there, on_ceiling;
+    double from_stove_mm, from_wall_mm, below_ceiling_mm;
+    sw_place place;
+} sw_alarm;
+
 typedef struct sw_house {
     const char *name, *note;
+    const char *code;           /* rules that apply: "England" ...; "" = physics alone */
+    double altitude_m, least_k; /* site; lowest outside temperature */
+    sw_wind_site wind;
+    const sw_flue_part *parts;
+    size_t part_count;    /* pipe first, then chimney */
+    double terminal_zeta; /* cowl and outlet */
+    sw_roof roof;
+    sw_survey survey;
+    double room_m3, joined_m3; /* of the stove's room; of rooms joined to it by openings */
+    double permeability_m_s;   /* air permeability at 50 Pa, m3/(s m2) */
+    double envelope_m2;
+    double extract_m3_s;         /* all fans at full */
+    double vent_m2;              /* permanent opening to the outside */
+    bool stabiliser, direct_air; /* draught stabiliser; combustion air piped to the stove */
+    const sw_near *near;
+    size_t near_count;
+    bool floor_combustible;
+    double hearth_width_mm, hearth_depth_mm, hearth_mm; /* plate; 0 = none */
+    double hearth_front_mm, hearth_side_mm;             /* it stands out so far before and beside the stove */
+    double hearth_density;
+    double floor_pa; /* imposed load the floor takes */
+    sw_alarm alarm;
+    double declared_kg_s, declared_k, declared_pa, declared_most_pa,
+        declared_co2; /* from a type test; NAN = computed */
     sw_place place;
 } sw_house;
 

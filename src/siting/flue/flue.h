@@ -1,0 +1,141 @@
+/* flue.h: will this chimney draw with this stove, and stay dry.
+ *
+ * The steady calculation for one appliance under natural draught by EN 13384-1, every intermediate kept; what goes beyond it
+ * (cold start, heating up, sizing, over-draught with a stabiliser) beside it. SI, K; pressures Pa, positive draught. Method:
+ * docs/studies/flue.md. */
+#ifndef SW_SITING_FLUE_FLUE_H
+#define SW_SITING_FLUE_FLUE_H
+
+#include "model/model.h"
+#include "transfer/transfer.h"
+
+/* ---- appliance and gas: flue_gas.c ---------------------------------------------------------------------------- */
+
+typedef struct sw_flue_wood {   /* mass shares as fired */
+    double c, h, o, water, lhv; /* lhv J/kg */
+} sw_flue_wood;
+sw_flue_wood sw_flue_wood_reference(void); /* of the worked examples: C 0.42, H 0.0504, O 0.3654, W 0.16 */
+
+typedef struct sw_flue_appliance {      /* what the stove asks and gives at one output */
+    double kg_s, t_k, need_pa, most_pa; /* most: largest draught allowed; NAN = not stated */
+    double co2_dry;                     /* share */
+    bool declared;                      /* from a type test; else computed from the stove's own model */
+} sw_flue_appliance;
+/* Lowest output where none is declared: a third of the mass flow, two thirds of the temperature in degC (cl. 5.5). */
+sw_flue_appliance sw_flue_lowest(const sw_flue_appliance *nominal);
+
+typedef struct sw_flue_gas {
+    double co2_dry, h2o_wet; /* shares; water with the 1.1 % of the combustion air's humidity */
+    double gas_constant;     /* J/(kg K) */
+    double kg_per_kg, air_kg_per_kg, lambda, co2_max;
+    sw_mixture wet; /* kmol per kg of fuel */
+} sw_flue_gas;
+sw_flue_gas sw_flue_gas_of(const sw_flue_wood *wood, double co2_dry);
+double sw_flue_cp(const sw_flue_gas *gas, double t_k); /* J/(kg K) */
+double sw_flue_conductivity(double t_k);               /* 0.0223 + 0.000065 t */
+double sw_flue_viscosity(double t_k);
+double sw_flue_air_pressure_pa(double altitude_m, double t_k); /* 97 000 exp(-g z/(R T)) */
+double sw_flue_air_density(double pressure_pa, double t_k);    /* R = 288 */
+double sw_flue_dew_point_k(double h2o_wet, double pressure_pa);
+double sw_flue_resistance(const sw_flue_part *part); /* of its layers or declared, m2 K/W; NAN unknown material */
+double sw_flue_colebrook(double re, double roughness_by_d); /* Darcy; Re below 2300 counts as 2300 */
+double sw_flue_nusselt(double re, double pr, double psi, double psi_smooth, double d_by_length);
+double sw_flue_draught_pa(double height_m, double outside, double inside); /* densities */
+double sw_flue_zeta_widening(double area_1_m2, double area_2_m2);
+
+/* ---- one condition: flue_case.c -------------------------------------------------------------------------------- */
+
+typedef struct sw_flue_line { /* one part under one condition: every intermediate of the sheet */
+    const sw_flue_part *part;
+    double entry_k, mean_k, exit_k, around_k;
+    double cp, conductivity, viscosity, density, velocity_m_s, re, pr, psi, psi_smooth, nu, inner_h, outer_h,
+        resistance, k, K;
+    double draught_pa, friction_pa,
+        wall_k; /* own H g (rho_L - rho_m); (psi L/D + zeta) rho w2/2; inner wall at its end */
+} sw_flue_line;
+
+typedef struct sw_flue_case {
+    const char *name; /* "pressure" "temperature" "over-draught" */
+    double outside_k, outside_pa, outside_density, s_h, s_e, wind_pa;
+    sw_flue_line *lines; /* [part_count of the house] */
+    size_t line_count;
+    double P_H, P_E, P_G, P_R, P_Z, P_HV, P_EV, P_GV, P_RV, P_FV, P_B, P_W, P_Ze;
+    double outlet_wall_k, dew_point_k; /* T_iob; T_p */
+} sw_flue_case;
+
+/* ---- the study: flue.c ------------------------------------------------------------------------------------------- */
+
+typedef struct sw_flue_options {
+    double supply_pa; /* P_B where no opening is calculated: 4 */
+    double room_c;
+    double s_e, s_h_pressure;
+    uint32_t made_by_defaults;
+} sw_flue_options;
+sw_flue_options sw_flue_options_defaults(void);
+const sw_option *sw_flue_option_table(size_t *count);
+
+typedef struct sw_flue_input {
+    const sw_house *house;
+    sw_flue_appliance nominal, lowest; /* lowest.kg_s 0 = by sw_flue_lowest */
+    sw_flue_wood wood;
+} sw_flue_input;
+
+typedef struct sw_flue_result {
+    sw_flue_gas gas;
+    sw_flue_case pressure, temperature, over, pressure_low, temperature_low; /* _low: at the lowest output */
+    bool draws, dry, over_draught;                                           /* at both outputs */
+    double reserve_pa;                                                       /* P_Z - P_Ze, the lesser */
+    double least_height_m;        /* of the chimney with everything else equal; NAN none below 200 m */
+    const char *needed, *offered; /* designations, EN 1443 form */
+    sw_findings findings;
+} sw_flue_result;
+
+/* result in run->keep. SW_BAD_INPUT: no chimney, a part's data missing or impossible (each named with its place);
+ * SW_OUT_OF_RANGE. A chimney that cannot be solved is a finding that fails, with its reason. */
+sw_status sw_flue_solve(sw_run *run, const sw_flue_input *in, const sw_flue_options *opt,
+                        const sw_flue_result **result);
+/* P_Z - P_Ze at nominal for coupling: the steady pressure and temperatures of the real chimney (S_E = S_H = 1) at any outside
+ * temperature, wind and gas flow; no memory. */
+typedef struct sw_flue_now {
+    double outside_k, wind_pa, kg_s, t_k, co2_dry;
+} sw_flue_now;
+typedef struct sw_flue_pull {
+    double draught_pa; /* at the stove's collar: what the chimney gives, less the pipe and its own resistance */
+    double outlet_k, wall_k, velocity_m_s;
+} sw_flue_pull;
+sw_flue_pull sw_flue_pull_of(const sw_flue_input *in, const sw_flue_gas *gas, const sw_flue_options *opt,
+                             sw_flue_now now);
+
+/* Sizing: every diameter and liner tried, smallest that holds first. */
+typedef struct sw_flue_try {
+    double diameter_mm, height_m;
+    const char *what;                            /* "bare shaft", "liner 150 in 25 mm wrap", ... */
+    double reserve_pa, wall_over_dew_k, over_pa; /* over: largest draught less what is allowed; NAN not stated */
+    bool holds;
+} sw_flue_try;
+sw_status sw_flue_size(sw_run *run, const sw_flue_input *in, const sw_flue_options *opt, const sw_flue_try **tries,
+                       size_t *count);
+
+/* Heating up after lighting: the flue's wall as one capacity a part, gas at `t_k` from the start. */
+typedef struct sw_flue_start {
+    double standing_pa;   /* cold, before lighting */
+    double draws_after_s; /* until the draught reaches the stove's need; INFINITY = never in two hours */
+    const double *time_s, *draught_pa;
+    size_t count;
+} sw_flue_start;
+sw_status sw_flue_start_up(sw_run *run, const sw_flue_input *in, const sw_flue_options *opt, double outside_k,
+                           double shaft_k, sw_flue_start *start);
+
+/* Chimney designation: reads "EN 1856-1 T450 N1 D V3 L50060 G50" or the part of it from T on. */
+typedef struct sw_chimney_class {
+    int temperature_c; /* 80 .. 600 */
+    char pressure;     /* 'N' 'P' 'M' 'H' */
+    int tightness;     /* 1 2 */
+    bool wet, soot_fire;
+    int corrosion; /* 1..3; 0 = Vm declared */
+    double distance_mm;
+} sw_chimney_class;
+bool sw_chimney_class_read(const char *text, sw_chimney_class *out);
+bool sw_chimney_class_suits(const sw_chimney_class *offered, const sw_chimney_class *needed, double on_site_mm);
+
+#endif

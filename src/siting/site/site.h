@@ -1,0 +1,85 @@
+/* site.h: what may stand how near, what goes under the stove, air for the room, alarm, first fire.
+ *
+ * Rules of a country or code are rows of data with edition and clause, chosen by the house and never mixed; without a code
+ * physics alone, which says so. SI, K, lengths mm where the trade writes mm. Method: docs/studies/site.md. */
+#ifndef SW_SITING_SITE_SITE_H
+#define SW_SITING_SITE_SITE_H
+
+#include "model/model.h"
+#include "transfer/transfer.h"
+
+/* ---- physics: site_wall.c, site_room.c --------------------------------------------------------------------------- */
+
+typedef struct sw_hot_panel { /* a face of the stove that a wall sees */
+    const char *name;
+    double width_m, height_m, t_k, emissivity;
+} sw_hot_panel;
+/* Hottest point of a wall facing the panel's middle at a distance; resistance of what lies behind (INFINITY = insulated). */
+double sw_wall_k(const sw_hot_panel *panel, double distance_m, double room_k, double wall_emissivity,
+                 double resistance);
+double sw_wall_behind_shield_k(const sw_hot_panel *panel, double distance_m, double room_k,
+                               double shield_back_emissivity, double *shield_k);
+double sw_wall_beside_pipe_k(double pipe_diameter_m, double pipe_k, double emissivity, double axis_m, double room_k);
+/* Least distance at which the wall keeps below room + rise_k; 0 when it does everywhere. */
+double sw_wall_distance_m(const sw_hot_panel *panel, double room_k, double wall_emissivity, double resistance,
+                          double rise_k);
+double sw_combustible_beside_stack_k(double inner_d_m, double outer_d_m,
+                                     double resistance); /* largest gas temperature */
+double sw_opening_m3_s(double area_m2, double pressure_pa, double density);
+double sw_leakage_m3_s(double at_50_pa_m3_s, double pressure_pa);
+double sw_room_depression_pa(double extract_m3_s, double at_50_pa_m3_s, double vent_m2);
+double sw_floor_pa(double mass_kg, double area_m2);
+
+/* ---- rules: rule_tables.c -------------------------------------------------------------------------------------------- */
+
+typedef struct sw_site_rule {
+    const char *code, *edition, *clause, *what; /* what: stable name: "hearth_front_mm", "outlet_above_ridge_mm", ... */
+    double value;
+    const char *source; /* and how it was obtained */
+} sw_site_rule;
+size_t sw_site_code_count(void);
+const char *sw_site_code_at(size_t i);
+const sw_site_rule *sw_site_rule_find(const char *code, const char *what); /* NULL = the code says nothing on it */
+
+/* ---- the study ----------------------------------------------------------------------------------------------------------- */
+
+typedef struct sw_site_input {
+    const sw_house *house;
+    const sw_stove *stove;
+    double output_w, mass_kg, leg_count;
+    double width_mm, depth_mm, height_mm;                   /* of the stove's box */
+    const sw_hot_panel *back, *left, *right, *front, *pane; /* hottest face of each side; NULL = not computed */
+    double pipe_k, pipe_diameter_m;                         /* connecting pipe's outside */
+    double floor_k;                                         /* underside facing the floor; NAN */
+    double air_kg_s, draught_pa, flue_k, co2_dry;           /* expected at nominal, for the record */
+    double room_k;
+} sw_site_input;
+
+typedef struct sw_site_need { /* what must be kept, with what there is */
+    const char *what, *where;
+    double needed_mm, there_mm;
+    const char *source;
+} sw_site_need;
+
+typedef struct sw_expected { /* one line of the first-fire record */
+    const char *name, *unit, *when;
+    double expected, low, high; /* NAN = free */
+    bool yes_no;
+    const char *source;
+} sw_expected;
+
+typedef struct sw_site_result {
+    const sw_site_need *needs;
+    size_t need_count;
+    const sw_expected *expected;
+    size_t expected_count;
+    double depression_pa, vent_needed_m2, floor_load_pa, leg_n;
+    sw_findings findings;
+} sw_site_result;
+sw_status sw_site_solve(sw_run *run, const sw_site_input *in, const sw_site_result **result);
+
+/* Judges readings (CSV: name, value) against what was expected: each a finding. SW_BAD_INPUT: every wrong line, nearest name. */
+sw_status sw_site_record(sw_run *run, const sw_site_result *site, const char *file, const char *bytes, size_t length,
+                         sw_findings *findings);
+
+#endif
