@@ -1,0 +1,90 @@
+/* scene.c: the stove as heat sees it: parts, what each shows to fire, gap and room, and how these see and touch each
+ * other. One screen of steps; each is a file. */
+#include "burning/heat/scene_parts.h"
+
+static const sw_option options[] = {
+    SW_OPTION(sw_scene_options, rays_per_part, "", 500.0, 50.0, 50000.0,
+              "rays of a part on average; larger parts cast more", "ours: views good to some per cent"),
+    SW_OPTION(sw_scene_options, layered_above_m, "m", 0.010, 0.001, 0.1,
+              "insulating parts thicker than this have a temperature on each side",
+              "ours: lining boards are 20 to 40 mm, glass is 4 mm"),
+    SW_OPTION(sw_scene_options, contact_below_m, "m", 0.003, 0.0001, 0.01,
+              "surfaces nearer to each other than this conduct and do not radiate",
+              "ours: joints of lining are 1 to 2 mm, rope beds 2 to 3 mm; still air below 10 mm (handbook 7.2)"),
+};
+
+const sw_option *sw_scene_option_table(size_t *count)
+{
+    *count = sizeof options / sizeof *options;
+    return options;
+}
+
+sw_scene_options sw_scene_options_defaults(void)
+{
+    sw_scene_options o = {.seed = 1, .made_by_defaults = SW_DEFAULTS_MARK};
+    sw_options_fill(options, sizeof options / sizeof *options, &o);
+    return o;
+}
+
+/* The rays are open. */
+static sw_status seen(sw_run *run, scene_job *job)
+{
+    SW_TRY(scene_samples(run, job));
+    SW_TRY(scene_cells_make(run, job));
+    SW_TRY(scene_surfaces(run, job));
+    SW_TRY(scene_views(run, job));
+    SW_TRY(scene_contacts(run, job));
+    scene_spaces(job);
+    scene_gap(job);
+    SW_TRY(scene_throat(run, job));
+    return scene_findings(run, job);
+}
+
+/* One mesh a body that is not small, then the cap. */
+static sw_status open_rays(sw_run *run, scene_job *job)
+{
+    const sw_mesh **meshes = SW_SCRATCH(run, job->body_count + 1, const sw_mesh *);
+    size_t triangles = job->cap.triangle_count;
+    if (meshes == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < job->body_count; i++) {
+        if (job->bodies[i].kind == SW_PART_SMALL) continue;
+        meshes[i] = &job->bodies[i].mesh;
+        triangles += meshes[i]->triangle_count;
+    }
+    meshes[job->body_count] = &job->cap;
+    job->body_of = SW_SCRATCH(run, triangles + 1, uint32_t);
+    if (job->body_of == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0, t = 0; i <= job->body_count; i++)
+        for (size_t k = 0; meshes[i] != NULL && k < meshes[i]->triangle_count; k++) job->body_of[t++] = (uint32_t)i;
+    return rays_open(run, meshes, job->body_count + 1, &job->rays);
+}
+
+static sw_status make(sw_run *run, scene_job *job)
+{
+    size_t count = 0;
+    const sw_option *table = sw_scene_option_table(&count);
+    SW_TRY(sw_options_check(run, table, count, job->opt));
+    SW_TRY(scene_bodies(run, job));
+    SW_TRY(scene_body_shapes(run, job));
+    SW_TRY(scene_find_flue(run, job));
+    scene_find_level(job);
+    SW_TRY(open_rays(run, job));
+    sw_status status = seen(run, job);
+    rays_close(job->rays);
+    return status;
+}
+
+sw_status sw_scene_make(sw_run *run, const sw_stove *stove, const sw_sheet_result *sheet, const sw_scene_options *opt,
+                        const sw_scene **scene)
+{
+    SW_ASSERT(opt->made_by_defaults == SW_DEFAULTS_MARK);
+    *scene = NULL;
+    sw_scene *made = SW_KEEP(run, 1, sw_scene);
+    if (made == NULL) return SW_NO_MEMORY;
+    size_t mark = sw_arena_mark(run->scratch);
+    scene_job job = {.stove = stove, .sheet = sheet, .opt = opt, .scene = made};
+    sw_status status = make(run, &job);
+    sw_arena_rewind(run->scratch, mark);
+    if (status == SW_OK) *scene = made;
+    return status;
+}

@@ -1,0 +1,108 @@
+/* scene_findings.c: what the scene shows to be wrong with the description. */
+#include "burning/heat/scene_parts.h"
+
+#include <math.h>
+
+static sw_status add(sw_run *run, scene_job *job, const char *check, const char *where, sw_place place,
+                     sw_verdict verdict, const char *what, const char *remedy)
+{
+    sw_finding f = {.study = "heat",
+                    .check = check,
+                    .what = what,
+                    .where = where,
+                    .sense = SW_STATED,
+                    .value = (double)NAN,
+                    .limit = (double)NAN,
+                    .unit = "",
+                    .margin = (double)NAN,
+                    .verdict = verdict,
+                    .source = "rays over the placed parts",
+                    .remedy = remedy,
+                    .place = place};
+    return sw_finding_add(run, &job->scene->findings, f, 0.0);
+}
+
+static bool shows(const sw_scene *s, size_t part, sw_medium medium)
+{
+    for (size_t i = 0; i < s->surface_count; i++)
+        if (s->surfaces[i].part == part && s->surfaces[i].medium == medium) return true;
+    return false;
+}
+
+static sw_status pane_findings(sw_run *run, scene_job *job, size_t part)
+{
+    const sw_scene_part *p = &job->parts[part];
+    bool fire = shows(job->scene, part, SW_MEDIUM_FIRE) || shows(job->scene, part, SW_MEDIUM_UPPER);
+    if (!fire)
+        SW_TRY(add(run, job, "pane", p->name, p->place, SW_UNKNOWN, "the pane faces no fire",
+                   "place it in the window of its door"));
+    if (!shows(job->scene, part, SW_MEDIUM_ROOM))
+        SW_TRY(add(run, job, "pane", p->name, p->place, SW_UNKNOWN, "the pane faces no room",
+                   "place it in the window of its door"));
+    return SW_OK;
+}
+
+static sw_status part_findings(sw_run *run, scene_job *job, size_t part)
+{
+    const sw_scene_part *p = &job->parts[part];
+    if (p->kind == SW_PART_PANE) SW_TRY(pane_findings(run, job, part));
+    if (job->held[part]) return SW_OK;
+    return add(run, job, "held", p->name, p->place, SW_WATCH, "nothing touches or holds it: no heat is conducted to it",
+               "check its place, or join it");
+}
+
+static sw_status shapeless_findings(sw_run *run, scene_job *job)
+{
+    for (size_t i = 0; i < job->body_count; i++) {
+        const scene_body *b = &job->bodies[i];
+        if (b->mesh.triangle_count > 0 || b->role->kind == SW_PART_SMALL || b->role->kind == SW_PART_HANDLE) continue;
+        SW_TRY(add(run, job, "shape", b->name, b->place, SW_UNKNOWN,
+                   "it has no shape: its mass counts, its surface does not", "give shape and thickness"));
+    }
+    return SW_OK;
+}
+
+static sw_status stove_findings(sw_run *run, scene_job *job)
+{
+    sw_place place = job->stove->place;
+    if (isnan(job->flue.radius_mm))
+        SW_TRY(add(run, job, "flue_collar", "stove", place, SW_UNKNOWN,
+                   "no part is a flue collar: its section is unknown",
+                   "give the tube that the flue pipe is put on the role \"flue collar\""));
+    if (isinf(job->level_mm))
+        return add(run, job, "baffle", "stove", place, SW_WATCH, "no baffle: all gas counts as firebox",
+                   "give the plate above the fire the role \"baffle\"");
+    if (isnan(job->scene->throat_m2))
+        return add(run, job, "throat", "stove", place, SW_UNKNOWN, "no free section beside the lowest baffle was found",
+                   "check the place of the baffle");
+    return SW_OK;
+}
+
+/* Roles that make a firebox, for the message. */
+static sw_status no_firebox(sw_run *run, const scene_job *job)
+{
+    const char *words = "";
+    size_t count = 0;
+    const scene_role *table = scene_role_table(&count);
+    for (size_t i = 0; i < count && words != NULL; i++)
+        if (table[i].kind == SW_PART_WALL && table[i].hint == SCENE_HOLDS)
+            words = sw_text_format(run, run->scratch, "%s%s\"%s\"", words, *words == '\0' ? "" : ", ", table[i].word);
+    if (words == NULL) return SW_NO_MEMORY;
+    return sw_fail(run, SW_BAD_INPUT, job->stove->place, "role",
+                   "no firebox: no two skins with fire gas between them; give its sheets the roles %s", words);
+}
+
+sw_status scene_findings(sw_run *run, scene_job *job)
+{
+    sw_scene *s = job->scene;
+    bool firebox = false;
+    for (size_t i = 0; i < s->surface_count; i++) firebox = firebox || s->surfaces[i].medium == SW_MEDIUM_FIRE;
+    bool walls = false;
+    for (size_t i = 0; i < s->part_count; i++) walls = walls || s->parts[i].kind == SW_PART_WALL;
+    if (!firebox || !walls || !(s->firebox_m3 > 0.0)) return no_firebox(run, job);
+    for (size_t i = 0; i < s->part_count; i++) SW_TRY(part_findings(run, job, i));
+    SW_TRY(shapeless_findings(run, job));
+    SW_TRY(stove_findings(run, job));
+    sw_findings_sort(&s->findings);
+    return SW_OK;
+}
