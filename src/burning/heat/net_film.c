@@ -1,0 +1,89 @@
+/* net_film.c: film coefficients of surfaces.
+ *
+ * Free convection by the way a surface faces (transfer's sw_free_h: Churchill & Chu sideways, McAdams up and down); inside,
+ * the flue gas drives a duct flow through each space as well: hydraulic diameter 4V/A, section the bed's area below the baffle
+ * and the throat's above it, sw_nu_duct. Both together by the cubes, h^3 = h_free^3 + h_driven^3 (Incropera ch. 9, mixed
+ * convection, assisting; from memory). */
+#include "burning/heat/net_parts.h"
+
+#include <math.h>
+
+static const double floor_gap_most_m = 0.05; /* a face down nearer to the floor has still air under it; ours */
+static const double floor_gap_least_m = 0.002;
+
+static net_film film_of(const sw_heat_net *net, const sw_scene_surface *s)
+{
+    static const double least_m = 0.02;
+    net_film f = {.node = s->hot_side ? net->hot[s->part] : net->cold[s->part],
+                  .area_m2 = s->area_m2,
+                  .height_m = fmax(s->height_m, least_m),
+                  .across_m = fmax(0.25 * sqrt(s->area_m2), 0.25 * least_m)}; /* of a square: A/P */
+    double sum = s->side + s->up + s->down;
+    f.side = sum > 0 ? s->side / sum : 1;
+    f.up = sum > 0 ? s->up / sum : 0;
+    f.down = sum > 0 ? s->down / sum : 0;
+    if (s->medium == SW_MEDIUM_ROOM && f.down > 0.5 && s->middle_z_m < floor_gap_most_m)
+        f.floor_m = fmax(s->middle_z_m, floor_gap_least_m);
+    return f;
+}
+
+static void note_floor(sw_heat_net *net, double *shown_m2)
+{
+    const net_films *room = &net->films[SW_MEDIUM_ROOM];
+    for (size_t i = 0; i < room->count; i++) {
+        const net_film *f = &room->items[i];
+        shown_m2[f->node] += f->area_m2;
+        if (f->floor_m > 0) net->floor_share[f->node] += f->area_m2;
+    }
+    for (size_t i = 0; i < net->solids; i++)
+        if (shown_m2[i] > 0) net->floor_share[i] /= shown_m2[i];
+}
+
+sw_status net_films_make(sw_run *run, sw_heat_net *net)
+{
+    const sw_scene *scene = net->scene;
+    for (int m = 0; m < SW_MEDIA; m++) {
+        net->films[m].items = SW_KEEP(run, scene->surface_count + 1, net_film);
+        if (net->films[m].items == NULL) return SW_NO_MEMORY;
+    }
+    for (size_t i = 0; i < scene->surface_count; i++) {
+        net_films *films = &net->films[scene->surfaces[i].medium];
+        films->items[films->count++] = film_of(net, &scene->surfaces[i]);
+    }
+    net->floor_share = SW_KEEP(run, net->solids + 1, double);
+    if (net->floor_share == NULL) return SW_NO_MEMORY;
+    note_floor(net, net->step); /* zeroed, and not yet in use */
+    for (size_t i = 0; i <= net->nodes; i++) net->step[i] = 0;
+    for (size_t i = 0; i < net->films[SW_MEDIUM_GAP].count; i++)
+        net->gap_area_m2 += net->films[SW_MEDIUM_GAP].items[i].area_m2;
+    return SW_OK;
+}
+
+/* Properties of air are known from 200 to 1500 K; beyond, they are held. */
+static double held_k(double t_k)
+{
+    return net_held(t_k, 200, 1500);
+}
+
+double net_film_free(const net_film *f, double surface_k, double gas_k)
+{
+    double s = held_k(surface_k), g = held_k(gas_k), h = 0;
+    if (f->floor_m > 0) return sw_air_at(0.5 * (s + g)).conductivity / f->floor_m;
+    if (f->side > 0) h += f->side * sw_free_h(SW_FACING_SIDE, s, g, f->height_m);
+    if (f->up > 0) h += f->up * sw_free_h(SW_FACING_UP, s, g, f->across_m);
+    if (f->down > 0) h += f->down * sw_free_h(SW_FACING_DOWN, s, g, f->across_m);
+    return h;
+}
+
+double net_film_driven(const sw_heat_net *net, sw_medium medium, double gas_k)
+{
+    const sw_scene *s = net->scene;
+    bool below = medium == SW_MEDIUM_FIRE;
+    double section_m2 = below ? s->base_m2 : s->throat_m2, volume_m3 = below ? s->firebox_m3 : s->upper_m3;
+    double hydraulic_m = 4 * volume_m3 / (below ? s->firebox_m2 : s->upper_m2);
+    double length_m = volume_m3 / section_m2;
+    if (!(section_m2 > 0) || !(hydraulic_m > 0) || !isfinite(length_m) || !(net->now.gas_kg_s > 0)) return 0;
+    sw_air gas = sw_air_at(held_k(gas_k));
+    double re = net->now.gas_kg_s / section_m2 * hydraulic_m / gas.viscosity;
+    return sw_nu_duct(fmin(re, 5e6), gas.pr, 0, hydraulic_m / length_m) * gas.conductivity / hydraulic_m;
+}

@@ -1,0 +1,132 @@
+/* net_parts.h: what the steps of the heat network share. For this folder only.
+ *
+ * Unknowns are temperatures: the parts' nodes, then the three gases. The room is one source more, so that every array over
+ * nodes has one entry beyond the unknowns. R is the heat into each node, W; J its derivative, row by row. */
+#ifndef SW_BURNING_HEAT_NET_PARTS_H
+#define SW_BURNING_HEAT_NET_PARTS_H
+
+#include "burning/heat/heat.h"
+
+enum { NET_KNOTS = 13, NET_PANE_ROWS = 281 };
+
+typedef struct net_enclosure { /* grey diffuse bodies that see each other, with or without a grey gas between them */
+    size_t bodies;
+    size_t *source; /* [bodies] index of its temperature: a node, or the room */
+    size_t gas;     /* the gas's body; == bodies when there is none */
+    size_t room;    /* the room's body; == bodies when it is not seen */
+    size_t knots;
+    double *table; /* [knots][bodies * bodies] total exchange areas, m2, symmetric, over the gas's emissivity */
+    double *G;     /* [bodies * bodies] at the gas's present emissivity */
+} net_enclosure;
+
+typedef struct net_film { /* what a surface shows to the gas or air that washes it */
+    size_t node;
+    double area_m2, height_m, across_m; /* across: area / circumference, for faces up and down */
+    double side, up, down;
+    double floor_m; /* > 0: still air over the floor, so thick */
+} net_film;
+typedef struct net_films {
+    net_film *items;
+    size_t count;
+} net_films;
+
+typedef enum net_link_kind { NET_LINK_FIXED, NET_LINK_AIR, NET_LINK_LAYER } net_link_kind;
+typedef struct net_link {
+    net_link_kind kind;
+    size_t a, b;       /* nodes */
+    double g;          /* W/K when fixed; area/thickness, m, of a layer or an air gap */
+    double radiant_m2; /* of an air gap: area / (1/e1 + 1/e2 - 1) */
+    const sw_material *material;
+} net_link;
+
+typedef struct net_pane {
+    size_t node;
+    size_t inside, outside; /* its body among the fire's and the outer enclosure; == bodies when it has none there */
+} net_pane;
+
+typedef struct net_gap_flow {                    /* of the convection gap at one mean wall temperature */
+    double kg_s, h, out_k, mean_k, mean_by_wall; /* mean_by_wall: d mean_k / d wall_k at that flow */
+} net_gap_flow;
+
+typedef struct net_flows { /* into the room and the flue, W */
+    double glass, shell, gap, below, transmitted, flue, flue_k;
+    net_gap_flow gap_flow;
+} net_flows;
+
+struct sw_heat_net {
+    const sw_scene *scene;
+    sw_heat_model model;
+    size_t parts, solids, nodes; /* solids: the parts' nodes; nodes: with the gases; the room's index */
+    size_t *cold, *hot;          /* [parts] the same where the part is not layered */
+    size_t *part_of;             /* [solids] */
+    bool *glass;                 /* [nodes + 1] of a pane */
+    double *floor_share;         /* [solids] of what it shows to the room: close over the floor and facing it */
+    net_enclosure fire, upper, outer;
+    net_films films[SW_MEDIA];
+    double gap_area_m2;
+    net_link *links;
+    size_t link_count;
+    net_pane *panes;
+    size_t pane_count;
+    double pane_e; /* in the enclosures: what a pane takes from the radiation that meets it */
+    double pane_absorbs[NET_PANE_ROWS], pane_passes[NET_PANE_ROWS]; /* of a black source, over pane_e */
+    /* at work: one moment */
+    sw_heat_fire now;
+    sw_heat_room room;
+    double flame_share, upper_room_w_k;       /* upper: conductance of its gas to its walls, last seen */
+    double *x, *E, *dE, *Ea, *dEa, *Et, *dEt; /* [nodes + 1]; Ea, Et: to be absorbed by a pane, to pass it */
+    double *R, *J, *lu, *step, *try_x;        /* [nodes + 1], J and lu squared */
+    size_t *pivot;
+    double gap_kg_s; /* last, to start from */
+    net_flows flows;
+};
+
+/* net_check.c: everything that cannot be, each told. */
+sw_status net_check_scene(sw_run *run, const sw_scene *scene);
+sw_status net_check_moment(sw_run *run, const sw_heat_fire *fire, const sw_heat_room *room);
+
+/* net_exchange.c */
+sw_status net_exchange_make(sw_run *run, sw_heat_net *net);
+void net_exchange_at(net_enclosure *e, double gas_emissivity); /* sets G */
+
+/* net_links.c */
+sw_status net_links_make(sw_run *run, sw_heat_net *net);
+double net_link_w_k(const sw_heat_net *net, const net_link *link, double a_k, double b_k);
+
+/* net_film.c: W/(m2 K) of still or driven gas; *steer: 1 + d ln h / d ln dT, good enough for Newton's step */
+sw_status net_films_make(sw_run *run, sw_heat_net *net);
+double net_film_free(const net_film *film, double surface_k, double gas_k);
+double net_film_driven(const sw_heat_net *net, sw_medium medium, double gas_k);
+
+/* net_gap.c */
+net_gap_flow net_gap_at(const sw_heat_net *net, double wall_k, double air_k, double guess_kg_s);
+
+/* net_pane.c */
+sw_status net_panes_make(sw_run *run, sw_heat_net *net);
+void net_panes_emit(sw_heat_net *net); /* from x and E: what each source gives a pane to absorb and to let through */
+void net_panes_pass(sw_heat_net *net, bool with_jacobian);
+
+/* net_gas.c: balances of the gases below and above the baffle, and their emissivities */
+void net_gas_emissivities(const sw_heat_net *net, const double *x, double *fire, double *upper);
+void net_gas_balance(sw_heat_net *net, bool with_jacobian);
+
+/* net_flux.c: R, with_jacobian also J, at x; sets flows and the gap's outlet in x */
+void net_inside(sw_heat_net *net, bool with_jacobian);  /* what the gases take part in; clears R and J first */
+void net_outside(sw_heat_net *net, bool with_jacobian); /* the rest */
+
+/* net_newton.c */
+typedef struct net_settled {
+    int rounds;
+    double worst_w; /* of the unknowns first .. first + count - 1 */
+    size_t worst;
+} net_settled;
+void net_newton(sw_heat_net *net, size_t first, size_t count, double enough_w, net_settled *settled);
+bool net_lu(double *a, size_t n, size_t stride, size_t *pivot); /* false: singular */
+void net_lu_solve(const double *a, size_t n, size_t stride, const size_t *pivot, double *b);
+
+static inline double net_held(double x, double low, double high)
+{
+    return x < low ? low : x > high ? high : x;
+}
+
+#endif
