@@ -23,8 +23,8 @@ typedef struct pressure_terms {
 
 static double standard_emissivity(const double c[3][4], double t, double bar_cm)
 {
-    double x = log10(bar_cm), power = 1.0, sum = 0.0;
-    for (size_t i = 0; i < 3; i++, power *= x) sum += power * (c[i][0] + t * (c[i][1] + t * (c[i][2] + t * c[i][3])));
+    double x = log10(bar_cm), sum = 0.0;
+    for (size_t i = 3; i-- > 0;) sum = sum * x + c[i][0] + t * (c[i][1] + t * (c[i][2] + t * c[i][3]));
     return exp(sum);
 }
 

@@ -21,8 +21,11 @@ static double planck_small(double z)
 static double planck_large(double z)
 {
     double sum = 0.0, one = exp(-z), power = one;
-    for (double n = 1.0; n < 60.0 && power > 1e-18 * sum; n += 1.0, power *= one)
+    for (int i = 1; i < 60 && power > 1e-18 * sum; i++) {
+        double n = i;
         sum += power / n * (((z + 3.0 / n) * z + 6.0 / (n * n)) * z + 6.0 / (n * n * n));
+        power *= one;
+    }
     return sum;
 }
 
@@ -135,6 +138,11 @@ static void swap_rows(double *a, double *b, size_t n, size_t i, size_t k)
     b[k] = x;
 }
 
+static void subtract(double *restrict row, const double *restrict pivot, double factor, size_t n)
+{
+    for (size_t j = 0; j < n; j++) row[j] -= factor * pivot[j];
+}
+
 /* Gaussian elimination with row pivots of a[n*n] x = b, x in b. False: singular. */
 static bool solve_dense(double *a, double *b, size_t n)
 {
@@ -146,8 +154,7 @@ static bool solve_dense(double *a, double *b, size_t n)
         if (best != k) swap_rows(a, b, n, k, best);
         for (size_t i = k + 1; i < n; i++) {
             double factor = a[i * n + k] / a[k * n + k];
-            if (factor == 0.0) continue;
-            for (size_t j = k + 1; j < n; j++) a[i * n + j] -= factor * a[k * n + j];
+            subtract(a + i * n + k + 1, a + k * n + k + 1, factor, n - k - 1);
             b[i] -= factor * b[k];
         }
     }
