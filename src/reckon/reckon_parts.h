@@ -12,5 +12,6 @@ const sw_reckon *sw_reckon_gas(size_t *count);        /* gases, air, water vapou
 const sw_reckon *sw_reckon_material(size_t *count);   /* hot steel, linings, burns */
 const sw_reckon *sw_reckon_convection(size_t *count); /* surfaces, gaps, ducts, openings */
 const sw_reckon *sw_reckon_conduction(size_t *count); /* walls, fins, bodies that warm up, plates */
+const sw_reckon *sw_reckon_fire(size_t *count);       /* wood, its air and gas, losses, flames, burns */
 
 #endif
