@@ -7,7 +7,7 @@ static const size_t worker_bytes = (size_t)256 << 20;
 /* Vain presses one after the other: then there is nothing left to gain; fewer where the bound is met. Ours. */
 enum { IDLE_MOST = 1000, IDLE_AT_BOUND = 20 };
 
-static const double press_share = 0.35; /* of the time, at the end. Ours */
+static const double press_share = 0.2; /* of the time, at the end. Ours */
 static const double tell_every_s = 0.2;
 static const double least_gain = 5e-4; /* of the cost. Ours */
 
@@ -26,9 +26,10 @@ static sw_status worker_make(nest_packer *w)
     w->loose = SW_SCRATCH(&w->run, count, uint32_t);
     w->version = SW_SCRATCH(&w->run, pack->sheet_room, uint32_t);
     w->failed = SW_SCRATCH(&w->run, pack->sheet_room * shapes, uint32_t);
+    w->swaps = SW_SCRATCH(&w->run, NEST_SWAPS, uint8_t);
     w->closed = SW_SCRATCH(&w->run, pack->sheet_room, bool);
     w->sheets = SW_SCRATCH(&w->run, pack->sheet_room, uint32_t);
-    bool whole = w->list && w->loose && w->version && w->failed && w->closed && w->sheets;
+    bool whole = w->list && w->loose && w->version && w->failed && w->closed && w->sheets && w->swaps;
     return whole ? SW_OK : SW_NO_MEMORY;
 }
 

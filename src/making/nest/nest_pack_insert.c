@@ -102,7 +102,7 @@ static void put_in(group *g, const nest_attempt *a)
 {
     nest_crowd *c = g->crowd;
     size_t last = g->pieces - 1;
-    if (a->piece != NEST_LOOSE) {
+    if (a->piece != NEST_LOOSE && !a->placed) {
         g->start.x_mm[last] = sw_random_unit(&c->random) * a->length_mm;
         g->start.y_mm[last] = sw_random_unit(&c->random) * c->width_mm;
     }
@@ -201,7 +201,7 @@ static size_t list_sheets(nest_packer *w, uint32_t piece, uint32_t *sheets)
 static bool insert_on(nest_packer *w, uint32_t piece, uint32_t sheet)
 {
     size_t n = nest_packing_list(&w->now, sheet, w->list);
-    nest_attempt a = {sheet, piece, w->list, n, nest_pack_length(w, sheet), PASSES};
+    nest_attempt a = {sheet, piece, w->list, n, nest_pack_length(w, sheet), PASSES, false};
     bool won = nest_pack_attempt(w, &a);
     if (won)
         nest_packing_count(w->pack, &w->now, piece, sheet, 1);

@@ -45,7 +45,7 @@ typedef struct nest_pack { /* shared by the workers; read only but for what the 
     double least_price; /* of any sheets that could hold the pieces */
 } nest_pack;
 
-enum { NEST_AIMS = 4096 };
+enum { NEST_AIMS = 4096, NEST_SWAPS = 16384 };
 typedef enum nest_readiness { NEST_UNMADE, NEST_READY, NEST_NO_ROOM } nest_readiness;
 
 typedef struct nest_packer { /* one worker */
@@ -58,6 +58,7 @@ typedef struct nest_packer { /* one worker */
     bool *closed;               /* [sheet_room] takes no piece in this aim */
     uint32_t *sheets;           /* [sheet_room] being looked through */
     uint32_t *loose;            /* [count] */
+    uint8_t *swaps;             /* [NEST_SWAPS] vain tries of a change of places since the sheet changed */
     size_t loose_count;
     double until_s; /* of the aim */
     uint64_t looks;
@@ -93,6 +94,7 @@ typedef struct nest_attempt {
     size_t count;
     double length_mm; /* of the rectangle; the usable box's or less */
     int passes;
+    bool placed; /* the piece starts where it is noted, not at random */
 } nest_attempt;
 /* When it becomes legal the positions of all are taken over. */
 bool nest_pack_attempt(nest_packer *w, const nest_attempt *a);
@@ -111,6 +113,10 @@ bool nest_pack_kinds_ready(nest_packer *w, const uint32_t *kind, size_t count);
 /* nest_pack_join.c: the open sheets with most room and what is loose, together. Of `cut` only the first cut_mm of the
  * usable box may be used; NEST_LOOSE = of none. */
 bool nest_pack_join(nest_packer *w, uint32_t cut, double cut_mm);
+
+/* nest_pack_swap.c: pieces of `from` change places with smaller ones of other sheets until it is empty or time is
+ * over; also other sheets are unloaded so that one gets room for what is left. */
+void nest_pack_swap(nest_packer *w, uint32_t from, double until_s);
 
 /* nest_pack_settle.c */
 /* Takes a packing over: the best, or the answer; nothing is loose, closed or failed. */

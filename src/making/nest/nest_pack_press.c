@@ -23,8 +23,20 @@ static uint32_t emptiest(const nest_packer *w)
 static bool push_together(nest_packer *w, uint32_t sheet, double length_mm)
 {
     size_t n = nest_packing_list(&w->now, sheet, w->list);
-    nest_attempt a = {sheet, NEST_LOOSE, w->list, n, length_mm, ALONE_PASSES};
+    nest_attempt a = {sheet, NEST_LOOSE, w->list, n, length_mm, ALONE_PASSES, false};
     return nest_pack_attempt(w, &a);
+}
+
+/* Larger pieces leave for smaller ones, then what is there now is pushed together as far as its area promises. */
+static bool unload(nest_packer *w, uint32_t sheet)
+{
+    double held_mm2 = w->now.claim_mm2[sheet], reach_mm = nest_packing_reach(w->pack, &w->now, sheet);
+    nest_pack_swap(w, sheet, sw_seconds() + 0.5 * (w->until_s - sw_seconds()));
+    double share = w->now.claim_mm2[sheet] / held_mm2;
+    if (share >= 1) return false;
+    for (double back = 0; back < 1 && !push_together(w, sheet, reach_mm * (share + (1 - share) * back)); back += 0.2)
+        if (nest_pack_over(w)) break;
+    return true;
 }
 
 bool nest_pack_press(nest_packer *w)
@@ -36,7 +48,8 @@ bool nest_pack_press(nest_packer *w)
     if (sheet == NEST_LOOSE) return false;
     double share = least_step * pow(largest_step / least_step, sw_random_unit(&w->random));
     double length_mm = nest_packing_reach(w->pack, &w->now, sheet) * (1 - share);
-    bool alone = w->now.sheet_count < 2 || sw_random_below(&w->random, 3) == 0;
-    bool moved = alone ? push_together(w, sheet, length_mm) : nest_pack_join(w, sheet, length_mm);
+    size_t way = w->now.sheet_count < 2 ? 0 : sw_random_below(&w->random, 4);
+    if (way == 1) return unload(w, sheet) && nest_pack_commit(w);
+    bool moved = way == 0 ? push_together(w, sheet, length_mm) : nest_pack_join(w, sheet, length_mm);
     return moved && nest_pack_commit(w);
 }

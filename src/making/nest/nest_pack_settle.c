@@ -6,6 +6,8 @@
 
 enum { MISSES = 6 };
 
+static const double swap_share = 0.7; /* of the time an aim has left. Ours */
+
 static const double first_step = 0.12, least_step = 0.01, step_growth = 1.3, step_cut = 0.5; /* of its length. Ours */
 static const double last_share = 0.12; /* what is shorter is given up at once. Ours */
 
@@ -17,6 +19,7 @@ void nest_pack_start(nest_packer *w, const nest_packing *from)
     omp_unset_lock(&pack->lock);
     w->loose_count = 0;
     memset(w->closed, 0, pack->sheet_room * sizeof *w->closed);
+    memset(w->swaps, 0, NEST_SWAPS * sizeof *w->swaps);
     memset(w->failed, 0, pack->sheet_room * pack->core->in->shape_count * sizeof *w->failed);
 }
 
@@ -82,6 +85,8 @@ bool nest_pack_empty(nest_packer *w, uint32_t sheet)
 {
     double length_mm = nest_pack_length(w, sheet), step_mm = first_step * length_mm;
     thin_out(w, sheet);
+    nest_pack_swap(w, sheet, sw_seconds() + swap_share * (w->until_s - sw_seconds()));
+    if (nest_packing_list(&w->now, sheet, w->list) == 0) return w->closed[sheet] = true;
     if (is_blocked(w, sheet)) return close_sheet(w, sheet);
     while (!nest_pack_over(w)) {
         double reach_mm = nest_packing_reach(w->pack, &w->now, sheet), to_mm = reach_mm - step_mm;

@@ -125,6 +125,38 @@ static void a_remnant_with_a_hole_is_respected_while_pieces_move(sw_test *t)
     sw_ok(t, sw_nest_verify(&t->run, &s.in, s.result));
 }
 
+/* Largest first the plates take three sheets of 310 mm: 150 + 110, 100 + 90 + 80, 70. Two do: 150 + 80 + 70, 110 + 100 + 90. */
+static void exchanged_plates_save_a_sheet(sw_test *t)
+{
+    const double long_mm[] = {150, 110, 100, 90, 80, 70};
+    scene s;
+    scene_begin(&s, &t->run, 0, 0);
+    for (size_t i = 0; i < 6; i++) scene_shape(&s, "plate", scene_box(&s, long_mm[i], 100), 1, SW_TURN_FIXED);
+    scene_stock(&s, "sheet", scene_box(&s, 310, 100), 0, 10);
+    if (!sw_ok(t, scene_solve(&s))) return;
+    sw_true(t, s.result->sheets_total == 3);
+    s.opt.budget_s = 1;
+    if (!sw_ok(t, scene_solve(&s))) return;
+    sw_true(t, s.result->sheets_total == 2);
+}
+
+/* Frames that hold others, one thread and two: whatever changes places, the verifier passes it. */
+static void pieces_that_change_places_stay_legal(sw_test *t)
+{
+    for (uint64_t seed = 1; seed <= 4; seed++) {
+        scene s;
+        small_batch(&s, &t->run);
+        scene_shape(&s, "ring", frame(&s, 260, 25), 6, SW_TURN_FIXED);
+        scene_shape(&s, "slip", scene_box(&s, 90, 30), 20, SW_TURN_QUARTER);
+        s.opt.seed = t->seed = seed;
+        s.opt.budget_s = 0.15;
+        t->run.threads = 1 + (int)(seed % 2);
+        if (!sw_ok(t, scene_solve(&s))) return;
+        if (!sw_true(t, scene_placed(&s) == 73)) return;
+        if (!sw_ok(t, sw_nest_verify(&t->run, &s.in, s.result))) return;
+    }
+}
+
 static void every_refused_allocation_is_reported_while_improving(sw_test *t)
 {
     for (size_t nth = 1; nth < 4000; nth += nth / 5 + 1) {
@@ -143,5 +175,5 @@ static void every_refused_allocation_is_reported_while_improving(sw_test *t)
 SW_TESTS(SW_CASE(moving_pieces_between_sheets_is_legal_and_no_dearer), SW_CASE(the_time_given_is_kept),
          SW_CASE(improvement_ends_when_the_bound_is_met), SW_CASE(a_stop_gives_the_best_so_far),
          SW_CASE(the_bound_counts_the_web), SW_CASE(nothing_is_denser_than_the_bound),
-         SW_CASE(a_remnant_with_a_hole_is_respected_while_pieces_move),
-         SW_CASE(every_refused_allocation_is_reported_while_improving))
+         SW_CASE(a_remnant_with_a_hole_is_respected_while_pieces_move), SW_CASE(exchanged_plates_save_a_sheet),
+         SW_CASE(pieces_that_change_places_stay_legal), SW_CASE(every_refused_allocation_is_reported_while_improving))
