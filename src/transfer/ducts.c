@@ -14,14 +14,20 @@ double sw_friction_laminar(double re)
     return re > 0 ? 64 / re : (double)NAN;
 }
 
+static double power_16(double x)
+{
+    double x4 = x * x * x * x;
+    return x4 * x4 * x4 * x4;
+}
+
 /* Churchill, Chem. Eng. 84 (1977) 91, all regimes: f = 8 [(8/Re)^12 + (A + B)^-1.5]^(1/12),
  *   A = {-2.457 ln[(7/Re)^0.9 + 0.27 eps/D]}^16, B = (37530/Re)^16 */
 double sw_friction_churchill(double re, double roughness)
 {
     if (!(re > 0) || !(roughness >= 0)) return NAN;
-    double A = pow(-2.457 * log(pow(7 / re, 0.9) + 0.27 * roughness), 16.0);
-    double B = pow(37530 / re, 16.0);
-    return 8 * pow(pow(8 / re, 12.0) + pow(A + B, -1.5), 1.0 / 12);
+    double AB = power_16(2.457 * log(pow(7 / re, 0.9) + 0.27 * roughness)) + power_16(37530 / re);
+    double slow_3 = 8 / re * (8 / re) * (8 / re), slow_12 = slow_3 * slow_3 * slow_3 * slow_3;
+    return 8 * pow(slow_12 + 1 / (AB * sqrt(AB)), 1.0 / 12);
 }
 
 /* Colebrook 1939: 1/sqrt f = -2 log10(eps/(3.7 D) + 2.51/(Re sqrt f)); Newton on x = 1/sqrt f, whose function is nearly a
