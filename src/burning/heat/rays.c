@@ -58,7 +58,6 @@ static bool build(rays *r, const sw_mesh *const *meshes, size_t mesh_count)
         rtcCommitGeometry(all);
         rtcAttachGeometry(r->scene, all);
         rtcSetSceneFlags(r->scene, RTC_SCENE_FLAG_ROBUST);
-        rtcSetSceneBuildQuality(r->scene, RTC_BUILD_QUALITY_LOW);
         rtcCommitScene(r->scene);
     }
     rtcReleaseGeometry(all);

@@ -3,14 +3,14 @@
 #include "burning/heat/scene_parts.h"
 
 static const sw_option options[] = {
-    SW_OPTION(sw_scene_options, rays_per_part, "", 500.0, 50.0, 50000.0,
+    SW_OPTION(sw_scene_options, rays_per_part, "", 400.0, 50.0, 50000.0,
               "rays of a part on average; larger parts cast more", "ours: views good to some per cent"),
     SW_OPTION(sw_scene_options, layered_above_m, "m", 0.010, 0.001, 0.1,
               "insulating parts thicker than this have a temperature on each side",
               "ours: lining boards are 20 to 40 mm, glass is 4 mm"),
     SW_OPTION(sw_scene_options, contact_below_m, "m", 0.003, 0.0001, 0.01,
               "surfaces nearer to each other than this conduct and do not radiate",
-              "ours: joints of lining are 1 to 2 mm, rope beds 2 to 3 mm; still air below 10 mm (handbook 7.2)"),
+              "ours: joints of lining are 1 to 2 mm, rope beds 2 to 3 mm"),
 };
 
 const sw_option *sw_scene_option_table(size_t *count)

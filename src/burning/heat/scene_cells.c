@@ -7,9 +7,9 @@
 #include <math.h>
 
 #define CUBE_MM     40.0
-#define HELD_INSIDE 0.05 /* weight of "inside" for a ray between two parts of the box: decides where no lining is */
+#define HELD_INSIDE 0.05 /* weight of "inside" for a ray between two parts of a bare box */
 #define WAY_OUTSIDE 0.5  /* weight of "outside" for a ray between air ways: their insides lead air, not fire gas */
-enum { SWEEPS = 16 };
+enum { SWEEPS = 8 };
 
 /* ---- table ---- */
 
@@ -116,6 +116,7 @@ typedef struct web {
     meeting *meetings;
     float *known; /* [count] sum of what is known beforehand */
     float *all;   /* [count] sum of weights */
+    bool bare;    /* no part stands in the fire: the box alone has to tell inside from outside */
 } web;
 
 static bool is_fixed(const scene_job *job, const scene_cell *c)
@@ -125,12 +126,12 @@ static bool is_fixed(const scene_job *job, const scene_cell *c)
 }
 
 /* How a ray between two cells is to be read: the weight left for the cell at the other end, and what is added. */
-static float reading(const scene_job *job, const scene_cell *a, const scene_cell *b, float *known)
+static float reading(const scene_job *job, const web *w, const scene_cell *a, const scene_cell *b, float *known)
 {
     const scene_body *p = &job->bodies[a->body], *q = &job->bodies[b->body];
     *known = 0.0F;
     if (p->kind == SW_PART_AIRWAY && q->kind == SW_PART_AIRWAY) return (float)(1.0 - WAY_OUTSIDE);
-    if (p->role->hint != SCENE_HOLDS || q->role->hint != SCENE_HOLDS || a->body == b->body) return 1.0F;
+    if (!w->bare || p->role->hint != SCENE_HOLDS || q->role->hint != SCENE_HOLDS || a->body == b->body) return 1.0F;
     *known = (float)HELD_INSIDE;
     return (float)(1.0 - HELD_INSIDE);
 }
@@ -139,7 +140,7 @@ static void note(const scene_job *job, web *w, uint32_t at, uint32_t met, uint32
 {
     float known = 0.0F;
     const scene_cell *cells = job->cells.items;
-    w->meetings[next[at]++] = (meeting){met, reading(job, &cells[at], &cells[met], &known)};
+    w->meetings[next[at]++] = (meeting){met, reading(job, w, &cells[at], &cells[met], &known)};
     w->known[at] += known;
     w->all[at] += 1.0F;
 }
@@ -151,6 +152,9 @@ static sw_status open_web(sw_run *run, const scene_job *job, web *w)
                .meetings = SW_SCRATCH(run, 2 * job->sample_count + 1, meeting),
                .known = SW_SCRATCH(run, n + 1, float),
                .all = SW_SCRATCH(run, n + 1, float)};
+    w->bare = true;
+    for (size_t i = 0; i < job->body_count; i++)
+        if (job->bodies[i].part != SCENE_NONE && job->bodies[i].role->hint == SCENE_FIRE) w->bare = false;
     bool whole = w->first != NULL && w->meetings != NULL && w->known != NULL && w->all != NULL;
     return whole ? SW_OK : SW_NO_MEMORY;
 }

@@ -120,7 +120,7 @@ void scene_find_level(scene_job *job)
     for (size_t i = 0; i < job->body_count; i++) {
         const scene_body *b = &job->bodies[i];
         double height_mm = 0.0;
-        if (b->mesh.triangle_count == 0) continue;
+        if (b->mesh.triangle_count == 0 || (b->kind != SW_PART_BAFFLE && b->kind != SW_PART_GRATE)) continue;
         bool lies = lying_share(&b->mesh, &height_mm) > least_lying;
         if (b->kind == SW_PART_BAFFLE && lies) job->level_mm = fmin(job->level_mm, height_mm);
         if (b->kind == SW_PART_GRATE) job->bed_mm = fmin(job->bed_mm, height_mm);

@@ -81,10 +81,43 @@ static void lay_solid(const sw_mesh *flat, double thickness_mm, const side *bord
     }
 }
 
+static sw_status add_ring(sw_run *run, sw_contour c, sw_point **points, size_t *count, size_t *room)
+{
+    sw_contour chords;
+    SW_TRY(sw_contour_flattened(run, c, ITEM_CHORD_MM, &chords));
+    for (size_t i = 0; i < chords.n; i++) {
+        sw_point *grown = sw_grow(run, run->scratch, *points, *count, room, sizeof *grown);
+        if (grown == NULL) return SW_NO_MEMORY;
+        *points = grown;
+        grown[(*count)++] = (sw_point){chords.v[i].x_mm, chords.v[i].y_mm};
+    }
+    return SW_OK;
+}
+
+/* The quick way where it works, GEOS where it does not. */
+static sw_status flat_triangles(sw_run *run, const sw_region *region, sw_mesh *flat)
+{
+    size_t *ends = SW_SCRATCH(run, region->hole_count + 1, size_t), count = 0, room = 0, triangles = 0;
+    sw_point *points = NULL;
+    sw_triangle *found = NULL;
+    if (ends == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i <= region->hole_count; i++) {
+        SW_TRY(add_ring(run, i == 0 ? region->outline : region->holes[i - 1], &points, &count, &room));
+        ends[i] = count;
+    }
+    SW_TRY(sw_rings_triangulate(run, &(sw_rings){points, ends, region->hole_count + 1}, &found, &triangles));
+    if (found == NULL) return sw_region_triangles(run, region, ITEM_CHORD_MM, 0.0, flat);
+    sw_vec3 *lifted = SW_SCRATCH(run, count + 1, sw_vec3);
+    if (lifted == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < count; i++) lifted[i] = (sw_vec3){points[i].x_mm, points[i].y_mm, 0.0};
+    *flat = (sw_mesh){lifted, count, found, triangles};
+    return SW_OK;
+}
+
 sw_status scene_extruded(sw_run *run, const sw_region *region, double thickness_mm, sw_mesh *out)
 {
     sw_mesh flat;
-    SW_TRY(sw_region_triangles(run, region, ITEM_CHORD_MM, 0.0, &flat));
+    SW_TRY(flat_triangles(run, region, &flat));
     side *sides = SW_SCRATCH(run, 3 * flat.triangle_count + 1, side);
     if (sides == NULL) return SW_NO_MEMORY;
     size_t border = keep_border(sides, list_sides(&flat, sides));

@@ -147,16 +147,32 @@ static double section_m2(const scene_job *job, plan *p, double z_mm)
     return sw_m2_from_mm2((double)cells * LINE_MM * LINE_MM);
 }
 
+/* Plan of all skins with fire gas before them; not the whole stove's. */
+static void frame_plan(const scene_job *job, plan *p)
+{
+    double x0 = job->high.x_mm, x1 = job->low.x_mm, y0 = job->high.y_mm, y1 = job->low.y_mm;
+    for (size_t i = 0; i < job->sample_count; i++) {
+        const scene_sample *s = &job->samples[i];
+        if (!scene_inside(job, s->cell)) continue;
+        x0 = fmin(x0, (double)s->at.x_mm);
+        x1 = fmax(x1, (double)s->at.x_mm);
+        y0 = fmin(y0, (double)s->at.y_mm);
+        y1 = fmax(y1, (double)s->at.y_mm);
+    }
+    p->x_mm = x0 - 2.0 * LINE_MM;
+    p->y_mm = y0;
+    p->columns = (size_t)fmax(1.0, ceil((x1 - x0) / LINE_MM) + 4.0);
+    p->rows = (size_t)fmax(1.0, ceil((y1 - y0) / LINE_MM) + 1.0);
+}
+
 sw_status scene_throat(sw_run *run, const scene_job *job)
 {
     sw_scene *s = job->scene;
     const scene_body *baffle = lowest_baffle(job);
     s->throat_m2 = s->throat_height_m = (double)NAN;
     if (baffle == NULL) return SW_OK;
-    plan p = {.x_mm = job->low.x_mm,
-              .y_mm = job->low.y_mm,
-              .columns = (size_t)ceil((job->high.x_mm - job->low.x_mm) / LINE_MM) + 1,
-              .rows = (size_t)ceil((job->high.y_mm - job->low.y_mm) / LINE_MM) + 1};
+    plan p = {0};
+    frame_plan(job, &p);
     p.free = SW_SCRATCH(run, p.columns * p.rows, unsigned char);
     p.covered = SW_SCRATCH(run, p.columns * p.rows, unsigned char);
     if (p.free == NULL || p.covered == NULL) return SW_NO_MEMORY;
