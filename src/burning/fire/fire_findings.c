@@ -45,8 +45,9 @@ static sw_status add_band(sw_run *run, const fire_job *job, band b)
     f.unit = b.unit;
     f.source = b.source;
     f.remedy = to_low ? b.below : b.above;
-    f.what = sw_text_format(run, run->keep, "%s %.3g %s; %g to %g %s %s", b.name, b.value, b.unit, b.low, b.high,
-                            b.unit, b.usual ? "is usual" : "is asked");
+    const char *space = b.unit[0] == '\0' ? "" : " ";
+    f.what = sw_text_format(run, run->keep, "%s %.3g%s%s; %g to %g%s%s %s", b.name, b.value, space, b.unit, b.low,
+                            b.high, space, b.unit, b.usual ? "is usual" : "is asked");
     if (isnan(b.value)) {
         f.what = sw_text_format(run, run->keep, "%s is not known: the size of the firebox is missing", b.name);
         f.remedy = "give the stove's firebox parts their roles, so that its size can be found";
