@@ -95,6 +95,7 @@ typedef struct sw_heat_model { /* named, bounded constants that a hot test may c
     double soot_k_1_m;         /* of the flame */
     double lining_k_factor;    /* on the lining's conductivity */
     double flame_share;        /* of the heat set free below the baffle */
+    double bed_share;          /* of that: set free in the bed of embers, which radiates and covers grate and floor */
 } sw_heat_model;
 sw_heat_model sw_heat_model_defaults(void);
 const sw_option *sw_heat_model_table(size_t *count);
@@ -104,7 +105,7 @@ typedef struct sw_heat_fire {  /* what the fire gives at one moment */
     double air_kg_s, gas_kg_s; /* in through the openings, out through the collar */
     double air_k;              /* of the room's air where it enters */
     double water_kg_s;         /* evaporating besides (moisture): gas composition comes with `gas` */
-    sw_mixture gas;            /* wet flue gas, kmol per kg of gas */
+    sw_mixture gas;            /* wet flue gas, kmol per kg of gas: gas_kg_s times it is what flows */
     double p_h2o_bar, p_co2_bar;
 } sw_heat_fire;
 
@@ -112,12 +113,13 @@ typedef struct sw_heat_room {
     double air_k, walls_k; /* of the room; walls seen by radiation */
 } sw_heat_room;
 
-/* Nodes: the parts' temperatures (two for a layered part), then gas below the baffle, gas above it, gap air at its outlet. */
+/* Nodes: the parts' temperatures (two for a layered part), then gas below the baffle, gas above it, gap air at its outlet, and
+ * the bed of embers, all four without capacity. The gas below is well stirred; above, its node is the mean along its way. */
 typedef struct sw_heat_net sw_heat_net;
 sw_status sw_heat_net_make(sw_run *run, const sw_scene *scene, const sw_heat_model *model, sw_heat_net **net);
 size_t sw_heat_net_nodes(const sw_heat_net *net);
 size_t sw_heat_net_node(const sw_heat_net *net, size_t part, bool hot_side); /* index of a part's node */
-enum { SW_GAS_FIREBOX, SW_GAS_UPPER, SW_GAS_GAP, SW_GAS_NODES };             /* after the parts' nodes */
+enum { SW_GAS_FIREBOX, SW_GAS_UPPER, SW_GAS_GAP, SW_GAS_BED, SW_GAS_NODES }; /* after the parts' nodes */
 size_t sw_heat_net_gas(const sw_heat_net *net, int gas);
 
 typedef struct sw_heat_state {

@@ -15,6 +15,8 @@ static const sw_option rows[] = {
               "ours: makers' +- 25 %"),
     SW_OPTION(sw_heat_model, flame_share, "", 0.9, 0.0, 1.0, "of the heat: set free below the baffle",
               "common practice, no source"),
+    SW_OPTION(sw_heat_model, bed_share, "", 0.3, 0.0, 1.0, "of that: set free in the bed of embers",
+              "char's share of the heat, 0.18 x 32.8 MJ/kg of 18.66: handbook 3.1"),
 };
 enum { ROWS = sizeof rows / sizeof *rows };
 

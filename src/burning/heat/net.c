@@ -50,6 +50,7 @@ static sw_status fill(sw_run *run, sw_heat_net *net)
 {
     SW_TRY(number_nodes(run, net));
     SW_TRY(take_room(run, net));
+    SW_TRY(net_bed_make(run, net));
     SW_TRY(net_films_make(run, net));
     SW_TRY(net_panes_make(run, net));
     return net_links_make(run, net);
@@ -140,7 +141,8 @@ static void tell(const sw_heat_net *net, double stored_w, net_settled settled, s
 
 static const char *node_name(const sw_heat_net *net, size_t node)
 {
-    static const char *const gases[SW_GAS_NODES] = {"gas below the baffle", "gas above the baffle", "air in the gap"};
+    static const char *const gases[SW_GAS_NODES] = {"gas below the baffle", "gas above the baffle", "air in the gap",
+                                                    "bed of embers"};
     return node < net->solids ? net->scene->parts[net->part_of[node]].name : gases[node - net->solids];
 }
 

@@ -10,9 +10,10 @@
 #include <math.h>
 #include <string.h>
 
+static const double ember_e = 0.9;    /* handbook 5.2, E6 */
 static const double knot_step = 0.08; /* 0 .. 0.96; ours: the cubic between is exact to 1e-6 of the area */
 
-typedef struct job { /* one enclosure while it is made; rows: surfaces, then throat, then room */
+typedef struct job { /* one enclosure while it is made; rows: surfaces, then throat, room and bed of embers */
     sw_heat_net *net;
     bool member[SW_MEDIA];
     bool throat; /* what another gas space sees of this one passes an opening that is black at that gas's temperature */
@@ -39,6 +40,33 @@ static size_t row_of(const job *j, const size_t *row, size_t i, size_t other)
     return j->surfaces + 1;
 }
 
+static void fill_surfaces(job *j)
+{
+    const sw_scene *scene = j->net->scene;
+    for (size_t i = 0; i < j->surfaces; i++) {
+        const sw_scene_surface *s = &scene->surfaces[j->surface[i]];
+        j->e[i] = scene->parts[s->part].kind == SW_PART_PANE ? j->net->pane_e : s->emissivity;
+        j->rho_a[i] = (1 - j->e[i]) / s->area_m2;
+    }
+    size_t throat = j->surfaces, room = throat + 1, bed = throat + 2;
+    j->e[throat] = j->e[room] = 1;
+    j->e[bed] = ember_e;
+    if (j->net->bed.area_m2 > 0) j->rho_a[bed] = (1 - ember_e) / j->net->bed.area_m2;
+}
+
+/* A surface that the bed lies on gives it the share c of all its views, and keeps the rest. */
+static void give_to_bed(job *j)
+{
+    size_t n = j->rows, bed = j->surfaces + 2;
+    double c = j->net->bed.cover;
+    for (size_t i = 0; i < j->surfaces; i++) {
+        if (!j->net->bed.lies_on[j->surface[i]]) continue;
+        for (size_t k = 0; k < n; k++) j->V[bed * n + k] += c * j->V[i * n + k], j->V[i * n + k] *= 1 - c;
+        for (size_t k = 0; k < n; k++) j->V[k * n + bed] += c * j->V[k * n + i], j->V[k * n + i] *= 1 - c;
+        j->rho_a[i] /= 1 - c;
+    }
+}
+
 static void fill_views(job *j, size_t *row)
 {
     const sw_scene *scene = j->net->scene;
@@ -51,17 +79,8 @@ static void fill_views(job *j, size_t *row)
     }
     for (size_t i = 0; i < j->surfaces; i++)
         for (size_t k = j->surfaces; k < n; k++) j->V[k * n + i] = j->V[i * n + k];
-}
-
-static void fill_surfaces(job *j)
-{
-    const sw_scene *scene = j->net->scene;
-    for (size_t i = 0; i < j->surfaces; i++) {
-        const sw_scene_surface *s = &scene->surfaces[j->surface[i]];
-        j->e[i] = scene->parts[s->part].kind == SW_PART_PANE ? j->net->pane_e : s->emissivity;
-        j->rho_a[i] = (1 - j->e[i]) / s->area_m2;
-    }
-    j->e[j->surfaces] = j->e[j->surfaces + 1] = 1;
+    fill_surfaces(j);
+    if (j->member[SW_MEDIUM_FIRE] && j->net->bed.cover > 0) give_to_bed(j);
 }
 
 static size_t body_of(net_enclosure *e, size_t source)
@@ -86,9 +105,10 @@ static void find_bodies(job *j, net_enclosure *e, size_t own_gas, size_t other_g
         const sw_scene_surface *s = &net->scene->surfaces[j->surface[i]];
         j->body[i] = body_of(e, s->hot_side ? net->hot[s->part] : net->cold[s->part]);
     }
-    size_t throat = j->surfaces, room = throat + 1, none = SIZE_MAX;
+    const size_t throat = j->surfaces, room = throat + 1, none = SIZE_MAX;
     j->body[throat] = is_seen(j, throat) ? body_of(e, other_gas) : none;
     j->body[room] = is_seen(j, room) ? body_of(e, net->nodes) : none;
+    j->body[room + 1] = is_seen(j, room + 1) ? body_of(e, sw_heat_net_gas(net, SW_GAS_BED)) : none;
     bool room_seen = j->body[room] != none;
     size_t gas = own_gas == none ? none : body_of(e, own_gas);
     e->room = room_seen ? j->body[room] : e->bodies;
@@ -163,7 +183,6 @@ static sw_status take_room(sw_run *run, job *j, net_enclosure *e, size_t all)
     if (!j->V || !j->e || !j->rho_a || !j->body || !j->K || !j->rhs || !j->pivot || !row || !e->source)
         return SW_NO_MEMORY;
     fill_views(j, row);
-    fill_surfaces(j);
     return SW_OK;
 }
 
@@ -175,7 +194,7 @@ static sw_status make_one(sw_run *run, sw_heat_net *net, job j, net_enclosure *e
     if (j.surface == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < scene->surface_count; i++)
         if (j.member[scene->surfaces[i].medium]) j.surface[j.surfaces++] = i;
-    j.rows = j.surfaces + 2;
+    j.rows = j.surfaces + 3;
     SW_TRY(take_room(run, &j, e, scene->surface_count));
     find_bodies(&j, e, own_gas, other_gas);
     e->knots = e->gas < e->bodies ? NET_KNOTS : 1;

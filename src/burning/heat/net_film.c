@@ -9,6 +9,7 @@
 #include <math.h>
 
 static const double floor_gap_most_m = 0.05; /* a face down nearer to the floor has still air under it; ours */
+static const double way = 3;                 /* hydraulic diameters from one turn to the next, each a new start; ours */
 static const double floor_gap_least_m = 0.002;
 
 static net_film film_of(const sw_heat_net *net, const sw_scene_surface *s)
@@ -48,7 +49,9 @@ sw_status net_films_make(sw_run *run, sw_heat_net *net)
     }
     for (size_t i = 0; i < scene->surface_count; i++) {
         net_films *films = &net->films[scene->surfaces[i].medium];
-        films->items[films->count++] = film_of(net, &scene->surfaces[i]);
+        films->items[films->count] = film_of(net, &scene->surfaces[i]);
+        if (net->bed.lies_on[i]) films->items[films->count].area_m2 *= 1 - net->bed.cover;
+        films->count++;
     }
     net->floor_share = SW_KEEP(run, net->solids + 1, double);
     if (net->floor_share == NULL) return SW_NO_MEMORY;
@@ -75,15 +78,21 @@ double net_film_free(const net_film *f, double surface_k, double gas_k)
     return h;
 }
 
+/* Laminar from the start of a duct: Nu = 3.66 + 0.0668 Gz/(1 + 0.04 Gz^(2/3)); Hausen, as in Incropera ch. 8 (from memory). */
+static double entrance_nu(double gz)
+{
+    return 3.66 + 0.0668 * gz / (1 + 0.04 * cbrt(gz * gz));
+}
+
 double net_film_driven(const sw_heat_net *net, sw_medium medium, double gas_k)
 {
     const sw_scene *s = net->scene;
     bool below = medium == SW_MEDIUM_FIRE;
     double section_m2 = below ? s->base_m2 : s->throat_m2, volume_m3 = below ? s->firebox_m3 : s->upper_m3;
     double hydraulic_m = 4 * volume_m3 / (below ? s->firebox_m2 : s->upper_m2);
-    double length_m = volume_m3 / section_m2;
-    if (!(section_m2 > 0) || !(hydraulic_m > 0) || !isfinite(length_m) || !(net->now.gas_kg_s > 0)) return 0;
+    if (!(section_m2 > 0) || !(hydraulic_m > 0) || !(net->now.gas_kg_s > 0)) return 0;
     sw_air gas = sw_air_at(held_k(gas_k));
     double re = net->now.gas_kg_s / section_m2 * hydraulic_m / gas.viscosity;
-    return sw_nu_duct(fmin(re, 5e6), gas.pr, 0, hydraulic_m / length_m) * gas.conductivity / hydraulic_m;
+    double nu = fmax(entrance_nu(re * gas.pr / way), sw_nu_duct(fmin(re, 5e6), gas.pr, 0, 1 / way));
+    return nu * gas.conductivity / hydraulic_m;
 }

@@ -9,7 +9,7 @@
 
 static const double free_power = 0.29; /* d ln h/d ln dT, between 1/4 and 1/3 */
 
-static double *jacobian(sw_heat_net *net, size_t row, size_t column)
+double *net_jacobian(sw_heat_net *net, size_t row, size_t column)
 {
     return &net->J[row * (net->nodes + 1) + column];
 }
@@ -40,10 +40,10 @@ static void exchange_one(sw_heat_net *net, const net_enclosure *e, size_t a, boo
         into += q;
         net->R[j] -= q;
         if (!with_jacobian) continue;
-        *jacobian(net, i, j) += G[b] * dE[j];
-        *jacobian(net, i, i) -= G[b] * dE[i];
-        *jacobian(net, j, i) += G[b] * dE[i];
-        *jacobian(net, j, j) -= G[b] * dE[j];
+        *net_jacobian(net, i, j) += G[b] * dE[j];
+        *net_jacobian(net, i, i) -= G[b] * dE[i];
+        *net_jacobian(net, j, i) += G[b] * dE[i];
+        *net_jacobian(net, j, j) -= G[b] * dE[j];
     }
     net->R[i] += into;
 }
@@ -94,10 +94,10 @@ static double wash_inside(sw_heat_net *net, sw_medium medium, size_t gas, bool w
         net->R[f->node] += q;
         net->R[gas] -= q;
         if (!with_jacobian) continue;
-        *jacobian(net, f->node, f->node) -= w_k * steer;
-        *jacobian(net, f->node, gas) += w_k * steer;
-        *jacobian(net, gas, f->node) += w_k * steer;
-        *jacobian(net, gas, gas) -= w_k * steer;
+        *net_jacobian(net, f->node, f->node) -= w_k * steer;
+        *net_jacobian(net, f->node, gas) += w_k * steer;
+        *net_jacobian(net, gas, f->node) += w_k * steer;
+        *net_jacobian(net, gas, gas) -= w_k * steer;
     }
     return sum_w_k;
 }
@@ -112,7 +112,7 @@ static void wash_room(sw_heat_net *net, bool with_jacobian)
         double q = h * f->area_m2 * (net->x[f->node] - net->room.air_k);
         net->R[f->node] -= q;
         *(floor ? &net->flows.below : net->glass[f->node] ? &net->flows.glass : &net->flows.shell) += q;
-        if (with_jacobian) *jacobian(net, f->node, f->node) -= h * f->area_m2 * (floor ? 1 : 1 + free_power);
+        if (with_jacobian) *net_jacobian(net, f->node, f->node) -= h * f->area_m2 * (floor ? 1 : 1 + free_power);
     }
 }
 
@@ -134,10 +134,10 @@ static void wash_gap(sw_heat_net *net, bool with_jacobian)
         net->R[f->node] -= q;
         net->flows.gap += q;
         if (!with_jacobian) continue;
-        *jacobian(net, f->node, f->node) -= w_k;
+        *net_jacobian(net, f->node, f->node) -= w_k;
         double by_wall = w_k * ((1 + free_power) * gap.mean_by_wall - free_power) / net->gap_area_m2;
         for (size_t j = 0; j < films->count; j++)
-            *jacobian(net, f->node, films->items[j].node) += by_wall * films->items[j].area_m2;
+            *net_jacobian(net, f->node, films->items[j].node) += by_wall * films->items[j].area_m2;
     }
 }
 
@@ -152,10 +152,10 @@ static void conduct(sw_heat_net *net, bool with_jacobian)
         net->R[l->a] -= q;
         net->R[l->b] += q;
         if (!with_jacobian) continue;
-        *jacobian(net, l->a, l->a) -= g;
-        *jacobian(net, l->a, l->b) += g;
-        *jacobian(net, l->b, l->a) += g;
-        *jacobian(net, l->b, l->b) -= g;
+        *net_jacobian(net, l->a, l->a) -= g;
+        *net_jacobian(net, l->a, l->b) += g;
+        *net_jacobian(net, l->b, l->a) += g;
+        *net_jacobian(net, l->b, l->b) -= g;
     }
 }
 
@@ -165,7 +165,7 @@ static void leak(sw_heat_net *net, bool with_jacobian)
     static const double w_k = 1e-9;
     for (size_t i = 0; i < net->solids; i++) {
         net->R[i] += w_k * (net->room.air_k - net->x[i]);
-        if (with_jacobian) *jacobian(net, i, i) -= w_k;
+        if (with_jacobian) *net_jacobian(net, i, i) -= w_k;
     }
 }
 
@@ -194,13 +194,14 @@ void net_inside(sw_heat_net *net, bool with_jacobian)
     exchange(net, &net->upper, with_jacobian);
     net_panes_pass(net, with_jacobian);
     wash_inside(net, SW_MEDIUM_FIRE, below, with_jacobian);
-    net->upper_room_w_k = wash_inside(net, SW_MEDIUM_UPPER, above, with_jacobian);
-    net->upper_room_w_k += gas_radiation_w_k(net, &net->upper, above);
+    net->above_w_k = wash_inside(net, SW_MEDIUM_UPPER, above, with_jacobian);
+    net->above_w_k += gas_radiation_w_k(net, &net->upper, above);
+    net_bed_balance(net, with_jacobian);
     net_gas_balance(net, with_jacobian);
     static const double gas_leak_w_k = 1e-9; /* a space without gas and walls keeps its last temperature */
     for (int g = 0; with_jacobian && g < SW_GAS_NODES; g++) {
         size_t i = sw_heat_net_gas(net, g);
-        *jacobian(net, i, i) -= g == SW_GAS_GAP ? 1 : gas_leak_w_k;
+        *net_jacobian(net, i, i) -= g == SW_GAS_GAP ? 1 : gas_leak_w_k;
     }
 }
 

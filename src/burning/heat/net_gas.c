@@ -1,7 +1,7 @@
 /* net_gas.c: heat balances of the gas below and above the baffle.
  *
- * Below it is well stirred: heat set free and warm air in, gas out at its own temperature (Hottel & Sarofim 1967, one gas
- * zone). Emissivity: Leckner 1972 over the mean beam 3.6 V/A, with the flame's soot below the baffle.
+ * Below it is well stirred: heat set free (net_bed.c shares it out) and air in, gas out at its own temperature (Hottel &
+ * Sarofim 1967, one gas zone). Emissivity: Leckner 1972 over the mean beam 3.6 V/A, with the flame's soot below the baffle.
  *
  * Above it the gas passes along: with N = (film and radiation, W/K)/(m c_p) and walls at one temperature it leaves at
  * T_w + (T_in - T_w) e^-N while its mean is T_w + (T_in - T_w)(1 - e^-N)/N. The node is that mean; so
@@ -59,34 +59,44 @@ static double exit_share(double n)
 
 static void no_gas(sw_heat_net *net)
 {
-    size_t below = sw_heat_net_gas(net, SW_GAS_FIREBOX), above = sw_heat_net_gas(net, SW_GAS_UPPER);
-    net->R[below] += net->flame_share * net->now.heat_w;
+    size_t above = sw_heat_net_gas(net, SW_GAS_UPPER);
     net->R[above] += (1 - net->flame_share) * net->now.heat_w;
     net->flows.flue = 0;
     net->flows.flue_k = net->x[above];
+}
+
+/* Where a stream of m kg/s that enters at in_k and has the mean t_k leaves, if it cools along its way; *r of the comment. */
+static double exit_k(const sw_heat_net *net, double w_k, double in_k, double t_k, double *r)
+{
+    *r = exit_share(w_k / (net->now.gas_kg_s * gas_cp(net, t_k)));
+    return t_k - *r * (in_k - t_k);
+}
+
+static double heated_k(const sw_heat_net *net, double from_k, double heat_w)
+{
+    double m = net->now.gas_kg_s, rough_k = from_k + heat_w / (m * gas_cp(net, from_k));
+    return from_k + heat_w / (m * gas_cp(net, 0.5 * (from_k + rough_k)));
 }
 
 void net_gas_balance(sw_heat_net *net, bool with_jacobian)
 {
     size_t below = sw_heat_net_gas(net, SW_GAS_FIREBOX), above = sw_heat_net_gas(net, SW_GAS_UPPER);
     size_t stride = net->nodes + 1;
-    double m = net->now.gas_kg_s, heat_w = net->now.heat_w, t_f = net->x[below], t_u = net->x[above];
+    double m = net->now.gas_kg_s, late_w = (1 - net->flame_share) * net->now.heat_w;
     if (!(m > 1e-9)) {
         no_gas(net);
         return;
     }
-    double late_w = (1 - net->flame_share) * heat_w, cp_f = gas_cp(net, t_f), cp_u = gas_cp(net, t_u);
-    double rough_k = t_f + late_w / (m * cp_f), in_k = t_f + late_w / (m * gas_cp(net, 0.5 * (t_f + rough_k)));
-    double r = exit_share(net->upper_room_w_k / (m * cp_u));
-    double out_k = t_u - r * (in_k - t_u), passed_w = m * gas_heat(net, t_f), air_w = air_heat_w(net);
-    double flue_w = m * gas_heat(net, out_k);
-    net->R[below] += net->flame_share * heat_w + air_w - passed_w;
+    double r, passed_k = net->x[below];
+    double out_k = exit_k(net, net->above_w_k, heated_k(net, passed_k, late_w), net->x[above], &r);
+    double passed_w = m * gas_heat(net, passed_k), flue_w = m * gas_heat(net, out_k), air_w = air_heat_w(net);
+    net->R[below] += air_w - passed_w;
     net->R[above] += late_w + passed_w - flue_w;
     net->flows.flue = flue_w - air_w;
     net->flows.flue_k = out_k;
     if (!with_jacobian) return;
-    double cp_out = gas_cp(net, out_k);
-    net->J[below * stride + below] -= m * cp_f;
-    net->J[above * stride + below] += m * (cp_f + r * cp_out);
+    double passed = m * gas_cp(net, passed_k), cp_out = gas_cp(net, out_k);
+    net->J[below * stride + below] -= passed;
+    net->J[above * stride + below] += passed + m * cp_out * r;
     net->J[above * stride + above] -= m * cp_out * (1 + r);
 }

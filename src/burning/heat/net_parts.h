@@ -1,6 +1,6 @@
 /* net_parts.h: what the steps of the heat network share. For this folder only.
  *
- * Unknowns are temperatures: the parts' nodes, then the three gases. The room is one source more, so that every array over
+ * Unknowns are temperatures: the parts' nodes, then the three gases and the bed. The room is one source more, so that every array over
  * nodes has one entry beyond the unknowns. R is the heat into each node, W; J its derivative, row by row. */
 #ifndef SW_BURNING_HEAT_NET_PARTS_H
 #define SW_BURNING_HEAT_NET_PARTS_H
@@ -44,6 +44,14 @@ typedef struct net_pane {
     size_t inside, outside; /* its body among the fire's and the outer enclosure; == bodies when it has none there */
 } net_pane;
 
+typedef struct net_bed {   /* of embers: lies on the grate and the floor below the baffle */
+    double area_m2, cover; /* cover: of each surface it lies on; 0 = no bed */
+    const bool *lies_on;   /* [surface_count] */
+    net_link *links;       /* to what it lies on */
+    size_t link_count;
+    net_film film;
+} net_bed;
+
 typedef struct net_gap_flow {                    /* of the convection gap at one mean wall temperature */
     double kg_s, h, out_k, mean_k, mean_by_wall; /* mean_by_wall: d mean_k / d wall_k at that flow */
 } net_gap_flow;
@@ -63,6 +71,7 @@ struct sw_heat_net {
     double *floor_share;         /* [solids] of what it shows to the room: close over the floor and facing it */
     net_enclosure fire, upper, outer;
     net_films films[SW_MEDIA];
+    net_bed bed;
     double gap_area_m2;
     net_link *links;
     size_t link_count;
@@ -73,7 +82,7 @@ struct sw_heat_net {
     /* at work: one moment */
     sw_heat_fire now;
     sw_heat_room room;
-    double flame_share, upper_room_w_k;       /* upper: conductance of its gas to its walls, last seen */
+    double flame_share, above_w_k;            /* conductance of the gas above to its walls, last seen */
     double *x, *E, *dE, *Ea, *dEa, *Et, *dEt; /* [nodes + 1]; Ea, Et: to be absorbed by a pane, to pass it */
     double *R, *J, *lu, *step, *try_x;        /* [nodes + 1], J and lu squared */
     size_t *pivot;
@@ -84,6 +93,10 @@ struct sw_heat_net {
 /* net_check.c: everything that cannot be, each told. */
 sw_status net_check_scene(sw_run *run, const sw_scene *scene);
 sw_status net_check_moment(sw_run *run, const sw_heat_fire *fire, const sw_heat_room *room);
+
+/* net_bed.c */
+sw_status net_bed_make(sw_run *run, sw_heat_net *net);
+void net_bed_balance(sw_heat_net *net, bool with_jacobian);
 
 /* net_exchange.c */
 sw_status net_exchange_make(sw_run *run, sw_heat_net *net);
@@ -111,6 +124,7 @@ void net_gas_emissivities(const sw_heat_net *net, const double *x, double *fire,
 void net_gas_balance(sw_heat_net *net, bool with_jacobian);
 
 /* net_flux.c: R, with_jacobian also J, at x; sets flows and the gap's outlet in x */
+double *net_jacobian(sw_heat_net *net, size_t row, size_t column);
 void net_inside(sw_heat_net *net, bool with_jacobian);  /* what the gases take part in; clears R and J first */
 void net_outside(sw_heat_net *net, bool with_jacobian); /* the rest */
 
