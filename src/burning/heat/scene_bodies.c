@@ -12,36 +12,15 @@ static bool insulates(const sw_material *m)
     return sw_material_conductivity(m, sw_k_from_c(500.0)) < INSULATING;
 }
 
-static sw_status finding(sw_run *run, scene_job *job, const char *check, const scene_body *b, const char *what,
-                         const char *remedy)
-{
-    if (what == NULL) return SW_NO_MEMORY;
-    sw_finding f = {.study = "heat",
-                    .check = check,
-                    .what = what,
-                    .where = b->name,
-                    .sense = SW_STATED,
-                    .value = (double)NAN,
-                    .limit = (double)NAN,
-                    .unit = "",
-                    .margin = (double)NAN,
-                    .verdict = SW_UNKNOWN,
-                    .source = "description",
-                    .remedy = remedy,
-                    .place = b->place};
-    return sw_finding_add(run, &job->scene->findings, f, 0.0);
-}
-
 static sw_status find_role(sw_run *run, scene_job *job, scene_body *b, const char *word)
 {
     b->role = scene_role_find(word);
     if (b->role == NULL) {
+        const char *what =
+            sw_text_format(run, run->keep, "role \"%s\" is not known to heat: counted as \"other\"", word);
         b->role = scene_role_find("other");
-        if (b->placement == 0)
-            SW_TRY(
-                finding(run, job, "role", b,
-                        sw_text_format(run, run->keep, "role \"%s\" is not known to heat: counted as \"other\"", word),
-                        "give one of the roles of docs/description.md"));
+        scene_remark r = {"role", b->name, b->place, SW_UNKNOWN, what, "give one of the roles of docs/description.md"};
+        if (b->placement == 0) SW_TRY(scene_note(run, job, r));
     }
     b->kind = b->role->kind;
     return SW_OK;
@@ -53,9 +32,11 @@ static sw_status find_material(sw_run *run, scene_job *job, scene_body *b, const
     const char *fault = b->material == NULL                ? "is not known: taken as S235"
                         : !(b->material->emissivity > 0.0) ? "has no known emissivity: taken as 0.9"
                                                            : NULL;
-    if (fault != NULL && b->kind != SW_PART_SMALL && b->placement == 0)
-        SW_TRY(finding(run, job, "material", b, sw_text_format(run, run->keep, "material \"%s\" %s", name, fault),
-                       "name a material of docs/studies/heat.md"));
+    if (fault != NULL && b->kind != SW_PART_SMALL && b->placement == 0) {
+        const char *what = sw_text_format(run, run->keep, "material \"%s\" %s", name, fault);
+        scene_remark r = {"material", b->name, b->place, SW_UNKNOWN, what, "name a material that the program knows"};
+        SW_TRY(scene_note(run, job, r));
+    }
     if (b->material == NULL) b->material = sw_material_find("S235");
     b->layered = b->thickness_m > job->opt->layered_above_m && insulates(b->material);
     return SW_OK;

@@ -3,22 +3,22 @@
 
 #include <math.h>
 
-static sw_status add(sw_run *run, scene_job *job, const char *check, const char *where, sw_place place,
-                     sw_verdict verdict, const char *what, const char *remedy)
+sw_status scene_note(sw_run *run, scene_job *job, scene_remark r)
 {
+    if (r.what == NULL) return SW_NO_MEMORY;
     sw_finding f = {.study = "heat",
-                    .check = check,
-                    .what = what,
-                    .where = where,
+                    .check = r.check,
+                    .what = r.what,
+                    .where = r.where,
                     .sense = SW_STATED,
                     .value = (double)NAN,
                     .limit = (double)NAN,
                     .unit = "",
                     .margin = (double)NAN,
-                    .verdict = verdict,
-                    .source = "rays over the placed parts",
-                    .remedy = remedy,
-                    .place = place};
+                    .verdict = r.verdict,
+                    .source = "roles, materials and rays over the placed parts",
+                    .remedy = r.remedy,
+                    .place = r.place};
     return sw_finding_add(run, &job->scene->findings, f, 0.0);
 }
 
@@ -34,11 +34,13 @@ static sw_status pane_findings(sw_run *run, scene_job *job, size_t part)
     const sw_scene_part *p = &job->parts[part];
     bool fire = shows(job->scene, part, SW_MEDIUM_FIRE) || shows(job->scene, part, SW_MEDIUM_UPPER);
     if (!fire)
-        SW_TRY(add(run, job, "pane", p->name, p->place, SW_UNKNOWN, "the pane faces no fire",
-                   "place it in the window of its door"));
+        SW_TRY(scene_note(run, job,
+                          (scene_remark){"pane", p->name, p->place, SW_UNKNOWN, "the pane faces no fire",
+                                         "place it in the window of its door"}));
     if (!shows(job->scene, part, SW_MEDIUM_ROOM))
-        SW_TRY(add(run, job, "pane", p->name, p->place, SW_UNKNOWN, "the pane faces no room",
-                   "place it in the window of its door"));
+        SW_TRY(scene_note(run, job,
+                          (scene_remark){"pane", p->name, p->place, SW_UNKNOWN, "the pane faces no room",
+                                         "place it in the window of its door"}));
     return SW_OK;
 }
 
@@ -47,8 +49,10 @@ static sw_status part_findings(sw_run *run, scene_job *job, size_t part)
     const sw_scene_part *p = &job->parts[part];
     if (p->kind == SW_PART_PANE) SW_TRY(pane_findings(run, job, part));
     if (job->held[part]) return SW_OK;
-    return add(run, job, "held", p->name, p->place, SW_WATCH, "nothing touches or holds it: no heat is conducted to it",
-               "check its place, or join it");
+    return scene_note(run, job,
+                      (scene_remark){"held", p->name, p->place, SW_WATCH,
+                                     "nothing touches or holds it: no heat is conducted to it",
+                                     "check its place, or join it"});
 }
 
 static sw_status shapeless_findings(sw_run *run, scene_job *job)
@@ -56,8 +60,10 @@ static sw_status shapeless_findings(sw_run *run, scene_job *job)
     for (size_t i = 0; i < job->body_count; i++) {
         const scene_body *b = &job->bodies[i];
         if (b->mesh.triangle_count > 0 || b->role->kind == SW_PART_SMALL || b->role->kind == SW_PART_HANDLE) continue;
-        SW_TRY(add(run, job, "shape", b->name, b->place, SW_UNKNOWN,
-                   "it has no shape: its mass counts, its surface does not", "give shape and thickness"));
+        SW_TRY(scene_note(run, job,
+                          (scene_remark){"shape", b->name, b->place, SW_UNKNOWN,
+                                         "it has no shape: its mass counts, its surface does not",
+                                         "give shape and thickness"}));
     }
     return SW_OK;
 }
@@ -66,15 +72,19 @@ static sw_status stove_findings(sw_run *run, scene_job *job)
 {
     sw_place place = job->stove->place;
     if (isnan(job->flue.radius_mm))
-        SW_TRY(add(run, job, "flue_collar", "stove", place, SW_UNKNOWN,
-                   "no part is a flue collar: its section is unknown",
-                   "give the tube that the flue pipe is put on the role \"flue collar\""));
+        SW_TRY(scene_note(run, job,
+                          (scene_remark){"flue_collar", "stove", place, SW_UNKNOWN,
+                                         "no part is a flue collar: its section is unknown",
+                                         "give the tube that the flue pipe is put on the role \"flue collar\""}));
     if (isinf(job->level_mm))
-        return add(run, job, "baffle", "stove", place, SW_WATCH, "no baffle: all gas counts as firebox",
-                   "give the plate above the fire the role \"baffle\"");
+        return scene_note(run, job,
+                          (scene_remark){"baffle", "stove", place, SW_WATCH, "no baffle: all gas counts as firebox",
+                                         "give the plate above the fire the role \"baffle\""});
     if (isnan(job->scene->throat_m2))
-        return add(run, job, "throat", "stove", place, SW_UNKNOWN, "no free section beside the lowest baffle was found",
-                   "check the place of the baffle");
+        return scene_note(run, job,
+                          (scene_remark){"throat", "stove", place, SW_UNKNOWN,
+                                         "no free section beside the lowest baffle was found",
+                                         "check the place of the baffle"});
     return SW_OK;
 }
 

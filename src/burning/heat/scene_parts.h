@@ -145,6 +145,13 @@ sw_status scene_contacts(sw_run *run, scene_job *job);
 void scene_spaces(const scene_job *job);
 sw_status scene_throat(sw_run *run, const scene_job *job);
 void scene_gap(const scene_job *job);
+typedef struct scene_remark { /* a finding without numbers; what = NULL: no memory for it */
+    const char *check, *where;
+    sw_place place;
+    sw_verdict verdict;
+    const char *what, *remedy;
+} scene_remark;
+sw_status scene_note(sw_run *run, scene_job *job, scene_remark r);
 sw_status scene_findings(sw_run *run, scene_job *job);
 
 /* What a sample stands for, where it is before gas or air: not pressed, not lost. */

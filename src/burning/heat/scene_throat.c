@@ -75,9 +75,9 @@ static bool wets(const scene_job *job, const ray_hit *h, sw_vec3 at)
 
 static void mark(plan *p, size_t row, double from_mm, double to_mm)
 {
-    double first = fmax(0.0, ceil((from_mm - p->x_mm) / LINE_MM - 0.5));
-    double last = fmin((double)p->columns - 1.0, floor((to_mm - p->x_mm) / LINE_MM - 0.5));
-    for (double k = first; k <= last; k += 1.0) p->free[row * p->columns + (size_t)k] = 1;
+    size_t first = (size_t)fmax(0.0, ceil((from_mm - p->x_mm) / LINE_MM - 0.5));
+    double end = fmin((double)p->columns, floor((to_mm - p->x_mm) / LINE_MM + 0.5));
+    for (size_t k = first; (double)k < end; k++) p->free[row * p->columns + k] = 1;
 }
 
 /* From left to right: out of a solid (hit from behind) to into the next (hit from before). */
