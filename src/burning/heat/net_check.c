@@ -83,7 +83,7 @@ sw_status net_check_moment(sw_run *run, const sw_heat_fire *fire, const sw_heat_
 {
     static const double cold_k = 220, hot_k = 1400, most = 1e12;
     sw_status status = SW_OK;
-    note(&status, check_range(run, "fire.heat_w", fire->heat_w, 0, most, "W"));
+    note(&status, check_range(run, "fire.heat_w", fire->heat_w, -most, most, "W"));
     note(&status, check_range(run, "fire.air_kg_s", fire->air_kg_s, 0, most, "kg/s"));
     note(&status, check_range(run, "fire.gas_kg_s", fire->gas_kg_s, 0, most, "kg/s"));
     note(&status, check_range(run, "fire.air_k", fire->air_k, cold_k, hot_k, "K"));
