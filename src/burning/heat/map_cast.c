@@ -1,0 +1,150 @@
+/* map_cast.c: rays from every facet: along its normal, what it touches; with the density of the cosine, what it sees. A facet
+ * has its own stream of numbers, so threads do not change the answer. The first ray of each also tells which gas it faces, by
+ * the scene's own steps over these samples. */
+#include "burning/heat/map_parts.h"
+
+#include <math.h>
+
+#define LIFT_MM 0.3
+#define FAR_MM  1e5
+enum { BUNCH = 64, TRIES = 3 };
+
+static sw_vec3 cosine_direction(sw_vec3 n, double u, double v)
+{
+    double r = sqrt(u), angle = 2.0 * SW_PI * v, up = sqrt(fmax(0.0, 1.0 - u));
+    sw_vec3 x = sw_vec3_unit(sw_vec3_cross(fabs(n.x_mm) > 0.7 ? (sw_vec3){0, 1, 0} : (sw_vec3){1, 0, 0}, n));
+    sw_vec3 y = sw_vec3_cross(n, x);
+    return sw_vec3_add(sw_vec3_scaled(n, up),
+                       sw_vec3_add(sw_vec3_scaled(x, r * cos(angle)), sw_vec3_scaled(y, r * sin(angle))));
+}
+
+typedef struct spread { /* Roberts' sequence in four dimensions from a random start, as in scene_samples.c */
+    double at[4];
+} spread;
+
+static void spread_step(spread *s)
+{
+    static const double by[4] = {0.85667488385450287, 0.73389185662707240, 0.62870672103812766, 0.53859725722361189};
+    for (int i = 0; i < 4; i++) {
+        s->at[i] += by[i];
+        s->at[i] -= floor(s->at[i]);
+    }
+}
+
+static void look_along(const map_job *job, const map_facet *f, scene_sample *s)
+{
+    const scene_job *seen = &job->seen;
+    sw_vec3 n = scene_normal(&s->at), p = sw_vec3_add(scene_place(&s->at), sw_vec3_scaled(n, LIFT_MM));
+    ray_hit h = rays_first(seen->rays, p, n, SCENE_REACH_MM);
+    s->pressed = s->faces = SCENE_NONE;
+    s->clear_mm = INFINITY;
+    if (isinf(h.length_mm)) return;
+    uint32_t body = seen->body_of[h.triangle];
+    if (body == seen->body_count) return; /* the cap */
+    double clear_mm = h.back ? 0.0 : h.length_mm + LIFT_MM;
+    bool near = clear_mm < sw_mm_from_m(seen->opt->contact_below_m), own = seen->bodies[body].part == f->sheet;
+    s->clear_mm = (float)clear_mm;
+    s->faces = h.back ? SCENE_NONE : body;
+    if (near && own) s->lost = true;
+    if (near && !own) s->pressed = body;
+}
+
+static map_ray cast(const map_job *job, sw_vec3 p, sw_vec3 d, double *length_mm)
+{
+    const scene_job *seen = &job->seen;
+    ray_hit h = rays_first(seen->rays, p, d, FAR_MM);
+    map_ray r = {.body = MAP_NONE, .end = MAP_ROOM};
+    *length_mm = h.length_mm;
+    if (isinf(h.length_mm)) return r;
+    r.body = seen->body_of[h.triangle];
+    if (r.body == seen->body_count) {
+        r.body = MAP_NONE;
+        r.end = h.back ? MAP_FLUE : MAP_ROOM;
+        return r;
+    }
+    r.end = h.back ? MAP_LOST : MAP_HIT;
+    sw_vec3 at = sw_vec3_add(p, sw_vec3_scaled(d, h.length_mm));
+    r.at[0] = (float)at.x_mm, r.at[1] = (float)at.y_mm, r.at[2] = (float)at.z_mm;
+    r.normal[0] = (float)h.normal.x_mm, r.normal[1] = (float)h.normal.y_mm, r.normal[2] = (float)h.normal.z_mm;
+    return r;
+}
+
+/* The first ray starts at the middle and is the scene's sample. */
+static void note_sample(const map_ray *r, double length_mm, sw_vec3 p, sw_vec3 d, scene_sample *s)
+{
+    s->hit = r->end == MAP_HIT ? r->body : SCENE_NONE;
+    s->leaves_flue = r->end == MAP_FLUE;
+    s->length_mm = r->end == MAP_FLUE || r->end == MAP_HIT ? (float)length_mm : INFINITY;
+    s->lost = s->lost || r->end == MAP_LOST;
+    if (s->hit != SCENE_NONE) {
+        s->to = (scene_spot){r->at[0], r->at[1], r->at[2], {r->normal[0], r->normal[1], r->normal[2]}};
+        return;
+    }
+    sw_vec3 far = sw_vec3_add(p, sw_vec3_scaled(d, 10.0));
+    s->to = (scene_spot){(float)far.x_mm, (float)far.y_mm, (float)far.z_mm, {0, 0, 1}};
+}
+
+static void cast_facet(const map_job *job, size_t i)
+{
+    map_facet *f = &job->facets[i];
+    scene_sample *s = &job->seen.samples[i];
+    *s = (scene_sample){.at = f->at, .body = (uint32_t)(job->sheets[f->sheet].body - job->seen.bodies)};
+    s->hit = s->cell = s->hit_cell = SCENE_NONE;
+    look_along(job, f, s);
+    if (!scene_open(s)) return;
+    sw_random random = sw_random_seeded((uint64_t)job->opt->seed * 0x9E3779B97F4A7C15u + i);
+    spread at;
+    for (int k = 0; k < 4; k++) at.at[k] = sw_random_unit(&random);
+    for (size_t k = 0; k < job->rays_each; k++) {
+        map_ray *r = &job->rays[i * job->rays_each + k];
+        for (int tries = 0; tries < TRIES; tries++) {
+            sw_vec3 n = scene_normal(&f->at), p = scene_place(&f->at);
+            spread_step(&at);
+            if (k > 0) p = map_facet_point(job, f, at.at[0], at.at[1], &n);
+            p = sw_vec3_add(p, sw_vec3_scaled(n, LIFT_MM));
+            sw_vec3 d = cosine_direction(n, at.at[2], at.at[3]);
+            double length_mm;
+            *r = cast(job, p, d, &length_mm);
+            if (k == 0) note_sample(r, length_mm, p, d, s);
+            if (r->end != MAP_LOST) break;
+            if (k == 0) s->lost = false;
+        }
+        if (k == 0 && r->end == MAP_LOST) s->lost = true;
+        if (s->lost) return;
+    }
+}
+
+static void cast_bunch(void *context, size_t bunch)
+{
+    const map_job *job = context;
+    for (size_t i = bunch * BUNCH; i < (bunch + 1) * BUNCH && i < job->facet_count; i++) cast_facet(job, i);
+}
+
+/* Samples of the scene are the facets: those of a body stand together. */
+static sw_status open_samples(sw_run *run, map_job *job)
+{
+    job->rays_each = (size_t)job->opt->rays_per_triangle;
+    job->rays = SW_SCRATCH(run, job->facet_count * job->rays_each + 1, map_ray);
+    job->seen.samples = SW_SCRATCH(run, job->facet_count + 1, scene_sample);
+    job->seen.sample_count = job->facet_count;
+    if (job->rays == NULL || job->seen.samples == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < job->scene->part_count; i++) {
+        const map_sheet *s = &job->sheets[i];
+        scene_body *b = &job->seen.bodies[s->body - job->seen.bodies];
+        double area_m2 = 0.0;
+        for (uint32_t k = s->facet; k < s->facet + s->facets; k++) area_m2 += job->facets[k].area_m2;
+        b->first = s->facet;
+        b->count = s->facets;
+        b->weight_m2 = s->facets > 0 ? area_m2 / s->facets : 0.0;
+    }
+    return SW_OK;
+}
+
+sw_status map_cast(sw_run *run, map_job *job)
+{
+    SW_TRY(open_samples(run, job));
+    sw_parallel_for(job->opt->threads, (job->facet_count + BUNCH - 1) / BUNCH, cast_bunch, job);
+    if (sw_run_cancelled(run)) return SW_CANCELLED;
+    SW_TRY(scene_cells_make(run, &job->seen));
+    return scene_surfaces(run, &job->seen);
+}

@@ -1,0 +1,165 @@
+/* map_links.c: through linings, over faces that touch or nearly touch, and by small parts that hold two others together. */
+#include "burning/heat/map_parts.h"
+
+#include <math.h>
+
+static const double metal_joint_r = 3e-4; /* as in net_links.c */
+static const double thinnest_m = 1e-4;
+
+static sw_status add_link(sw_run *run, map_job *job, const map_link *link, size_t *room)
+{
+    map_system *sys = &job->sys;
+    map_link *grown = sw_grow(run, run->scratch, sys->links, sys->link_count, room, sizeof *grown);
+    if (grown == NULL) return SW_NO_MEMORY;
+    sys->links = grown;
+    grown[sys->link_count++] = *link;
+    return SW_OK;
+}
+
+static map_link between(net_link law, uint32_t a, uint32_t b)
+{
+    map_link l = {.law = law, .node = {a, a, a, a, b, b, b, b}};
+    l.weight[0] = l.weight[4] = 1.0;
+    return l;
+}
+
+/* ---- linings ---- */
+
+static sw_status through(sw_run *run, map_job *job, size_t sheet, double *node_m2)
+{
+    const map_sheet *s = &job->sheets[sheet];
+    uint32_t up = (uint32_t)s->plane.point_count;
+    for (uint32_t i = s->facet; i < s->facet + s->facets; i++) {
+        const map_facet *f = &job->facets[i];
+        for (uint32_t k = 0; f->side < 0 && k < 3; k++) node_m2[f->node[k] - s->first] += f->area_m2 / 3.0;
+    }
+    for (uint32_t i = 0; i < up; i++) {
+        net_link law = {.kind = NET_LINK_LAYER, .g = node_m2[i] / s->body->thickness_m, .material = s->body->material};
+        map_link link = between(law, s->first + i, s->first + up + i);
+        SW_TRY(add_link(run, job, &link, &job->link_room));
+        node_m2[i] = 0.0;
+    }
+    return SW_OK;
+}
+
+/* ---- touching faces ---- */
+
+static double usual_emissivity(const scene_body *b)
+{
+    return b->material->emissivity > 0.0 ? b->material->emissivity : 1.0;
+}
+
+/* As net_links.c has it for a whole contact. */
+static net_link touch_law(const map_job *job, const scene_body *a, const scene_body *b, double area_m2, double gap_m)
+{
+    net_link law = {.kind = NET_LINK_FIXED};
+    if (gap_m > 0.0) {
+        law.kind = NET_LINK_AIR;
+        law.g = area_m2 / fmax(gap_m, thinnest_m);
+        law.radiant_m2 = area_m2 / (1.0 / usual_emissivity(a) + 1.0 / usual_emissivity(b) - 1.0);
+    } else {
+        law.g = area_m2 / (a->layered || b->layered ? job->net->model.contact_r : metal_joint_r);
+    }
+    return law;
+}
+
+/* The facet of the other part that lies where the normal ends. */
+static uint32_t other_side(const map_job *job, uint32_t facet)
+{
+    const scene_sample *s = &job->seen.samples[facet];
+    sw_vec3 n = scene_normal(&s->at);
+    sw_vec3 at = sw_vec3_add(scene_place(&s->at), sw_vec3_scaled(n, (double)s->clear_mm));
+    return map_nearest(job, job->seen.bodies[s->pressed].part, at, sw_vec3_scaled(n, -1.0), false);
+}
+
+static void spread(const map_facet *f, uint32_t *node, double *weight)
+{
+    for (uint32_t k = 0; k < 4; k++) {
+        node[k] = f->node[k < f->corners ? k : 0];
+        weight[k] = k < f->corners ? 1.0 / f->corners : 0.0;
+    }
+}
+
+typedef struct touches { /* area that each part's facets touch of each other part, [parts * parts] */
+    double *area_m2;
+    size_t parts;
+} touches;
+
+static uint32_t touched_part(const map_job *job, uint32_t facet)
+{
+    uint32_t body = job->seen.samples[facet].pressed;
+    return body == SCENE_NONE ? SCENE_NONE : job->seen.bodies[body].part;
+}
+
+/* Facets of both parts tell of the same area: each of one half of the mean. */
+static sw_status touch(sw_run *run, map_job *job, const touches *all, uint32_t facet)
+{
+    const map_facet *f = &job->facets[facet];
+    uint32_t part = touched_part(job, facet);
+    if (part == SCENE_NONE || part == f->sheet || job->sheets[part].facets == 0) return SW_OK;
+    double own = all->area_m2[f->sheet * all->parts + part], other = all->area_m2[part * all->parts + f->sheet];
+    double share = other > 0.0 ? 0.5 * (own + other) / (own + other) : 1.0;
+    uint32_t to = other_side(job, facet);
+    if (to == MAP_NONE) return SW_OK;
+    const scene_sample *s = &job->seen.samples[facet];
+    map_link link = {.law = touch_law(job, job->sheets[f->sheet].body, job->sheets[part].body, share * f->area_m2,
+                                      sw_m_from_mm((double)s->clear_mm))};
+    spread(f, link.node, link.weight);
+    spread(&job->facets[to], link.node + 4, link.weight + 4);
+    return add_link(run, job, &link, &job->link_room);
+}
+
+/* ---- small parts between ---- */
+
+static sw_vec3 node_place(const map_job *job, uint32_t node)
+{
+    const map_sheet *s = &job->sheets[job->part_of[node]];
+    if (s->plane.point_count == 0) return s->body->frame.origin;
+    return s->points[(node - s->first) % s->plane.point_count];
+}
+
+static uint32_t nodes_of(const map_sheet *s)
+{
+    return s->plane.point_count == 0 ? 1 : (uint32_t)s->plane.point_count * (s->body->layered ? 2 : 1);
+}
+
+static void nearest_pair(const map_job *job, uint32_t a, uint32_t b, uint32_t *best_a, uint32_t *best_b)
+{
+    const map_sheet *p = &job->sheets[a], *q = &job->sheets[b];
+    double least = (double)INFINITY;
+    for (uint32_t i = p->first; i < p->first + nodes_of(p); i++) {
+        sw_vec3 at = node_place(job, i);
+        for (uint32_t k = q->first; k < q->first + nodes_of(q); k++) {
+            sw_vec3 to = node_place(job, k);
+            double x = to.x_mm - at.x_mm, y = to.y_mm - at.y_mm, z = to.z_mm - at.z_mm, far = x * x + y * y + z * z;
+            if (far < least) least = far, *best_a = i, *best_b = k;
+        }
+    }
+}
+
+static sw_status bridge(sw_run *run, map_job *job, const touches *all, const sw_scene_contact *c)
+{
+    if (c->edge_m > 0.0 || c->a == c->b) return SW_OK;
+    if (all->area_m2[c->a * all->parts + c->b] + all->area_m2[c->b * all->parts + c->a] > 0.0) return SW_OK;
+    uint32_t a = 0, b = 0;
+    nearest_pair(job, (uint32_t)c->a, (uint32_t)c->b, &a, &b);
+    map_link link = between(touch_law(job, job->sheets[c->a].body, job->sheets[c->b].body, c->area_m2, c->gap_m), a, b);
+    return add_link(run, job, &link, &job->link_room);
+}
+
+sw_status map_links(sw_run *run, map_job *job)
+{
+    size_t parts = job->scene->part_count;
+    touches all = {SW_SCRATCH(run, parts * parts + 1, double), parts};
+    double *node_m2 = SW_SCRATCH(run, job->sys.nodes + 1, double);
+    if (all.area_m2 == NULL || node_m2 == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < parts; i++)
+        if (job->sheets[i].body->layered) SW_TRY(through(run, job, i, node_m2));
+    for (uint32_t i = 0; i < job->facet_count; i++) {
+        uint32_t part = touched_part(job, i);
+        if (part != SCENE_NONE) all.area_m2[job->facets[i].sheet * parts + part] += job->facets[i].area_m2;
+    }
+    for (uint32_t i = 0; i < job->facet_count; i++) SW_TRY(touch(run, job, &all, i));
+    for (size_t i = 0; i < job->scene->contact_count; i++) SW_TRY(bridge(run, job, &all, &job->scene->contacts[i]));
+    return map_seams(run, job);
+}

@@ -1,0 +1,88 @@
+/* map_seams.c: seams join the edge of one sheet to the sheet it meets: along the seam, step by step, the nearest nodes of both
+ * share heat as through a bead as thick as it is wide, k a metre (ours; beside the way in the sheets it hardly resists). */
+#include "burning/heat/map_parts.h"
+
+#include <math.h>
+
+static const double seam_k = 473.15; /* temperature of the bead's conductivity, as in net_links.c */
+
+static uint32_t nearest_node(const map_sheet *s, sw_vec3 at)
+{
+    double least = (double)INFINITY;
+    uint32_t best = 0;
+    for (uint32_t i = 0; i < s->plane.point_count; i++) {
+        const sw_vec3 *p = &s->points[i];
+        double x = p->x_mm - at.x_mm, y = p->y_mm - at.y_mm, z = p->z_mm - at.z_mm, far = x * x + y * y + z * z;
+        if (far < least) least = far, best = i;
+    }
+    return s->first + best;
+}
+
+static uint32_t sheet_of_end(const map_job *job, const sw_joint_end *end)
+{
+    if (end->piece < 0 || end->placement < 0) return SCENE_NONE;
+    return job->seen.bodies[job->seen.piece_first[end->piece] + (size_t)end->placement].part;
+}
+
+static double seam_share(const sw_joint *j)
+{
+    return j->pitch_mm > 0.0 ? fmin(1.0, j->stitch_mm / j->pitch_mm) : 1.0;
+}
+
+sw_status map_join(sw_run *run, map_job *job, uint32_t a, uint32_t b, double w_k)
+{
+    uint32_t links = (uint32_t)job->sys.link_count;
+    map_link *last = links > 0 ? &job->sys.links[links - 1] : NULL;
+    if (last != NULL && last->law.kind == NET_LINK_FIXED && last->node[0] == a && last->node[4] == b &&
+        last->weight[0] > 0.99) {
+        last->law.g += w_k;
+        return SW_OK;
+    }
+    map_link *grown = sw_grow(run, run->scratch, job->sys.links, job->sys.link_count, &job->link_room, sizeof *grown);
+    if (grown == NULL) return SW_NO_MEMORY;
+    job->sys.links = grown;
+    map_link link = {.law = {.kind = NET_LINK_FIXED, .g = w_k}, .node = {a, a, a, a, b, b, b, b}};
+    link.weight[0] = link.weight[4] = 1.0;
+    grown[job->sys.link_count++] = link;
+    return SW_OK;
+}
+
+/* One straight of the edge; its steps are half a triangle's side. */
+static sw_status join_straight(sw_run *run, map_job *job, const uint32_t ends[2], const sw_vec3 from_to[2],
+                               double w_m_k)
+{
+    const map_sheet *p = &job->sheets[ends[0]], *q = &job->sheets[ends[1]];
+    sw_vec3 way = sw_vec3_sub(from_to[1], from_to[0]);
+    double length_mm = sw_vec3_length(way);
+    size_t steps = (size_t)ceil(length_mm / (0.5 * p->side_mm));
+    for (size_t i = 0; i < steps; i++) {
+        sw_vec3 at = sw_vec3_add(from_to[0], sw_vec3_scaled(way, ((double)i + 0.5) / (double)steps));
+        double w_k = w_m_k * sw_m_from_mm(length_mm) / (double)steps;
+        SW_TRY(map_join(run, job, nearest_node(p, at), nearest_node(q, at), w_k));
+    }
+    return SW_OK;
+}
+
+static sw_status join(sw_run *run, map_job *job, const sw_joint *j)
+{
+    uint32_t ends[2] = {sheet_of_end(job, &j->a), sheet_of_end(job, &j->b)};
+    if (ends[0] == SCENE_NONE || ends[1] == SCENE_NONE || ends[0] == ends[1] || j->a.edge < 0) return SW_OK;
+    const map_sheet *p = &job->sheets[ends[0]], *q = &job->sheets[ends[1]];
+    if (p->plane.point_count == 0 || q->plane.point_count == 0) return SW_OK;
+    const sw_folded_edge *edge = &job->result->pieces[j->a.piece].solid.edges[j->a.edge];
+    double k =
+        fmin(sw_material_conductivity(p->body->material, seam_k), sw_material_conductivity(q->body->material, seam_k));
+    for (size_t i = 0; i + 1 < edge->count; i++) {
+        sw_vec3 from_to[2] = {sw_frame_point(p->body->frame, edge->points[i]),
+                              sw_frame_point(p->body->frame, edge->points[i + 1])};
+        SW_TRY(join_straight(run, job, ends, from_to, k * seam_share(j)));
+    }
+    return SW_OK;
+}
+
+sw_status map_seams(sw_run *run, map_job *job)
+{
+    for (size_t i = 0; i < job->stove->joint_count; i++)
+        if (job->stove->joints[i].seam != SW_SEAM_NONE) SW_TRY(join(run, job, &job->stove->joints[i]));
+    return SW_OK;
+}
