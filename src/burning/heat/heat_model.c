@@ -5,7 +5,7 @@ static const sw_option rows[] = {
     SW_OPTION(sw_heat_model, contact_r, "m2 K/W", 0.02, 1e-4, 0.5, "between a board and the sheet it lies against",
               "common practice, no source: 0.5 to 1 mm of air, 0.01 to 0.03"),
     SW_OPTION(sw_heat_model, inside_h_factor, "", 1.5, 0.0, 5.0, "on convection inside firebox and upper space",
-              "ours: flames stir; 8 W/(m2 K) is usual at a pane (handbook 5.3, E9), still gas gives 5 to 6"),
+              "ours: flames stir; 8 W/(m2 K) is usual at a pane (handbook F5.3, E9), still gas gives 5 to 6"),
     SW_OPTION(sw_heat_model, outside_h_factor, "", 1.0, 0.0, 5.0, "on free convection of shell and glass", "ours"),
     SW_OPTION(sw_heat_model, gap_loss, "", 2.5, 0.1, 100.0, "loss coefficients of the convection gap, way in and out",
               "1.5 in, 1.0 out: Idelchik, Handbook of Hydraulic Resistance (from memory)"),
@@ -16,7 +16,7 @@ static const sw_option rows[] = {
     SW_OPTION(sw_heat_model, flame_share, "", 0.9, 0.0, 1.0, "of the heat: set free below the baffle",
               "common practice, no source"),
     SW_OPTION(sw_heat_model, bed_share, "", 0.3, 0.0, 1.0, "of that: set free in the bed of embers",
-              "char's share of the heat, 0.18 x 32.8 MJ/kg of 18.66: handbook 3.1"),
+              "char's share of the heat, 0.18 x 32.8 MJ/kg of 18.66: handbook F3.1"),
 };
 enum { ROWS = sizeof rows / sizeof *rows };
 

@@ -1,6 +1,6 @@
 /* net_bed.c: the bed of embers, where the char's share of the heat is set free.
  *
- * A grey surface of the bed's area on the grate and floor, emissivity 0.9 (handbook 5.2, E6). It takes the place of what it
+ * A grey surface of the bed's area on the grate and floor, emissivity 0.9 (handbook F5.2, E6). It takes the place of what it
  * covers: each surface it lies on keeps 1 - c of its area and views, c goes to the bed. It radiates into the firebox, its
  * top warms the gas as a floor does, and through ash it warms what it lies on. Quasi-steady like the gases:
  *   s_b s_f Q = sum G (E_b - E_j) + h A (T_b - T_g) + A k/d (T_b - T_floor)

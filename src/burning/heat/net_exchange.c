@@ -10,7 +10,7 @@
 #include <math.h>
 #include <string.h>
 
-static const double ember_e = 0.9;    /* handbook 5.2, E6 */
+static const double ember_e = 0.9;    /* handbook F5.2, E6 */
 static const double knot_step = 0.08; /* 0 .. 0.96; ours: the cubic between is exact to 1e-6 of the area */
 
 typedef struct job { /* one enclosure while it is made; rows: surfaces, then throat, room and bed of embers */

@@ -2,7 +2,7 @@
  *
  *   g H (rho_0 - rho_m) = m^2/2 [z_in/(rho_0 A_in^2) + z_out/(rho_out A_out^2)] + f (H/D_h) rho_m v^2/2
  *   T_out = T_w - (T_w - T_0) e^-NTU,  T_m = T_w - (T_w - T_0)(1 - e^-NTU)/NTU,  NTU = h A/(m c_p)
- * with T_w the mean of the walls over their areas: handbook 6.5, first principles. Friction: Churchill 1977. Film: laminar
+ * with T_w the mean of the walls over their areas: handbook F6.5, first principles. Friction: Churchill 1977. Film: laminar
  * between plates with entrance (Edwards et al. 1979), Gnielinski from Re 4000, straight between 2300 and 4000. A gap colder
  * than the room falls the same way. */
 #include "burning/heat/net_parts.h"

@@ -30,7 +30,7 @@ static inline sw_heat_fire ns_air_fire(double heat_w, double kg_s, double air_k)
     return f;
 }
 
-/* Gas of beech logs at excess air 2.2 (handbook 2.7): 7.0 g/s for 9 kW. */
+/* Gas of beech logs at excess air 2.2 (handbook E1): 7.0 g/s for 9 kW. */
 static inline sw_heat_fire ns_wood_fire(double heat_w)
 {
     static const double share[SW_GASES] = {

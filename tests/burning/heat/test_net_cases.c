@@ -63,20 +63,20 @@ static void a_lined_wall_is_that_of_example_18(sw_test *t)
 {
     double q = 0, hot = 0, back = 0, sheet = 0;
     solve_wall(t, (wall_case){800, 40, 0.025, 0.18, 0.02, 0.004, 20, 18}, &q, &hot, &back, &sheet);
-    sw_near(t, q, 3256, 2, "handbook 7.1, E18: resistances in line");
-    sw_near(t, hot, 718.6, 0.2, "handbook 7.1, E18");
-    sw_near(t, back, 266.3, 0.4, "handbook 7.1, E18");
-    sw_near(t, sheet, 201.05, 0.4, "handbook 7.1, E18: middle of the sheet");
+    sw_near(t, q, 3256, 2, "handbook F7.1, E18: resistances in line");
+    sw_near(t, hot, 718.6, 0.2, "handbook F7.1, E18");
+    sw_near(t, back, 266.3, 0.4, "handbook F7.1, E18");
+    sw_near(t, sheet, 201.05, 0.4, "handbook F7.1, E18: middle of the sheet");
 }
 
 static void a_lined_wall_is_that_of_example_29(sw_test *t)
 {
     double q = 0, hot = 0, back = 0, sheet = 0;
     solve_wall(t, (wall_case){850, 55, 0.030, 0.16, 0.015, 0.005, 22, 16}, &q, &hot, &back, &sheet);
-    sw_near(t, q, 2922.7, 2.5, "handbook 7.1, E29");
-    sw_near(t, hot, 796.9, 0.2, "handbook 7.1, E29");
-    sw_near(t, back, 248.9, 0.4, "handbook 7.1, E29");
-    sw_near(t, sheet, 204.85, 0.4, "handbook 7.1, E29: middle of the sheet");
+    sw_near(t, q, 2922.7, 2.5, "handbook F7.1, E29");
+    sw_near(t, hot, 796.9, 0.2, "handbook F7.1, E29");
+    sw_near(t, back, 248.9, 0.4, "handbook F7.1, E29");
+    sw_near(t, sheet, 204.85, 0.4, "handbook F7.1, E29: middle of the sheet");
 }
 
 /* ---- convection gap --------------------------------------------------------------------------------------------- */
@@ -109,11 +109,11 @@ static void a_convection_gap_is_that_of_example_17(sw_test *t)
     double shell_c = 138.8;
     for (int i = 0; i < 6; i++) /* its outer film is given as 5.0 W/(m2 K) */
         solve_gap(t, 250, 5.0 / sw_free_h(SW_FACING_SIDE, sw_k_from_c(shell_c), sw_k_from_c(20), 0.9), &s, &shell_c);
-    sw_near(t, shell_c, 138.8, 0.3, "handbook 6.5, E17");
-    sw_near(t, s.gap_kg_s, 11.16e-3, 0.04e-3, "handbook 6.5, E17");
-    sw_near(t, sw_c_from_k(s.gap_out_k), 72.6, 0.3, "handbook 6.5, E17");
-    sw_near(t, s.gap_w, 591, 3, "handbook 6.5, E17");
-    sw_near(t, s.shell_w, 683, 3, "handbook 6.5, E17");
+    sw_near(t, shell_c, 138.8, 0.3, "handbook F6.5, E17");
+    sw_near(t, s.gap_kg_s, 11.16e-3, 0.04e-3, "handbook F6.5, E17");
+    sw_near(t, sw_c_from_k(s.gap_out_k), 72.6, 0.3, "handbook F6.5, E17");
+    sw_near(t, s.gap_w, 591, 3, "handbook F6.5, E17");
+    sw_near(t, s.shell_w, 683, 3, "handbook F6.5, E17");
 }
 
 static void a_cooler_body_is_the_second_row_of_example_17(sw_test *t)
@@ -122,9 +122,9 @@ static void a_cooler_body_is_the_second_row_of_example_17(sw_test *t)
     double shell_c = 104.6;
     for (int i = 0; i < 6; i++)
         solve_gap(t, 200, 5.0 / sw_free_h(SW_FACING_SIDE, sw_k_from_c(shell_c), sw_k_from_c(20), 0.9), &s, &shell_c);
-    sw_near(t, shell_c, 104.6, 0.3, "handbook 6.5, E17 at 200 degC");
-    sw_near(t, s.gap_kg_s, 10.16e-3, 0.04e-3, "handbook 6.5, E17 at 200 degC");
-    sw_near(t, sw_c_from_k(s.gap_out_k), 61.4, 0.3, "handbook 6.5, E17 at 200 degC");
+    sw_near(t, shell_c, 104.6, 0.3, "handbook F6.5, E17 at 200 degC");
+    sw_near(t, s.gap_kg_s, 10.16e-3, 0.04e-3, "handbook F6.5, E17 at 200 degC");
+    sw_near(t, sw_c_from_k(s.gap_out_k), 61.4, 0.3, "handbook F6.5, E17 at 200 degC");
 }
 
 /* ---- furnace and enclosure ------------------------------------------------------------------------------------------ */
@@ -144,7 +144,7 @@ static void furnace_of_example_4(sw_test *t, double soot, double want_c, double 
     n->room = (sw_heat_room){sw_k_from_c(25), sw_k_from_c(450)};
     n->model.inside_h_factor = n->model.outside_h_factor = 0;
     n->model.soot_k_1_m = soot;
-    /* beech, moisture 0.16, excess air 1.8: kg of gas a kg of fuel and its moles by handbook 2.1 */
+    /* beech, moisture 0.16, excess air 1.8: kg of gas a kg of fuel and its moles by handbook F2.1 */
     double fuel_kg_s = 8974 / 15.204e6, air = 1.8 * 4.9464;
     double n_air = air / 28.964, n_o2_min = 0.2095 * 4.9464 / 28.964;
     double kg = air + 1 - 0.0042;
@@ -161,9 +161,9 @@ static void furnace_of_example_4(sw_test *t, double soot, double want_c, double 
     sw_heat_state s;
     if (!ns_steady(t, n, &net, &s)) return;
     sw_near(t, ns_part_c(net, &s, sink, false), 450, 0.1, "held by its back");
-    sw_near(t, sw_c_from_k(s.t_k[sw_heat_net_gas(net, SW_GAS_FIREBOX)]), want_c, 1.0, "handbook 4.4, E4");
-    sw_near(t, s.shell_w, want_w, 10, "handbook 4.4, E4");
-    sw_near(t, s.flue_w, leaving_w, 10, "handbook 4.4, E4");
+    sw_near(t, sw_c_from_k(s.t_k[sw_heat_net_gas(net, SW_GAS_FIREBOX)]), want_c, 1.0, "handbook F4.4, E4");
+    sw_near(t, s.shell_w, want_w, 10, "handbook F4.4, E4");
+    sw_near(t, s.flue_w, leaving_w, 10, "handbook F4.4, E4");
 }
 
 static void the_firebox_without_soot_is_that_of_example_4(sw_test *t)
@@ -205,9 +205,9 @@ static void the_box_with_embers_is_that_of_example_6(sw_test *t)
     if (!ns_steady(t, n, &net, &s)) return;
     sw_near(t, ns_part_c(net, &s, floor, false), 900, 0.1, "held");
     sw_near(t, ns_part_c(net, &s, front, false), 450, 0.1, "held");
-    sw_near(t, to_front_m2 / floor_m2, 0.239089, 1e-6, "handbook 5.2, E6");
-    sw_near(t, s.shell_w, 6691, 4, "handbook 5.2, E6: net floor to front");
-    sw_near(t, ns_part_c(net, &s, rest, false), 712.0, 0.2, "handbook 5.2, E6: re-radiating walls");
+    sw_near(t, to_front_m2 / floor_m2, 0.239089, 1e-6, "handbook F5.2, E6");
+    sw_near(t, s.shell_w, 6691, 4, "handbook F5.2, E6: net floor to front");
+    sw_near(t, ns_part_c(net, &s, rest, false), 712.0, 0.2, "handbook F5.2, E6: re-radiating walls");
 }
 
 /* A fire of emissivity 0.7: black over so much of the view, cold over the rest. */
@@ -246,10 +246,10 @@ static void the_pane_is_that_of_example_9(sw_test *t)
         pane_c = ns_part_c(net, &s, 0, false);
         sw_near(t, ns_part_c(net, &s, 1, false), 700, 0.1, "held");
     }
-    sw_near(t, pane_c, 430.5, 1.5, "handbook 5.3, E9; the cold view adds 126 W/m2");
-    sw_near(t, s.transmitted_w, 8126, 20, "handbook 5.3, E9: transmitted");
+    sw_near(t, pane_c, 430.5, 1.5, "handbook F5.3, E9; the cold view adds 126 W/m2");
+    sw_near(t, s.transmitted_w, 8126, 20, "handbook F5.3, E9: transmitted");
     sw_near(t, s.glass_w, 1.3 * 10882 + 2874, 150,
-            "handbook 5.3, E9: emitted, 0.3 of the inner face's too, and convected");
+            "handbook F5.3, E9: emitted, 0.3 of the inner face's too, and convected");
 }
 
 SW_TESTS(SW_CASE(a_lined_wall_is_that_of_example_18), SW_CASE(a_lined_wall_is_that_of_example_29),
