@@ -68,7 +68,7 @@ void burn_air_slides(sw_burn *b, double primary, double wash, double rear)
 
 static void warm(sw_burn *b, const sw_heat_state *heat, double room_k)
 {
-    bool known = heat->t_k != NULL && heat->rounds > 0;
+    bool known = heat->t_k != NULL && heat->t_k[0] > 0 && heat->flue_k > 0;
     b->spaces[SW_AIR_ROOM].t_k = room_k;
     b->spaces[SW_AIR_FIREBOX].t_k = known ? heat->t_k[sw_heat_net_gas(b->net, SW_GAS_FIREBOX)] : sw_k_from_c(fired_c);
     b->spaces[SW_AIR_UPPER].t_k = known ? heat->t_k[sw_heat_net_gas(b->net, SW_GAS_UPPER)] : sw_k_from_c(upper_c);

@@ -10,11 +10,11 @@ static const sw_spread spreads[] = {
     {"draught_pa", 1, false, "type-test tolerance 12 +- 2 Pa (from memory), taken as two standard deviations"},
     {"fuel_kg_h", 0.05, true, "ours: weighing and burn rate"},
     {"contact_r", 0.25, true, "0.01 to 0.03 m2 K/W, common practice, no source"},
-    {"inside_h_factor", 0.15, true, "baffles at Re 1500 to 4000: +- 30 %, handbook 6.6"},
-    {"outside_h_factor", 0.1, true, "two schools differ by a third on hot-up faces, handbook 6.2"},
-    {"gap_loss", 0.25, true, "ours: fitting losses dominate, handbook 6.5"},
+    {"inside_h_factor", 0.15, true, "baffles at Re 1500 to 4000: +- 30 %, handbook F6.6"},
+    {"outside_h_factor", 0.1, true, "two schools differ by a third on hot-up faces, handbook F6.2"},
+    {"gap_loss", 0.25, true, "ours: fitting losses dominate, handbook F6.5"},
     {"soot_k_1_m", 0.3, true, "0.5 to 1.1 1/m, Drysdale (from memory)"},
-    {"lining_k_factor", 0.125, true, "makers' data +- 25 %, handbook 8.3"},
+    {"lining_k_factor", 0.125, true, "makers' data +- 25 %, handbook F8.3"},
     {"flame_share", 0.05, true, "ours"},
 };
 enum { SPREADS = sizeof spreads / sizeof *spreads };
