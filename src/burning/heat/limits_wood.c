@@ -4,7 +4,7 @@
  *   e [F (J - sigma T^4) + (1 - F) sigma (T_r^4 - T^4)] = h (T - T_r)
  * F: four elements of a rectangle parallel to the wood; J of the panel with what it reflects of the room; h free convection
  * of the wall to room air; under the stove instead still air of the distance between panel and floor. Air that rises warm
- * from the stove along the wall is not counted. Limit: handbook F9.2. */
+ * from the stove along the wall is not counted. */
 #include "burning/heat/limits_parts.h"
 
 #include <math.h>
@@ -73,8 +73,10 @@ static sw_vec3 middle_of(const sw_stove *stove)
     sw_vec3 all = {0, 0, 0};
     double n = 0;
     for (size_t i = 0; i < stove->piece_count; i++)
-        for (size_t k = 0; stove->pieces[i].placements != NULL && k < stove->pieces[i].count; k++, n++)
+        for (size_t k = 0; stove->pieces[i].placements != NULL && k < stove->pieces[i].count; k++) {
+            n += 1;
             all = sw_vec3_add(all, stove->pieces[i].placements[k].origin);
+        }
     return n > 0 ? sw_vec3_scaled(all, 1 / n) : all;
 }
 
@@ -114,7 +116,7 @@ static sw_status add_wood(sw_run *run, const sw_heat_limits_input *in, sw_findin
                             "wood %.0f mm from a panel of %.0f degC gets %.0f K warmer than the room; it bears %.0f K",
                             sw_mm_from_m(p.distance_m), sw_c_from_k(p.t_k), rise_k, rise_most_k);
     if (f.what == NULL) return SW_NO_MEMORY;
-    f.source = "EN 13240, EN 16510-1: 65 K over the room at combustible surroundings (from memory; handbook F9.2)";
+    f.source = "EN 13240, EN 16510-1: 65 K over the room at combustible surroundings (from memory)";
     f.remedy = "";
     f.place = in->stove->place;
     SW_TRY(sw_finding_add(run, findings, f, 0.15));

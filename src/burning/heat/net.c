@@ -56,20 +56,20 @@ static sw_status fill(sw_run *run, sw_heat_net *net)
     return net_links_make(run, net);
 }
 
-sw_status sw_heat_net_make(sw_run *run, const sw_scene *scene, const sw_heat_model *model, sw_heat_net **out)
+sw_status sw_heat_net_make(sw_run *run, const sw_scene *scene, const sw_heat_model *model, sw_heat_net **net)
 {
     size_t rows;
     const sw_option *table = sw_heat_model_table(&rows);
-    *out = NULL;
+    *net = NULL;
     SW_TRY(sw_options_check(run, table, rows, model));
     SW_TRY(net_check_scene(run, scene));
-    sw_heat_net *net = SW_KEEP(run, 1, sw_heat_net);
-    if (net == NULL) return SW_NO_MEMORY;
-    net->scene = scene;
-    net->model = *model;
-    net->flame_share = has_upper_space(scene) ? model->flame_share : 1;
-    SW_TRY(fill(run, net));
-    *out = net;
+    sw_heat_net *made = SW_KEEP(run, 1, sw_heat_net);
+    if (made == NULL) return SW_NO_MEMORY;
+    made->scene = scene;
+    made->model = *model;
+    made->flame_share = has_upper_space(scene) ? model->flame_share : 1;
+    SW_TRY(fill(run, made));
+    *net = made;
     return SW_OK;
 }
 

@@ -123,8 +123,9 @@ static void keep_place(part p)
 static double walk(part p, double before_w)
 {
     double share = 1, after_w = INFINITY;
-    for (int i = 0; i < HALVINGS; i++, share *= 0.5) {
+    for (int i = 0; i < HALVINGS; i++) {
         go(p, share);
+        share *= 0.5;
         evaluate(p, false);
         after_w = length_w(p);
         if (after_w < before_w) break;
