@@ -123,28 +123,55 @@ static uint32_t nodes_of(const map_sheet *s)
     return s->plane.point_count == 0 ? 1 : (uint32_t)s->plane.point_count * (s->body->layered ? 2 : 1);
 }
 
-static void nearest_pair(const map_job *job, uint32_t a, uint32_t b, uint32_t *best_a, uint32_t *best_b)
+static uint32_t nearest_node(const map_job *job, const map_sheet *s, sw_vec3 at, double *far_mm)
 {
-    const map_sheet *p = &job->sheets[a], *q = &job->sheets[b];
     double least = (double)INFINITY;
-    for (uint32_t i = p->first; i < p->first + nodes_of(p); i++) {
-        sw_vec3 at = node_place(job, i);
-        for (uint32_t k = q->first; k < q->first + nodes_of(q); k++) {
-            sw_vec3 to = node_place(job, k);
-            double x = to.x_mm - at.x_mm, y = to.y_mm - at.y_mm, z = to.z_mm - at.z_mm, far = x * x + y * y + z * z;
-            if (far < least) least = far, *best_a = i, *best_b = k;
-        }
+    uint32_t best = s->first;
+    for (uint32_t i = s->first; i < s->first + nodes_of(s); i++) {
+        sw_vec3 p = node_place(job, i);
+        double x = p.x_mm - at.x_mm, y = p.y_mm - at.y_mm, z = p.z_mm - at.z_mm, far = x * x + y * y + z * z;
+        if (far < least) least = far, best = i;
     }
+    *far_mm = sqrt(least);
+    return best;
 }
 
+typedef struct pairs { /* for each node of one part the nearest of the other */
+    uint32_t *to;
+    double *far_mm;
+    double least_mm;
+} pairs;
+
+static sw_status find_pairs(sw_run *run, const map_job *job, const map_sheet *a, const map_sheet *b, pairs *out)
+{
+    uint32_t n = nodes_of(a);
+    *out = (pairs){SW_SCRATCH(run, n, uint32_t), SW_SCRATCH(run, n, double), (double)INFINITY};
+    if (out->to == NULL || out->far_mm == NULL) return SW_NO_MEMORY;
+    for (uint32_t i = 0; i < n; i++) {
+        out->to[i] = nearest_node(job, b, node_place(job, a->first + i), &out->far_mm[i]);
+        out->least_mm = fmin(out->least_mm, out->far_mm[i]);
+    }
+    return SW_OK;
+}
+
+/* Contacts of rims, and by small parts between: shared out over the nodes that are nearest to the other part. */
 static sw_status bridge(sw_run *run, map_job *job, const touches *all, const sw_scene_contact *c)
 {
+    static const double about = 0.6; /* of a triangle's side: how much further off nodes still count; ours */
     if (c->edge_m > 0.0 || c->a == c->b) return SW_OK;
     if (all->area_m2[c->a * all->parts + c->b] + all->area_m2[c->b * all->parts + c->a] > 0.0) return SW_OK;
-    uint32_t a = 0, b = 0;
-    nearest_pair(job, (uint32_t)c->a, (uint32_t)c->b, &a, &b);
-    map_link link = between(touch_law(job, job->sheets[c->a].body, job->sheets[c->b].body, c->area_m2, c->gap_m), a, b);
-    return add_link(run, job, &link, &job->link_room);
+    const map_sheet *a = &job->sheets[c->a], *b = &job->sheets[c->b];
+    double count = 0.0;
+    pairs p;
+    SW_TRY(find_pairs(run, job, a, b, &p));
+    for (uint32_t i = 0; i < nodes_of(a); i++) count += p.far_mm[i] <= p.least_mm + about * a->side_mm;
+    for (uint32_t i = 0; i < nodes_of(a); i++) {
+        if (p.far_mm[i] > p.least_mm + about * a->side_mm) continue;
+        net_link law = touch_law(job, a->body, b->body, c->area_m2 / count, c->gap_m);
+        map_link link = between(law, a->first + i, p.to[i]);
+        SW_TRY(add_link(run, job, &link, &job->link_room));
+    }
+    return SW_OK;
 }
 
 sw_status map_links(sw_run *run, map_job *job)
