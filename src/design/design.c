@@ -32,6 +32,7 @@ typedef struct reading {
     sw_design_options options;
     design_setting *settings;
     sw_model *model;
+    design stove; /* outlives its reading: what its parameters are called */
 } reading;
 
 /* ---- settings ---- */
@@ -61,9 +62,9 @@ static sw_status split_settings(reading *r)
         if (one != SW_OK) status = one;
         if (one == SW_NO_MEMORY) return one;
     }
-    if (r->in->setting_count == 0 || r->in->stove.name != NULL) return status;
+    if (r->in->setting_count == 0 || r->in->stove.name != NULL || r->in->house.name != NULL) return status;
     return sw_fail(r->run, SW_BAD_INPUT, (sw_place){0}, "--set",
-                   "there is no stove description whose parameters could be set");
+                   "there is no stove or house description whose parameters could be set");
 }
 
 /* ---- one description ---- */
@@ -81,7 +82,9 @@ static sw_status read_text(reading *r, const sw_design_text *text, const languag
                   .folder = r->in->folder,
                   .options = &r->options,
                   .settings = r->settings,
-                  .setting_count = r->in->setting_count};
+                  .setting_count = r->in->setting_count,
+                  .before = d == &r->stove || r->in->stove.name == NULL ? NULL : &r->stove,
+                  .last = d != &r->stove || r->in->house.name == NULL};
     return design_run(d, text->text, text->length, words->setups, words->count, words->finish);
 }
 
@@ -89,11 +92,10 @@ static sw_status read_stove(reading *r)
 {
     static const lua_CFunction setups[] = {design_setup_common, design_setup_shapes, design_setup_stove};
     static const language stove = {setups, DESIGN_COUNT_OF(setups), design_finish_stove};
-    design d;
-    SW_TRY(read_text(r, &r->in->stove, &stove, &d));
+    SW_TRY(read_text(r, &r->in->stove, &stove, &r->stove));
     sw_stove *kept = SW_KEEP(r->run, 1, sw_stove);
     if (kept == NULL) return SW_NO_MEMORY;
-    *kept = d.stove;
+    *kept = r->stove.stove;
     r->model->stove = kept;
     r->model->stove_file = r->in->stove.name;
     return SW_OK;

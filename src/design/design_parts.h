@@ -70,6 +70,15 @@ typedef enum design_kind {
     DESIGN_PER_VOLUME,
     DESIGN_FLOW,
     DESIGN_MASS_PER_LENGTH,
+    DESIGN_METRES,
+    DESIGN_VOLUME,
+    DESIGN_DENSITY,
+    DESIGN_PRESSURE,
+    DESIGN_TEMPERATURE, /* K */
+    DESIGN_MASS_FLOW,
+    DESIGN_RESISTANCE,
+    DESIGN_CONDUCTIVITY,
+    DESIGN_PER_AREA, /* m3/(h m2) */
     DESIGN_KINDS
 } design_kind;
 
@@ -99,6 +108,12 @@ typedef struct design {
     design_quantity units[DESIGN_KINDS]; /* of each kind of quantity, once asked for */
     design_list stock;                   /* design_stock */
     size_t stock_declared;               /* good or bad */
+    design_list parts, near;             /* sw_flue_part, sw_near */
+    struct {
+        bool terminal, survey, room, hearth, floor, alarm, declared;
+    } seen;
+    const struct design *before; /* read before this one and with parameters, too; NULL = none */
+    bool last;                   /* no description with parameters follows */
 } design;
 
 design *design_of(lua_State *L);
@@ -157,6 +172,12 @@ bool design_read_vector(const design_scope *s, const char *name, int index, sw_v
 design_scope design_within(const design_scope *s, const char *name, size_t number);
 void design_fault(const design_scope *s, const char *field, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
+/* Calls read(scope of entry i, context) for every entry of the list `name`; gives their number. */
+size_t design_each(const design_scope *s, const char *name,
+                   void (*read)(const design_scope *entry, size_t i, void *context), void *context);
+size_t design_entries(const design_scope *s, const char *name);         /* how many the list has */
+bool design_is_table(const design_scope *entry, const char *example);   /* false = noted */
+bool design_once(const design_scope *s, bool *seen, const char *whole); /* false = a second time, and noted */
 /* Argument 1 must be a table: its scope; false (and noted) when it is not. */
 bool design_open(lua_State *L, const char *subject, const char *path, design_scope *s);
 const char *design_describe(const design_scope *s, int index); /* "a text", "a length (4 mm)" */
@@ -317,11 +338,15 @@ const sw_grade *design_works_grade(const design_scope *s, const char *name); /* 
 int design_laser_call(lua_State *L);
 int design_press_call(lua_State *L);
 int design_rolls_call(lua_State *L);
+int design_pipe_call(lua_State *L); /* read_flue.c */
+int design_flue_call(lua_State *L);
+int design_liner_call(lua_State *L);
 void design_push_quantity(lua_State *L, design_quantity q);           /* a number when it has no dimension */
 bool design_to_quantity(lua_State *L, int index, design_quantity *q); /* false: neither quantity nor number */
 
 void design_finish_stove(design *d); /* resolve.c */
 void design_finish_works(design *d);
-void design_finish_house(design *d);
+void design_check_settings(design *d); /* notes settings that no parameter took, once all were read */
+void design_finish_house(design *d);   /* read_house.c */
 
 #endif

@@ -8,6 +8,7 @@
 
 typedef struct quantity_kind {
     const char *words, *unit, *example;
+    const char *shown; /* the unit of ranges; NULL = as any other quantity of its dimension */
 } quantity_kind;
 
 static const quantity_kind quantity_kinds[] = {
@@ -26,6 +27,15 @@ static const quantity_kind quantity_kinds[] = {
     [DESIGN_PER_VOLUME] = {"a price by volume", "1/m3", "1.2/m3"},
     [DESIGN_FLOW] = {"a flow", "1 m3/s", "1.6*m3/h"},
     [DESIGN_MASS_PER_LENGTH] = {"a mass by length", "1 kg/m", "0.08*kg/m"},
+    [DESIGN_METRES] = {"a length", "1 m", "5*m", "m"},
+    [DESIGN_VOLUME] = {"a volume", "1 m3", "60*m3", "m3"},
+    [DESIGN_DENSITY] = {"a density", "1 kg/m3", "2800*kg/m3"},
+    [DESIGN_PRESSURE] = {"a pressure", "1 Pa", "12*Pa"},
+    [DESIGN_TEMPERATURE] = {"a temperature", "1 degC", "20*degC"},
+    [DESIGN_MASS_FLOW] = {"a mass flow", "1 kg/s", "6*g/s"},
+    [DESIGN_RESISTANCE] = {"a thermal resistance", "1 m2*K/W", "0.38*m2*K/W"},
+    [DESIGN_CONDUCTIVITY] = {"a conductivity", "1 W/m/K", "0.07*W/m/K"},
+    [DESIGN_PER_AREA] = {"a flow by area", "1 m3/h/m2", "5*m3/h/m2", "m3/h/m2"},
 };
 
 const char *design_describe(const design_scope *s, int index)
@@ -54,6 +64,7 @@ static design_quantity unit_of(design *d, design_kind kind)
     if (unit->value == 0.0) {
         bool known = design_quantity_parse(unit, quantity_kinds[kind].unit, ignored, sizeof ignored);
         SW_ASSERT(known);
+        if (unit->point) unit->value = 1.0; /* K */
     }
     return *unit;
 }
@@ -123,6 +134,7 @@ static const char *in_unit(const design_scope *s, design_kind kind, double value
 {
     design_quantity unit = unit_of(s->d, kind);
     char text[96];
+    if (quantity_kinds[kind].shown != NULL) return design_text(s->d, "%.7g %s", value, quantity_kinds[kind].shown);
     unit.value *= value;
     design_quantity_text(&unit, text, sizeof text);
     return design_text(s->d, "%s", text);
@@ -326,6 +338,50 @@ bool design_read_fields(const design_scope *s, const design_field *fields, size_
     note_unknown(s, fields, count, &k);
     lua_settop(s->d->L, top);
     return before == s->d->faults;
+}
+
+/* ---- lists ---- */
+
+bool design_once(const design_scope *s, bool *seen, const char *whole)
+{
+    if (*seen) design_fault(s, "", "is described a second time; a %s has one", whole);
+    bool first = !*seen;
+    *seen = true;
+    return first;
+}
+
+size_t design_each(const design_scope *s, const char *name,
+                   void (*read)(const design_scope *entry, size_t i, void *context), void *context)
+{
+    lua_State *L = s->d->L;
+    int type = lua_getfield(L, s->table, name);
+    design_scope list = design_within(s, name, 0);
+    size_t n = type == LUA_TTABLE ? lua_rawlen(L, -1) : 0, done = 0;
+    if (type != LUA_TNIL && type != LUA_TTABLE)
+        design_fault(s, name, "is %s, but a list in braces is needed", design_describe(s, list.table));
+    if (type == LUA_TTABLE) (void)design_read_fields(&list, NULL, 0, true, NULL);
+    for (size_t i = 1; i <= n; i++) {
+        (void)lua_geti(L, list.table, (lua_Integer)i);
+        design_scope entry = design_within(s, name, i);
+        read(&entry, done++, context);
+        lua_pop(L, 1);
+    }
+    lua_pop(L, 1);
+    return done;
+}
+
+size_t design_entries(const design_scope *s, const char *name)
+{
+    size_t n = lua_getfield(s->d->L, s->table, name) == LUA_TTABLE ? lua_rawlen(s->d->L, -1) : 0;
+    lua_pop(s->d->L, 1);
+    return n;
+}
+
+bool design_is_table(const design_scope *entry, const char *example)
+{
+    if (lua_istable(entry->d->L, entry->table)) return true;
+    design_fault(entry, "", "is %s, but %s is needed", design_describe(entry, entry->table), example);
+    return false;
 }
 
 /* ---- scopes and boxes ---- */

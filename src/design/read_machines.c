@@ -5,49 +5,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-static bool once(const design_scope *s, bool *seen)
-{
-    if (*seen) design_fault(s, "", "is described a second time; a works has one");
-    bool first = !*seen;
-    *seen = true;
-    return first;
-}
-
-/* Calls read(scope of entry i, context) for every table in the list `name`. */
-static size_t each_entry(const design_scope *s, const char *name,
-                         void (*read)(const design_scope *entry, size_t i, void *context), void *context)
-{
-    lua_State *L = s->d->L;
-    int type = lua_getfield(L, s->table, name);
-    design_scope list = design_within(s, name, 0);
-    size_t n = type == LUA_TTABLE ? lua_rawlen(L, -1) : 0, done = 0;
-    if (type != LUA_TNIL && type != LUA_TTABLE)
-        design_fault(s, name, "is %s, but a list in braces is needed", design_describe(s, list.table));
-    if (type == LUA_TTABLE) (void)design_read_fields(&list, NULL, 0, true, NULL);
-    for (size_t i = 1; i <= n; i++) {
-        (void)lua_geti(L, list.table, (lua_Integer)i);
-        design_scope entry = design_within(s, name, i);
-        read(&entry, done++, context);
-        lua_pop(L, 1);
-    }
-    lua_pop(L, 1);
-    return done;
-}
-
-static size_t entries(const design_scope *s, const char *name)
-{
-    size_t n = lua_getfield(s->d->L, s->table, name) == LUA_TTABLE ? lua_rawlen(s->d->L, -1) : 0;
-    lua_pop(s->d->L, 1);
-    return n;
-}
-
-static bool is_table(const design_scope *entry, const char *example)
-{
-    if (lua_istable(entry->d->L, entry->table)) return true;
-    design_fault(entry, "", "is %s, but %s is needed", design_describe(entry, entry->table), example);
-    return false;
-}
-
 /* ---- laser ---- */
 
 typedef struct row_fields {
@@ -88,7 +45,7 @@ static void read_row(const design_scope *s, size_t i, void *context)
 #undef ROW
     sw_laser_row *row = (sw_laser_row *)context + i;
     row_fields f = {.made = {.gas = "", .place = s->place}, .material = ""};
-    if (!is_table(s, "{ \"S235\", 4*mm, feed = 3.4*m/min, ... }")) return;
+    if (!design_is_table(s, "{ \"S235\", 4*mm, feed = 3.4*m/min, ... }")) return;
     bool good = design_read_fields(s, fields, DESIGN_COUNT_OF(fields), false, &f);
     if (f.material[0] != '\0') f.made.grade = design_works_grade(s, f.material);
     if (!good) return;
@@ -180,7 +137,7 @@ int design_laser_call(lua_State *L)
         {.name = "program", .kind = DESIGN_BY_HAND},
     };
     design_scope s;
-    if (!design_open(L, "laser", "", &s) || !once(&s, &s.d->has_laser)) return 0;
+    if (!design_open(L, "laser", "", &s) || !design_once(&s, &s.d->has_laser, "works")) return 0;
     sw_laser *laser = &s.d->works.laser;
     /* words of ISO 6983-1 and EIA RS-274; which M words switch a beam is the machine's affair: ours */
     *laser = (sw_laser){.program_start = "G21\nG90",
@@ -191,8 +148,8 @@ int design_laser_call(lua_State *L)
                         .etch_off = "M15",
                         .place = s.place};
     (void)design_read_fields(&s, fields, DESIGN_COUNT_OF(fields), false, laser);
-    sw_laser_row *rows = DESIGN_TAKE(s.d, entries(&s, "rows"), sw_laser_row);
-    laser->row_count = each_entry(&s, "rows", read_row, rows);
+    sw_laser_row *rows = DESIGN_TAKE(s.d, design_entries(&s, "rows"), sw_laser_row);
+    laser->row_count = design_each(&s, "rows", read_row, rows);
     laser->rows = rows;
     if (laser->row_count == 0)
         design_fault(&s, "rows", "is empty; give one row for each material and thickness that is cut");
@@ -234,7 +191,7 @@ static void read_trial(const design_scope *s, size_t i, void *context)
     };
     sw_bend_trial *trial = (sw_bend_trial *)context + i;
     trial_fields f = {.made = {.note = "", .place = s->place}, .material = ""};
-    if (!is_table(s, "{ \"S235\", 4*mm, radius = 5*mm, k = 0.41 }")) return;
+    if (!design_is_table(s, "{ \"S235\", 4*mm, radius = 5*mm, k = 0.41 }")) return;
     bool good = design_read_fields(s, fields, DESIGN_COUNT_OF(fields), false, &f);
     if (f.material[0] != '\0') f.made.grade = design_works_grade(s, f.material);
     if (!good) return;
@@ -283,20 +240,20 @@ int design_press_call(lua_State *L)
         {.name = "trials", .kind = DESIGN_BY_HAND},
     };
     design_scope s;
-    if (!design_open(L, "press", "", &s) || !once(&s, &s.d->has_press)) return 0;
+    if (!design_open(L, "press", "", &s) || !design_once(&s, &s.d->has_press, "works")) return 0;
     sw_press *press = &s.d->works.press;
     bool good = design_read_fields(&s, fields, DESIGN_COUNT_OF(fields), false, press);
     if (good && (press->rule == SW_ALLOW_K) != (press->k > 0.0))
         design_fault(&s, "k",
                      press->k > 0.0 ? "is given, but the rule is \"DIN 6935\"; write rule = \"K\""
                                     : "is missing; the rule \"K\" needs one, e.g. k = 0.38");
-    double *dies = DESIGN_TAKE(s.d, entries(&s, "dies"), double);
-    press->die_count = each_entry(&s, "dies", read_die, dies);
+    double *dies = DESIGN_TAKE(s.d, design_entries(&s, "dies"), double);
+    press->die_count = design_each(&s, "dies", read_die, dies);
     press->dies_mm = dies;
     if (press->die_count == 0 && good)
         design_fault(&s, "dies", "is empty; give the V openings at hand, e.g. { 16*mm, 24*mm }");
-    sw_bend_trial *trials = DESIGN_TAKE(s.d, entries(&s, "trials"), sw_bend_trial);
-    press->trial_count = each_entry(&s, "trials", read_trial, trials);
+    sw_bend_trial *trials = DESIGN_TAKE(s.d, design_entries(&s, "trials"), sw_bend_trial);
+    press->trial_count = design_each(&s, "trials", read_trial, trials);
     press->trials = trials;
     return 0;
 }
@@ -335,7 +292,7 @@ int design_rolls_call(lua_State *L)
          .high = 100.0},
     };
     design_scope s;
-    if (!design_open(L, "rolls", "", &s) || !once(&s, &s.d->has_rolls)) return 0;
+    if (!design_open(L, "rolls", "", &s) || !design_once(&s, &s.d->has_rolls, "works")) return 0;
     (void)design_read_fields(&s, fields, DESIGN_COUNT_OF(fields), false, &s.d->works.rolls);
     return 0;
 }

@@ -1,4 +1,4 @@
-/* read_works.c: works {...}, sheet {...}, remnant {...}, house {...}. */
+/* read_works.c: works {...}, sheet {...}, remnant {...}. */
 #include "design/design_parts.h"
 
 #include <math.h>
@@ -208,25 +208,6 @@ static int make_remnant(lua_State *L)
     return 0;
 }
 
-/* ---- house ---- */
-
-static int make_house(lua_State *L)
-{
-    static const design_field fields[] = {
-        {DESIGN_FIELD(sw_house, name, DESIGN_TEXT), .needed = true},
-        {DESIGN_FIELD(sw_house, note, DESIGN_TEXT)},
-    };
-    design_scope s;
-    if (!design_open(L, "house", "", &s)) return 0;
-    design *d = s.d;
-    if (d->has_house)
-        design_fault(&s, "", "is described a second time; the first stands in line %d", d->house.place.line);
-    d->has_house = true;
-    d->house = (sw_house){.name = "", .note = "", .place = s.place};
-    (void)design_read_fields(&s, fields, DESIGN_COUNT_OF(fields), false, &d->house);
-    return 0;
-}
-
 int design_setup_works(lua_State *L)
 {
     lua_register(L, "works", make_works);
@@ -235,11 +216,5 @@ int design_setup_works(lua_State *L)
     lua_register(L, "laser", design_laser_call);
     lua_register(L, "press", design_press_call);
     lua_register(L, "rolls", design_rolls_call);
-    return 0;
-}
-
-int design_setup_house(lua_State *L)
-{
-    lua_register(L, "house", make_house);
     return 0;
 }

@@ -232,16 +232,20 @@ static void resolve_joint(design *d, size_t index)
 
 /* ---- all of it ---- */
 
-static void check_settings(design *d)
+void design_check_settings(design *d)
 {
-    const sw_parameter *all = d->parameters.items;
-    const char **names = DESIGN_TAKE(d, d->parameters.count, const char *);
-    for (size_t i = 0; i < d->parameters.count; i++) names[i] = all[i].name;
+    const design *both[2] = {d->before, d};
+    size_t n = 0, most = d->parameters.count + (d->before == NULL ? 0 : d->before->parameters.count);
+    if (!d->last || (d->before != NULL && !d->before->ran)) return;
+    const char **names = DESIGN_TAKE(d, most, const char *);
+    for (size_t k = 0; k < 2; k++)
+        for (size_t i = 0; both[k] != NULL && i < both[k]->parameters.count; i++)
+            names[n++] = ((const sw_parameter *)both[k]->parameters.items)[i].name;
     for (size_t i = 0; i < d->setting_count; i++)
         if (!d->settings[i].used)
             design_note(d, SW_BAD_INPUT, (sw_place){0}, design_text(d, "--set %s", d->settings[i].name),
-                        "no parameter of %s has this name%s", d->file,
-                        design_hint(d, d->settings[i].name, names, d->parameters.count));
+                        "no parameter of %s%s%s has this name%s", d->before == NULL ? "" : d->before->file,
+                        d->before == NULL ? "" : " or ", d->file, design_hint(d, d->settings[i].name, names, n));
 }
 
 static void keep_stove(design *d)
@@ -277,7 +281,7 @@ void design_finish_stove(design *d)
     for (size_t i = 0; i < d->pieces.count; i++) resolve_piece(d, &pieces_of(d)[i]);
     for (size_t i = 0; i < d->items.count; i++) resolve_item(d, (design_item *)d->items.items + i);
     for (size_t i = 0; i < d->joints.count; i++) resolve_joint(d, i);
-    check_settings(d);
+    design_check_settings(d);
     if (d->faults == 0) keep_stove(d);
 }
 
@@ -305,11 +309,4 @@ void design_finish_works(design *d)
     }
     d->works.stock = stock;
     d->works.stock_count = d->stock.count;
-}
-
-void design_finish_house(design *d)
-{
-    if (d->ran && !d->has_house)
-        design_note(d, SW_BAD_INPUT, (sw_place){.file = d->file}, "house",
-                    "is missing: a house description needs house { name = ... }");
 }

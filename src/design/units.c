@@ -77,6 +77,9 @@ static const kind_row kinds[] = {
     {"a flow", "m3/h", 0.0},
     {"a mass by length", "kg/m", 0.0},
     {"a density", "kg/m3", 0.0},
+    {"a mass flow", "g/s", 0.0},
+    {"a thermal resistance", "m2*K/W", 0.0},
+    {"a conductivity", "W/m/K", 0.0},
 };
 
 static double ten_to(int power)

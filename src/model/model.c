@@ -16,6 +16,12 @@ const char *sw_seam_kind_name(sw_seam_kind kind)
     return (size_t)kind < SW_SEAM_KINDS ? names[kind] : "";
 }
 
+const char *sw_around_name(sw_around around)
+{
+    static const char *const names[SW_AROUNDS] = {"heated", "boiler room", "unheated", "outdoors"};
+    return (size_t)around < SW_AROUNDS ? names[around] : "";
+}
+
 int sw_stove_piece_index(const sw_stove *stove, const char *name_or_number)
 {
     for (size_t i = 0; i < stove->piece_count; i++)
