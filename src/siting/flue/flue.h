@@ -9,6 +9,8 @@
 #include "model/model.h"
 #include "transfer/transfer.h"
 
+#define SW_FLUE_MOST_M 100.0 /* longest chimney taken */
+
 /* ---- appliance and gas: flue_gas.c ---------------------------------------------------------------------------- */
 
 typedef struct sw_flue_wood {   /* mass shares as fired */
@@ -21,7 +23,8 @@ typedef struct sw_flue_appliance {      /* what the stove asks and gives at one 
     double co2_dry;                     /* share */
     bool declared;                      /* from a type test; else computed from the stove's own model */
 } sw_flue_appliance;
-/* Lowest output where none is declared: a third of the mass flow, two thirds of the temperature in degC (cl. 5.5). */
+/* Lowest output where none is declared: a third of the mass flow, two thirds of the temperature in degC (cl. 5.5). Its need
+ * goes with the flow squared, as through the same openings (ours). */
 sw_flue_appliance sw_flue_lowest(const sw_flue_appliance *nominal);
 
 typedef struct sw_flue_gas {
@@ -29,6 +32,7 @@ typedef struct sw_flue_gas {
     double gas_constant;     /* J/(kg K) */
     double kg_per_kg, air_kg_per_kg, lambda, co2_max;
     sw_mixture wet; /* kmol per kg of fuel */
+    double wet_kg;  /* its mass, with the argon of the air in N2 */
 } sw_flue_gas;
 sw_flue_gas sw_flue_gas_of(const sw_flue_wood *wood, double co2_dry);
 double sw_flue_cp(const sw_flue_gas *gas, double t_k); /* J/(kg K) */
@@ -37,13 +41,42 @@ double sw_flue_viscosity(double t_k);
 double sw_flue_air_pressure_pa(double altitude_m, double t_k); /* 97 000 exp(-g z/(R T)) */
 double sw_flue_air_density(double pressure_pa, double t_k);    /* R = 288 */
 double sw_flue_dew_point_k(double h2o_wet, double pressure_pa);
+/* ---- walls: flue_wall.c --------------------------------------------------------------------------------------- */
+
+typedef struct sw_flue_material {
+    const char *name;                       /* as layers are written: "mineral wool", "brick" */
+    double conductivity, density, capacity; /* W/(m K), kg/m3, J/(kg K) */
+    bool masonry;                           /* stands square round a round flue */
+    const char *source;
+} sw_flue_material;
+const sw_flue_material *sw_flue_material_find(const char *name); /* NULL = unknown */
+const sw_flue_material *sw_flue_material_at(size_t i);
+size_t sw_flue_material_count(void);
+double sw_flue_layer_resistance(double y, double inner_d_m, double conductivity, double from_d_m, double to_d_m);
 double sw_flue_resistance(const sw_flue_part *part); /* of its layers or declared, m2 K/W; NAN unknown material */
+double sw_flue_outer_m(const sw_flue_part *part);    /* outer hydraulic diameter */
+double sw_flue_hydraulic_m(const sw_flue_part *part);
+double sw_flue_area_m2(const sw_flue_part *part);
+/* Hottest gas at which wood that touches a masonry stack stays at 85 degC: FS-7. */
+double sw_flue_wood_limit_k(double inner_d_m, double outer_d_m, double resistance);
+
+/* ---- laws: flue_laws.c ------------------------------------------------------------------------------------------ */
+
 double sw_flue_colebrook(double re, double roughness_by_d); /* Darcy; Re below 2300 counts as 2300 */
 double sw_flue_nusselt(double re, double pr, double psi, double psi_smooth, double d_by_length);
 double sw_flue_draught_pa(double height_m, double outside, double inside); /* densities */
-double sw_flue_zeta_widening(double area_1_m2, double area_2_m2);
+double sw_flue_zeta_widening(double area_1_m2, double area_2_m2);          /* on the small pipe's velocity */
+/* Of a shaft that stands at one temperature, as air: H g p/R (1/T_out - 1/T_shaft). */
+double sw_flue_standing_pa(double height_m, double outside_k, double shaft_k, double pressure_pa);
+double sw_flue_wall_k(double gas_k, double around_k, double inner_h,
+                      double k); /* inner surface: T - k/alpha_i (T - T_u) */
 
-/* ---- one condition: flue_case.c -------------------------------------------------------------------------------- */
+/* ---- one condition: flue_cool.c, flue_case.c ------------------------------------------------------------------- */
+
+typedef struct sw_flue_duct { /* a stretch of one section and wall with one temperature round it */
+    double hydraulic_m, area_m2, perimeter_m, outer_m, length_m, whole_m; /* whole: of the duct it is a part of */
+    double roughness_m, resistance, outer_h, around_k, s_h;
+} sw_flue_duct;
 
 typedef struct sw_flue_line { /* one part under one condition: every intermediate of the sheet */
     const sw_flue_part *part;
@@ -51,16 +84,25 @@ typedef struct sw_flue_line { /* one part under one condition: every intermediat
     double cp, conductivity, viscosity, density, velocity_m_s, re, pr, psi, psi_smooth, nu, inner_h, outer_h,
         resistance, k, K;
     double draught_pa, friction_pa,
-        wall_k; /* own H g (rho_L - rho_m); (psi L/D + zeta) rho w2/2; inner wall at its end */
+        wall_k;          /* own H g (rho_L - rho_m); (psi L/D + zeta) rho w2/2; inner wall at its end at equilibrium */
+    double wall_entry_k; /* the same at its beginning */
 } sw_flue_line;
 
+/* Gas of the mass flow kg_s > 0 that enters at entry_k; part, draught_pa, friction_pa stay 0. mean_k and exit_k NAN when the
+ * rounds do not settle. No flow: the gas is as warm as what is round it. */
+sw_flue_line sw_flue_cool(const sw_flue_duct *duct, const sw_flue_gas *gas, double kg_s, double entry_k,
+                          double pressure_pa);
+
+/* Parts one behind the other that are alike in section, wall and surroundings are reckoned as one, so that cutting a part in
+ * two changes nothing. Draught and resistance: of the mean temperature of each stretch of one section. */
 typedef struct sw_flue_case {
     const char *name; /* "pressure" "temperature" "over-draught" */
     double outside_k, outside_pa, outside_density, s_h, s_e, wind_pa;
     sw_flue_line *lines; /* [part_count of the house] */
     size_t line_count;
     double P_H, P_E, P_G, P_R, P_Z, P_HV, P_EV, P_GV, P_RV, P_FV, P_B, P_W, P_Ze;
-    double outlet_wall_k, dew_point_k; /* T_iob; T_p */
+    double outlet_k, outlet_wall_k, dew_point_k; /* T_ob; T_iob; T_p */
+    double velocity_m_s;                         /* least in the chimney */
 } sw_flue_case;
 
 /* ---- the study: flue.c ------------------------------------------------------------------------------------------- */
@@ -78,15 +120,19 @@ typedef struct sw_flue_input {
     const sw_house *house;
     sw_flue_appliance nominal, lowest; /* lowest.kg_s 0 = by sw_flue_lowest */
     sw_flue_wood wood;
+    double collar_mm; /* the stove's outlet; 0 = as wide as the first part */
 } sw_flue_input;
 
 typedef struct sw_flue_result {
-    sw_flue_gas gas;
+    sw_flue_gas gas, low_gas;                                                /* at nominal, at lowest output */
     sw_flue_case pressure, temperature, over, pressure_low, temperature_low; /* _low: at the lowest output */
-    bool draws, dry, over_draught;                                           /* at both outputs */
-    double reserve_pa;                                                       /* P_Z - P_Ze, the lesser */
-    double least_height_m;        /* of the chimney with everything else equal; NAN none below 200 m */
-    const char *needed, *offered; /* designations, EN 1443 form */
+    bool solved;                   /* every condition settled; else the findings say why and the rest is NAN */
+    bool draws, dry, over_draught; /* at nominal and, where it is declared, lowest output; over: true = too strong */
+    double reserve_pa;             /* P_Z - P_Ze, the lesser */
+    double least_height_m;         /* of the chimney with everything else equal; NAN none up to 100 m */
+    double wind_pa;                /* P_L that counts */
+    double first_wet_m;            /* along the chimney, where its wall first is below the dew point; NAN nowhere */
+    const char *needed, *offered;  /* designations, EN 1443 form */
     sw_findings findings;
 } sw_flue_result;
 
@@ -94,8 +140,23 @@ typedef struct sw_flue_result {
  * SW_OUT_OF_RANGE. A chimney that cannot be solved is a finding that fails, with its reason. */
 sw_status sw_flue_solve(sw_run *run, const sw_flue_input *in, const sw_flue_options *opt,
                         const sw_flue_result **result);
+/* Lines of the calculation sheet, in its order; in run->keep. */
+typedef struct sw_flue_step {
+    const char *symbol, *formula, *unit, *source;
+    const char *where; /* "gas", "pressure condition, connecting pipe", ... */
+    double value;
+} sw_flue_step;
+sw_status sw_flue_explain(sw_run *run, const sw_flue_input *in, const sw_flue_result *r, const sw_flue_step **steps,
+                          size_t *count); /* flue_sheet.c */
+
+/* Wind pressure at the outlet, Pa: 0 in the free stream, 25 inland, 40 at the coast in an adverse zone. */
+double sw_flue_wind_pa(sw_wind_site site);
+bool sw_flue_adverse(const sw_roof *roof); /* by the roof's geometry */
+
 /* P_Z - P_Ze at nominal for coupling: the steady pressure and temperatures of the real chimney (S_E = S_H = 1) at any outside
- * temperature, wind and gas flow; no memory. */
+ * temperature, wind and gas flow; no memory. kg_s 0: the standing draught at the temperatures round the parts; below 0 the same
+ * with the resistance the other way (ours). The
+ * house must have passed sw_flue_check. gas: NULL = of in->wood and now.co2_dry. */
 typedef struct sw_flue_now {
     double outside_k, wind_pa, kg_s, t_k, co2_dry;
 } sw_flue_now;
@@ -103,6 +164,8 @@ typedef struct sw_flue_pull {
     double draught_pa; /* at the stove's collar: what the chimney gives, less the pipe and its own resistance */
     double outlet_k, wall_k, velocity_m_s;
 } sw_flue_pull;
+sw_status sw_flue_check(sw_run *run, const sw_flue_input *in,
+                        const sw_flue_options *opt); /* every fault, with its place */
 sw_flue_pull sw_flue_pull_of(const sw_flue_input *in, const sw_flue_gas *gas, const sw_flue_options *opt,
                              sw_flue_now now);
 
@@ -136,6 +199,8 @@ typedef struct sw_chimney_class {
     double distance_mm;
 } sw_chimney_class;
 bool sw_chimney_class_read(const char *text, sw_chimney_class *out);
+/* Temperature, pressure, condensate, corrosion, soot fire and distance each at least as good. NAN distance of the needed or on
+ * site: nothing near. */
 bool sw_chimney_class_suits(const sw_chimney_class *offered, const sw_chimney_class *needed, double on_site_mm);
 
 #endif

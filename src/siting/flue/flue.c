@@ -1,0 +1,124 @@
+/* flue.c: the steps of the flue study, in the order of handbook S1.12. */
+#include "siting/flue/flue_parts.h"
+
+#include <math.h>
+
+sw_flue_appliance flue_lowest_of(const sw_flue_input *in)
+{
+    return in->lowest.kg_s > 0 ? in->lowest : sw_flue_lowest(&in->nominal);
+}
+
+bool flue_lowest_declared(const sw_flue_input *in)
+{
+    return in->lowest.kg_s > 0;
+}
+
+/* ---- the conditions ---- */
+
+static bool solve_case(const sw_flue_input *in, const sw_flue_gas *gas, const sw_flue_appliance *a,
+                       flue_condition condition, sw_flue_case *c)
+{
+    return flue_walk(in, gas, a, &condition, c) && a->t_k > condition.around_k[in->house->parts[0].around];
+}
+
+static sw_status take_lines(sw_run *run, const sw_flue_input *in, sw_flue_result *r)
+{
+    sw_flue_case *cases[] = {&r->pressure, &r->temperature, &r->over, &r->pressure_low, &r->temperature_low};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        cases[i]->lines = SW_KEEP(run, in->house->part_count, sw_flue_line);
+        if (cases[i]->lines == NULL) return SW_NO_MEMORY;
+    }
+    return SW_OK;
+}
+
+static bool solve_cases(const sw_flue_input *in, const sw_flue_options *opt, sw_flue_result *r)
+{
+    const sw_house *house = in->house;
+    sw_flue_appliance low = flue_lowest_of(in);
+    r->gas = sw_flue_gas_of(&in->wood, in->nominal.co2_dry);
+    r->low_gas = sw_flue_gas_of(&in->wood, low.co2_dry);
+    bool solved = solve_case(in, &r->gas, &in->nominal, flue_pressure(house, opt), &r->pressure);
+    solved = solve_case(in, &r->gas, &in->nominal, flue_temperature(house, opt), &r->temperature) && solved;
+    solved = solve_case(in, &r->gas, &in->nominal, flue_over(house, opt), &r->over) && solved;
+    solved = solve_case(in, &r->low_gas, &low, flue_pressure(house, opt), &r->pressure_low) && solved;
+    return solve_case(in, &r->low_gas, &low, flue_temperature(house, opt), &r->temperature_low) && solved;
+}
+
+/* ---- least height ---- */
+
+/* What is left over the draught and the room condition when the chimney is `scale` times as long. */
+static double left_pa(const sw_flue_input *in, const sw_flue_gas *gas, flue_condition condition, double scale)
+{
+    sw_flue_case c = {.lines = NULL};
+    condition.scale = scale;
+    if (!flue_walk(in, gas, &in->nominal, &condition, &c)) return NAN;
+    return c.P_Z - fmax(c.P_Ze, c.P_B);
+}
+
+/* Draught first grows with the height and then falls where the gas cools: the first crossing from below counts. */
+double flue_least_height_m(const sw_flue_input *in, const sw_flue_gas *gas, const sw_flue_options *opt)
+{
+    enum { STEPS = 60, HALVINGS = 40 };
+    double height_m = flue_chimney_rise_m(in->house), high = SW_FLUE_MOST_M / height_m, low = high * 1e-4;
+    flue_condition condition = flue_pressure(in->house, opt);
+    double ratio = pow(high / low, 1.0 / STEPS);
+    if (left_pa(in, gas, condition, low) >= 0) return low * height_m;
+    for (int i = 0; i < STEPS; i++, low *= ratio) {
+        high = low * ratio;
+        if (!(left_pa(in, gas, condition, high) >= 0)) continue;
+        for (int k = 0; k < HALVINGS; k++) {
+            double middle = 0.5 * (low + high);
+            *(left_pa(in, gas, condition, middle) >= 0 ? &high : &low) = middle;
+        }
+        return high * height_m;
+    }
+    return NAN;
+}
+
+/* ---- verdicts ---- */
+
+static bool dry_enough(const sw_flue_case *c, bool wet_class)
+{
+    const double frost_k = sw_k_from_c(0);
+    return c->outlet_wall_k >= (wet_class ? frost_k : c->dew_point_k);
+}
+
+static void sum_up(const sw_flue_input *in, const sw_flue_options *opt, sw_flue_result *r)
+{
+    bool wet = flue_is_wet(in->house);
+    r->reserve_pa = r->pressure.P_Z - r->pressure.P_Ze;
+    r->draws = r->reserve_pa >= 0 && r->pressure.P_Z >= r->pressure.P_B;
+    r->dry = dry_enough(&r->temperature, wet);
+    r->over_draught = r->over.P_Z > in->nominal.most_pa + r->over.P_FV + r->over.P_B;
+    r->least_height_m = flue_least_height_m(in, &r->gas, opt);
+    if (!flue_lowest_declared(in)) return;
+    r->reserve_pa = fmin(r->reserve_pa, r->pressure_low.P_Z - r->pressure_low.P_Ze);
+    r->draws = r->draws && r->reserve_pa >= 0 && r->pressure_low.P_Z >= r->pressure_low.P_B;
+    r->dry = r->dry && dry_enough(&r->temperature_low, wet);
+}
+
+static void forget(sw_flue_result *r)
+{
+    r->draws = r->dry = r->over_draught = false;
+    r->reserve_pa = r->least_height_m = NAN;
+}
+
+sw_status sw_flue_solve(sw_run *run, const sw_flue_input *in, const sw_flue_options *opt, const sw_flue_result **result)
+{
+    *result = NULL;
+    SW_TRY(sw_flue_check(run, in, opt)); /* flue_check.c */
+    sw_flue_result *r = SW_KEEP(run, 1, sw_flue_result);
+    if (r == NULL) return SW_NO_MEMORY;
+    SW_TRY(take_lines(run, in, r));
+    r->solved = solve_cases(in, opt, r); /* flue_case.c */
+    r->wind_pa = r->pressure.wind_pa;
+    r->first_wet_m = NAN;
+    if (r->solved)
+        sum_up(in, opt, r);
+    else
+        forget(r);
+    SW_TRY(flue_judge(run, in, opt, r)); /* flue_findings.c */
+    sw_findings_sort(&r->findings);
+    *result = r;
+    return SW_OK;
+}

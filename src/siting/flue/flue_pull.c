@@ -1,0 +1,22 @@
+/* flue_pull.c: the draught at the stove's collar for one gas flow and one weather: steady, without margins, no memory. */
+#include "siting/flue/flue_parts.h"
+
+#include <math.h>
+
+sw_flue_pull sw_flue_pull_of(const sw_flue_input *in, const sw_flue_gas *gas, const sw_flue_options *opt,
+                             sw_flue_now now)
+{
+    flue_condition condition = flue_weather(in->house, opt, now.outside_k, now.wind_pa);
+    sw_flue_appliance a = {.kg_s = now.kg_s, .t_k = now.t_k, .co2_dry = now.co2_dry};
+    sw_flue_case c = {.lines = NULL};
+    sw_flue_gas own;
+    if (gas == NULL) {
+        own = sw_flue_gas_of(&in->wood, now.co2_dry);
+        gas = &own;
+    }
+    if (!flue_walk(in, gas, &a, &condition, &c)) return (sw_flue_pull){NAN, NAN, NAN, NAN};
+    double resistance_pa = c.P_R + c.P_RV;
+    sw_flue_pull pull = {.outlet_k = c.outlet_k, .wall_k = c.outlet_wall_k, .velocity_m_s = c.velocity_m_s};
+    pull.draught_pa = c.P_H + c.P_HV - (now.kg_s < 0 ? -resistance_pa : resistance_pa) - c.wind_pa;
+    return pull;
+}
