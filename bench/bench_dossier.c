@@ -42,7 +42,7 @@ static double once(int stage, double *nest_s)
     sw_dossier d;
     if (sw_run_open(&run, (size_t)2 << 30) != SW_OK) return -1;
     double begun_s = sw_seconds();
-    sw_status status = sw_dossier_make(&run, &request, stage == 0 ? SW_DEPTH_SHEET : SW_DEPTH_CUT, "2026-01-01", &d);
+    sw_status status = sw_dossier_make(&run, &request, stage == 0 ? SW_DO_SHEET : SW_DO_MAKE, "2026-01-01", &d);
     if (status == SW_OK && stage == 2) status = papers(&run, &d);
     double took_s = sw_seconds() - begun_s;
     *nest_s = 0;

@@ -17,9 +17,13 @@ typedef struct sw_request {
     size_t word_count;
     const char *settings[SW_WORDS_MAX]; /* --set */
     size_t setting_count;
-    const char *works, *house, *out, *instance; /* NULL = not given */
+    const char *conditions[SW_WORDS_MAX]; /* --with */
+    size_t condition_count;
+    const char *axes[SW_WORDS_MAX]; /* --vary */
+    size_t axis_count;
+    const char *works, *house, *out, *instance, *report; /* NULL = not given */
     double batch, lot, seconds, seed, threads, memory_mb, iterations;
-    bool json, all, help, version;
+    bool json, all, map, help, version;
     atomic_int *stop; /* the run's cancel flag: cleared when a stop has been honoured by a good-enough answer */
 } sw_request;
 
@@ -28,13 +32,23 @@ sw_status sw_request_read(sw_run *run, int argc, char **argv, sw_request *reques
 void sw_request_help(sw_writer *out, const char *command); /* NULL or unknown: the overview */
 void sw_request_version(sw_writer *out);                   /* name, version and licence */
 
-/* How far the studies go. */
-typedef enum sw_depth { SW_DEPTH_SHEET, SW_DEPTH_HEFT, SW_DEPTH_NEST, SW_DEPTH_CUT } sw_depth;
+/* Which studies run besides sheet; SW_DO_CUT needs SW_DO_NEST. */
+typedef enum sw_work {
+    SW_DO_SHEET = 0,
+    SW_DO_HEFT = 1,
+    SW_DO_NEST = 2,
+    SW_DO_CUT = 4,
+    SW_DO_BURN = 8,
+    SW_DO_THROUGH = 16, /* a whole burn from cold; with SW_DO_BURN */
+    SW_DO_MAP = 32,     /* the surface map; with SW_DO_BURN */
+    SW_DO_POINT = 64,   /* with SW_DO_BURN: the steady point alone, its faults as errors, nothing judged */
+    SW_DO_CHECK = SW_DO_HEFT | SW_DO_NEST | SW_DO_CUT | SW_DO_BURN,
+    SW_DO_MAKE = SW_DO_CHECK | SW_DO_THROUGH
+} sw_work;
 
-/* Reads the descriptions and runs the studies up to `depth`. What was not run stays NULL / empty in the dossier.
+/* Reads the descriptions and runs the studies of `work`, a sum of sw_work. What was not run stays NULL / empty in the dossier.
  * SW_BAD_INPUT and so on as the parts give them. date is kept for the papers. */
-sw_status sw_dossier_make(sw_run *run, const sw_request *request, sw_depth depth, const char *date,
-                          sw_dossier *dossier);
+sw_status sw_dossier_make(sw_run *run, const sw_request *request, unsigned work, const char *date, sw_dossier *dossier);
 
 /* Takes a study's findings over; one that stands there already, word for word, is not repeated. */
 sw_status sw_dossier_tell(sw_run *run, sw_dossier *dossier, const sw_findings *from);
@@ -45,11 +59,23 @@ sw_status sw_dossier_tell_nest(sw_run *run, sw_dossier *dossier, const sw_nested
 /* Cutting plans for every nested sheet of the dossier; its findings are added. */
 sw_status sw_dossier_cut(sw_run *run, sw_dossier *dossier);
 
+/* Fire, air and heat at the stove's duty under the request's conditions, as `work` says. A stove without a firebox gets a
+ * finding that says so. May be called again with other conditions: scene and networks are kept. */
+sw_status sw_dossier_burn(sw_run *run, const sw_request *request, sw_dossier *dossier, unsigned work);
+/* Burn options and heat model from --with; every unknown name is recorded with the nearest known one. */
+sw_status sw_burn_conditions(sw_run *run, const sw_request *request, sw_burn_options *opt, sw_heat_model *model);
+void sw_print_conditions(sw_writer *out); /* the names --with takes */
+void sw_print_quantities(sw_writer *out); /* what --report takes */
+void sw_print_fire(sw_writer *out, const sw_dossier *dossier);
+void sw_print_air(sw_writer *out, const sw_dossier *dossier);
+void sw_print_heat(sw_writer *out, const sw_dossier *dossier);
+
 /* Single commands; each gives its exit code. */
 int sw_command_check(sw_run *run, const sw_request *request, sw_writer *out);
 int sw_command_study(sw_run *run, const sw_request *request, sw_writer *out);
 int sw_command_nest(sw_run *run, const sw_request *request, sw_writer *out);
 int sw_command_make(sw_run *run, const sw_request *request, sw_writer *out);
+int sw_command_sweep(sw_run *run, const sw_request *request, sw_writer *out);
 int sw_command_reckon(sw_run *run, const sw_request *request, sw_writer *out);
 int sw_command_new(sw_run *run, const sw_request *request, sw_writer *out);
 

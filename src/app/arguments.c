@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-typedef enum option_kind { FLAG, TEXT, NUMBER, SETTING } option_kind;
+typedef enum option_kind { FLAG, TEXT, NUMBER, SETTING, CONDITION, AXIS } option_kind;
 
 typedef struct option_row {
     const char *name;
@@ -24,6 +24,12 @@ static const option_row options[] = {
     {"--house", TEXT, AT(house), 0, 0, false, "FILE", "the house's description (*.house.lua)"},
     {"--set", SETTING, 0, 0, 0, false, "NAME=VALUE",
      "override a parameter within its bounds, e.g. firebox_width=420mm; may be repeated"},
+    {"--with", CONDITION, 0, 0, 0, false, "NAME=VALUE",
+     "a condition of the fire, e.g. draught_pa=15, moisture=0.2; `heat --help` lists them; may be repeated"},
+    {"--vary", AXIS, 0, 0, 0, false, "NAME=A:B:N",
+     "sweep: N values from A to B of a parameter (firebox_width=320mm:400mm:5) or a condition (draught_pa=8:16:5)"},
+    {"--report", TEXT, AT(report), 0, 0, false, "NAME,...", "sweep: what to tabulate; `sweep --help` lists it"},
+    {"--map", FLAG, AT(map), 0, 0, false, "", "heat, make: the surface map of every part besides the network"},
     {"--batch", NUMBER, AT(batch), 1, 10000, true, "N", "how many stoves (default 1)"},
     {"--lot", NUMBER, AT(lot), 1, 10000, true, "N",
      "so many stoves leave together: sheets are cut lot by lot (default the whole batch)"},
@@ -64,6 +70,15 @@ static const command_row commands[] = {
      "strip.svg"},
     {"cut", "STOVE", "laser path, time, gas and cost of every nested sheet", "Needs --works."},
     {"heft", "STOVE", "mass and centre of gravity of pieces, groups and stove", ""},
+    {"fire", "STOVE", "wood, air, flue gas, losses and batch at the duty",
+     "Conditions by --with; `heat --help` lists them."},
+    {"air", "STOVE", "what the draught lets in through which opening",
+     "Conditions by --with; `heat --help` lists them."},
+    {"heat", "STOVE", "how hot everything gets, steady and through a whole burn",
+     "Example: stovewright heat demo/a.stove.lua --with draught_pa=15 --with moisture=0.2"},
+    {"sweep", "STOVE", "many designs: parameters and conditions varied, results tabulated",
+     "Example: stovewright sweep demo/a.stove.lua --vary lining=24mm:30mm:4 --vary draught_pa=8:16:5 \\\n"
+     "             --report output_kw,efficiency,pane_c --threads 2 --out sweep.csv"},
     {"reckon", "[NAME key=value ...]", "one handbook formula; without a name, the list of them",
      "Example: stovewright reckon din6935_length r=4 s=3 beta=90 a=60 b=40"},
     {"new", "FOLDER", "start from a commented example",
@@ -115,15 +130,17 @@ static sw_status set_number(sw_run *run, const option_row *o, const char *text, 
     return SW_OK;
 }
 
-static sw_status add_setting(sw_run *run, const char *text, sw_request *request)
+static sw_status add_setting(sw_run *run, const option_row *o, const char *text, const char **list, size_t *count)
 {
-    const char *equals = strchr(text, '=');
+    const char *equals = strchr(text, '='), *example = o->kind == SETTING     ? "firebox_width=420mm"
+                                                       : o->kind == CONDITION ? "draught_pa=15"
+                                                                              : "draught_pa=8:16:5";
     if (equals == NULL || equals == text || equals[1] == '\0')
-        return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "--set",
-                       "\"%s\" is not of the form name=value, e.g. firebox_width=420mm", text);
-    if (request->setting_count == SW_WORDS_MAX)
-        return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "--set", "more than %d settings", SW_WORDS_MAX);
-    request->settings[request->setting_count++] = text;
+        return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, o->name, "\"%s\" is not of the form name=value, e.g. %s", text,
+                       example);
+    if (*count == SW_WORDS_MAX)
+        return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, o->name, "more than %d of them", SW_WORDS_MAX);
+    list[(*count)++] = text;
     return SW_OK;
 }
 
@@ -137,7 +154,11 @@ static sw_status set_option(sw_run *run, const option_row *o, const char *value,
     case NUMBER:
         return set_number(run, o, value, request);
     case SETTING:
-        return add_setting(run, value, request);
+        return add_setting(run, o, value, request->settings, &request->setting_count);
+    case CONDITION:
+        return add_setting(run, o, value, request->conditions, &request->condition_count);
+    case AXIS:
+        return add_setting(run, o, value, request->axes, &request->axis_count);
     case TEXT:
         if (value[0] == '\0')
             return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, o->name, "is empty; give a %s", o->value);
@@ -233,6 +254,9 @@ void sw_request_help(sw_writer *out, const char *command)
         sw_print(out, "stovewright %s %s [OPTIONS]\n\n%s.\n", command, commands[i].words, commands[i].meaning);
         if (commands[i].more[0] != '\0') sw_print(out, "%s\n", commands[i].more);
         print_options(out);
+        if (strcmp(command, "fire") == 0 || strcmp(command, "air") == 0 || strcmp(command, "heat") == 0)
+            sw_print_conditions(out);
+        if (strcmp(command, "sweep") == 0) sw_print_quantities(out);
         return;
     }
     print_overview(out);

@@ -78,16 +78,19 @@ static void print_cuts(sw_writer *out, const sw_dossier *d)
 
 typedef struct study_row {
     const char *name;
-    sw_depth depth;
+    unsigned work;
     bool needs_works;
     void (*print)(sw_writer *out, const sw_dossier *d);
 } study_row;
 
 static const study_row studies[] = {
-    {"sheet", SW_DEPTH_SHEET, false, print_sheet},
-    {"heft", SW_DEPTH_HEFT, false, print_heft},
-    {"nest", SW_DEPTH_NEST, true, print_nests},
-    {"cut", SW_DEPTH_CUT, true, print_cuts},
+    {"sheet", SW_DO_SHEET, false, print_sheet},
+    {"heft", SW_DO_HEFT, false, print_heft},
+    {"nest", SW_DO_NEST, true, print_nests},
+    {"cut", SW_DO_NEST | SW_DO_CUT, true, print_cuts},
+    {"fire", SW_DO_BURN, false, sw_print_fire},
+    {"air", SW_DO_BURN, false, sw_print_air},
+    {"heat", SW_DO_BURN | SW_DO_THROUGH, false, sw_print_heat},
 };
 
 static int answer(sw_run *run, const sw_request *request, sw_writer *out, const sw_dossier *d, const study_row *study)
@@ -108,7 +111,7 @@ static int answer(sw_run *run, const sw_request *request, sw_writer *out, const 
 int sw_command_check(sw_run *run, const sw_request *request, sw_writer *out)
 {
     sw_dossier d;
-    sw_status status = sw_dossier_make(run, request, SW_DEPTH_CUT, "", &d);
+    sw_status status = sw_dossier_make(run, request, SW_DO_CHECK, "", &d);
     return status == SW_OK ? answer(run, request, out, &d, NULL) : sw_exit_of_status(status);
 }
 
@@ -120,6 +123,6 @@ int sw_command_study(sw_run *run, const sw_request *request, sw_writer *out)
         return sw_exit_of_status(sw_fail(run, SW_BAD_INPUT, (sw_place){0}, request->command,
                                          "needs the works: add --works FILE, e.g. --works demo/demo.works.lua"));
     sw_dossier d;
-    sw_status status = sw_dossier_make(run, request, study->depth, "", &d);
+    sw_status status = sw_dossier_make(run, request, study->work | (request->map ? SW_DO_MAP : 0), "", &d);
     return status == SW_OK ? answer(run, request, out, &d, study) : sw_exit_of_status(status);
 }

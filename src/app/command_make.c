@@ -30,7 +30,7 @@ int sw_command_make(sw_run *run, const sw_request *request, sw_writer *out)
     if (status != SW_OK) return sw_exit_of_status(status);
     const sw_paper_file *files = NULL;
     size_t count = 0;
-    status = sw_dossier_make(run, request, SW_DEPTH_CUT, date, &d);
+    status = sw_dossier_make(run, request, SW_DO_MAKE | (request->map ? SW_DO_MAP : 0), date, &d);
     if (status == SW_OK) status = write_all(run, &d, &folder, &files, &count);
     sw_folder_discard(&folder);
     if (status != SW_OK) return sw_exit_of_status(status);

@@ -277,15 +277,16 @@ static sw_status run_nests(dossier_job *job)
     return solve_nests(job, nests, all_mm2);
 }
 
-sw_status sw_dossier_make(sw_run *run, const sw_request *request, sw_depth depth, const char *date, sw_dossier *dossier)
+sw_status sw_dossier_make(sw_run *run, const sw_request *request, unsigned work, const char *date, sw_dossier *dossier)
 {
     *dossier = (sw_dossier){.batch = (size_t)request->batch, .date = date};
     dossier_job job = {run, request, dossier, false};
     SW_TRY(read_descriptions(&job));
     SW_TRY(run_sheet(&job));
-    if (depth == SW_DEPTH_HEFT || depth == SW_DEPTH_CUT) SW_TRY(run_heft(&job));
-    if (depth >= SW_DEPTH_NEST) SW_TRY(run_nests(&job));
-    if (depth >= SW_DEPTH_CUT) SW_TRY(sw_dossier_cut(run, dossier));
+    if ((work & SW_DO_HEFT) != 0) SW_TRY(run_heft(&job));
+    if ((work & SW_DO_BURN) != 0) SW_TRY(sw_dossier_burn(run, request, dossier, work));
+    if ((work & SW_DO_NEST) != 0) SW_TRY(run_nests(&job));
+    if ((work & SW_DO_CUT) != 0) SW_TRY(sw_dossier_cut(run, dossier));
     sw_findings_sort(&dossier->findings);
     return SW_OK;
 }

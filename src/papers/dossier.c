@@ -5,6 +5,7 @@ static sw_status content(sw_run *run, doc_book *doc)
 {
     SW_TRY(dossier_front(run, doc));
     SW_TRY(dossier_figures(run, doc));
+    SW_TRY(dossier_burning(run, doc));
     SW_TRY(dossier_masses(run, doc));
     SW_TRY(dossier_pieces(run, doc));
     SW_TRY(dossier_bends(run, doc));

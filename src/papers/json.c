@@ -409,6 +409,7 @@ static void whole(json_out *j, const sw_dossier *d)
     items(j, d->model.stove);
     joints(j, d->sheet);
     nests(j, d);
+    json_burned(j, d->burned);
     json_end(j, '}');
 }
 

@@ -21,6 +21,7 @@ void json_whole(json_out *j, const char *key, int64_t value);
 void json_truth(json_out *j, const char *key, bool value);
 void json_nothing(json_out *j, const char *key); /* null */
 
-void json_quoted(sw_writer *out, const char *text); /* text in quotes, escaped where it must be */
+void json_burned(json_out *j, const sw_burned *burned); /* json_burn.c: null when not asked */
+void json_quoted(sw_writer *out, const char *text);     /* text in quotes, escaped where it must be */
 
 #endif

@@ -5,6 +5,7 @@
 #ifndef SW_PAPERS_PAPERS_H
 #define SW_PAPERS_PAPERS_H
 
+#include "burning/burn/burn.h"
 #include "dxf/dxf.h"
 #include "making/cut/cut.h"
 #include "making/heft/heft.h"
@@ -24,11 +25,25 @@ typedef struct sw_nested { /* one material and thickness */
     const sw_cut_input *const *cuts; /* [result->sheet_count] */
 } sw_nested;
 
+typedef struct sw_burned { /* fire, air and heat of the stove at its duty */
+    const char *why;       /* not computed because: "" when it was */
+    const sw_burn_options *options;
+    const sw_scene *scene;
+    const sw_fire_result *fire;
+    const sw_air_result *air;
+    const sw_burn_point *point;
+    const double *hot_k, *cold_k; /* [scene->part_count] */
+    const sw_burn_run *through;   /* a whole burn from cold; NULL = not asked */
+    const sw_heat_map *map;       /* NULL = not asked */
+    sw_burn *burn;                /* to go on from, under other conditions */
+} sw_burned;
+
 typedef struct sw_dossier {
     sw_model model;
     size_t batch;
     const sw_sheet_result *sheet;
     const sw_heft_result *heft;
+    sw_burned *burned; /* NULL = not asked */
     const sw_nested *nests;
     size_t nest_count;
     sw_findings findings; /* all studies, sorted worst first */

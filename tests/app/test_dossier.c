@@ -19,7 +19,7 @@ static void under_any_memory_limit_it_answers_or_says_so(sw_test *t)
         sw_run run;
         sw_dossier d;
         if (!sw_true(t, sw_run_open(&run, ceiling) == SW_OK)) return;
-        sw_status status = sw_dossier_make(&run, &request, SW_DEPTH_CUT, "", &d);
+        sw_status status = sw_dossier_make(&run, &request, SW_DO_MAKE, "", &d);
         if (status == SW_OK)
             answered++;
         else if (sw_true(t, status == SW_NO_MEMORY))
@@ -37,7 +37,7 @@ static void every_hundredth_failed_allocation_is_survived(sw_test *t)
             sw_dossier d;
             if (!sw_true(t, sw_run_open(&run, (size_t)1 << 28) == SW_OK)) return;
             sw_arena_fail_at(scratch == 1 ? run.scratch : run.keep, nth);
-            sw_status status = sw_dossier_make(&run, &request, SW_DEPTH_CUT, "", &d);
+            sw_status status = sw_dossier_make(&run, &request, SW_DO_MAKE, "", &d);
             sw_true(t, status == SW_OK || status == SW_NO_MEMORY);
             sw_run_close(&run);
         }
@@ -46,8 +46,8 @@ static void every_hundredth_failed_allocation_is_survived(sw_test *t)
 static void the_same_request_gives_the_same_answer(sw_test *t)
 {
     sw_dossier a, b;
-    sw_ok(t, sw_dossier_make(&t->run, &request, SW_DEPTH_CUT, "", &a));
-    sw_ok(t, sw_dossier_make(&t->run, &request, SW_DEPTH_CUT, "", &b));
+    sw_ok(t, sw_dossier_make(&t->run, &request, SW_DO_MAKE, "", &a));
+    sw_ok(t, sw_dossier_make(&t->run, &request, SW_DO_MAKE, "", &b));
     sw_true(t, a.findings.count == b.findings.count && a.nest_count == b.nest_count && a.nest_count > 0);
     for (size_t i = 0; i < a.nest_count; i++)
         sw_near(t, a.nests[i].result->cost, b.nests[i].result->cost, 0, "invariance: same input, same seed");
@@ -59,7 +59,7 @@ static void a_lot_of_one_stove_completes_stove_by_stove(sw_test *t)
     sw_dossier d;
     sw_request one = request;
     one.lot = 1;
-    if (!sw_ok(t, sw_dossier_make(&t->run, &one, SW_DEPTH_CUT, "", &d))) return;
+    if (!sw_ok(t, sw_dossier_make(&t->run, &one, SW_DO_MAKE, "", &d))) return;
     size_t told = 0;
     for (size_t i = 0; i < d.nest_count; i++) {
         const sw_nest_result *r = d.nests[i].result;

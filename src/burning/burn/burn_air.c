@@ -21,14 +21,16 @@ static sw_status copy_network(sw_run *run, sw_burn *b, const sw_air_network *fro
     return SW_OK;
 }
 
+/* Without a baffle the gas passes the whole section of the firebox on its way to the collar. */
 static sw_air_input burn_air_input(const sw_burn *b)
 {
     const sw_scene *s = b->in.scene;
-    return (sw_air_input){
-        .stove = b->in.stove,
-        .geometry = {s->throat_m2, s->throat_height_m, s->collar_m2, s->collar_height_m, s->bed_height_m},
-        .fuel_kg_s = NAN,
-        .air_min_kg = NAN};
+    bool baffle = s->throat_m2 > 0;
+    double throat_m2 = baffle ? s->throat_m2 : s->base_m2, at_m = baffle ? s->throat_height_m : s->collar_height_m;
+    return (sw_air_input){.stove = b->in.stove,
+                          .geometry = {throat_m2, at_m, s->collar_m2, s->collar_height_m, s->bed_height_m},
+                          .fuel_kg_s = NAN,
+                          .air_min_kg = NAN};
 }
 
 sw_status burn_air_make(sw_run *run, sw_burn *b)

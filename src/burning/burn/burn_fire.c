@@ -44,7 +44,7 @@ void burn_fire_of(const sw_burn *b, double fuel_kg_s, double air_kg_s, double fl
                                  .air_kg_s = air_kg_s,
                                  .gas_kg_s = air_kg_s + fuel_kg_s * (gas->gas_kg - gas->air_kg),
                                  .air_k = room_k,
-                                 .gas = per_kg(&gas->wet, sw_mixture_kg(&gas->wet)),
+                                 .gas = per_kg(&gas->wet, gas->gas_kg),
                                  .p_h2o_bar = one_bar * gas->wet.kmol[SW_GAS_H2O] / wet_kmol,
                                  .p_co2_bar = one_bar * gas->wet.kmol[SW_GAS_CO2] / wet_kmol};
 }

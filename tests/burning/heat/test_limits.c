@@ -71,12 +71,13 @@ static void a_steel_handle_may_be_35_k_over_the_room(sw_test *t)
 {
     setting *s = set_up(t);
     s->hot_k[s->handle] = s->in.room_k + 36;
-    expect(t, s, "handle_rise", SW_FAILS);
+    expect(t, s, "handle_rise", SW_WATCH); /* with a tool supplied */
+    sw_true(t, found(t, s, "handle_rise")->margin < 0);
     sw_near(t, found(t, s, "handle_rise")->limit, 35, 0, "EN 13240: metal (from memory)");
     s->hot_k[s->handle] = s->in.room_k + 34;
     expect(t, s, "handle_rise", SW_WATCH);
     s->hot_k[s->handle] = sw_k_from_c(57);
-    expect(t, s, "handle_burn", SW_FAILS);
+    expect(t, s, "handle_burn", SW_WATCH);
     sw_near(t, found(t, s, "handle_burn")->limit, 56, 0, "ISO 13732-1: metal, 5 s");
 }
 

@@ -2,7 +2,7 @@
 -- should build. Every kind of element of docs/description.md stands here at least once.
 
 stove { name = "everything", title = "Everything at once", note = "Invented for testing; not a tested appliance.",
-        duty = { output = 5000*W, refuel = 0.75*h, efficiency = 78*percent, fuel = "beech logs" } }
+        duty = { output = 600*W, refuel = 0.75*h, efficiency = 30*percent, fuel = "beech logs" } }
 
 local high = parameter("height", 20*cm, { min = 180*mm, max = 0.26*m }, "height of the walls")
 local half = parameter("half_width", 170*mm, { min = 165*mm, max = 180*mm }, "inside of the side walls from the middle")
@@ -103,7 +103,7 @@ piece { number = "E-07", name = "collar", group = "top", role = "flue collar", m
 -- Cover: joggled on one side, closed hem on the other; its lap lies on a ledge with an open hem.
 local rise, lap = 10*mm, 20*mm
 local run_y = 2*4*mm*sin(fold) + (rise - 2*4*mm*(1 - cos(fold)))/sin(fold)*cos(fold)
-piece { number = "E-08", name = "cover", group = "loose", role = "cover", material = "S235", thickness = 2*mm,
+piece { number = "E-08", name = "cover", group = "loose", role = "shell", material = "S235", thickness = 2*mm,
     face = { outline = rectangle { 100*mm, 80*mm },
              bends = { joggle { on = "right", name = "lap", offset = rise, angle = fold, radius = 3*mm, length = lap },
                        hem { on = "left", height = 14*mm, side = "rear", gap_start = 1*mm, gap_end = 1*mm } } },
@@ -143,7 +143,7 @@ item { number = "E-20", name = "grate", group = "body", role = "grate", kind = "
        holes = { grid { slot { at = { 25*mm, 20*mm }, length = 30*mm, width = 8*mm }, step_x = 45*mm, step_y = 20*mm,
                         count_x = 2, count_y = 3 } },
        place = { at = { -50*mm, 80*mm, 40*mm }, x = "right", y = "back" } }
-item { number = "E-21", name = "screw", group = "loose", role = "fixing", kind = "bought", mass = 12*g, price = 0.2,
+item { number = "E-21", name = "screw", group = "loose", role = "fastener", kind = "bought", mass = 12*g, price = 0.2,
        places = { { at = { 340*mm, 220*mm, 110*mm }, x = "right", y = "back" },
                   { at = { 360*mm, 220*mm, 110*mm }, x = "right", y = "back" } } }
 item { number = "E-22", name = "left board", group = "body", role = "lining", kind = "board",
@@ -152,7 +152,7 @@ item { number = "E-22", name = "left board", group = "body", role = "lining", ki
 item { number = "E-23", name = "pane", group = "body", role = "glazing", kind = "glass", material = "glass-ceramic",
        shape = polygon { { 0*mm, 0*mm }, { 220*mm, 0*mm }, { 220*mm, 140*mm, round = 5*mm }, { 0*mm, 140*mm } },
        thickness = 4*mm, place = { at = { -110*mm, front_y - t - 2*mm, 33*mm }, x = "right", y = "up" } }
-item { number = "E-24", name = "door rope", group = "body", role = "seal", kind = "rope", length = 0.72*m,
+item { number = "E-24", name = "door rope", group = "body", role = "rope", kind = "rope", length = 0.72*m,
        mass_per_m = 0.06*kg/m, place = { at = { 0*mm, front_y, 100*mm }, x = "right", y = "up" } }
 
 -- Joints of all kinds with all seams.

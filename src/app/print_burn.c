@@ -1,0 +1,125 @@
+/* print_burn.c: fire, air and heat on one screen. */
+#include "app/app.h"
+
+#include <math.h>
+
+static bool missing(sw_writer *out, const sw_burned *b)
+{
+    if (b == NULL) return true;
+    if (b->why[0] != '\0') sw_print(out, "\nNot computed: %s\n", b->why);
+    return b->point == NULL;
+}
+
+static double percent(double share)
+{
+    return share * 100;
+}
+
+void sw_print_fire(sw_writer *out, const sw_dossier *d)
+{
+    const sw_burned *b = d->burned;
+    if (missing(out, b)) return;
+    const sw_burn_point *p = b->point;
+    const sw_fire_losses *l = &b->fire->losses;
+    sw_print(out, "\nFire: %s, %.0f %% water, %.2f MJ/kg as fired\n", b->fire->fuel.name,
+             percent(b->fire->fuel.moisture), p->gas.lhv * 1e-6);
+    sw_print(out, "  wood            %8.2f kg/h   %.2f kW; a charge of %.2f kg every %.0f min\n",
+             p->fuel_kg_s * sw_s_from_h(1), p->fuel_w * 1e-3, p->fuel_kg_s * d->model.stove->duty.refuel_s,
+             sw_min_from_s(d->model.stove->duty.refuel_s));
+    sw_print(out, "  air             %8.2f g/s    excess air ratio %.2f\n", p->fire.air_kg_s * 1e3, p->lambda);
+    sw_print(out, "  flue gas        %8.2f g/s    CO2 %.1f %%, O2 %.1f %% dry; dew point %.0f degC\n",
+             p->gas_kg_s * 1e3, percent(p->gas.co2_dry), percent(p->gas.o2_dry), sw_c_from_k(p->gas.dew_point_k));
+    sw_print(out, "  at the collar   %8.0f degC\n", sw_c_from_k(p->flue_k));
+    sw_print(out, "  losses          %8.1f %%      flue %.1f, CO %.1f, residue %.1f %% of the wood's heat\n",
+             percent(1 - p->efficiency), percent(l->sensible), percent(l->co), percent(l->residue));
+    sw_print(out, "  efficiency      %8.1f %%      output %.2f kW\n", percent(p->efficiency), p->output_w * 1e-3);
+    sw_print(out, "  flame, no loss  %8.0f degC   adiabatic\n", sw_c_from_k(b->fire->flame_k));
+}
+
+void sw_print_air(sw_writer *out, const sw_dossier *d)
+{
+    const sw_burned *b = d->burned;
+    if (missing(out, b)) return;
+    const sw_air_network *n = &b->air->network;
+    sw_print(out, "\nAir at %.1f Pa draught, room %.0f degC: %.2f g/s, excess air ratio %.2f\n", b->options->draught_pa,
+             b->options->room_c, b->point->fire.air_kg_s * 1e3, b->point->lambda);
+    sw_print(out, "%-20s %-10s %9s %9s %9s %9s\n", "way", "kind", "area mm2", "g/s", "m/s", "Pa");
+    for (size_t i = 0; i < n->way_count; i++) {
+        const sw_air_flow *f = &b->air->solution.flows[i];
+        sw_print(out, "%-20s %-10s %9.0f %9.3f %9.2f %9.2f\n", n->ways[i].name, n->ways[i].kind,
+                 sw_mm2_from_m2(n->ways[i].area_m2), f->kg_s * 1e3, f->velocity_m_s, f->pressure_pa);
+    }
+}
+
+static void print_balance(sw_writer *out, const sw_burn_point *p)
+{
+    const sw_heat_state *h = &p->heat;
+    sw_print(out, "\nHeat at the duty: %.2f kW to the room of %.2f kW in the wood, %.1f %%\n", p->output_w * 1e-3,
+             p->fuel_w * 1e-3, percent(p->efficiency));
+    sw_print(out, "  through the pane as radiation   %8.0f W\n  from the pane's surface         %8.0f W\n",
+             h->transmitted_w, h->glass_w);
+    sw_print(out,
+             "  from shell and other surfaces   %8.0f W\n  convection gap, %4.1f g/s        %8.0f W   air leaves at "
+             "%.0f degC\n",
+             h->shell_w, h->gap_kg_s * 1e3, h->gap_w, sw_c_from_k(h->gap_out_k));
+    sw_print(out,
+             "  into the floor                  %8.0f W\n  up the flue                     %8.0f W   at %.0f degC\n",
+             h->below_w, h->flue_w, sw_c_from_k(h->flue_k));
+    sw_print(out, "  balance closes to               %8.4f %%\n", percent(p->balance));
+}
+
+static void print_parts(sw_writer *out, const sw_burned *b)
+{
+    sw_print(out, "\n%-28s %-22s %9s %9s\n", "part", "material", "hot degC", "cold degC");
+    for (size_t i = 0; i < b->scene->part_count; i++) {
+        const sw_scene_part *part = &b->scene->parts[i];
+        if (part->kind == SW_PART_SMALL) continue;
+        sw_print(out, "%-28s %-22s %9.0f %9.0f\n", part->name, part->material == NULL ? "-" : part->material->name,
+                 sw_c_from_k(b->hot_k[i]), sw_c_from_k(b->cold_k[i]));
+    }
+}
+
+static void print_through(sw_writer *out, const sw_burn_run *r)
+{
+    if (r == NULL) return;
+    sw_print(out,
+             "\nA burn from cold, %.1f h: %.1f %% of the wood's heat into the room, %.1f %% up the flue, %.1f %% "
+             "stored in the stove at the end\n",
+             sw_h_from_s(r->samples[r->sample_count - 1].time_s), percent(r->output_j / r->fuel_j),
+             percent(r->flue_j / r->fuel_j), percent(r->stored_j / r->fuel_j));
+    sw_print(out, "  mean excess air %.2f, mean flue gas %.0f degC, balance closes to %.3f %%\n", r->mean_lambda,
+             sw_c_from_k(r->mean_flue_k), percent(r->balance));
+    sw_print(out, "%8s %8s %8s %8s %8s %8s %8s\n", "min", "fire kW", "room kW", "flue C", "pane C", "shell C",
+             "lambda");
+    size_t every = r->sample_count / 24 + 1;
+    for (size_t i = 0; i < r->sample_count; i += every) {
+        const sw_burn_sample *s = &r->samples[i];
+        sw_print(out, "%8.0f %8.2f %8.2f %8.0f %8.0f %8.0f %8.2f\n", sw_min_from_s(s->time_s), s->fuel_w * 1e-3,
+                 s->output_w * 1e-3, sw_c_from_k(s->flue_k), sw_c_from_k(s->pane_k), sw_c_from_k(s->shell_k),
+                 s->lambda);
+    }
+}
+
+static void print_map(sw_writer *out, const sw_burned *b)
+{
+    if (b->map == NULL) return;
+    sw_print(out, "\nSurface map: %zu triangles, balance closes to %.3f %%, output %.2f kW, flue %.0f degC\n",
+             b->map->triangles, percent(b->map->hot_balance), b->map->useful_w * 1e-3, sw_c_from_k(b->map->flue_k));
+    sw_print(out, "%-28s %9s %9s   hottest at x, y, z mm\n", "part", "mean degC", "most degC");
+    for (size_t i = 0; i < b->map->part_count; i++) {
+        const sw_heat_map_part *m = &b->map->parts[i];
+        if (m->mesh.point_count == 0) continue;
+        sw_print(out, "%-28s %9.0f %9.0f   %6.0f %6.0f %6.0f\n", b->scene->parts[m->part].name, sw_c_from_k(m->mean_k),
+                 sw_c_from_k(m->most_k), m->hottest.x_mm, m->hottest.y_mm, m->hottest.z_mm);
+    }
+}
+
+void sw_print_heat(sw_writer *out, const sw_dossier *d)
+{
+    const sw_burned *b = d->burned;
+    if (missing(out, b)) return;
+    print_balance(out, b->point);
+    print_parts(out, b);
+    print_through(out, b->through);
+    print_map(out, b);
+}

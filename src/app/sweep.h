@@ -1,0 +1,39 @@
+/* sweep.h: parameters and conditions varied over a grid, chosen results tabulated. For command_sweep.c and its bench. */
+#ifndef SW_APP_SWEEP_H
+#define SW_APP_SWEEP_H
+
+#include "app/app.h"
+
+enum { SW_SWEEP_AXES = 6, SW_SWEEP_QUANTITIES = 16 };
+
+typedef struct sw_sweep_axis { /* name=a:b:n */
+    const char *name, *unit;   /* unit as written behind the numbers, "" = none */
+    double from, to;
+    size_t count;
+    bool condition; /* of the fire (--with); else a parameter of the stove */
+} sw_sweep_axis;
+
+typedef struct sw_quantity {
+    const char *name, *unit, *meaning;
+    double (*of)(const sw_dossier *d); /* NAN where it was not computed */
+} sw_quantity;
+size_t sw_quantity_count(void);
+const sw_quantity *sw_quantity_at(size_t i);
+
+typedef struct sw_sweep {
+    const sw_request *request;
+    sw_sweep_axis axes[SW_SWEEP_AXES]; /* parameters first, then conditions: the geometry changes least often */
+    size_t axis_count;
+    const sw_quantity *quantities[SW_SWEEP_QUANTITIES];
+    size_t quantity_count;
+    size_t designs;
+} sw_sweep;
+
+/* Reads --vary and --report; SW_BAD_INPUT records every fault. */
+sw_status sw_sweep_read(sw_run *run, const sw_request *request, sw_sweep *sweep);
+double sw_sweep_value(const sw_sweep *sweep, size_t axis, size_t design);
+/* values [designs * quantity_count]; a design that cannot be computed gives NANs and counts in *failed; *why: the first
+ * one's reason. On as many threads as the request says; the same values on any number of them. */
+sw_status sw_sweep_solve(sw_run *run, const sw_sweep *sweep, double *values, size_t *failed, const char **why);
+
+#endif
