@@ -6,7 +6,7 @@
 -- the front, y to the back, z up, origin on the floor under the middle of the front.
 
 stove { name = "a", title = "Convection heater (a)", note = "Invented for demonstration; not a tested appliance.",
-        duty = { output = 7*kW, refuel = 45*min, efficiency = 0.80, fuel = "beech logs" } }
+        duty = { output = 7*kW, refuel = 45*min, efficiency = 0.75, fuel = "beech logs" } }
 
 -- ---- what the designer may change ------------------------------------------------------------------------------
 
@@ -92,7 +92,7 @@ local stand_x = frame_x - 32*mm       -- inner faces of the stands
 
 local slide_high = 38*mm
 -- Slots under the air slides: the land between two slots is 2 mm longer than a slot, so that a slide shuts.
-local slot_l, slot_w, slot_pitch, wash_slots = 34*mm, 14*mm, 70*mm, 4
+local slot_l, slot_w, slot_pitch, wash_slots = 34*mm, 9*mm, 70*mm, 4
 local ash_slot_l, ash_slot_w, ash_pitch, ash_slots = 29*mm, 10*mm, 60*mm, 3
 local jet_d, jet_z = 5*mm, 230*mm     -- rear jets, height above the floor
 local jet_x = lip_x - 30*mm           -- outermost jet

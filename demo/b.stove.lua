@@ -8,17 +8,17 @@
 
 stove { name = "b", title = "Round room heater 6 kW",
         note = "Invented for demonstration; not a tested appliance.",
-        duty = { output = 6*kW, refuel = 50*min, efficiency = 0.80, fuel = "beech logs" } }
+        duty = { output = 6*kW, refuel = 50*min, efficiency = 0.70, fuel = "beech logs" } }
 
 local D = parameter("shell_diameter", 450*mm, { min = 440*mm, max = 520*mm }, "outside diameter of the shell")
-local H = parameter("height", 1000*mm, { min = 960*mm, max = 1150*mm }, "floor to top plate")
+local H = parameter("height", 1075*mm, { min = 960*mm, max = 1150*mm }, "floor to top plate")
 local W = parameter("firebox_width", 280*mm, { min = 240*mm, max = 290*mm }, "clear width between the steel side walls")
 local FH = parameter("firebox_height", 480*mm, { min = 440*mm, max = 540*mm }, "furnace floor to furnace roof")
 local ASH = parameter("ash_height", 150*mm, { min = 140*mm, max = 190*mm }, "height of the ash chamber")
 local PL = parameter("plinth_height", 40*mm, { min = 40*mm, max = 80*mm }, "height of the plinth ring")
 local ROPE = parameter("door_rope", 10*mm, { min = 8*mm, max = 12*mm }, "diameter of the door ropes")
 local FLUE = parameter("flue_diameter", 150*mm, { min = 130*mm, max = 150*mm }, "inside diameter of the flue tube")
-local LIN = parameter("lining", 25*mm, { min = 20*mm, max = 30*mm }, "thickness of the lining boards")
+local LIN = parameter("lining", 30*mm, { min = 20*mm, max = 30*mm }, "thickness of the lining boards")
 local GRATE = min(W - 90*mm, -- its seat stays clear of the jet channel's slot
         parameter("grate_diameter", 160*mm, { min = 130*mm, max = 160*mm }, "diameter of the cast grate, at most"))
 
@@ -261,7 +261,7 @@ piece { number = "B-11", name = "left riser", group = "air", role = "air way", m
 mirror("left riser", { number = "B-12", name = "right riser", plane = "x", at = O })
 
 -- wash channel under the roof: its floor runs to the door frame and leaves a slot that blows down the glass
-local wash_slot = 4*mm
+local wash_slot = 3*mm
 local wash_half = a - 0.5*mm
 local web_h = wash_h - r2 - t_shell
 local fy = function(y) return wash_y - (r2 + t_shell/2) - y end -- plan y to the child face's y
@@ -781,7 +781,7 @@ do
         grips[i] = { at = { p[1], yc + p[2], z }, x = "right", y = "back" }
     end
     item { number = "B-84", name = "handle with cam", group = "door", role = "handle", kind = "bought",
-            material = "steel and beech", mass = 0.22*kg, price = 12,
+            material = "steel", mass = 0.22*kg, price = 12,
            places = grips }
     item { number = "B-85", name = "slide knob", group = "air", role = "handle", kind = "bought", material = "steel",
             mass = 0.03*kg, price = 2,

@@ -7,7 +7,7 @@
 
 stove { name = "c", title = "Heater with oven 8 kW",
         note = "Invented for demonstration; not a tested appliance.",
-        duty = { output = 8*kW, refuel = 50*min, efficiency = 0.80, fuel = "beech logs" } }
+        duty = { output = 8*kW, refuel = 50*min, efficiency = 0.70, fuel = "beech logs" } }
 
 local W = parameter("firebox_width", 400*mm, { min = 340*mm, max = 480*mm }, "clear width between the steel side walls")
 local DP = parameter("firebox_depth", 340*mm, { min = 300*mm, max = 400*mm }, "front plate to back wall, inside")
@@ -261,7 +261,7 @@ piece { number = "C-26", name = "shelf", group = "liner", role = "oven", materia
 -- ---- air ways -----------------------------------------------------------------------------------------------
 
 -- wash channel under the oven: its floor leaves a slot to the front plate that blows down the glass
-local wash_d, wash_slot, wash_h, wash_w = 45*mm, 4*mm, 54*mm, W - 0.4*mm
+local wash_d, wash_slot, wash_h, wash_w = 45*mm, 3*mm, 54*mm, W - 0.4*mm
 local wash_z = zo0 - 2*mm - wash_h
 local duct_hole_y = wash_d - r2 - t2 - 17*mm
 piece { number = "C-30", name = "wash channel", group = "air", role = "air way", material = "S235", thickness = t2,
@@ -699,7 +699,7 @@ item { number = "C-89", name = "glass rope, flat", group = "doors", role = "rope
 item { number = "C-90", name = "hinge pin", group = "doors", role = "hinge", kind = "bought", material = "steel",
         mass = 0.01*kg, price = 1, places = pins }
 item { number = "C-91", name = "handle with cam", group = "doors", role = "handle", kind = "bought",
-        material = "steel and beech", mass = 0.24*kg, price = 12, places = knobs }
+        material = "steel", mass = 0.24*kg, price = 12, places = knobs }
 item { number = "C-92", name = "slide knob", group = "air", role = "handle", kind = "bought", material = "steel",
         mass = 0.03*kg, price = 2,
        place = { at = { O, 21*mm, FEET - 8*mm }, x = "right", y = "back" } }

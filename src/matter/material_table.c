@@ -64,6 +64,7 @@ const material_law material_laws[] = {
 
 const sw_material material_rows[] = {
     {"S235",            7850.0, 0.85, 500.0,  SCALED_LOW, EUROCODE, LAW_CARBON},
+    {"steel",           7850.0, 0.85, 500.0,  SCALED_LOW, EUROCODE, LAW_CARBON},
     {"S355",            7850.0, 0.85, 500.0,  SCALED_LOW, EUROCODE, LAW_CARBON},
     {"DC01",            7850.0, 0.85, 500.0,  SCALED_LOW, EUROCODE, LAW_CARBON},
     {"16Mo3",           7850.0, 0.85, 530.0,  SCALING, EUROCODE " (taken as carbon steel)", LAW_CARBON},

@@ -153,7 +153,13 @@ static sw_status check_floor(sw_run *run, const sw_heat_limits_input *in, sw_fin
     limits_panel p = panel_of(in, s, 1);
     p.floor = true;
     p.distance_m = fmax(s.z_area / s.area_m2, least_m);
-    return add_wood(run, in, findings, "floor_of_wood", "floor", p);
+    SW_TRY(add_wood(run, in, findings, "floor_of_wood", "floor", p));
+    sw_finding *last = &findings->items[findings->count - 1];
+    if (last->verdict == SW_FAILS) { /* a stove may ask for a hearth; whether there is one, the house says */
+        last->verdict = SW_WATCH;
+        last->remedy = "put it on a hearth plate that does not burn; or a shield below, or higher feet";
+    }
+    return SW_OK;
 }
 
 sw_status limits_wood(sw_run *run, const sw_heat_limits_input *in, sw_findings *findings)
