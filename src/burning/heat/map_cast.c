@@ -31,7 +31,7 @@ static void spread_step(spread *s)
     }
 }
 
-static void look_along(const map_job *job, const map_facet *f, scene_sample *s)
+static void look_along(const map_job *job, scene_sample *s, uint32_t part)
 {
     const scene_job *seen = &job->seen;
     sw_vec3 n = scene_normal(&s->at), p = sw_vec3_add(scene_place(&s->at), sw_vec3_scaled(n, LIFT_MM));
@@ -42,7 +42,7 @@ static void look_along(const map_job *job, const map_facet *f, scene_sample *s)
     uint32_t body = seen->body_of[h.triangle];
     if (body == seen->body_count) return; /* the cap */
     double clear_mm = h.back ? 0.0 : h.length_mm + LIFT_MM;
-    bool near = clear_mm < sw_mm_from_m(seen->opt->contact_below_m), own = seen->bodies[body].part == f->sheet;
+    bool near = clear_mm < sw_mm_from_m(seen->opt->contact_below_m), own = seen->bodies[body].part == part;
     s->clear_mm = (float)clear_mm;
     s->faces = h.back ? SCENE_NONE : body;
     if (near && own) s->lost = true;
@@ -69,49 +69,47 @@ static map_ray cast(const map_job *job, sw_vec3 p, sw_vec3 d, double *length_mm)
     return r;
 }
 
-/* The first ray starts at the middle and is the scene's sample. */
-static void note_sample(const map_ray *r, double length_mm, sw_vec3 p, sw_vec3 d, scene_sample *s)
+/* The scene's sample of a facet is its first ray. */
+static void note_sample(const map_ray *r, double length_mm, scene_sample *s)
 {
-    s->hit = r->end == MAP_HIT ? r->body : SCENE_NONE;
+    s->lost = r->end == MAP_LOST;
     s->leaves_flue = r->end == MAP_FLUE;
     s->length_mm = r->end == MAP_FLUE || r->end == MAP_HIT ? (float)length_mm : INFINITY;
-    s->lost = s->lost || r->end == MAP_LOST;
-    if (s->hit != SCENE_NONE) {
-        s->to = (scene_spot){r->at[0], r->at[1], r->at[2], {r->normal[0], r->normal[1], r->normal[2]}};
-        return;
+    if (r->end != MAP_HIT) return;
+    s->hit = r->body;
+    s->to = (scene_spot){r->at[0], r->at[1], r->at[2], {r->normal[0], r->normal[1], r->normal[2]}};
+}
+
+/* From anywhere on the facet; one that starts within a solid is thrown again. Gives its length. */
+static double throw_one(const map_job *job, const map_facet *f, spread *at, map_ray *r)
+{
+    double length_mm = 0.0;
+    for (int tries = 0; tries < TRIES; tries++) {
+        sw_vec3 n, p;
+        spread_step(at);
+        p = map_facet_point(job, f, at->at[0], at->at[1], &n);
+        *r = cast(job, sw_vec3_add(p, sw_vec3_scaled(n, LIFT_MM)), cosine_direction(n, at->at[2], at->at[3]),
+                  &length_mm);
+        if (r->end != MAP_LOST) break;
     }
-    sw_vec3 far = sw_vec3_add(p, sw_vec3_scaled(d, 10.0));
-    s->to = (scene_spot){(float)far.x_mm, (float)far.y_mm, (float)far.z_mm, {0, 0, 1}};
+    return length_mm;
 }
 
 static void cast_facet(const map_job *job, size_t i)
 {
-    map_facet *f = &job->facets[i];
+    const map_facet *f = &job->facets[i];
     scene_sample *s = &job->seen.samples[i];
+    spread at;
     *s = (scene_sample){.at = f->at, .body = (uint32_t)(job->sheets[f->sheet].body - job->seen.bodies)};
     s->hit = s->cell = s->hit_cell = SCENE_NONE;
-    look_along(job, f, s);
+    look_along(job, s, f->sheet);
     if (!scene_open(s)) return;
-    sw_random random = sw_random_seeded((uint64_t)job->opt->seed * 0x9E3779B97F4A7C15u + i);
-    spread at;
+    sw_random random = sw_random_seeded(job->opt->seed * (uint64_t)0x9E3779B97F4A7C15 + i);
     for (int k = 0; k < 4; k++) at.at[k] = sw_random_unit(&random);
-    for (size_t k = 0; k < job->rays_each; k++) {
-        map_ray *r = &job->rays[i * job->rays_each + k];
-        for (int tries = 0; tries < TRIES; tries++) {
-            sw_vec3 n = scene_normal(&f->at), p = scene_place(&f->at);
-            spread_step(&at);
-            if (k > 0) p = map_facet_point(job, f, at.at[0], at.at[1], &n);
-            p = sw_vec3_add(p, sw_vec3_scaled(n, LIFT_MM));
-            sw_vec3 d = cosine_direction(n, at.at[2], at.at[3]);
-            double length_mm;
-            *r = cast(job, p, d, &length_mm);
-            if (k == 0) note_sample(r, length_mm, p, d, s);
-            if (r->end != MAP_LOST) break;
-            if (k == 0) s->lost = false;
-        }
-        if (k == 0 && r->end == MAP_LOST) s->lost = true;
-        if (s->lost) return;
-    }
+    map_ray *mine = &job->rays[i * job->rays_each];
+    double length_mm = throw_one(job, f, &at, mine);
+    note_sample(mine, length_mm, s);
+    for (size_t k = 1; k < job->rays_each && !s->lost; k++) throw_one(job, f, &at, &mine[k]);
 }
 
 static void cast_bunch(void *context, size_t bunch)

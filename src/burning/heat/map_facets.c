@@ -145,8 +145,3 @@ uint32_t map_nearest(const map_job *job, uint32_t sheet, sw_vec3 at, sw_vec3 nor
     }
     return best;
 }
-
-bool map_hot_node(const map_job *job, const map_facet *f)
-{
-    return (f->side > 0) != job->sheets[f->sheet].body->cold_above;
-}

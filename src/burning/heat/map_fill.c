@@ -157,7 +157,7 @@ static sw_status link_bed(sw_run *run, map_job *job)
         double cover = cover_of(job, s->patch);
         if (s->node == sys->bed || !(cover > 0.0)) continue;
         double g = ash_w_m2_k(job) * cover / (1.0 - cover) * s->area_m2;
-        SW_TRY(map_join(run, job, s->node, sys->bed, g));
+        SW_TRY(map_join(run, job, (net_link){.kind = NET_LINK_FIXED, .g = g}, s->node, sys->bed));
     }
     return SW_OK;
 }

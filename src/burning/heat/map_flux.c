@@ -41,15 +41,10 @@ static void conduct(map_system *sys)
 static void cross_links(map_system *sys)
 {
     for (size_t i = 0; i < sys->link_count; i++) {
-        const map_link *l = &sys->links[i];
-        double a = 0.0, b = 0.0;
-        for (int k = 0; k < 4; k++)
-            a += l->weight[k] * sys->x[l->node[k]], b += l->weight[k + 4] * sys->x[l->node[k + 4]];
-        double q = net_link_w_k(sys->laws, &l->law, a, b) * (a - b);
-        for (int k = 0; k < 4; k++) {
-            sys->R[l->node[k]] -= l->weight[k] * q;
-            sys->R[l->node[k + 4]] += l->weight[k + 4] * q;
-        }
+        const net_link *l = &sys->links[i];
+        double q = net_link_w_k(sys->laws, l, sys->x[l->a], sys->x[l->b]) * (sys->x[l->a] - sys->x[l->b]);
+        sys->R[l->a] -= q;
+        sys->R[l->b] += q;
     }
 }
 

@@ -6,21 +6,16 @@
 static const double metal_joint_r = 3e-4; /* as in net_links.c */
 static const double thinnest_m = 1e-4;
 
-static sw_status add_link(sw_run *run, map_job *job, const map_link *link, size_t *room)
+sw_status map_join(sw_run *run, map_job *job, net_link law, uint32_t a, uint32_t b)
 {
     map_system *sys = &job->sys;
-    map_link *grown = sw_grow(run, run->scratch, sys->links, sys->link_count, room, sizeof *grown);
+    law.a = a, law.b = b;
+    if (a == b) return SW_OK;
+    net_link *grown = sw_grow(run, run->scratch, sys->links, sys->link_count, &job->link_room, sizeof *grown);
     if (grown == NULL) return SW_NO_MEMORY;
     sys->links = grown;
-    grown[sys->link_count++] = *link;
+    grown[sys->link_count++] = law;
     return SW_OK;
-}
-
-static map_link between(net_link law, uint32_t a, uint32_t b)
-{
-    map_link l = {.law = law, .node = {a, a, a, a, b, b, b, b}};
-    l.weight[0] = l.weight[4] = 1.0;
-    return l;
 }
 
 /* ---- linings ---- */
@@ -35,8 +30,7 @@ static sw_status through(sw_run *run, map_job *job, size_t sheet, double *node_m
     }
     for (uint32_t i = 0; i < up; i++) {
         net_link law = {.kind = NET_LINK_LAYER, .g = node_m2[i] / s->body->thickness_m, .material = s->body->material};
-        map_link link = between(law, s->first + i, s->first + up + i);
-        SW_TRY(add_link(run, job, &link, &job->link_room));
+        SW_TRY(map_join(run, job, law, s->first + i, s->first + up + i));
         node_m2[i] = 0.0;
     }
     return SW_OK;
@@ -72,14 +66,6 @@ static uint32_t other_side(const map_job *job, uint32_t facet)
     return map_nearest(job, job->seen.bodies[s->pressed].part, at, sw_vec3_scaled(n, -1.0), false);
 }
 
-static void spread(const map_facet *f, uint32_t *node, double *weight)
-{
-    for (uint32_t k = 0; k < 4; k++) {
-        node[k] = f->node[k < f->corners ? k : 0];
-        weight[k] = k < f->corners ? 1.0 / f->corners : 0.0;
-    }
-}
-
 typedef struct touches { /* area that each part's facets touch of each other part, [parts * parts] */
     double *area_m2;
     size_t parts;
@@ -91,32 +77,46 @@ static uint32_t touched_part(const map_job *job, uint32_t facet)
     return body == SCENE_NONE ? SCENE_NONE : job->seen.bodies[body].part;
 }
 
-/* Facets of both parts tell of the same area: each of one half of the mean. */
-static sw_status touch(sw_run *run, map_job *job, const touches *all, uint32_t facet)
-{
-    const map_facet *f = &job->facets[facet];
-    uint32_t part = touched_part(job, facet);
-    if (part == SCENE_NONE || part == f->sheet || job->sheets[part].facets == 0) return SW_OK;
-    double own = all->area_m2[f->sheet * all->parts + part], other = all->area_m2[part * all->parts + f->sheet];
-    double share = other > 0.0 ? 0.5 * (own + other) / (own + other) : 1.0;
-    uint32_t to = other_side(job, facet);
-    if (to == MAP_NONE) return SW_OK;
-    const scene_sample *s = &job->seen.samples[facet];
-    map_link link = {.law = touch_law(job, job->sheets[f->sheet].body, job->sheets[part].body, share * f->area_m2,
-                                      sw_m_from_mm((double)s->clear_mm))};
-    spread(f, link.node, link.weight);
-    spread(&job->facets[to], link.node + 4, link.weight + 4);
-    return add_link(run, job, &link, &job->link_room);
-}
-
-/* ---- small parts between ---- */
-
 static sw_vec3 node_place(const map_job *job, uint32_t node)
 {
     const map_sheet *s = &job->sheets[job->part_of[node]];
     if (s->plane.point_count == 0) return s->body->frame.origin;
     return s->points[(node - s->first) % s->plane.point_count];
 }
+
+static uint32_t nearest_corner(const map_job *job, const map_facet *f, sw_vec3 at)
+{
+    double least = (double)INFINITY;
+    uint32_t best = 0;
+    for (uint32_t k = 0; k < f->corners; k++) {
+        sw_vec3 d = sw_vec3_sub(node_place(job, f->node[k]), at);
+        double far = sw_vec3_dot(d, d);
+        if (far < least) least = far, best = k;
+    }
+    return f->node[best];
+}
+
+/* Node by node: a mean over corners would take heat from one that has none. Facets of both parts tell of the same area: each
+ * of one half of the mean. */
+static sw_status touch(sw_run *run, map_job *job, const touches *all, uint32_t facet)
+{
+    const map_facet *f = &job->facets[facet];
+    uint32_t part = touched_part(job, facet);
+    if (part == SCENE_NONE || part == f->sheet || job->sheets[part].facets == 0) return SW_OK;
+    double own = all->area_m2[f->sheet * all->parts + part], other = all->area_m2[part * all->parts + f->sheet];
+    double share = other > 0.0 ? 0.5 : 1.0, gap_m = sw_m_from_mm((double)job->seen.samples[facet].clear_mm);
+    uint32_t to = other_side(job, facet);
+    if (to == MAP_NONE || !(own > 0.0)) return SW_OK;
+    net_link law =
+        touch_law(job, job->sheets[f->sheet].body, job->sheets[part].body, share * f->area_m2 / f->corners, gap_m);
+    for (uint32_t k = 0; k < f->corners; k++) {
+        uint32_t node = nearest_corner(job, &job->facets[to], node_place(job, f->node[k]));
+        SW_TRY(map_join(run, job, law, f->node[k], node));
+    }
+    return SW_OK;
+}
+
+/* ---- small parts between ---- */
 
 static uint32_t nodes_of(const map_sheet *s)
 {
@@ -168,8 +168,7 @@ static sw_status bridge(sw_run *run, map_job *job, const touches *all, const sw_
     for (uint32_t i = 0; i < nodes_of(a); i++) {
         if (p.far_mm[i] > p.least_mm + about * a->side_mm) continue;
         net_link law = touch_law(job, a->body, b->body, c->area_m2 / count, c->gap_m);
-        map_link link = between(law, a->first + i, p.to[i]);
-        SW_TRY(add_link(run, job, &link, &job->link_room));
+        SW_TRY(map_join(run, job, law, a->first + i, p.to[i]));
     }
     return SW_OK;
 }

@@ -53,24 +53,12 @@ static void add_triangles(map_matrix *m, const map_system *sys)
     }
 }
 
-static void add_link(map_matrix *m, const map_system *sys, const map_link *l)
+static void add_link(map_matrix *m, const map_system *sys, const net_link *l)
 {
-    double a = 0.0, b = 0.0;
-    for (int k = 0; k < 4; k++) a += l->weight[k] * sys->x[l->node[k]], b += l->weight[k + 4] * sys->x[l->node[k + 4]];
-    double g = net_link_w_k(sys->laws, &l->law, a, b);
-    for (int p = 0; p < 8; p++) {
-        if (!(l->weight[p] > 0.0)) continue;
-        double wp = p < 4 ? l->weight[p] : -l->weight[p];
-        m->diagonal[l->node[p]] += g * wp * wp;
-        for (int q = 0; q < p; q++) {
-            if (!(l->weight[q] > 0.0)) continue;
-            double value = g * wp * (q < 4 ? l->weight[q] : -l->weight[q]);
-            if (l->node[p] == l->node[q])
-                m->diagonal[l->node[p]] += 2.0 * value;
-            else
-                add_pair(m->triplets, sys, l->node[p], l->node[q], value);
-        }
-    }
+    double g = net_link_w_k(sys->laws, l, sys->x[l->a], sys->x[l->b]);
+    add_pair(m->triplets, sys, (uint32_t)l->a, (uint32_t)l->b, -g);
+    m->diagonal[l->a] += g;
+    m->diagonal[l->b] += g;
 }
 
 static bool fill(map_matrix *m, const map_system *sys)
@@ -90,7 +78,7 @@ static bool fill(map_matrix *m, const map_system *sys)
 
 static size_t most_entries(const map_system *sys)
 {
-    return sys->nodes + 3 * sys->triangle_count + 28 * sys->link_count + 1;
+    return sys->nodes + 3 * sys->triangle_count + sys->link_count + 1;
 }
 
 static bool take(map_matrix *m, const map_system *sys)

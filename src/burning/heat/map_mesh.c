@@ -76,11 +76,6 @@ static sw_status lay_rings(sw_run *run, const sw_region *r, double side_mm, sw_r
     return SW_OK;
 }
 
-double map_region_rim(const sw_region *region)
-{
-    return sw_region_length(region);
-}
-
 /* ---- neighbours ---- */
 
 typedef struct half {

@@ -27,7 +27,6 @@ typedef struct map_plane {
 } map_plane;
 /* Even triangles of about side_mm over the region, in run->scratch; holes smaller than half of that are left out. */
 sw_status map_mesh(sw_run *run, const sw_region *region, double side_mm, map_plane *out);
-double map_region_rim(const sw_region *region); /* length of its border, mm */
 
 typedef struct map_sheet { /* one part */
     const scene_body *body;
@@ -78,12 +77,6 @@ typedef struct map_triangle {
     double half_cot[3]; /* opposite side [i, i+1]: heat along it is k t half_cot (T_i - T_i+1) */
 } map_triangle;
 
-typedef struct map_link { /* from a mean of nodes to a mean of others */
-    net_link law;         /* a, b unset */
-    uint32_t node[8];     /* of a: 0..3, of b: 4..7 */
-    double weight[8];     /* each half adds to 1; 0 = not used */
-} map_link;
-
 typedef struct map_film {
     sw_medium medium;
     const net_film *law; /* NULL: `h` and `air_k` stay as given */
@@ -127,7 +120,7 @@ typedef struct map_system {
     map_matter *matters;
     map_triangle *triangles;
     size_t triangle_count;
-    map_link *links;
+    net_link *links; /* node to node */
     size_t link_count;
     map_film *films;
     size_t film_count;
@@ -236,9 +229,8 @@ sw_status map_views(sw_run *run, map_job *job);
 sw_status map_links(sw_run *run, map_job *job);
 sw_status map_seams(sw_run *run, map_job *job);
 sw_status map_fill(sw_run *run, map_job *job);
-sw_status map_join(sw_run *run, map_job *job, uint32_t a, uint32_t b, double w_k); /* two nodes */
+sw_status map_join(sw_run *run, map_job *job, net_link law, uint32_t a, uint32_t b);
 /* Facet of a sheet nearest to a place, facing `normal`; open: only those with a patch. MAP_NONE = none. */
 uint32_t map_nearest(const map_job *job, uint32_t sheet, sw_vec3 at, sw_vec3 normal, bool open);
-bool map_hot_node(const map_job *job, const map_facet *f); /* of a lining: whether it is on the hot side */
 
 #endif

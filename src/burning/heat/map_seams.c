@@ -29,24 +29,6 @@ static double seam_share(const sw_joint *j)
     return j->pitch_mm > 0.0 ? fmin(1.0, j->stitch_mm / j->pitch_mm) : 1.0;
 }
 
-sw_status map_join(sw_run *run, map_job *job, uint32_t a, uint32_t b, double w_k)
-{
-    uint32_t links = (uint32_t)job->sys.link_count;
-    map_link *last = links > 0 ? &job->sys.links[links - 1] : NULL;
-    if (last != NULL && last->law.kind == NET_LINK_FIXED && last->node[0] == a && last->node[4] == b &&
-        last->weight[0] > 0.99) {
-        last->law.g += w_k;
-        return SW_OK;
-    }
-    map_link *grown = sw_grow(run, run->scratch, job->sys.links, job->sys.link_count, &job->link_room, sizeof *grown);
-    if (grown == NULL) return SW_NO_MEMORY;
-    job->sys.links = grown;
-    map_link link = {.law = {.kind = NET_LINK_FIXED, .g = w_k}, .node = {a, a, a, a, b, b, b, b}};
-    link.weight[0] = link.weight[4] = 1.0;
-    grown[job->sys.link_count++] = link;
-    return SW_OK;
-}
-
 /* One straight of the edge; its steps are half a triangle's side. */
 static sw_status join_straight(sw_run *run, map_job *job, const uint32_t ends[2], const sw_vec3 from_to[2],
                                double w_m_k)
@@ -57,8 +39,8 @@ static sw_status join_straight(sw_run *run, map_job *job, const uint32_t ends[2]
     size_t steps = (size_t)ceil(length_mm / (0.5 * p->side_mm));
     for (size_t i = 0; i < steps; i++) {
         sw_vec3 at = sw_vec3_add(from_to[0], sw_vec3_scaled(way, ((double)i + 0.5) / (double)steps));
-        double w_k = w_m_k * sw_m_from_mm(length_mm) / (double)steps;
-        SW_TRY(map_join(run, job, nearest_node(p, at), nearest_node(q, at), w_k));
+        net_link bead = {.kind = NET_LINK_FIXED, .g = w_m_k * sw_m_from_mm(length_mm) / (double)steps};
+        SW_TRY(map_join(run, job, bead, nearest_node(p, at), nearest_node(q, at)));
     }
     return SW_OK;
 }

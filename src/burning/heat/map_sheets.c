@@ -36,7 +36,7 @@ static double even_side_mm(const map_job *job)
         const map_sheet *s = &job->sheets[i];
         if (s->region.outline.n == 0) continue;
         area_mm2 += sw_region_area(&s->region);
-        rim_mm += map_region_rim(&s->region);
+        rim_mm += sw_region_length(&s->region);
     }
     double a = area_mm2 * 4.0 / sqrt(3.0), b = 0.5 * rim_mm;
     return (b + sqrt(b * b + 4.0 * n * a)) / (2.0 * n);

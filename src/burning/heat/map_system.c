@@ -57,9 +57,7 @@ sw_status map_check_ways(sw_run *run, const map_system *sys, const char *(*name_
         unite(parent, sys->triangles[i].node[0], sys->triangles[i].node[1]);
         unite(parent, sys->triangles[i].node[0], sys->triangles[i].node[2]);
     }
-    for (size_t i = 0; i < sys->link_count; i++)
-        for (int k = 1; k < 8; k++)
-            if (sys->links[i].weight[k] > 0.0) unite(parent, sys->links[i].node[0], sys->links[i].node[k]);
+    for (size_t i = 0; i < sys->link_count; i++) unite(parent, (uint32_t)sys->links[i].a, (uint32_t)sys->links[i].b);
     for (size_t i = 0; i < sys->share_count; i++) open[root(parent, sys->shares[i].node)] = true;
     for (uint32_t i = 0; i < sys->nodes; i++)
         if (sys->held != NULL && sys->held[i]) open[root(parent, i)] = true;

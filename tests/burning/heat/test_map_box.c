@@ -266,6 +266,21 @@ static void without_fire_all_is_as_warm_as_the_room(sw_test *t)
     for (size_t i = 0; i < map->part_count; i++) sw_near(t, map->parts[i].most_k, 293.15, 0.1, "equilibrium");
 }
 
+static void no_place_is_colder_than_the_room_or_hotter_than_the_gas(sw_test *t)
+{
+    whole *w = whole_made(t, 6000);
+    const sw_heat_map *map = NULL;
+    if (w == NULL) return;
+    w->constants.bed_share = 0;
+    if (!sw_ok(t, map_of(w, &map))) return;
+    for (size_t i = 0; i < map->part_count; i++) {
+        const sw_heat_map_part *p = &map->parts[i];
+        if (!sw_true(t, p->most_k < map->firebox_k)) return;
+        for (size_t k = 0; k < p->mesh.point_count; k++)
+            if (!sw_true(t, p->t_k[k] > 293.15)) return;
+    }
+}
+
 static void more_fire_makes_every_part_hotter(sw_test *t)
 {
     whole *w = whole_made(t, 4000);
@@ -328,6 +343,6 @@ SW_TESTS(SW_CASE(walls_that_only_pass_heat_on_get_as_hot_as_in_the_example),
          SW_CASE(six_held_walls_exchange_what_an_independent_program_says), SW_CASE(views_close_and_are_symmetric),
          SW_CASE(the_whole_balance_closes), SW_CASE(map_and_network_agree_on_a_plain_box),
          SW_CASE(a_board_is_hot_before_the_fire_and_colder_behind), SW_CASE(without_fire_all_is_as_warm_as_the_room),
-         SW_CASE(more_fire_makes_every_part_hotter), SW_CASE(threads_do_not_change_a_byte),
-         SW_CASE(a_surface_without_emissivity_is_refused_by_name), SW_CASE(a_scene_of_another_stove_is_refused),
-         SW_CASE(too_many_triangles_are_refused))
+         SW_CASE(no_place_is_colder_than_the_room_or_hotter_than_the_gas), SW_CASE(more_fire_makes_every_part_hotter),
+         SW_CASE(threads_do_not_change_a_byte), SW_CASE(a_surface_without_emissivity_is_refused_by_name),
+         SW_CASE(a_scene_of_another_stove_is_refused), SW_CASE(too_many_triangles_are_refused))

@@ -154,15 +154,14 @@ static map_plate *stack(sw_test *t, size_t nodes)
 {
     map_plane none = {SW_KEEP(&t->run, nodes, sw_point), nodes, SW_KEEP(&t->run, 1, sw_triangle), 0};
     map_plate *p = mp_new(t, none, 1, 1);
-    p->sys.links = SW_KEEP(&t->run, nodes, map_link);
+    p->sys.links = SW_KEEP(&t->run, nodes, net_link);
     return p;
 }
 
 static void lay(map_plate *p, uint32_t a, uint32_t b, net_link law)
 {
-    map_link l = {.law = law, .node = {a, a, a, a, b, b, b, b}};
-    l.weight[0] = l.weight[4] = 1;
-    p->sys.links[p->sys.link_count++] = l;
+    law.a = a, law.b = b;
+    p->sys.links[p->sys.link_count++] = law;
 }
 
 static net_link fixed(double w_k)
