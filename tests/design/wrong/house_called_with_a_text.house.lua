@@ -1,0 +1,3 @@
+-- expect: but a table in braces is needed
+house { name = "h" }
+flue "long" -- here

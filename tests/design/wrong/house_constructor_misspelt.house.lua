@@ -1,0 +1,3 @@
+-- expect: did you mean 'terminal'?
+house { name = "h" }
+termnal { cowl = "open" } -- here

@@ -1,0 +1,3 @@
+-- expect: is given beside zeta
+house { name = "h" }
+terminal { cowl = "open", zeta = 1 } -- here

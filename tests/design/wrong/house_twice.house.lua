@@ -1,0 +1,3 @@
+-- expect: described a second time
+house { name = "h" }
+house { name = "h" } -- here

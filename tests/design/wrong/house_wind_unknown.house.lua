@@ -1,0 +1,2 @@
+-- expect: "free", "inland", "coast" is needed
+house { name = "h", wind = "sea" } -- here
