@@ -8,26 +8,36 @@
 #include "model/model.h"
 #include "transfer/transfer.h"
 
-/* ---- physics: site_wall.c, site_room.c --------------------------------------------------------------------------- */
+/* ---- physics: site_wall.c, site_room.c; NAN outside the range ------------------------------------------------------- */
 
-typedef struct sw_hot_panel { /* a face of the stove that a wall sees */
+typedef struct sw_hot_panel { /* a face of the stove that a wall sees; at least as warm as the room */
     const char *name;
     double width_m, height_m, t_k, emissivity;
 } sw_hot_panel;
+/* Share of what a point of a wall opposite the panel's middle sees that is panel; 1 where they touch. */
+double sw_wall_view(const sw_hot_panel *panel, double distance_m);
 /* Hottest point of a wall facing the panel's middle at a distance; resistance of what lies behind (INFINITY = insulated). */
 double sw_wall_k(const sw_hot_panel *panel, double distance_m, double room_k, double wall_emissivity,
                  double resistance);
+/* distance_m from panel to shield; *shield_k, unless NULL, is the shield. */
 double sw_wall_behind_shield_k(const sw_hot_panel *panel, double distance_m, double room_k,
                                double shield_back_emissivity, double *shield_k);
 double sw_wall_beside_pipe_k(double pipe_diameter_m, double pipe_k, double emissivity, double axis_m, double room_k);
-/* Least distance at which the wall keeps below room + rise_k; 0 when it does everywhere. */
+/* Least distance at which the wall keeps below room + rise_k; 0 when it does everywhere, INFINITY when nowhere within 1 km. */
 double sw_wall_distance_m(const sw_hot_panel *panel, double room_k, double wall_emissivity, double resistance,
                           double rise_k);
+double sw_shield_distance_m(const sw_hot_panel *panel, double room_k, double shield_back_emissivity,
+                            double rise_k); /* panel to shield */
+double sw_pipe_distance_m(double pipe_diameter_m, double pipe_k, double emissivity, double room_k,
+                          double rise_k); /* from its surface */
 double sw_combustible_beside_stack_k(double inner_d_m, double outer_d_m,
                                      double resistance); /* largest gas temperature */
 double sw_opening_m3_s(double area_m2, double pressure_pa, double density);
 double sw_leakage_m3_s(double at_50_pa_m3_s, double pressure_pa);
+/* extract: all that fans and stove draw from the room. INFINITY when there is no way in. */
 double sw_room_depression_pa(double extract_m3_s, double at_50_pa_m3_s, double vent_m2);
+/* Opening to the outside that keeps the room within `pressure_pa` of it; 0 when leaks are enough. */
+double sw_room_vent_m2(double extract_m3_s, double at_50_pa_m3_s, double pressure_pa);
 double sw_floor_pa(double mass_kg, double area_m2);
 
 /* ---- rules: rule_tables.c -------------------------------------------------------------------------------------------- */
@@ -40,18 +50,34 @@ typedef struct sw_site_rule {
 size_t sw_site_code_count(void);
 const char *sw_site_code_at(size_t i);
 const sw_site_rule *sw_site_rule_find(const char *code, const char *what); /* NULL = the code says nothing on it */
+size_t sw_site_rule_count(void);
+const sw_site_rule *sw_site_rule_at(size_t i);
+
+/* ---- rules that take numbers: rule_sizes.c ---------------------------------------------------------------------------- */
+
+typedef struct sw_site_asked {
+    double value;             /* NAN when the code says nothing, or when the house does not tell enough */
+    const sw_site_rule *rule; /* the row that decides; NULL = the code says nothing */
+    const char *by;           /* "ridge" "roof surface" "window" ...: what it is measured from */
+} sw_site_asked;
+sw_site_asked sw_site_outlet_m(const char *code, const sw_roof *roof); /* least above_m */
+/* Diameter of a round flue or least side of another, mm. exempt: proved clean enough for smoke control areas. */
+sw_site_asked sw_site_flue_mm(const char *code, double output_w, bool exempt, bool round);
+sw_site_asked sw_site_vent_m2(const char *code, double output_w, double permeability_m_s, bool stabiliser);
+/* Least plate under a box width x depth away from walls: mm[0] wide, mm[1] deep; false when the code says nothing. */
+bool sw_site_hearth_mm(const char *code, bool usable_open, double width_mm, double depth_mm, double mm[2]);
 
 /* ---- the study ----------------------------------------------------------------------------------------------------------- */
 
 typedef struct sw_site_input {
-    const sw_house *house;
+    const sw_house *house; /* what is NAN in it counts as not known */
     const sw_stove *stove;
     double output_w, mass_kg, leg_count;
     double width_mm, depth_mm, height_mm;                   /* of the stove's box */
     const sw_hot_panel *back, *left, *right, *front, *pane; /* hottest face of each side; NULL = not computed */
-    double pipe_k, pipe_diameter_m;                         /* connecting pipe's outside */
+    double pipe_k, pipe_diameter_m;                         /* connecting pipe's outside; NAN */
     double floor_k;                                         /* underside facing the floor; NAN */
-    double air_kg_s, draught_pa, flue_k, co2_dry;           /* expected at nominal, for the record */
+    double air_kg_s, draught_pa, flue_k, co2_dry;           /* expected at nominal, for the record; NAN */
     double room_k;
 } sw_site_input;
 
@@ -63,9 +89,10 @@ typedef struct sw_site_need { /* what must be kept, with what there is */
 
 typedef struct sw_expected { /* one line of the first-fire record */
     const char *name, *unit, *when;
-    double expected, low, high; /* NAN = free */
-    bool yes_no;
-    const char *source;
+    double expected, low, high;  /* pass band; NAN = free */
+    double stop_low, stop_high;  /* beyond these it fails, between here and the band it is watched; NAN = the band's */
+    bool yes_no;                 /* expected 1 = yes, 0 = no */
+    const char *source, *remedy; /* what to do when it is not so */
 } sw_expected;
 
 typedef struct sw_site_result {
@@ -73,12 +100,16 @@ typedef struct sw_site_result {
     size_t need_count;
     const sw_expected *expected;
     size_t expected_count;
-    double depression_pa, vent_needed_m2, floor_load_pa, leg_n;
+    double fans_pa, depression_pa; /* room below outside: all fans at full; with the stove's own air as well */
+    double vent_needed_m2;         /* the larger of the code's and what keeps the depression within its limit */
+    double floor_load_pa, leg_n;
     sw_findings findings;
 } sw_site_result;
+/* result in run->keep. SW_BAD_INPUT, SW_OUT_OF_RANGE: every impossible figure named with its place. */
 sw_status sw_site_solve(sw_run *run, const sw_site_input *in, const sw_site_result **result);
 
-/* Judges readings (CSV: name, value) against what was expected: each a finding. SW_BAD_INPUT: every wrong line, nearest name. */
+/* Judges readings (CSV: name, value; further columns are passed over) against what was expected: appends a finding for each
+ * expected line, unknown where nothing was read. SW_BAD_INPUT: every wrong line, nearest name; then no finding. */
 sw_status sw_site_record(sw_run *run, const sw_site_result *site, const char *file, const char *bytes, size_t length,
                          sw_findings *findings);
 

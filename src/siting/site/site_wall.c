@@ -1,0 +1,195 @@
+/* site_wall.c: how hot a wall gets before a hot face, behind a shield, beside a pipe, against a stack.
+ *
+ * Balance of the worst point, handbook S5.2 and S5.3: what it absorbs it gives back by radiation, convection to the room and
+ * what lies behind. Each balance rises with the wall's temperature and is solved by bisection. */
+#include "siting/site/site.h"
+
+#include <math.h>
+
+enum { HALVINGS = 200 }; /* more than the doubles between any two bounds have */
+
+static const double sound_emissivity = 0.9; /* of walls, shields' fronts: handbook S5.2 */
+static const double shield_h = 5;           /* W/(m2 K), each face of a ventilated shield: handbook S5.3 */
+static const double touching_m = 1e-9;      /* nearer counts as touching */
+static const double farthest_m = 1000;
+
+static double fourth(double t_k)
+{
+    return t_k * t_k * t_k * t_k;
+}
+
+static bool is_share(double emissivity)
+{
+    return emissivity > 0 && emissivity <= 1;
+}
+
+static bool is_sound(const sw_hot_panel *p, double room_k)
+{
+    return p->width_m > 0 && p->height_m > 0 && isfinite(p->width_m) && isfinite(p->height_m) && room_k > 0 &&
+           p->t_k >= room_k && isfinite(p->t_k) && is_share(p->emissivity);
+}
+
+/* Root of a rising function between bounds that enclose it. */
+static double root(double (*f)(const void *context, double x), const void *context, double low, double high)
+{
+    for (int i = 0; i < HALVINGS; i++) {
+        double middle = low + (high - low) / 2;
+        if (!(middle > low && middle < high)) break;
+        if (f(context, middle) > 0)
+            high = middle;
+        else
+            low = middle;
+    }
+    return low + (high - low) / 2;
+}
+
+/* Natural convection of a warm wall in still air, W/m2: 1.31 dT^(4/3), turbulent vertical wall, simplified textbook form
+ * (from memory). handbook S5.2 */
+static double convected(double rise_k)
+{
+    return rise_k > 0 ? 1.31 * rise_k * cbrt(rise_k) : 0;
+}
+
+/* Radiation that meets a point which sees a share F of the hot face and the room else, W/m2. handbook S5.2 */
+static double incident(double F, double hot_k, double emissivity, double room_k)
+{
+    double room = SW_STEFAN_BOLTZMANN * fourth(room_k);
+    return F * (emissivity * SW_STEFAN_BOLTZMANN * fourth(hot_k) + (1 - emissivity) * room) + (1 - F) * room;
+}
+
+double sw_wall_view(const sw_hot_panel *panel, double distance_m)
+{
+    if (!(distance_m >= 0)) return NAN;
+    if (distance_m < touching_m) return 1;
+    return 4 * sw_view_point_parallel(panel->width_m / 2, panel->height_m / 2, distance_m);
+}
+
+/* ---- bare wall ---- */
+
+typedef struct bare_wall {
+    double incident, room_k, emissivity, resistance;
+} bare_wall;
+
+static double bare_loss(const void *context, double wall_k)
+{
+    const bare_wall *w = context;
+    double rise_k = wall_k - w->room_k;
+    return w->emissivity * SW_STEFAN_BOLTZMANN * fourth(wall_k) + convected(rise_k) + rise_k / w->resistance -
+           w->emissivity * w->incident;
+}
+
+double sw_wall_k(const sw_hot_panel *panel, double distance_m, double room_k, double wall_emissivity, double resistance)
+{
+    double F = sw_wall_view(panel, distance_m);
+    if (!is_sound(panel, room_k) || isnan(F) || !is_share(wall_emissivity) || !(resistance > 0)) return NAN;
+    bare_wall wall = {incident(F, panel->t_k, panel->emissivity, room_k), room_k, wall_emissivity, resistance};
+    return root(bare_loss, &wall, room_k, panel->t_k);
+}
+
+/* A long cylinder seen by an element facing its axis at distance s: F = r/s (from memory). handbook S5.2 */
+double sw_wall_beside_pipe_k(double pipe_diameter_m, double pipe_k, double emissivity, double axis_m, double room_k)
+{
+    double radius_m = pipe_diameter_m / 2;
+    bool sound = radius_m > 0 && axis_m >= radius_m && isfinite(axis_m) && room_k > 0 && pipe_k >= room_k;
+    if (!sound || isinf(pipe_k) || !is_share(emissivity)) return NAN;
+    bare_wall wall = {incident(radius_m / axis_m, pipe_k, emissivity, room_k), room_k, sound_emissivity, INFINITY};
+    return root(bare_loss, &wall, room_k, pipe_k);
+}
+
+/* ---- behind a shield ---- */
+
+typedef struct shielded_wall {
+    double incident, room_k, exchange; /* e_eff sigma */
+} shielded_wall;
+
+/* The wall's own balance gives the shield: e_eff sigma (T_s4 - T_w4) = h (T_w - T_r). */
+static double shield_of(const shielded_wall *w, double wall_k)
+{
+    return sqrt(sqrt(fourth(wall_k) + shield_h * (wall_k - w->room_k) / w->exchange));
+}
+
+static double shield_loss(const void *context, double wall_k)
+{
+    const shielded_wall *w = context;
+    double shield_k = shield_of(w, wall_k);
+    return sound_emissivity * SW_STEFAN_BOLTZMANN * fourth(shield_k) + 2 * shield_h * (shield_k - w->room_k) +
+           shield_h * (wall_k - w->room_k) - sound_emissivity * w->incident;
+}
+
+double sw_wall_behind_shield_k(const sw_hot_panel *panel, double distance_m, double room_k,
+                               double shield_back_emissivity, double *shield_k)
+{
+    double F = sw_wall_view(panel, distance_m);
+    if (shield_k != NULL) *shield_k = NAN;
+    if (!is_sound(panel, room_k) || isnan(F) || !is_share(shield_back_emissivity)) return NAN;
+    double effective = 1 / (1 / shield_back_emissivity + 1 / sound_emissivity - 1);
+    shielded_wall wall = {incident(F, panel->t_k, panel->emissivity, room_k), room_k, effective * SW_STEFAN_BOLTZMANN};
+    double wall_k = root(shield_loss, &wall, room_k, panel->t_k);
+    if (shield_k != NULL) *shield_k = shield_of(&wall, wall_k);
+    return wall_k;
+}
+
+/* ---- distances ---- */
+
+typedef struct approach { /* a wall (or the shield before it) drawn away from a panel */
+    const sw_hot_panel *panel;
+    double room_k, emissivity, resistance, shield_back, rise_k; /* shield_back NAN = no shield */
+} approach;
+
+static double cooler_than_allowed(const void *context, double distance_m)
+{
+    const approach *a = context;
+    double wall_k = isnan(a->shield_back)
+                        ? sw_wall_k(a->panel, distance_m, a->room_k, a->emissivity, a->resistance)
+                        : sw_wall_behind_shield_k(a->panel, distance_m, a->room_k, a->shield_back, NULL);
+    return a->room_k + a->rise_k - wall_k;
+}
+
+static double distance_of(const approach *a)
+{
+    double touching = cooler_than_allowed(a, 0), far_m = 1;
+    if (isnan(touching)) return NAN;
+    if (touching >= 0) return 0;
+    while (cooler_than_allowed(a, far_m) < 0) {
+        if (far_m > farthest_m) return INFINITY;
+        far_m *= 2;
+    }
+    return root(cooler_than_allowed, a, 0, far_m);
+}
+
+double sw_wall_distance_m(const sw_hot_panel *panel, double room_k, double wall_emissivity, double resistance,
+                          double rise_k)
+{
+    approach a = {panel, room_k, wall_emissivity, resistance, NAN, rise_k};
+    return distance_of(&a);
+}
+
+double sw_shield_distance_m(const sw_hot_panel *panel, double room_k, double shield_back_emissivity, double rise_k)
+{
+    approach a = {panel, room_k, sound_emissivity, INFINITY, shield_back_emissivity, rise_k};
+    return isnan(shield_back_emissivity) ? (double)NAN : distance_of(&a);
+}
+
+/* The wall's balance solved for F = r/s. */
+double sw_pipe_distance_m(double pipe_diameter_m, double pipe_k, double emissivity, double room_k, double rise_k)
+{
+    double radius_m = pipe_diameter_m / 2;
+    bool sound = radius_m > 0 && isfinite(radius_m) && room_k > 0 && pipe_k >= room_k && isfinite(pipe_k);
+    if (!sound || !is_share(emissivity) || isnan(rise_k)) return NAN;
+    if (!(rise_k > 0)) return pipe_k > room_k ? INFINITY : 0;
+    double gained = sound_emissivity * emissivity * (fourth(pipe_k) - fourth(room_k)) * SW_STEFAN_BOLTZMANN;
+    double lost =
+        sound_emissivity * SW_STEFAN_BOLTZMANN * (fourth(room_k + rise_k) - fourth(room_k)) + convected(rise_k);
+    return fmax(radius_m * gained / lost - radius_m, 0);
+}
+
+/* Largest gas temperature with a combustible against a masonry stack, steady:
+ *   t_gas = t_u + (t_c - t_u)(D_ha a_a/D_h)(1/a_i + (1/L) + D_h/(D_ha a_a)), a_i 15, a_a 8, t_c 85, t_u 20 degC
+ * source: an article of 2016 that applies EN 15287-1+A1 (figures seen). handbook FS-7 */
+double sw_combustible_beside_stack_k(double inner_d_m, double outer_d_m, double resistance)
+{
+    const double inner_h = 15, outer_h = 8, touching_c = 85, around_c = 20;
+    if (!(inner_d_m > 0) || !(outer_d_m >= inner_d_m) || !(resistance >= 0)) return NAN;
+    double outside = outer_d_m * outer_h / inner_d_m;
+    return sw_k_from_c(around_c + (touching_c - around_c) * outside * (1 / inner_h + resistance + 1 / outside));
+}
