@@ -21,8 +21,8 @@ typedef struct sw_request {
     size_t condition_count;
     const char *axes[SW_WORDS_MAX]; /* --vary */
     size_t axis_count;
-    const char *works, *house, *out, *instance, *report; /* NULL = not given */
-    double batch, lot, seconds, seed, threads, memory_mb, iterations;
+    const char *works, *house, *out, *instance, *report, *test; /* NULL = not given */
+    double batch, lot, bands, seconds, seed, threads, memory_mb, iterations;
     bool json, all, map, help, version;
     atomic_int *stop; /* the run's cancel flag: cleared when a stop has been honoured by a good-enough answer */
 } sw_request;

@@ -14,7 +14,7 @@ typedef struct burn_job {
     sw_heat_model model;
 } burn_job;
 
-enum { REFUELS = 4 };
+enum { REFUELS = 4, HOT_TEST_MOST = 64 << 20 };
 
 /* ---- what cannot be computed is a finding --------------------------------------------------------------- */
 
@@ -163,12 +163,46 @@ static sw_status draw_map(burn_job *job)
                   first, "heat", &usable);
 }
 
+/* ---- asked for on the command line ------------------------------------------------------------------- */
+
+static sw_burn_input input_of(const burn_job *job)
+{
+    return (sw_burn_input){job->d->model.stove, job->d->sheet, job->burned->scene};
+}
+
+static sw_status fit_test(burn_job *job)
+{
+    static const double sigma_k = 5; /* of one reading: a class 1 thermocouple and where it sits. Ours */
+    const char *bytes = NULL, *path = job->request->test;
+    size_t length = 0;
+    sw_hot_test test;
+    const sw_burn_input in = input_of(job);
+    SW_TRY(sw_file_read(job->run, path, HOT_TEST_MOST, &bytes, &length));
+    SW_TRY(sw_hot_test_read(job->run, path, bytes, length, job->burned->scene, &test));
+    return sw_burn_fit_solve(job->run, &in, job->burned->options, &job->model, &test, sigma_k, &job->burned->fit);
+}
+
+static sw_status draw_bands(burn_job *job)
+{
+    sw_band *bands = SW_KEEP(job->run, SW_BANDS, sw_band);
+    size_t samples = (size_t)job->request->bands, failed = 0;
+    const sw_burn_input in = input_of(job);
+    if (bands == NULL) return SW_NO_MEMORY;
+    SW_TRY(sw_burn_bands(job->run, &in, job->burned->options, &job->model, samples, (uint64_t)job->request->seed, bands,
+                         &failed));
+    job->burned->bands = bands;
+    job->burned->band_samples = samples - failed;
+    return SW_OK;
+}
+
 static sw_status go_on(burn_job *job)
 {
     SW_TRY(tell_fire(job));
     SW_TRY(tell_air_and_heat(job));
     if ((job->work & SW_DO_THROUGH) != 0) SW_TRY(burn_through(job));
-    return (job->work & SW_DO_MAP) != 0 ? draw_map(job) : SW_OK;
+    if ((job->work & SW_DO_MAP) != 0) SW_TRY(draw_map(job));
+    if (job->request->bands >= 1) SW_TRY(draw_bands(job));
+    return job->request->test != NULL ? fit_test(job) : SW_OK;
 }
 
 static sw_status start(burn_job *job)

@@ -114,6 +114,47 @@ static void print_map(sw_writer *out, const sw_burned *b)
     }
 }
 
+static void print_bands(sw_writer *out, const sw_burned *b)
+{
+    static const struct {
+        const char *name, *unit;
+        double scale, shift_k;
+    } rows[SW_BANDS] = {{"output", "kW", 1e-3, 0},      {"efficiency", "%", 100, 0},    {"excess air ratio", "", 1, 0},
+                        {"flue gas", "degC", 1, 1},     {"hottest pane", "degC", 1, 1}, {"hottest wall", "degC", 1, 1},
+                        {"hottest shell", "degC", 1, 1}};
+    size_t count = 0;
+    if (b->bands == NULL) return;
+    sw_print(out, "\nHow sure: %zu draws; in nine of ten cases between\n", b->band_samples);
+    for (size_t i = 0; i < SW_BANDS; i++) {
+        const sw_band *band = &b->bands[i];
+        double low = rows[i].shift_k > 0 ? sw_c_from_k(band->low) : band->low * rows[i].scale;
+        double high = rows[i].shift_k > 0 ? sw_c_from_k(band->high) : band->high * rows[i].scale;
+        sw_print(out, "  %-18s %8.2f and %8.2f %s\n", rows[i].name, low, high, rows[i].unit);
+    }
+    const sw_spread *spreads = sw_burn_spreads(&count);
+    sw_print(out, "Taken as uncertain (one standard deviation):\n");
+    for (size_t i = 0; i < count; i++)
+        sw_print(out, "  %-18s %8g%s   %s\n", spreads[i].name, spreads[i].sigma * (spreads[i].relative ? 100 : 1),
+                 spreads[i].relative ? " %" : "", spreads[i].source);
+}
+
+static void print_fit(sw_writer *out, const sw_burn_fit *fit)
+{
+    if (fit == NULL) return;
+    sw_print(out, "\nHot test: computed less measured %.1f K before, %.1f K after %d rounds (root mean square)\n",
+             fit->rms_before_k, fit->rms_after_k, fit->rounds);
+    sw_print(out, "%-18s %10s %10s %10s\n", "constant", "before", "after", "+-");
+    for (size_t i = 0; i < fit->constant_count; i++) {
+        const sw_fitted *c = &fit->constants[i];
+        sw_print(out, "%-18s %10.4g %10.4g %10.2g   %s\n", c->option->name, c->before, c->after, c->sigma,
+                 c->option->meaning);
+    }
+    sw_print(out, "To go on with them: ");
+    for (size_t i = 0; i < fit->constant_count; i++)
+        sw_print(out, "--with %s=%.4g ", fit->constants[i].option->name, fit->constants[i].after);
+    sw_print(out, "\n");
+}
+
 void sw_print_heat(sw_writer *out, const sw_dossier *d)
 {
     const sw_burned *b = d->burned;
@@ -122,4 +163,6 @@ void sw_print_heat(sw_writer *out, const sw_dossier *d)
     print_parts(out, b);
     print_through(out, b->through);
     print_map(out, b);
+    print_bands(out, b);
+    print_fit(out, b->fit);
 }

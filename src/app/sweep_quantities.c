@@ -12,8 +12,11 @@ static double hottest_c(const sw_dossier *d, sw_part_class kind)
 {
     double most = NAN;
     if (point(d) == NULL) return NAN;
-    for (size_t i = 0; i < d->burned->scene->part_count; i++)
-        if (d->burned->scene->parts[i].kind == kind) most = fmax(most, d->burned->hot_k[i]);
+    const sw_scene *s = d->burned->scene;
+    for (size_t i = 0; i < s->part_count; i++) {
+        bool seen = kind != SW_PART_SHELL || sw_scene_shows(s, i, SW_MEDIUM_ROOM);
+        if (s->parts[i].kind == kind && seen) most = fmax(most, d->burned->hot_k[i]);
+    }
     return sw_c_from_k(most);
 }
 

@@ -155,6 +155,49 @@ static void map(json_out *j, const sw_burned *b)
     json_end(j, '}');
 }
 
+static void bands(json_out *j, const sw_burned *b)
+{
+    static const char *const names[SW_BANDS] = {"output_w", "efficiency", "lambda", "flue_k",
+                                                "pane_k",   "wall_k",     "shell_k"};
+    if (b->bands == NULL) {
+        json_nothing(j, "bands");
+        return;
+    }
+    json_begin(j, "bands", '{');
+    json_count(j, "samples", b->band_samples);
+    for (size_t i = 0; i < SW_BANDS; i++) {
+        json_begin(j, names[i], '{');
+        json_number(j, "mean", b->bands[i].mean);
+        json_number(j, "sigma", b->bands[i].sigma);
+        json_number(j, "low", b->bands[i].low);
+        json_number(j, "high", b->bands[i].high);
+        json_end(j, '}');
+    }
+    json_end(j, '}');
+}
+
+static void fit(json_out *j, const sw_burn_fit *f)
+{
+    if (f == NULL) {
+        json_nothing(j, "hot_test");
+        return;
+    }
+    json_begin(j, "hot_test", '{');
+    json_number(j, "rms_before_k", f->rms_before_k);
+    json_number(j, "rms_after_k", f->rms_after_k);
+    json_begin(j, "constants", '[');
+    for (size_t i = 0; i < f->constant_count; i++) {
+        json_begin(j, NULL, '{');
+        json_text(j, "name", f->constants[i].option->name);
+        json_number(j, "before", f->constants[i].before);
+        json_number(j, "after", f->constants[i].after);
+        json_number(j, "sigma", f->constants[i].sigma);
+        json_end(j, '}');
+    }
+    json_end(j, ']');
+    json_end(j, '}');
+}
+
 void json_burned(json_out *j, const sw_burned *b)
 {
     if (b == NULL) {
@@ -171,6 +214,8 @@ void json_burned(json_out *j, const sw_burned *b)
         parts(j, b);
         through(j, b->through);
         map(j, b);
+        bands(j, b);
+        fit(j, b->fit);
     }
     json_end(j, '}');
 }

@@ -35,6 +35,9 @@ typedef struct sw_burned { /* fire, air and heat of the stove at its duty */
     const double *hot_k, *cold_k; /* [scene->part_count] */
     const sw_burn_run *through;   /* a whole burn from cold; NULL = not asked */
     const sw_heat_map *map;       /* NULL = not asked */
+    const sw_burn_fit *fit;       /* a hot test; NULL = none given */
+    const sw_band *bands;         /* [SW_BANDS]; NULL = not asked */
+    size_t band_samples;
     sw_burn *burn;                /* to go on from, under other conditions */
 } sw_burned;
 

@@ -60,7 +60,7 @@ static double most_of(const sw_burn *b, const sw_burn_point *p, sw_part_class ki
     const sw_scene *s = b->in.scene;
     double most = NAN;
     for (size_t i = 0; i < s->part_count; i++)
-        if (s->parts[i].kind == kind) most = fmax(most, sw_burn_part_k(b, p, i, true));
+        if (burn_is(s, i, kind)) most = fmax(most, sw_burn_part_k(b, p, i, true));
     return most;
 }
 

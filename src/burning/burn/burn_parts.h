@@ -27,6 +27,12 @@ sw_status burn_air_solve(sw_run *run, sw_burn *b, const sw_heat_state *heat, dou
                          double *air_kg_s);
 double burn_air_through(const sw_burn *b, const sw_air_solution *air, const char *kind); /* kg/s into the firebox */
 
+/* Of that kind; a shell counts where the room sees it, not a shield inside. */
+static inline bool burn_is(const sw_scene *scene, size_t part, sw_part_class kind)
+{
+    return scene->parts[part].kind == kind && (kind != SW_PART_SHELL || sw_scene_shows(scene, part, SW_MEDIUM_ROOM));
+}
+
 /* burn_fire.c: what burns with how much air, as heat's network wants it. */
 void burn_fire_of(const sw_burn *b, double fuel_kg_s, double air_kg_s, double flue_k, double room_k,
                   sw_burn_point *point);

@@ -220,7 +220,7 @@ static double most_of(const through *h, sw_part_class kind)
     const sw_scene *s = h->b->in.scene;
     double most = 0;
     for (size_t i = 0; i < s->part_count; i++)
-        if (s->parts[i].kind == kind) most = fmax(most, h->now.heat.t_k[sw_heat_net_node(h->b->net, i, true)]);
+        if (burn_is(s, i, kind)) most = fmax(most, h->now.heat.t_k[sw_heat_net_node(h->b->net, i, true)]);
     return most;
 }
 

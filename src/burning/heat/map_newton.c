@@ -28,9 +28,9 @@ static void go(map_system *sys, const double *from, const double *step, double s
 /* The last try stands. */
 static void walk(map_system *sys, const double *from, const double *step, map_settled *s)
 {
-    double before_w = s->left_w, share = 1.0;
-    for (int i = 0; i < HALVINGS; i++, share *= 0.5) {
-        go(sys, from, step, share);
+    double before_w = s->left_w;
+    for (int i = 0; i < HALVINGS; i++) {
+        go(sys, from, step, ldexp(1.0, -i));
         map_flux(sys);
         measure(sys, s);
         if (s->left_w < before_w) break;

@@ -22,10 +22,10 @@ sw_status map_system_room(sw_run *run, map_system *sys)
     return SW_OK;
 }
 
-void map_half_cots(const sw_point p[3], double out[3])
+void map_half_cots(const sw_point corner[3], double out[3])
 {
     for (int e = 0; e < 3; e++) {
-        sw_point a = p[e], b = p[(e + 1) % 3], c = p[(e + 2) % 3];
+        sw_point a = corner[e], b = corner[(e + 1) % 3], c = corner[(e + 2) % 3];
         double ux = a.x_mm - c.x_mm, uy = a.y_mm - c.y_mm, vx = b.x_mm - c.x_mm, vy = b.y_mm - c.y_mm;
         out[e] = 0.5 * (ux * vx + uy * vy) / (ux * vy - uy * vx);
     }
