@@ -7,6 +7,11 @@ static const double depression_most_pa = 4; /* P_B of EN 13384-1 unless calculat
 static const double room_density = 1.2;     /* kg/m3, air at 20 degC */
 static const double watch_share = 0.1;      /* ours */
 
+static double known(double value) /* what nobody described is not there */
+{
+    return isnan(value) ? 0 : value;
+}
+
 /* ---- openings by rule ---- */
 
 static sw_status piped(sw_run *run, site_job *job)
@@ -42,7 +47,7 @@ static sw_status volume_by_rule(sw_run *run, site_job *job)
     if (per_kw == NULL || opening == NULL) return SW_OK;
     double output_kw = site_kw(job->in->output_w), vent_mm2 = sw_mm2_from_m2(job->house->vent_m2);
     sw_finding f = {.check = "combustion_air", .where = "room", .sense = SW_AT_LEAST, .unit = "m3"};
-    f.value = job->house->room_m3 + job->house->joined_m3;
+    f.value = job->house->room_m3 + known(job->house->joined_m3);
     f.limit = per_kw->value * output_kw;
     f.source = site_rule_source(run, per_kw);
     f.remedy = "join another room by openings of 150 cm2, or an opening to the outside of 150 cm2";
@@ -53,6 +58,7 @@ static sw_status volume_by_rule(sw_run *run, site_job *job)
         f.what = "the rule for the room's volume ends below this output";
         return site_state(run, job, f, SW_UNKNOWN);
     }
+    if (isnan(f.value)) f.what = "the room's volume is not described, so the room's air is not judged";
     if (f.value >= f.limit || !(vent_mm2 >= opening->value)) return site_add(run, job, f, 0, SITE_HARD);
     f.source = site_rule_source(run, opening);
     f.remedy = "";
@@ -63,14 +69,33 @@ static sw_status volume_by_rule(sw_run *run, site_job *job)
 
 /* ---- physics ---- */
 
+/* What the finding says and asks, by what is known. */
+static void depression_words(sw_run *run, const site_job *job, double stove_m3_s, double at_50_pa, sw_finding *f)
+{
+    double fans_m3_s = job->house->extract_m3_s, vent_mm2 = ceil(sw_mm2_from_m2(job->r->vent_needed_m2));
+    f->remedy = sw_text_format(run, run->keep,
+                               "a permanent opening of %.0f mm2, or fans that stop while the stove burns", vent_mm2);
+    f->what = sw_text_format(
+        run, run->keep, "fans at full%s draw %.0f m3/h: the room is %.1f Pa below outside, allowed %.0f Pa",
+        stove_m3_s > 0 ? " and the stove" : "", sw_s_from_h(fans_m3_s + stove_m3_s), f->value, f->limit);
+    if (!isnan(f->value)) return;
+    f->remedy = "have the house's tightness tested, or test for spillage with all fans at full";
+    double alone_pa = sw_room_depression_pa(stove_m3_s, at_50_pa, known(job->house->vent_m2));
+    if (isfinite(alone_pa))
+        f->what = sw_text_format(
+            run, run->keep, "fans are not described; the stove alone brings the room %.1f Pa below outside", alone_pa);
+    else
+        f->what = "tightness, fans or the stove's air are not known, so the room's pressure is not judged";
+}
+
 static sw_status depression(sw_run *run, site_job *job)
 {
     const sw_house *house = job->house;
-    double at_50_pa = house->permeability_m_s * house->envelope_m2;
+    double at_50_pa = house->permeability_m_s * house->envelope_m2, vent_m2 = known(house->vent_m2);
     double stove_m3_s = house->direct_air ? 0 : job->in->air_kg_s / room_density,
            all_m3_s = house->extract_m3_s + stove_m3_s;
-    job->r->fans_pa = sw_room_depression_pa(house->extract_m3_s, at_50_pa, house->vent_m2);
-    job->r->depression_pa = sw_room_depression_pa(all_m3_s, at_50_pa, house->vent_m2);
+    job->r->fans_pa = sw_room_depression_pa(house->extract_m3_s, at_50_pa, vent_m2);
+    job->r->depression_pa = sw_room_depression_pa(all_m3_s, at_50_pa, vent_m2);
     const sw_site_rule *rule = site_rule(job, house->direct_air ? "depression_direct_pa" : "depression_pa");
     sw_finding f = {.check = "room_depression", .where = "room", .sense = SW_AT_MOST, .unit = "Pa"};
     f.value = job->r->depression_pa;
@@ -78,17 +103,9 @@ static sw_status depression(sw_run *run, site_job *job)
     job->depression_source = f.source = rule == NULL
                                             ? "EN 13384-1: 4 Pa for the supply of air unless calculated (from memory)"
                                             : site_rule_source(run, rule);
-    double vent_m2 = sw_room_vent_m2(all_m3_s, at_50_pa, f.limit);
-    if (isnan(job->r->vent_needed_m2) || vent_m2 > job->r->vent_needed_m2) job->r->vent_needed_m2 = vent_m2;
-    f.remedy =
-        sw_text_format(run, run->keep, "a permanent opening of %.0f mm2, or fans that stop while the stove burns",
-                       ceil(sw_mm2_from_m2(vent_m2)));
-    f.what = sw_text_format(run, run->keep,
-                            "fans at full%s draw %.0f m3/h: the room is %.1f Pa below outside, allowed %.0f Pa",
-                            stove_m3_s > 0 ? " and the stove" : "", sw_s_from_h(all_m3_s), f.value, f.limit);
-    if (isnan(f.value))
-        f.what = "tightness, fans or the stove's air are not known, so the room's pressure is not judged";
-    if (isnan(f.value)) f.remedy = "have the house's tightness tested, or test for spillage with all fans at full";
+    double needed_m2 = sw_room_vent_m2(all_m3_s, at_50_pa, f.limit);
+    if (isnan(job->r->vent_needed_m2) || needed_m2 > job->r->vent_needed_m2) job->r->vent_needed_m2 = needed_m2;
+    depression_words(run, job, stove_m3_s, at_50_pa, &f);
     if (!isinf(f.value)) return site_add(run, job, f, watch_share, SITE_HARD);
     f.what = "the house has neither leaks nor an opening: no air can come in";
     return site_state(run, job, f, SW_FAILS);
@@ -138,8 +155,13 @@ static sw_status alarm_distance(sw_run *run, site_job *job, const char *rule_nam
     f.sense = rule == site_rule(job, "alarm_far_mm") ? SW_AT_MOST : SW_AT_LEAST;
     f.source = site_rule_source(run, rule);
     f.remedy = far ? "nearer" : "farther away";
-    f.what = sw_text_format(run, run->keep, "carbon monoxide alarm %.0f mm %s (%s %.0f mm)", there_mm, words,
-                            f.sense == SW_AT_MOST ? "at most" : "at least", rule->value);
+    const char *least = f.sense == SW_AT_MOST ? "at most" : "at least";
+    f.what = isnan(there_mm) ? sw_text_format(run, run->keep,
+                                              "how far the carbon monoxide alarm is %s is not described "
+                                              "(%s %.0f mm)",
+                                              words, least, rule->value)
+                             : sw_text_format(run, run->keep, "carbon monoxide alarm %.0f mm %s (%s %.0f mm)", there_mm,
+                                              words, least, rule->value);
     return site_add(run, job, f, 0, SITE_HARD);
 }
 

@@ -141,6 +141,7 @@ static sw_status area_load(sw_run *run, site_job *job)
                             "stove%s of %.0f kg press with %.2f kN/m2 (floor %.2f kN/m2); what the stove carries of "
                             "the flue is not counted",
                             has_plate(house) ? " and hearth" : "", mass_kg, site_kw(f.value), site_kw(f.limit));
+    if (isnan(f.value)) f.what = "the hearth's density is not described, so the floor's load is not judged";
     return site_add(run, job, f, 0, SITE_SOFT);
 }
 

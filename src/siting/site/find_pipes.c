@@ -146,10 +146,10 @@ static sw_status level_run(sw_run *run, site_job *job, const sw_flue_part *part)
     f.what = steep_enough ? sw_text_format(run, run->keep, "%s keeps within %.0f degrees of upright on the whole",
                                            part->name, steep->value)
                           : sw_text_format(run, run->keep, "%s has about %.0f mm of level run", part->name, f.value);
-    return site_add(run, job, f, 0, SITE_HARD);
+    return site_add(run, job, f, 0, SITE_SOFT); /* judged by length and rise alone */
 }
 
-/* Bends and doors for the brush stand in no description: what to look for. */
+/* The model holds the losses of bends, not the bends, and no doors for the brush: what to look for. */
 static sw_status sweeping(sw_run *run, site_job *job)
 {
     const sw_site_rule *most = site_rule(job, "bends_most"), *bend = site_rule(job, "bend_deg");
@@ -157,7 +157,7 @@ static sw_status sweeping(sw_run *run, site_job *job)
     sw_finding f = {.check = "bends_and_sweeping", .where = "flue", .remedy = "have the sweep look before work begins"};
     f.source = ruled ? site_rule_source(run, most) : "twin-wall makers' instructions (seen)";
     f.what = sw_text_format(run, run->keep,
-                            "bends and soot doors are not described: at most %.0f bends, none more than %.0f degrees "
+                            "bends and soot doors are not judged here: at most %.0f bends, none more than %.0f degrees "
                             "from upright, every metre within reach of the brush",
                             ruled ? most->value : 4, ruled ? bend->value : 45);
     return site_state(run, job, f, SW_UNKNOWN);
