@@ -31,7 +31,7 @@ static sw_status take_lines(sw_run *run, const sw_flue_input *in, sw_flue_result
     return SW_OK;
 }
 
-static bool solve_cases(const sw_flue_input *in, const sw_flue_options *opt, sw_flue_result *r)
+bool flue_solve_cases(const sw_flue_input *in, const sw_flue_options *opt, sw_flue_result *r)
 {
     const sw_house *house = in->house;
     sw_flue_appliance low = flue_lowest_of(in);
@@ -77,24 +77,27 @@ double flue_least_height_m(const sw_flue_input *in, const sw_flue_gas *gas, cons
 
 /* ---- verdicts ---- */
 
-static bool dry_enough(const sw_flue_case *c, bool wet_class)
+static double over_dew_k(const sw_flue_case *c, bool wet_class)
 {
-    const double frost_k = sw_k_from_c(0);
-    return c->outlet_wall_k >= (wet_class ? frost_k : c->dew_point_k);
+    return c->outlet_wall_k - (wet_class ? sw_k_from_c(0) : c->dew_point_k);
 }
 
-static void sum_up(const sw_flue_input *in, const sw_flue_options *opt, sw_flue_result *r)
+double flue_over_dew_k(const sw_flue_input *in, const sw_flue_result *r)
 {
     bool wet = flue_is_wet(in->house);
+    double over_k = over_dew_k(&r->temperature, wet);
+    return flue_lowest_declared(in) ? fmin(over_k, over_dew_k(&r->temperature_low, wet)) : over_k;
+}
+
+void flue_sum_up(const sw_flue_input *in, sw_flue_result *r)
+{
     r->reserve_pa = r->pressure.P_Z - r->pressure.P_Ze;
     r->draws = r->reserve_pa >= 0 && r->pressure.P_Z >= r->pressure.P_B;
-    r->dry = dry_enough(&r->temperature, wet);
+    r->dry = flue_over_dew_k(in, r) >= 0;
     r->over_draught = r->over.P_Z > in->nominal.most_pa + r->over.P_FV + r->over.P_B;
-    r->least_height_m = flue_least_height_m(in, &r->gas, opt);
     if (!flue_lowest_declared(in)) return;
     r->reserve_pa = fmin(r->reserve_pa, r->pressure_low.P_Z - r->pressure_low.P_Ze);
     r->draws = r->draws && r->reserve_pa >= 0 && r->pressure_low.P_Z >= r->pressure_low.P_B;
-    r->dry = r->dry && dry_enough(&r->temperature_low, wet);
 }
 
 static void forget(sw_flue_result *r)
@@ -110,13 +113,14 @@ sw_status sw_flue_solve(sw_run *run, const sw_flue_input *in, const sw_flue_opti
     sw_flue_result *r = SW_KEEP(run, 1, sw_flue_result);
     if (r == NULL) return SW_NO_MEMORY;
     SW_TRY(take_lines(run, in, r));
-    r->solved = solve_cases(in, opt, r); /* flue_case.c */
+    r->solved = flue_solve_cases(in, opt, r); /* flue_case.c */
     r->wind_pa = r->pressure.wind_pa;
     r->first_wet_m = NAN;
     if (r->solved)
-        sum_up(in, opt, r);
+        flue_sum_up(in, r);
     else
         forget(r);
+    if (r->solved) r->least_height_m = flue_least_height_m(in, &r->gas, opt);
     SW_TRY(flue_judge(run, in, opt, r)); /* flue_findings.c */
     sw_findings_sort(&r->findings);
     *result = r;

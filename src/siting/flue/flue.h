@@ -146,7 +146,7 @@ typedef struct sw_flue_step {
     const char *where; /* "gas", "pressure condition, connecting pipe", ... */
     double value;
 } sw_flue_step;
-sw_status sw_flue_explain(sw_run *run, const sw_flue_input *in, const sw_flue_result *r, const sw_flue_step **steps,
+sw_status sw_flue_explain(sw_run *run, const sw_flue_result *r, const sw_flue_step **steps,
                           size_t *count); /* flue_sheet.c */
 
 /* Wind pressure at the outlet, Pa: 0 in the free stream, 25 inland, 40 at the coast in an adverse zone. */

@@ -33,6 +33,10 @@ double flue_film(const sw_flue_part *part);            /* outer, W/(m2 K): 8, ou
 
 /* NAN none up to 100 m. */
 double flue_least_height_m(const sw_flue_input *in, const sw_flue_gas *gas, const sw_flue_options *opt);
+/* Every condition; lines as they are in r (NULL = none). False: one cannot be solved. */
+bool flue_solve_cases(const sw_flue_input *in, const sw_flue_options *opt, sw_flue_result *r);
+void flue_sum_up(const sw_flue_input *in, sw_flue_result *r);             /* draws, dry, over_draught, reserve */
+double flue_over_dew_k(const sw_flue_input *in, const sw_flue_result *r); /* wall at the outlet, the coldest */
 sw_flue_appliance flue_lowest_of(const sw_flue_input *in);
 bool flue_lowest_declared(const sw_flue_input *in);
 
