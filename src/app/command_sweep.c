@@ -198,6 +198,9 @@ static sw_status sweep(sw_run *run, const sw_request *request, sw_writer *out)
     const char *why = "";
     double begun_s = sw_seconds();
     SW_TRY(sw_sweep_solve(run, &s, values, &failed, &why));
+    if (failed == s.designs)
+        return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "--vary", "none of %zu designs has an answer; the first: %s",
+                       s.designs, why);
     if (request->out != NULL) SW_TRY(to_file(run, &s, values, request->out));
     if (request->json) return write_json(run, out, &s, values, failed, why);
     if (request->out == NULL) write_csv(out, &s, values);
