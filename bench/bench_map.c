@@ -10,7 +10,7 @@
 #include <string.h>
 #include <sys/resource.h>
 
-/* Gas of beech logs at excess air 2.2 (handbook 2.7), 9 kW. */
+/* Gas of beech logs at excess air 2.2, 9 kW. */
 static sw_heat_fire wood_fire(double heat_w)
 {
     static const double share[SW_GASES] = {

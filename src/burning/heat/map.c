@@ -104,11 +104,14 @@ static sw_status tell_part(sw_run *run, const map_job *job, size_t part, sw_heat
     *out = (sw_heat_map_part){.part = part, .mean_k = x[0], .most_k = x[0], .hottest = s->body->frame.origin};
     if (n == 0) return SW_OK;
     sw_vec3 *points = SW_KEEP(run, n, sw_vec3);
+    sw_point *flat = SW_KEEP(run, n, sw_point);
     sw_triangle *triangles = SW_KEEP(run, s->plane.triangle_count, sw_triangle);
     double *t_k = SW_KEEP(run, n, double), *hot_k = s->body->layered ? SW_KEEP(run, n, double) : NULL;
-    if (points == NULL || triangles == NULL || t_k == NULL || (s->body->layered && hot_k == NULL)) return SW_NO_MEMORY;
+    if (points == NULL || flat == NULL || triangles == NULL || t_k == NULL) return SW_NO_MEMORY;
+    if (s->body->layered && hot_k == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < n; i++) {
         points[i] = s->points[i];
+        flat[i] = s->plane.points[i];
         t_k[i] = x[low + i];
         if (hot_k != NULL) hot_k[i] = x[n - low + i];
         double most_k = hot_k != NULL ? fmax(hot_k[i], t_k[i]) : t_k[i];
@@ -116,6 +119,8 @@ static sw_status tell_part(sw_run *run, const map_job *job, size_t part, sw_heat
     }
     for (size_t i = 0; i < s->plane.triangle_count; i++) triangles[i] = s->plane.triangles[i];
     out->mesh = (sw_mesh){points, n, triangles, s->plane.triangle_count};
+    out->flat = flat;
+    out->hot_above = !s->body->cold_above;
     out->t_k = t_k;
     out->hot_k = hot_k;
     return SW_OK;
@@ -181,6 +186,7 @@ static sw_status solve(sw_run *run, map_job *job, const sw_heat_state *state, sw
     return tell(run, job, &settled, map);
 }
 
+/* NOLINTNEXTLINE(readability-function-size): what a stove, its scene and a moment are */
 sw_status sw_heat_map_solve(sw_run *run, const sw_stove *stove, const sw_sheet_result *sheet, const sw_scene *scene,
                             const sw_heat_model *model, const sw_heat_fire *fire, const sw_heat_room *room,
                             const sw_heat_map_options *opt, const sw_heat_map **map)

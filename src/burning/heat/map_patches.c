@@ -101,7 +101,7 @@ static void number(map_job *job, const uint32_t *surface, size_t count, uint32_t
 
 static double emissivity(const map_job *job, uint32_t surface)
 {
-    static const double ember_e = 0.9; /* handbook 5.2, E6 */
+    static const double ember_e = 0.9; /* handbook E6 */
     const sw_scene_surface *s = &job->scene->surfaces[surface];
     double cover = job->sys.bed != MAP_NONE && job->net->bed.lies_on[surface] ? job->net->bed.cover : 0.0;
     if (cover > 0.0) return cover * ember_e + (1.0 - cover) * s->emissivity;

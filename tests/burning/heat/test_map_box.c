@@ -140,7 +140,7 @@ static void walls_that_only_pass_heat_on_get_as_hot_as_in_the_example(sw_test *t
     set_plate(b, "floor", 0.9, 900);
     set_plate(b, "front", 0.9, 450);
     if (!settle(b)) return;
-    const char *source = "handbook 5.2, E6 (one temperature for all four; here each its own)";
+    const char *source = "handbook E6 (one temperature for all four; here each its own)";
     sw_near(t, -into_plate(b, "floor"), 6691, 130, source);
     double mean = 0.3 * mean_c(b, "roof") + 0.4 * mean_c(b, "back") + 0.3 * mean_c(b, "left");
     sw_near(t, mean, 712, 15, source);
@@ -330,6 +330,23 @@ static void a_scene_of_another_stove_is_refused(sw_test *t)
     sw_contains(t, t->run.errors[0].text, "make the scene of this stove");
 }
 
+static void memory_refused_anywhere_is_told_and_nothing_is_lost(sw_test *t)
+{
+    whole *w = whole_made(t, 6000);
+    if (w == NULL) return;
+    w->opt.triangles = 500;
+    w->opt.rays_per_triangle = 2;
+    for (size_t nth = 1; nth < 4000; nth += 1 + nth / 6) {
+        const sw_heat_map *map = NULL;
+        sw_arena *from = nth % 2 == 0 ? t->run.keep : t->run.scratch;
+        sw_arena_fail_at(from, nth);
+        sw_status status = map_of(w, &map);
+        sw_arena_fail_at(from, 0);
+        if (!sw_true(t, status == SW_OK ? map != NULL : status == SW_NO_MEMORY && map == NULL)) return;
+        sw_run_clear_errors(&t->run);
+    }
+}
+
 static void too_many_triangles_are_refused(sw_test *t)
 {
     whole *w = whole_made(t, 6000);
@@ -345,4 +362,5 @@ SW_TESTS(SW_CASE(walls_that_only_pass_heat_on_get_as_hot_as_in_the_example),
          SW_CASE(a_board_is_hot_before_the_fire_and_colder_behind), SW_CASE(without_fire_all_is_as_warm_as_the_room),
          SW_CASE(no_place_is_colder_than_the_room_or_hotter_than_the_gas), SW_CASE(more_fire_makes_every_part_hotter),
          SW_CASE(threads_do_not_change_a_byte), SW_CASE(a_surface_without_emissivity_is_refused_by_name),
-         SW_CASE(a_scene_of_another_stove_is_refused), SW_CASE(too_many_triangles_are_refused))
+         SW_CASE(a_scene_of_another_stove_is_refused), SW_CASE(memory_refused_anywhere_is_told_and_nothing_is_lost),
+         SW_CASE(too_many_triangles_are_refused))
