@@ -32,7 +32,7 @@ for i, stretch in ipairs(stretches) do
 end
 terminal { cowl = lined > 0.5 and "rain cap" or "open", pitch = 35*deg, ridge = 0*m, above = 1.5*m,
            neighbour = { distance = 5*m, top = -1*m } }
-survey { open = 90*percent, swept = true, tar = false, damp = true, shared = false } -- the leak test is still to be made
+survey { open = 100*percent, swept = true, tar = false, damp = true, shared = false } -- the leak test is still to be made
 
 room { volume = 48*m3, joined = 30*m3, permeability = 9*m3/h/m2, envelope = 180*m2, vent = 1500*mm2 }
 near { name = "recess, left jamb", side = "left", distance = 200*mm, combustible = false }

@@ -2,7 +2,7 @@
 -- Invented for demonstration; no real building.
 house {
     name = "garden room with a short chimney", note = "Invented for demonstration.",
-    code = "England", altitude = 200*m, least_temperature = -10*degC, wind = "inland",
+    code = "England", altitude = 200*m, least_temperature = -10*degC, wind = "free",
 }
 
 pipe {

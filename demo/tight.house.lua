@@ -5,7 +5,7 @@ local direct = parameter("direct_air", 0, { min = 0, max = 1 }, "1: combustion a
 
 house {
     name = "tight house with an extract fan", note = "Invented for demonstration.",
-    code = "England", altitude = 50*m, least_temperature = -8*degC, wind = "coast",
+    code = "England", altitude = 50*m, least_temperature = -8*degC, wind = "free",
 }
 
 pipe {

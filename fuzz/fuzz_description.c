@@ -25,12 +25,26 @@ static void check_piece(const sw_piece *p)
         SW_ASSERT(p->edges[i].first + p->edges[i].count <= p->faces[p->edges[i].face].region.outline.n);
 }
 
+static void check_house(const sw_house *h)
+{
+    SW_ASSERT(isfinite(h->altitude_m) && h->least_k > 0.0 && isfinite(h->terminal_zeta));
+    for (size_t i = 0; i < h->part_count; i++) {
+        const sw_flue_part *p = &h->parts[i];
+        SW_ASSERT(p->width_mm > 0.0 && p->depth_mm > 0.0 && p->length_m > 0.0 && p->length_m < 101.0);
+        SW_ASSERT(fabs(p->rise_m) < p->length_m * 1.001 && p->roughness_mm >= 0.0 && p->zeta >= 0.0);
+        SW_ASSERT(!(p->resistance < 0.0) && (p->pipe || p->layer_count > 0 || !isnan(p->resistance)));
+        for (size_t j = 0; j < p->layer_count; j++) SW_ASSERT(p->layers[j].thickness_mm > 0.0);
+    }
+    for (size_t i = 0; i < h->near_count; i++) SW_ASSERT(h->near[i].distance_mm >= 0.0 && h->near[i].side[0] != '\0');
+}
+
 static void check_model(const sw_model *model)
 {
     const sw_stove *s = model->stove;
     for (size_t i = 0; s != NULL && i < s->piece_count; i++) check_piece(&s->pieces[i]);
     for (size_t i = 0; s != NULL && i < s->joint_count; i++)
         SW_ASSERT(s->joints[i].a.piece >= 0 && s->joints[i].a.edge >= 0 && s->joints[i].b.piece >= 0);
+    if (model->house != NULL) check_house(model->house);
 }
 
 /* The first byte chooses the language: stove, works, house. */

@@ -128,6 +128,7 @@ static void check_run(const design_scope *s, part_fields *f)
                      p->length_m);
     else if (!p->pipe && p->rise_m < 0.0)
         design_fault(s, "rise", "is %g m; a chimney does not fall", p->rise_m);
+    p->rise_m = fmin(p->rise_m, p->length_m); /* rounding */
 }
 
 static void check_surroundings(const design_scope *s, part_fields *f)

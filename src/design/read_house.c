@@ -8,7 +8,7 @@
 
 enum { NEAR_MOST = 60 };
 
-static const char *const code_words[] = {"physics", "England", "Germany", "France", "USA", NULL};
+static const char *const code_words[] = {"physics", "England", "Germany", "France", "Czechia", "USA", NULL};
 static const char *const wind_words[] = {"free", "inland", "coast", NULL}; /* in the order of sw_wind_site */
 
 /* Range of a field of sw_house. */
@@ -125,8 +125,8 @@ static void read_over_there(const design_scope *s, const char *name, double *dis
          .kind = DESIGN_METRES,
          .offset = offsetof(over_there, top_m),
          .needed = true,
-         .low = -200.0,
-         .high = 200.0},
+         .low = -100.0,
+         .high = 100.0},
     };
     over_there f = {NAN, NAN};
     if (lua_getfield(s->d->L, s->table, name) != LUA_TNIL) {
@@ -284,7 +284,7 @@ static int make_near(lua_State *L)
         {DESIGN_FIELD(near_fields, side, DESIGN_WORD), .needed = true, .words = side_words},
         {.name = "distance", .kind = DESIGN_LENGTH, AT(distance_mm), .needed = true, .low = 0.0, .high = 2e4},
         {.name = "combustible", .kind = DESIGN_FLAG, AT(combustible), .needed = true},
-        {.name = "resistance", .kind = DESIGN_RESISTANCE, AT(resistance), .low = 0.0, .high = 50.0},
+        {.name = "resistance", .kind = DESIGN_RESISTANCE, AT(resistance), .low = 1e-3, .high = 50.0},
         {.name = "shield", .kind = DESIGN_LENGTH, AT(shield_mm), .low = 0.0, .high = 1e3},
         {.name = "shield_emissivity", .kind = DESIGN_NUMBER, AT(shield_emissivity), .low = 0.02, .high = 1.0},
     };

@@ -1,7 +1,7 @@
 -- The house the stove is meant for. Invented for demonstration: put your own figures here.
 house {
     name = "example house", note = "Invented for demonstration.",
-    code = "England", -- "Germany", "France", "USA"; leave it out for physics alone
+    code = "England", -- "Germany", "France", "Czechia", "USA"; leave it out for physics alone
     altitude = 200*m, least_temperature = -10*degC, wind = "free",
 }
 

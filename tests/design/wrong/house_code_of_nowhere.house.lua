@@ -1,2 +1,2 @@
--- expect: but one of "physics", "England", "Germany", "France", "USA" is needed
+-- expect: but one of "physics", "England", "Germany", "France", "Czechia", "USA" is needed
 house { name = "h", code = "Englnd" } -- here
