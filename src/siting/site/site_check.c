@@ -147,11 +147,12 @@ static sw_status check_part(sw_run *run, const sw_flue_part *p)
 sw_status site_check(sw_run *run, const sw_site_input *in)
 {
     SW_ASSERT(in->house != NULL && in->stove != NULL);
-    const sw_hot_panel *const panels[] = {in->back, in->left, in->right, in->front, in->pane};
+    enum { PANELS = 5 };
+    const sw_hot_panel *const panels[PANELS] = {in->back, in->left, in->right, in->front, in->pane};
     sw_status status = check_stove(run, in), one = check_house(run, in->house);
     if (one != SW_OK) status = one;
     if ((one = check_alarm(run, &in->house->alarm)) != SW_OK) status = one;
-    for (size_t i = 0; i < sizeof panels / sizeof *panels; i++)
+    for (size_t i = 0; i < PANELS; i++)
         if ((one = check_panel(run, in, panels[i])) != SW_OK) status = one;
     for (size_t i = 0; i < in->house->near_count; i++)
         if ((one = check_near(run, &in->house->near[i])) != SW_OK) status = one;
