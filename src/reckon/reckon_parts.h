@@ -15,5 +15,6 @@ const sw_reckon *sw_reckon_conduction(size_t *count); /* walls, fins, bodies tha
 const sw_reckon *sw_reckon_fire(size_t *count);       /* wood, its air and gas, losses, flames, burns */
 const sw_reckon *sw_reckon_air(size_t *count);        /* openings, legs of hot gas, jets */
 const sw_reckon *sw_reckon_site(size_t *count);       /* distances, shields, room air, hearth, floor, outlet */
+const sw_reckon *sw_reckon_flue(size_t *count); /* chimneys: gas, cooling, draught, resistance, walls, cold start */
 
 #endif
