@@ -21,9 +21,9 @@ typedef struct sw_request {
     size_t condition_count;
     const char *axes[SW_WORDS_MAX]; /* --vary */
     size_t axis_count;
-    const char *works, *house, *out, *instance, *report, *test; /* NULL = not given */
+    const char *works, *house, *out, *instance, *report, *test, *record; /* NULL = not given */
     double batch, lot, bands, seconds, seed, threads, memory_mb, iterations;
-    bool json, all, map, help, version;
+    bool json, all, map, explain, help, version;
     atomic_int *stop; /* the run's cancel flag: cleared when a stop has been honoured by a good-enough answer */
 } sw_request;
 
@@ -42,7 +42,9 @@ typedef enum sw_work {
     SW_DO_THROUGH = 16, /* a whole burn from cold; with SW_DO_BURN */
     SW_DO_MAP = 32,     /* the surface map; with SW_DO_BURN */
     SW_DO_POINT = 64,   /* with SW_DO_BURN: the steady point alone, its faults as errors, nothing judged */
-    SW_DO_CHECK = SW_DO_HEFT | SW_DO_NEST | SW_DO_CUT | SW_DO_BURN,
+    SW_DO_HOUSE = 128,  /* flue and site, where a house is given; with SW_DO_BURN and SW_DO_HEFT */
+    SW_DO_SIZE = 256,   /* with SW_DO_HOUSE: sizes and liners compared, the map */
+    SW_DO_CHECK = SW_DO_HEFT | SW_DO_NEST | SW_DO_CUT | SW_DO_BURN | SW_DO_HOUSE,
     SW_DO_MAKE = SW_DO_CHECK | SW_DO_THROUGH
 } sw_work;
 
@@ -62,6 +64,10 @@ sw_status sw_dossier_cut(sw_run *run, sw_dossier *dossier);
 /* Fire, air and heat at the stove's duty under the request's conditions, as `work` says. A stove without a firebox gets a
  * finding that says so. May be called again with other conditions: scene and networks are kept. */
 sw_status sw_dossier_burn(sw_run *run, const sw_request *request, sw_dossier *dossier, unsigned work);
+/* The chimney, clearances, room air and first fire of the house; its findings are added. */
+sw_status sw_dossier_house(sw_run *run, const sw_request *request, sw_dossier *dossier, unsigned work);
+void sw_print_flue(sw_writer *out, const sw_dossier *dossier);
+void sw_print_site(sw_writer *out, const sw_dossier *dossier);
 /* Burn options and heat model from --with; every unknown name is recorded with the nearest known one. */
 sw_status sw_burn_conditions(sw_run *run, const sw_request *request, sw_burn_options *opt, sw_heat_model *model);
 void sw_print_conditions(sw_writer *out); /* the names --with takes */

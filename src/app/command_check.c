@@ -79,18 +79,20 @@ static void print_cuts(sw_writer *out, const sw_dossier *d)
 typedef struct study_row {
     const char *name;
     unsigned work;
-    bool needs_works;
+    bool needs_works, needs_house;
     void (*print)(sw_writer *out, const sw_dossier *d);
 } study_row;
 
 static const study_row studies[] = {
-    {"sheet", SW_DO_SHEET, false, print_sheet},
-    {"heft", SW_DO_HEFT, false, print_heft},
-    {"nest", SW_DO_NEST, true, print_nests},
-    {"cut", SW_DO_NEST | SW_DO_CUT, true, print_cuts},
-    {"fire", SW_DO_BURN, false, sw_print_fire},
-    {"air", SW_DO_BURN, false, sw_print_air},
-    {"heat", SW_DO_BURN | SW_DO_THROUGH, false, sw_print_heat},
+    {"sheet", SW_DO_SHEET, false, false, print_sheet},
+    {"heft", SW_DO_HEFT, false, false, print_heft},
+    {"nest", SW_DO_NEST, true, false, print_nests},
+    {"cut", SW_DO_NEST | SW_DO_CUT, true, false, print_cuts},
+    {"fire", SW_DO_BURN, false, false, sw_print_fire},
+    {"air", SW_DO_BURN, false, false, sw_print_air},
+    {"heat", SW_DO_BURN | SW_DO_THROUGH, false, false, sw_print_heat},
+    {"flue", SW_DO_HEFT | SW_DO_BURN | SW_DO_HOUSE | SW_DO_SIZE, false, true, sw_print_flue},
+    {"site", SW_DO_HEFT | SW_DO_BURN | SW_DO_HOUSE, false, true, sw_print_site},
 };
 
 static int answer(sw_run *run, const sw_request *request, sw_writer *out, const sw_dossier *d, const study_row *study)
@@ -122,6 +124,9 @@ int sw_command_study(sw_run *run, const sw_request *request, sw_writer *out)
     if (study->needs_works && request->works == NULL)
         return sw_exit_of_status(sw_fail(run, SW_BAD_INPUT, (sw_place){0}, request->command,
                                          "needs the works: add --works FILE, e.g. --works demo/demo.works.lua"));
+    if (study->needs_house && request->house == NULL)
+        return sw_exit_of_status(sw_fail(run, SW_BAD_INPUT, (sw_place){0}, request->command,
+                                         "needs the house: add --house FILE, e.g. --house demo/demo.house.lua"));
     sw_dossier d;
     sw_status status = sw_dossier_make(run, request, study->work | (request->map ? SW_DO_MAP : 0), "", &d);
     return status == SW_OK ? answer(run, request, out, &d, study) : sw_exit_of_status(status);

@@ -285,6 +285,8 @@ sw_status sw_dossier_make(sw_run *run, const sw_request *request, unsigned work,
     SW_TRY(run_sheet(&job));
     if ((work & SW_DO_HEFT) != 0) SW_TRY(run_heft(&job));
     if ((work & SW_DO_BURN) != 0) SW_TRY(sw_dossier_burn(run, request, dossier, work));
+    if ((work & SW_DO_HOUSE) != 0 && dossier->model.house != NULL)
+        SW_TRY(sw_dossier_house(run, request, dossier, work));
     if ((work & SW_DO_NEST) != 0) SW_TRY(run_nests(&job));
     if ((work & SW_DO_CUT) != 0) SW_TRY(sw_dossier_cut(run, dossier));
     sw_findings_sort(&dossier->findings);

@@ -11,6 +11,9 @@
 #include "making/heft/heft.h"
 #include "making/nest/nest.h"
 #include "making/sheet/sheet.h"
+#include "siting/draw/draw.h"
+#include "siting/flue/flue.h"
+#include "siting/site/site.h"
 
 /* ---- everything one dossier tells ------------------------------------------------------ */
 
@@ -41,11 +44,26 @@ typedef struct sw_burned { /* fire, air and heat of the stove at its duty */
     sw_burn *burn;                /* to go on from, under other conditions */
 } sw_burned;
 
+typedef struct sw_housed { /* the stove in the house */
+    const char *why;       /* not computed because: "" when it was */
+    const sw_flue_input *flue_in;
+    const sw_flue_result *flue;
+    const sw_flue_step *steps; /* the calculation sheet */
+    size_t step_count;
+    const sw_flue_try *tries; /* sizes and liners compared; NULL = not asked */
+    size_t try_count;
+    const sw_flue_start *start; /* lit cold on a mild day; NULL = not computed */
+    const sw_site_result *site;
+    const sw_draw_point *mild, *cold; /* on the real chimney at 15 degC and at the site's lowest; NULL = not computed */
+    const sw_draw_map *map;           /* NULL = not asked */
+} sw_housed;
+
 typedef struct sw_dossier {
     sw_model model;
     size_t batch;
     const sw_sheet_result *sheet;
     const sw_heft_result *heft;
+    sw_housed *housed; /* NULL = no house given */
     sw_burned *burned; /* NULL = not asked */
     const sw_nested *nests;
     size_t nest_count;
@@ -93,6 +111,23 @@ sw_status sw_paper_flat_dxf(sw_run *run, const sw_sheet_piece *piece, const char
 sw_status sw_paper_sheet_dxf(sw_run *run, const sw_cut_input *cut, const char *path);
 sw_status sw_paper_motion(sw_run *run, const sw_cut_input *cut, const sw_cut_plan *plan,
                           const char *path); /* ISO 6983 words */
+
+sw_status sw_paper_gltf_heat(sw_run *run, const sw_dossier *d,
+                             const char *path); /* the same coloured by temperature: a vertex with a map, else a part */
+
+/* Line charts on one sheet (PDF: pages of A4), all with the same lines, named once. .svg, .pdf or .png. */
+typedef struct sw_chart_line {
+    const char *name;
+    const double *x, *y; /* [count] NAN = a gap */
+    size_t count;
+} sw_chart_line;
+typedef struct sw_chart {
+    const char *title, *x_name, *y_name; /* names with their units */
+    const sw_chart_line *lines;
+    size_t line_count; /* at most SW_CHART_LINES: more are not told apart */
+} sw_chart;
+enum { SW_CHART_LINES = 6 };
+sw_status sw_paper_charts(sw_run *run, const char *title, const sw_chart *charts, size_t count, const char *path);
 
 /* Reads a motion program back (words G0 G1 G2 G3 X Y I J, G20/G21 G90/G91, beam words as given by the laser) into
  * beam-on paths, and compares with the plan: largest distance between the two in *worst_mm. SW_BAD_INPUT with

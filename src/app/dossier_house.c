@@ -1,0 +1,343 @@
+/* dossier_house.c: the stove in the house: what the chimney's calculation asks of the burn, clearances of the stove's own
+ * surfaces, the operating point on the real chimney. */
+#include "app/app.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { RECORD_MOST = 1 << 22, MAP_SIDE = 25 };
+
+typedef struct house_job {
+    sw_run *run;
+    const sw_request *request;
+    sw_dossier *d;
+    unsigned work;
+    sw_housed *housed;
+    sw_flue_options flue_options;
+    sw_hot_panel panels[5]; /* back left right front pane */
+} house_job;
+
+static const double mild_c = 15; /* the pressure condition's day, EN 13384-1 (from memory) */
+
+static sw_status note(house_job *job, size_t first_error, const char *study, sw_verdict verdict)
+{
+    sw_run *run = job->run;
+    const char *why =
+        first_error < run->error_count && first_error < SW_ERROR_MAX ? run->errors[first_error].text : "no reason told";
+    run->error_count = first_error;
+    const sw_finding finding = {.study = study,
+                                .check = "computed",
+                                .where = job->d->model.house->name,
+                                .sense = SW_STATED,
+                                .value = NAN,
+                                .limit = NAN,
+                                .unit = "",
+                                .what = sw_text_format(run, run->keep, "not computed: %s", why),
+                                .verdict = verdict,
+                                .source = "ours: an answer that does not settle is no answer",
+                                .remedy = "mend the house's description, or give the stove's declared values",
+                                .place = job->d->model.house->place};
+    if (finding.what == NULL) return SW_NO_MEMORY;
+    return sw_finding_add(run, &job->d->findings, finding, 0);
+}
+
+/* Faults of the input and of memory end the work; what does not settle is a finding that fails. */
+static sw_status settled(house_job *job, sw_status status, size_t first_error, const char *study)
+{
+    return status == SW_NO_SOLUTION ? note(job, first_error, study, SW_FAILS) : status;
+}
+
+/* ---- what the chimney is asked for -------------------------------------------------------------------------- */
+
+static bool burnt(const sw_dossier *d)
+{
+    return d->burned != NULL && d->burned->point != NULL;
+}
+
+static double either(double declared, double computed)
+{
+    return isnan(declared) ? computed : declared;
+}
+
+static sw_status appliance(house_job *job, sw_flue_appliance *a)
+{
+    const sw_house *h = job->d->model.house;
+    const sw_burn_point *p = burnt(job->d) ? job->d->burned->point : NULL;
+    *a = (sw_flue_appliance){.kg_s = either(h->declared_kg_s, p == NULL ? (double)NAN : p->gas_kg_s),
+                             .t_k = either(h->declared_k, p == NULL ? (double)NAN : p->flue_k),
+                             .need_pa =
+                                 either(h->declared_pa, p == NULL ? (double)NAN : job->d->burned->options->draught_pa),
+                             .most_pa = h->declared_most_pa,
+                             .co2_dry = either(h->declared_co2, p == NULL ? (double)NAN : p->gas.co2_dry),
+                             .declared = !isnan(h->declared_kg_s) && !isnan(h->declared_k) && !isnan(h->declared_pa)};
+    if (a->kg_s > 0 && a->t_k > 0 && a->need_pa > 0 && a->co2_dry > 0) return SW_OK;
+    return sw_fail(job->run, SW_BAD_INPUT, h->place, "declared",
+                   "the stove's own fire could not be computed; give declared { flow, temperature, draught, co2 } from "
+                   "its type test");
+}
+
+static double collar_mm(const sw_dossier *d)
+{
+    if (d->burned == NULL || d->burned->scene == NULL || !(d->burned->scene->collar_m2 > 0)) return 0;
+    return sw_mm_from_m(2 * sqrt(d->burned->scene->collar_m2 / SW_PI));
+}
+
+static sw_status flue(house_job *job)
+{
+    sw_run *run = job->run;
+    sw_flue_input *in = SW_KEEP(run, 1, sw_flue_input);
+    if (in == NULL) return SW_NO_MEMORY;
+    *in =
+        (sw_flue_input){.house = job->d->model.house, .wood = sw_flue_wood_reference(), .collar_mm = collar_mm(job->d)};
+    SW_TRY(appliance(job, &in->nominal));
+    job->housed->flue_in = in;
+    SW_TRY(sw_flue_solve(run, in, &job->flue_options, &job->housed->flue));
+    SW_TRY(sw_dossier_tell(run, job->d, &job->housed->flue->findings));
+    if (!job->request->explain) return SW_OK;
+    return sw_flue_explain(run, job->housed->flue, &job->housed->steps, &job->housed->step_count);
+}
+
+static sw_status more_flue(house_job *job)
+{
+    sw_run *run = job->run;
+    sw_flue_start *start = SW_KEEP(run, 1, sw_flue_start);
+    if (start == NULL) return SW_NO_MEMORY;
+    double mild_k = sw_k_from_c(mild_c);
+    SW_TRY(sw_flue_start_up(run, job->housed->flue_in, &job->flue_options, mild_k, mild_k, start));
+    job->housed->start = start;
+    if ((job->work & SW_DO_SIZE) == 0) return SW_OK;
+    return sw_flue_size(run, job->housed->flue_in, &job->flue_options, &job->housed->tries, &job->housed->try_count);
+}
+
+/* ---- the real chimney ---------------------------------------------------------------------------------------------- */
+
+static sw_draw_input draw_input(house_job *job)
+{
+    sw_draw_input in = {.flue = job->housed->flue_in,
+                        .flue_options = &job->flue_options,
+                        .limits = sw_draw_limits_defaults(),
+                        .burn = *job->d->burned->options,
+                        .heat = sw_heat_model_defaults()};
+    in.burn.fuel_kg_h = job->d->burned->point->fuel_kg_s * sw_s_from_h(1);
+    return in;
+}
+
+static sw_status draw_at(house_job *job, double outside_k, const sw_draw_point **out)
+{
+    const sw_draw_input in = draw_input(job);
+    const sw_burn_input stove = {job->d->model.stove, job->d->sheet, job->d->burned->scene};
+    sw_draw_point *p = SW_KEEP(job->run, 1, sw_draw_point);
+    sw_burn *burn = NULL;
+    if (p == NULL) return SW_NO_MEMORY;
+    const sw_draw_weather w = {outside_k, 0, (double)NAN, (double)NAN, (double)NAN};
+    size_t first = job->run->error_count;
+    SW_TRY(sw_burn_open(job->run, &stove, &in.burn, &in.heat, &burn));
+    sw_status status = sw_draw_solve(job->run, &in, burn, w, p);
+    if (status == SW_OK) *out = p;
+    return settled(job, status, first, "flue");
+}
+
+static sw_status draw_map(house_job *job)
+{
+    const sw_draw_input in = draw_input(job);
+    const sw_burn_input stove = {job->d->model.stove, job->d->sheet, job->d->burned->scene};
+    sw_draw_map *map = SW_KEEP(job->run, 1, sw_draw_map);
+    if (map == NULL) return SW_NO_MEMORY;
+    *map = (sw_draw_map){.columns = MAP_SIDE,
+                         .rows = MAP_SIDE,
+                         .outside_low_k = fmin(job->d->model.house->least_k, sw_k_from_c(-15)),
+                         .outside_high_k = sw_k_from_c(25),
+                         .share_low = 0.1,
+                         .share_high = 1};
+    SW_TRY(sw_draw_map_solve(job->run, &in, &stove, 0, map));
+    job->housed->map = map;
+    return SW_OK;
+}
+
+static sw_status tell_draw(house_job *job, const sw_draw_point *p, const char *day)
+{
+    sw_run *run = job->run;
+    if (p == NULL) return SW_OK;
+    sw_verdict verdict = p->state == SW_DRAW_NONE || p->state == SW_DRAW_STARVED || p->state == SW_DRAW_WEAK ? SW_FAILS
+                         : p->state == SW_DRAW_SAFE                                                          ? SW_HOLDS
+                                                                                                             : SW_WATCH;
+    const sw_finding f = {
+        .study = "flue",
+        .check = "operating_point",
+        .where = day,
+        .sense = SW_STATED,
+        .value = NAN,
+        .limit = NAN,
+        .unit = "",
+        .what = p->state == SW_DRAW_NONE
+                    ? "the chimney does not draw with this stove"
+                    : sw_text_format(
+                          run, run->keep,
+                          "%s: draught %.1f Pa, excess air %.2f, %.2f kW, flue gas %.0f degC with the wood of the duty",
+                          sw_draw_state_name(p->state), p->draught_pa, p->lambda, p->output_w * 1e-3,
+                          sw_c_from_k(p->flue_k)),
+        .verdict = verdict,
+        .source = "stove and chimney solved together, without the standard's safety factors (ours)",
+        .remedy = verdict == SW_HOLDS ? "" : "less or more wash air, a draught stabiliser, another liner or height",
+        .place = job->d->model.house->place};
+    return f.what == NULL ? SW_NO_MEMORY : sw_finding_add(run, &job->d->findings, f, 0);
+}
+
+static sw_status real_chimney(house_job *job)
+{
+    SW_TRY(draw_at(job, sw_k_from_c(mild_c), &job->housed->mild));
+    SW_TRY(draw_at(job, job->d->model.house->least_k, &job->housed->cold));
+    SW_TRY(tell_draw(job, job->housed->mild, "a mild day, 15 degC"));
+    SW_TRY(tell_draw(job, job->housed->cold, "the coldest day"));
+    return job->request->map && (job->work & SW_DO_SIZE) != 0 ? draw_map(job) : SW_OK;
+}
+
+/* ---- the site ------------------------------------------------------------------------------------------------------ */
+
+typedef struct extent {
+    double low[3], high[3];
+} extent;
+
+static void grow(extent *e, sw_vec3 p)
+{
+    const double v[3] = {p.x_mm, p.y_mm, p.z_mm};
+    for (size_t k = 0; k < 3; k++) {
+        e->low[k] = fmin(e->low[k], v[k]);
+        e->high[k] = fmax(e->high[k], v[k]);
+    }
+}
+
+static const extent nothing = {{INFINITY, INFINITY, INFINITY}, {-INFINITY, -INFINITY, -INFINITY}};
+
+static extent extent_of(const sw_dossier *d, size_t piece, size_t placement)
+{
+    extent e = nothing;
+    const sw_mesh *m = &d->sheet->pieces[piece].solid.mesh;
+    for (size_t i = 0; i < m->point_count; i++)
+        grow(&e, sw_frame_point(d->model.stove->pieces[piece].placements[placement], m->points[i]));
+    return e;
+}
+
+static extent whole_of(const sw_dossier *d)
+{
+    extent all = nothing;
+    for (size_t i = 0; i < d->sheet->piece_count; i++)
+        for (size_t k = 0; k < d->model.stove->pieces[i].count; k++) {
+            extent e = extent_of(d, i, k);
+            grow(&all, (sw_vec3){e.low[0], e.low[1], e.low[2]});
+            grow(&all, (sw_vec3){e.high[0], e.high[1], e.high[2]});
+        }
+    return all;
+}
+
+/* The hottest face of a side: of the parts that the room sees and that reach to the stove's outside there. */
+static void look_at_side(house_job *job, const extent *all, sw_hot_panel *panel, const char *name, int axis, bool high)
+{
+    static const double near_mm = 80,
+                        share = 0.25; /* of the stove's outside; of its width that a face must cover. Ours */
+    const sw_scene *s = job->d->burned->scene;
+    int along = axis == 0 ? 1 : 0;
+    for (size_t i = 0; i < s->part_count; i++) {
+        const sw_scene_part *part = &s->parts[i];
+        if (part->piece < 0 || !sw_scene_shows(s, i, SW_MEDIUM_ROOM)) continue;
+        extent e = extent_of(job->d, (size_t)part->piece, part->placement);
+        double off = high ? all->high[axis] - e.high[axis] : e.low[axis] - all->low[axis];
+        double width = e.high[along] - e.low[along], height = e.high[2] - e.low[2];
+        bool wide = width > share * (all->high[along] - all->low[along]) && height > 0.1 * (all->high[2] - all->low[2]);
+        if (off > near_mm || !wide || job->d->burned->hot_k[i] <= panel->t_k) continue;
+        *panel = (sw_hot_panel){name, sw_m_from_mm(width), sw_m_from_mm(height), job->d->burned->hot_k[i], 0.9};
+    }
+}
+
+static void look_at_pane(house_job *job, sw_hot_panel *panel)
+{
+    const sw_scene *s = job->d->burned->scene;
+    for (size_t i = 0; i < s->part_count; i++) {
+        if (s->parts[i].kind != SW_PART_PANE || job->d->burned->hot_k[i] <= panel->t_k) continue;
+        double side_m = sqrt(s->parts[i].area_m2);
+        *panel = (sw_hot_panel){"pane", side_m, side_m, job->d->burned->hot_k[i], 0.9};
+    }
+}
+
+static const sw_hot_panel *seen(const sw_hot_panel *panel)
+{
+    return panel->t_k > 0 ? panel : NULL;
+}
+
+static double floor_k(const sw_dossier *d)
+{
+    const sw_scene *s = d->burned->scene;
+    double most = NAN;
+    for (size_t i = 0; i < s->part_count; i++)
+        if (s->parts[i].kind == SW_PART_BASE) most = fmax(most, d->burned->hot_k[i]);
+    return most;
+}
+
+static sw_status site(house_job *job)
+{
+    const sw_dossier *d = job->d;
+    const extent all = whole_of(d);
+    sw_site_input in = {.house = d->model.house,
+                        .stove = d->model.stove,
+                        .output_w = d->model.stove->duty.output_w,
+                        .mass_kg = d->heft == NULL ? (double)NAN : d->heft->stove.mass_kg,
+                        .leg_count = 4,
+                        .width_mm = all.high[0] - all.low[0],
+                        .depth_mm = all.high[1] - all.low[1],
+                        .height_mm = all.high[2] - all.low[2],
+                        .pipe_k = NAN,
+                        .pipe_diameter_m = NAN,
+                        .floor_k = NAN,
+                        .air_kg_s = NAN,
+                        .draught_pa = NAN,
+                        .flue_k = NAN,
+                        .co2_dry = NAN,
+                        .room_k = sw_k_from_c(20)};
+    if (burnt(d)) {
+        look_at_side(job, &all, &job->panels[0], "back", 1, true);
+        look_at_side(job, &all, &job->panels[1], "left side", 0, false);
+        look_at_side(job, &all, &job->panels[2], "right side", 0, true);
+        look_at_side(job, &all, &job->panels[3], "front", 1, false);
+        look_at_pane(job, &job->panels[4]);
+        in.back = seen(&job->panels[0]), in.left = seen(&job->panels[1]), in.right = seen(&job->panels[2]);
+        in.front = seen(&job->panels[3]), in.pane = seen(&job->panels[4]);
+        in.floor_k = floor_k(d);
+        in.air_kg_s = d->burned->point->fire.air_kg_s;
+        in.draught_pa = job->housed->flue_in->nominal.need_pa;
+        in.flue_k = job->housed->flue_in->nominal.t_k;
+        in.co2_dry = d->burned->point->gas.co2_dry;
+    }
+    const sw_flue_case *hot = &job->housed->flue->temperature;
+    for (size_t i = 0; i < hot->line_count; i++)
+        if (hot->lines[i].part->pipe) {
+            in.pipe_k = fmax(in.pipe_k, hot->lines[i].wall_entry_k);
+            in.pipe_diameter_m = sw_m_from_mm(hot->lines[i].part->width_mm);
+        }
+    SW_TRY(sw_site_solve(job->run, &in, &job->housed->site));
+    return sw_dossier_tell(job->run, job->d, &job->housed->site->findings);
+}
+
+static sw_status record(house_job *job)
+{
+    const char *bytes = NULL, *path = job->request->record;
+    size_t length = 0;
+    sw_findings findings = {0};
+    SW_TRY(sw_file_read(job->run, path, RECORD_MOST, &bytes, &length));
+    SW_TRY(sw_site_record(job->run, job->housed->site, path, bytes, length, &findings));
+    return sw_dossier_tell(job->run, job->d, &findings);
+}
+
+sw_status sw_dossier_house(sw_run *run, const sw_request *request, sw_dossier *d, unsigned work)
+{
+    sw_housed *housed = SW_KEEP(run, 1, sw_housed);
+    if (housed == NULL) return SW_NO_MEMORY;
+    house_job job = {.run = run, .request = request, .d = d, .work = work, .housed = housed};
+    job.flue_options = sw_flue_options_defaults();
+    housed->why = "";
+    SW_TRY(flue(&job));
+    d->housed = housed;
+    if (housed->flue->solved) SW_TRY(more_flue(&job));
+    if (housed->flue->solved && burnt(d)) SW_TRY(real_chimney(&job));
+    SW_TRY(site(&job));
+    return request->record == NULL ? SW_OK : record(&job);
+}

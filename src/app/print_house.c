@@ -1,0 +1,104 @@
+/* print_house.c: the chimney and the site on one screen. */
+#include "app/app.h"
+
+#include <math.h>
+
+static void print_steps(sw_writer *out, const sw_housed *h)
+{
+    const char *where = "";
+    for (size_t i = 0; i < h->step_count; i++) {
+        const sw_flue_step *s = &h->steps[i];
+        if (s->where != where) sw_print(out, "\n%s\n", s->where);
+        where = s->where;
+        sw_print(out, "  %-12s %14.6g %-10s %s\n", s->symbol, s->value, s->unit, s->formula);
+    }
+}
+
+static void print_lines(sw_writer *out, const sw_flue_case *c)
+{
+    sw_print(out, "\n%s condition, %.0f degC outside\n%-22s %8s %8s %8s %8s %8s\n", c->name, sw_c_from_k(c->outside_k),
+             "part", "in C", "mean C", "out C", "m/s", "wall C");
+    for (size_t i = 0; i < c->line_count; i++) {
+        const sw_flue_line *l = &c->lines[i];
+        sw_print(out, "%-22s %8.0f %8.0f %8.0f %8.2f %8.0f\n", l->part->name, sw_c_from_k(l->entry_k),
+                 sw_c_from_k(l->mean_k), sw_c_from_k(l->exit_k), l->velocity_m_s, sw_c_from_k(l->wall_k));
+    }
+}
+
+static void print_draw(sw_writer *out, const char *day, const sw_draw_point *p)
+{
+    if (p == NULL) return;
+    sw_print(out,
+             "  %-20s %-16s %6.1f Pa, excess air %5.2f, %5.2f kW, %5.1f %%, flue gas %3.0f degC, outlet %3.0f degC\n",
+             day, sw_draw_state_name(p->state), p->draught_pa, p->lambda, p->output_w * 1e-3, p->efficiency * 100,
+             sw_c_from_k(p->flue_k), sw_c_from_k(p->outlet_k));
+}
+
+static void print_tries(sw_writer *out, const sw_housed *h)
+{
+    if (h->try_count == 0) return;
+    sw_print(out, "\n%-34s %8s %10s %12s %s\n", "size or liner", "mm", "reserve Pa", "wall over dew", "holds");
+    for (size_t i = 0; i < h->try_count; i++)
+        sw_print(out, "%-34s %8.0f %10.1f %12.1f %s\n", h->tries[i].what, h->tries[i].diameter_mm,
+                 h->tries[i].reserve_pa, h->tries[i].wall_over_dew_k, h->tries[i].holds ? "yes" : "no");
+}
+
+void sw_print_flue(sw_writer *out, const sw_dossier *d)
+{
+    const sw_housed *h = d->housed;
+    if (h == NULL || h->flue == NULL) return;
+    const sw_flue_appliance *a = &h->flue_in->nominal;
+    const sw_flue_result *f = h->flue;
+    sw_print(out, "\nHouse: %s\nStove %s: %.2f g/s at %.0f degC, needs %.1f Pa\n", d->model.house->name,
+             a->declared ? "as declared" : "by its own model", a->kg_s * 1e3, sw_c_from_k(a->t_k), a->need_pa);
+    sw_print(out, "Draught there is %.1f Pa, needed %.1f Pa: reserve %.1f Pa; least height %.1f m\n", f->pressure.P_Z,
+             f->pressure.P_Ze, f->reserve_pa, f->least_height_m);
+    sw_print(out, "Wall at the outlet %.0f degC, dew point %.0f degC\nDesignation needed %s, offered %s\n",
+             sw_c_from_k(f->temperature.outlet_wall_k), sw_c_from_k(f->temperature.dew_point_k), f->needed, f->offered);
+    print_lines(out, &f->pressure);
+    print_lines(out, &f->temperature);
+    if (h->mild != NULL || h->cold != NULL) sw_print(out, "\nOn the real chimney, with the wood of the duty\n");
+    print_draw(out, "mild, 15 degC", h->mild);
+    print_draw(out, "coldest day", h->cold);
+    if (h->start != NULL)
+        sw_print(out, "\nBefore lighting the chimney gives %.1f Pa; it draws enough after %.0f min\n",
+                 h->start->standing_pa, sw_min_from_s(h->start->draws_after_s));
+    print_tries(out, h);
+    print_steps(out, h);
+}
+
+static void print_number(sw_writer *out, double value)
+{
+    if (isnan(value))
+        sw_print(out, " %10s", "-");
+    else
+        sw_print(out, " %10.4g", value);
+}
+
+static void print_expected(sw_writer *out, const sw_expected *e)
+{
+    sw_print(out, "%-34s", e->name);
+    if (e->yes_no)
+        sw_print(out, " %10s %10s %10s", e->expected > 0.5 ? "yes" : "no", "", "");
+    else
+        print_number(out, e->expected), print_number(out, e->low), print_number(out, e->high);
+    sw_print(out, " %-6s %s\n", e->unit, e->when);
+}
+
+void sw_print_site(sw_writer *out, const sw_dossier *d)
+{
+    const sw_housed *h = d->housed;
+    if (h == NULL || h->site == NULL) return;
+    const sw_site_result *s = h->site;
+    sw_print(out, "\n%-30s %-26s %10s %10s   source\n", "distance or size", "where", "needed mm", "there mm");
+    for (size_t i = 0; i < s->need_count; i++)
+        sw_print(out, "%-30s %-26s %10.0f %10.0f   %s\n", s->needs[i].what, s->needs[i].where, s->needs[i].needed_mm,
+                 s->needs[i].there_mm, s->needs[i].source);
+    sw_print(
+        out,
+        "\nRoom below outside: fans alone %.1f Pa, with the stove %.1f Pa; opening wanted %.0f mm2; floor %.2f kPa\n",
+        s->fans_pa, s->depression_pa, sw_mm2_from_m2(s->vent_needed_m2), s->floor_load_pa * 1e-3);
+    sw_print(out, "\nFirst fire: what this house should give\n%-34s %10s %10s %10s %-6s %s\n", "reading", "expected",
+             "from", "to", "", "when");
+    for (size_t i = 0; i < s->expected_count; i++) print_expected(out, &s->expected[i]);
+}
