@@ -23,8 +23,9 @@ static bool solve_case(const sw_flue_input *in, const sw_flue_gas *gas, const sw
 
 static sw_status take_lines(sw_run *run, const sw_flue_input *in, sw_flue_result *r)
 {
-    sw_flue_case *cases[] = {&r->pressure, &r->temperature, &r->over, &r->pressure_low, &r->temperature_low};
-    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+    enum { CASES = 5 };
+    sw_flue_case *const cases[CASES] = {&r->pressure, &r->temperature, &r->over, &r->pressure_low, &r->temperature_low};
+    for (size_t i = 0; i < CASES; i++) {
         cases[i]->lines = SW_KEEP(run, in->house->part_count, sw_flue_line);
         if (cases[i]->lines == NULL) return SW_NO_MEMORY;
     }
@@ -63,9 +64,12 @@ double flue_least_height_m(const sw_flue_input *in, const sw_flue_gas *gas, cons
     flue_condition condition = flue_pressure(in->house, opt);
     double ratio = pow(high / low, 1.0 / STEPS);
     if (left_pa(in, gas, condition, low) >= 0) return low * height_m;
-    for (int i = 0; i < STEPS; i++, low *= ratio) {
+    for (int i = 0; i < STEPS; i++) {
         high = low * ratio;
-        if (!(left_pa(in, gas, condition, high) >= 0)) continue;
+        if (!(left_pa(in, gas, condition, high) >= 0)) {
+            low = high;
+            continue;
+        }
         for (int k = 0; k < HALVINGS; k++) {
             double middle = 0.5 * (low + high);
             *(left_pa(in, gas, condition, middle) >= 0 ? &high : &low) = middle;

@@ -26,6 +26,8 @@ typedef struct sw_flue_appliance {      /* what the stove asks and gives at one 
 /* Lowest output where none is declared: a third of the mass flow, two thirds of the temperature in degC (cl. 5.5). Its need
  * goes with the flow squared, as through the same openings (ours). */
 sw_flue_appliance sw_flue_lowest(const sw_flue_appliance *nominal);
+/* The house's declared values; false when flow, temperature, draught or CO2 is not given. */
+bool sw_flue_declared(const sw_house *house, sw_flue_appliance *nominal);
 
 typedef struct sw_flue_gas {
     double co2_dry, h2o_wet; /* shares; water with the 1.1 % of the combustion air's humidity */

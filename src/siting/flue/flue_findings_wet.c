@@ -89,7 +89,7 @@ static sw_status judge_along(sw_run *run, const sw_flue_input *in, sw_flue_resul
         return add(run, r, f, false);
     }
     f.what =
-        sw_text_format(run, run->keep, "from %.1f m along this part on the wall is below the dew point of %.1f degC",
+        sw_text_format(run, run->keep, "from %.1f m along this part on, the wall is below the dew point of %.1f degC",
                        at_m, sw_c_from_k(r->temperature.dew_point_k));
     f.verdict = SW_WATCH;
     f.remedy = "water and tar run down from there: insulate from below this place on";

@@ -26,6 +26,13 @@ sw_flue_appliance sw_flue_lowest(const sw_flue_appliance *nominal)
     return low;
 }
 
+bool sw_flue_declared(const sw_house *h, sw_flue_appliance *nominal)
+{
+    *nominal = (sw_flue_appliance){h->declared_kg_s,    h->declared_k,   h->declared_pa,
+                                   h->declared_most_pa, h->declared_co2, .declared = true};
+    return !isnan(h->declared_kg_s + h->declared_k + h->declared_pa + h->declared_co2);
+}
+
 /* Textbook combustion, handbook S1.2:
  *   n_s = (n_C/x - n_C + n_O2)/4.77327 of oxygen; products CO2 n_C, H2O n_H2O, O2 n_s - n_O2, N2 3.77327 n_s */
 sw_flue_gas sw_flue_gas_of(const sw_flue_wood *wood, double co2_dry)

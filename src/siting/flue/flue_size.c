@@ -8,7 +8,8 @@ enum { MOST_TRIES = 64 };
 static const double diameters_mm[] = {100, 125, 150, 180, 200, 250};
 static const double wrap_mm = 25, wrap_conductivity = 0.07; /* foil-faced blanket of flexible liners, handbook S1.9 */
 static const double fill_conductivity = 0.10, gap_h = 7.3, square_factor = 1.1;
-static const double taller_step_m = 0.5, taller_most_m = 3;
+static const double taller_step_m = 0.5;
+enum { TALLER = 6 };
 static const double steel_mm = 1; /* liner or pipe and its play on each side */
 
 typedef enum kind { KIND_BARE_LINER, KIND_WRAPPED, KIND_FILLED, KIND_TWIN_25, KIND_TWIN_50, KINDS } kind;
@@ -61,10 +62,9 @@ static sw_status try_flue(sizing *z, double diameter_mm, const char *what)
     if (what == NULL) return SW_NO_MEMORY;
     judge(z, &t);
     if (!keep_try(z, &t)) return SW_OK;
-    for (double more_m = taller_step_m; !t.holds && t.reserve_pa < 0 && more_m <= taller_most_m;
-         more_m += taller_step_m) {
-        top->rise_m = rise_m + more_m;
-        top->length_m = length_m + more_m;
+    for (int i = 1; i <= TALLER && !t.holds && t.reserve_pa < 0; i++) {
+        top->rise_m = rise_m + taller_step_m * i;
+        top->length_m = length_m + taller_step_m * i;
         judge(z, &t);
         if (t.holds) (void)keep_try(z, &t);
     }

@@ -90,14 +90,19 @@ static double conductivity_of(const sw_flue_layer *layer)
     return other != NULL ? sw_material_conductivity(other, warm_k) : (double)NAN;
 }
 
+static bool is_masonry(const sw_flue_layer *layer)
+{
+    const sw_flue_material *m = sw_flue_material_find(layer->material);
+    return m != NULL && m->masonry;
+}
+
 static double layer_resistance(const sw_flue_part *part, size_t i, double from_mm)
 {
     const sw_flue_layer *layer = &part->layers[i];
     double inner_m = hydraulic_m(part, 0), from_m = hydraulic_m(part, from_mm),
            to_m = hydraulic_m(part, from_mm + layer->thickness_mm), conductivity = conductivity_of(layer);
     if (conductivity == 0) return inner_m / from_m / gap_h;
-    const sw_flue_material *m = sw_flue_material_find(layer->material);
-    bool square = !part->round || (i > 0 && m != NULL && m->masonry); /* masonry stands square round a liner */
+    bool square = !part->round || (i > 0 && is_masonry(layer)); /* masonry stands square round a liner */
     return sw_flue_layer_resistance(square ? square_factor : 1, inner_m, conductivity, from_m, to_m);
 }
 
