@@ -27,10 +27,10 @@ int main(void)
                         sw_heat_model_defaults()};
     in.burn.fuel_kg_h = d.burned->point->fuel_kg_s * sw_s_from_h(1);
     const sw_burn_input stove = {d.model.stove, d.sheet, d.burned->scene};
+    sw_draw_point point = {0};
     double begun_s = sw_seconds();
     for (int i = 0; i < POINTS; i++) {
         sw_draw_weather w = {260 + 0.3 * i, 0, (double)NAN, (double)NAN, (double)NAN};
-        sw_draw_point point;
         if (sw_draw_solve(&run, &in, d.burned->burn, w, &point) != SW_OK) return 1;
     }
     printf("operating point,%.2f ms\n", (sw_seconds() - begun_s) / POINTS * 1e3);

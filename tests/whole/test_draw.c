@@ -55,7 +55,7 @@ static sw_draw_weather weather(double outside_c, double wind_pa)
 static void both_sides_agree_at_the_point(sw_test *t)
 {
     place p;
-    sw_draw_point point;
+    sw_draw_point point = {0};
     if (!settle_in(t, HOUSE("demo"), &p)) return;
     if (!sw_ok(t, sw_draw_solve(&t->run, &p.in, p.burn, weather(10, 0), &point))) return;
     const sw_flue_now now = {sw_k_from_c(10), 0, point.gas_kg_s, point.flue_k, 0};
@@ -68,7 +68,7 @@ static void both_sides_agree_at_the_point(sw_test *t)
 static void frost_draws_more_than_a_mild_day(sw_test *t)
 {
     place p;
-    sw_draw_point mild, frost;
+    sw_draw_point mild = {0}, frost = {0};
     if (!settle_in(t, HOUSE("demo"), &p)) return;
     if (!sw_ok(t, sw_draw_solve(&t->run, &p.in, p.burn, weather(15, 0), &mild))) return;
     if (!sw_ok(t, sw_draw_solve(&t->run, &p.in, p.burn, weather(-15, 0), &frost))) return;
@@ -78,7 +78,7 @@ static void frost_draws_more_than_a_mild_day(sw_test *t)
 static void wind_on_the_outlet_takes_draught(sw_test *t)
 {
     place p;
-    sw_draw_point still, wind;
+    sw_draw_point still = {0}, wind = {0};
     if (!settle_in(t, HOUSE("demo"), &p)) return;
     if (!sw_ok(t, sw_draw_solve(&t->run, &p.in, p.burn, weather(10, 0), &still))) return;
     if (!sw_ok(t, sw_draw_solve(&t->run, &p.in, p.burn, weather(10, 10), &wind))) return;
@@ -88,7 +88,7 @@ static void wind_on_the_outlet_takes_draught(sw_test *t)
 static void a_tall_chimney_draws_more_than_a_short_one(sw_test *t)
 {
     place tall, low;
-    sw_draw_point a, b;
+    sw_draw_point a = {0}, b = {0};
     if (!settle_in(t, HOUSE("tall"), &tall) || !settle_in(t, HOUSE("short"), &low)) return;
     if (!sw_ok(t, sw_draw_solve(&t->run, &tall.in, tall.burn, weather(5, 0), &a))) return;
     if (!sw_ok(t, sw_draw_solve(&t->run, &low.in, low.burn, weather(5, 0), &b))) return;
@@ -98,7 +98,7 @@ static void a_tall_chimney_draws_more_than_a_short_one(sw_test *t)
 static void a_chimney_that_does_not_draw_is_a_state_not_an_error(sw_test *t)
 {
     place p;
-    sw_draw_point point;
+    sw_draw_point point = {0};
     if (!settle_in(t, HOUSE("short"), &p)) return;
     sw_ok(t, sw_draw_solve(&t->run, &p.in, p.burn, weather(15, 40), &point));
     sw_true(t, point.state == SW_DRAW_NONE);
@@ -122,7 +122,7 @@ static void a_map_is_made_of_its_points_on_any_number_of_threads(sw_test *t)
     t->run.threads = 2;
     if (!sw_ok(t, sw_draw_map_solve(&t->run, &p.in, &stove, 0, &two))) return;
     sw_true(t, memcmp(one.points, two.points, 6 * sizeof *one.points) == 0);
-    sw_draw_point alone;
+    sw_draw_point alone = {0};
     sw_draw_weather w = {288, 0, (double)NAN, 1, (double)NAN};
     if (!sw_ok(t, sw_draw_solve(&t->run, &p.in, p.burn, w, &alone))) return;
     sw_near(t, one.points[5].draught_pa, alone.draught_pa, 1e-3, "the same point alone");

@@ -115,3 +115,27 @@ sw_status sw_burn_air(sw_run *run, const sw_burn *b, const sw_burn_point *point,
     in.air_min_kg = point->gas.air_min_kg;
     return sw_air_solve(run, &in, &opt, air);
 }
+
+/* Flow goes as the root of the draught left after buoyancy: Newton on its square, from the last draught. */
+sw_status sw_burn_draught(sw_run *run, sw_burn *b, const sw_burn_point *point, double *draught_pa)
+{
+    enum { ROUNDS = 60 };
+    static const double settled = 1e-7, most_pa = 200, step_pa = 0.5;
+    double x = b->opt.draught_pa, x0 = NAN, f0 = NAN, got = 0, wanted = point->fire.air_kg_s;
+    sw_air_solution air = point->air;
+    for (int i = 0; i < ROUNDS && x <= most_pa; i++) {
+        burn_air_draught(b, x);
+        SW_TRY(burn_air_solve(run, b, &point->heat, point->room.air_k, &air, &got));
+        double f = (got > 0 ? got * got : -got * got) - wanted * wanted;
+        if (fabs(f) <= settled * wanted * wanted) {
+            *draught_pa = x;
+            return SW_OK;
+        }
+        double slope =
+            isnan(x0) || x == x0 ? (got > 0 ? got * got : wanted * wanted) / fmax(x, 1) : (f - f0) / (x - x0);
+        x0 = x, f0 = f;
+        x = slope > 0 ? x - f / slope : x + step_pa;
+    }
+    return sw_fail(run, SW_NO_SOLUTION, b->in.stove->place, "draught",
+                   "no draught up to %.0f Pa lets in %.2f g/s of air through the openings", most_pa, wanted * 1e3);
+}

@@ -4,7 +4,7 @@
 
 enum { ROUNDS_MOST = 60 };
 
-static const double settled_pa = 1e-4, least_draught_pa = 0.5, most_draught_pa = 90;
+static const double settled_pa = 1e-4, first_lambda = 2.2, least_lambda = 0.3, most_lambda = 19.5, wider = 1.25;
 
 static const char *const state_names[SW_DRAW_STATES] = {"safe",        "weak draught", "too little air",
                                                         "wood wasted", "wet flue",     "does not draw"};
@@ -34,22 +34,24 @@ static double given(double wanted, double otherwise)
     return isnan(wanted) ? otherwise : wanted;
 }
 
-/* What the chimney gives for the gas of this draught, less the draught. */
-static sw_status miss(draw_job *job, double draught_pa, double *over_pa)
+/* With so much air: what the chimney gives for its gas, less what the openings need for it. */
+static sw_status miss(draw_job *job, double lambda, double *over_pa)
 {
     sw_burn_options opt = job->in->burn;
     const sw_draw_weather *w = &job->weather;
     sw_burn_point p;
-    opt.draught_pa = draught_pa;
+    double need_pa = 0;
+    opt.lambda = lambda;
     opt.primary_share = given(w->primary_share, opt.primary_share);
     opt.wash_share = given(w->wash_share, opt.wash_share);
     opt.rear_share = given(w->rear_share, opt.rear_share);
     SW_TRY(sw_burn_change(job->run, job->burn, &opt, &job->in->heat));
     SW_TRY(sw_burn_steady(job->run, job->burn, &p));
+    SW_TRY(sw_burn_draught(job->run, job->burn, &p, &need_pa));
     const sw_flue_now now = {w->outside_k, w->wind_pa, p.gas_kg_s, p.flue_k, p.gas.co2_dry};
     sw_flue_pull pull = sw_flue_pull_of(job->in->flue, NULL, job->in->flue_options, now);
-    *over_pa = pull.draught_pa - draught_pa;
-    *job->point = (sw_draw_point){.draught_pa = draught_pa,
+    *over_pa = pull.draught_pa - need_pa;
+    *job->point = (sw_draw_point){.draught_pa = need_pa,
                                   .output_w = p.output_w,
                                   .efficiency = p.efficiency,
                                   .lambda = p.lambda,
@@ -73,21 +75,25 @@ static sw_draw_state judge(const draw_job *job)
     return p->lambda > l->most_lambda || p->flue_k > l->most_k ? SW_DRAW_WASTE : SW_DRAW_SAFE;
 }
 
-/* Regula falsi with Illinois' halving (from memory): always between a draught that is too small and one too large. */
-static sw_status close_in(draw_job *job, double low_pa, double low_over, double high_pa, double high_over)
+typedef struct bracket {
+    double low, low_over, high, high_over; /* excess air; over > 0 at low, < 0 at high */
+} bracket;
+
+/* Regula falsi with Illinois' halving (from memory): always between too little air and too much. */
+static sw_status close_in(draw_job *job, bracket b)
 {
     int kept = 0;
     for (int i = 0; i < ROUNDS_MOST; i++) {
-        double x = high_pa - high_over * (high_pa - low_pa) / (high_over - low_over), over = 0;
+        double x = b.high - b.high_over * (b.high - b.low) / (b.high_over - b.low_over), over = 0;
         SW_TRY(miss(job, x, &over));
         if (fabs(over) <= settled_pa) return SW_OK;
         if (over > 0) {
-            low_pa = x, low_over = over;
-            if (kept == 1) high_over /= 2;
+            b.low = x, b.low_over = over;
+            if (kept == 1) b.high_over /= 2;
             kept = 1;
         } else {
-            high_pa = x, high_over = over;
-            if (kept == -1) low_over /= 2;
+            b.high = x, b.high_over = over;
+            if (kept == -1) b.low_over /= 2;
             kept = -1;
         }
     }
@@ -96,23 +102,41 @@ static sw_status close_in(draw_job *job, double low_pa, double low_over, double 
                    job->point->residual_pa, ROUNDS_MOST);
 }
 
-static sw_status solve(draw_job *job)
+/* Outwards from a guess; *found false when the chimney gives too little even for the least air. */
+static sw_status enclose(draw_job *job, double guess, bracket *b, bool *found)
 {
-    double low_over = 0, high_over = 0, high_pa = 12;
-    SW_TRY(miss(job, least_draught_pa, &low_over));
-    if (!(low_over > 0)) {
+    double x = fmin(fmax(guess, least_lambda), most_lambda), over = 0;
+    SW_TRY(miss(job, x, &over));
+    *found = true;
+    *b = (bracket){x, over, x, over};
+    while (b->low_over <= 0 && b->low > least_lambda) {
+        b->high = b->low, b->high_over = b->low_over;
+        b->low = fmax(b->low / wider, least_lambda);
+        SW_TRY(miss(job, b->low, &b->low_over));
+    }
+    *found = b->low_over > 0;
+    while (*found && b->high_over >= 0 && b->high < most_lambda) {
+        b->low = b->high, b->low_over = b->high_over;
+        b->high = fmin(b->high * wider, most_lambda);
+        SW_TRY(miss(job, b->high, &b->high_over));
+    }
+    return SW_OK;
+}
+
+static sw_status solve(draw_job *job, double guess)
+{
+    bracket b;
+    bool found = false;
+    SW_TRY(enclose(job, guess, &b, &found));
+    if (!found) {
         job->point->state = SW_DRAW_NONE;
         return SW_OK;
     }
-    SW_TRY(miss(job, high_pa, &high_over));
-    while (high_over > 0 && high_pa < most_draught_pa) {
-        high_pa = fmin(2 * high_pa, most_draught_pa);
-        SW_TRY(miss(job, high_pa, &high_over));
-    }
-    if (high_over > 0)
-        return sw_fail(job->run, SW_NO_SOLUTION, (sw_place){0}, "draught", "the chimney draws more than %.0f Pa",
-                       most_draught_pa);
-    SW_TRY(close_in(job, least_draught_pa, low_over, high_pa, high_over));
+    if (b.high_over > 0)
+        return sw_fail(job->run, SW_NO_SOLUTION, (sw_place){0}, "draught",
+                       "the chimney draws more than %.0f times the air the wood needs through these openings",
+                       most_lambda);
+    SW_TRY(close_in(job, b));
     job->point->state = judge(job);
     return SW_OK;
 }
@@ -121,9 +145,10 @@ sw_status sw_draw_solve(sw_run *run, const sw_draw_input *in, sw_burn *burn, sw_
                         sw_draw_point *point)
 {
     SW_ASSERT(in->burn.fuel_kg_h > 0);
+    double guess = point->lambda > 0 ? point->lambda : first_lambda;
     *point = (sw_draw_point){0};
     draw_job job = {.run = run, .in = in, .burn = burn, .weather = weather, .point = point};
-    return solve(&job);
+    return solve(&job, guess);
 }
 
 /* ---- a map ------------------------------------------------------------------------------------------------------ */
@@ -154,6 +179,7 @@ static sw_status row(map_job *job, sw_run *run, size_t index)
                              .wash_share = between(m->share_low, m->share_high, index, m->rows),
                              .rear_share = NAN};
         sw_draw_point *p = &m->points[index * m->columns + i];
+        if (i > 0) p->lambda = p[-1].lambda; /* to start from */
         if (sw_draw_solve(run, job->in, burn, w, p) != SW_OK) p->state = SW_DRAW_NONE;
         sw_run_clear_errors(run);
     }

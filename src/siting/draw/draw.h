@@ -45,7 +45,8 @@ typedef struct sw_draw_input {
     sw_heat_model heat;
 } sw_draw_input;
 
-/* Secant on the draught with a bracket. burn: opened for the same stove; its conditions are changed. A chimney that does not
+/* Secant with a bracket on the air: its gas makes the chimney draw, the openings need a draught for it. point->lambda: to start
+ * from, 0 = none. burn: opened for the same stove; its conditions are changed. A chimney that does not
  * draw gives SW_DRAW_NONE, not an error. SW_NO_SOLUTION: the stove's own balances do not settle. */
 sw_status sw_draw_solve(sw_run *run, const sw_draw_input *in, sw_burn *burn, sw_draw_weather weather,
                         sw_draw_point *point);
