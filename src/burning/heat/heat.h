@@ -157,9 +157,11 @@ const sw_option *sw_heat_map_option_table(size_t *count);
 
 typedef struct sw_heat_map_part {
     size_t part;
-    sw_mesh mesh;        /* mid-surface triangles, stove frame, mm */
-    const double *t_k;   /* [mesh.point_count] of the sheet, or the cold side of a board */
-    const double *hot_k; /* [mesh.point_count] hot side of a layered part; NULL else */
+    sw_mesh mesh;         /* mid-surface triangles, stove frame, mm */
+    const sw_point *flat; /* [mesh.point_count] the same points in the piece's flat, or in the item's plane, mm */
+    bool hot_above;       /* of a layered part: the hot side is the one that the triangles' normals point out of */
+    const double *t_k;    /* [mesh.point_count] of the sheet, or the cold side of a board */
+    const double *hot_k;  /* [mesh.point_count] hot side of a layered part; NULL else */
     double mean_k, most_k;
     sw_vec3 hottest; /* mm */
 } sw_heat_map_part;
