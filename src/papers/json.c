@@ -410,6 +410,7 @@ static void whole(json_out *j, const sw_dossier *d)
     joints(j, d->sheet);
     nests(j, d);
     json_burned(j, d->burned);
+    json_housed(j, d);
     json_end(j, '}');
 }
 
