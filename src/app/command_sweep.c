@@ -183,6 +183,7 @@ static sw_status write_json(sw_run *run, sw_writer *out, const sw_sweep *s, cons
 static sw_status to_file(sw_run *run, const sw_sweep *s, const double *values, const char *path)
 {
     sw_writer *file = NULL;
+    if (sw_sweep_is_drawn(path)) return sw_sweep_draw(run, s, values, path);
     SW_TRY(sw_writer_to_file(run, path, &file));
     write_csv(file, s, values);
     return sw_writer_close(run, file);
@@ -205,7 +206,8 @@ static sw_status sweep(sw_run *run, const sw_request *request, sw_writer *out)
     if (request->json) return write_json(run, out, &s, values, failed, why);
     if (request->out == NULL) write_csv(out, &s, values);
     if (request->out != NULL)
-        sw_print(out, "%zu designs in %.1f s, table in %s\n", s.designs, sw_seconds() - begun_s, request->out);
+        sw_print(out, "%zu designs in %.1f s, %s in %s\n", s.designs, sw_seconds() - begun_s,
+                 sw_sweep_is_drawn(request->out) ? "charts" : "table", request->out);
     if (failed > 0) sw_print(out, "%zu of %zu designs have no answer; the first: %s\n", failed, s.designs, why);
     return SW_OK;
 }

@@ -36,4 +36,8 @@ double sw_sweep_value(const sw_sweep *sweep, size_t axis, size_t design);
  * one's reason. On as many threads as the request says; the same values on any number of them. */
 sw_status sw_sweep_solve(sw_run *run, const sw_sweep *sweep, double *values, size_t *failed, const char **why);
 
+/* Charts of the quantities over the first axis, where the file's ending asks for a drawing: .svg, .pdf, .png. */
+bool sw_sweep_is_drawn(const char *path);
+sw_status sw_sweep_draw(sw_run *run, const sw_sweep *sweep, const double *values, const char *path);
+
 #endif

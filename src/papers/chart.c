@@ -9,9 +9,9 @@ static const double left_mm = 14, bottom_mm = 8, top_mm = 9, right_mm = 3, small
 
 sw_ink look_line(size_t tone, double width_mm)
 {
-    static const double dashes[][2] = {{0, 0}, {3, 1.2}, {1, 1}, {5, 1.5}, {2, 0.8}, {0.6, 0.9}};
-    static const unsigned tones[] = {0xa4472a, 0x2e2a26, 0x4f7184, 0x9a6a12, 0x4d6b4a, 0x756c63};
-    size_t i = tone % (sizeof tones / sizeof *tones);
+    static const double dashes[LINE_TONES][2] = {{0, 0}, {3, 1.2}, {1, 1}, {5, 1.5}, {2, 0.8}, {0.6, 0.9}};
+    static const unsigned tones[LINE_TONES] = {0xa4472a, 0x2e2a26, 0x4f7184, 0x9a6a12, 0x4d6b4a, 0x756c63};
+    size_t i = tone % LINE_TONES;
     unsigned rgb = tones[i];
     sw_ink ink = {.r = (double)(rgb >> 16 & 255u) / 255.0,
                   .g = (double)(rgb >> 8 & 255u) / 255.0,
@@ -20,8 +20,7 @@ sw_ink look_line(size_t tone, double width_mm)
     return i == 0 ? ink : look_dashed(ink, dashes[i], 2);
 }
 
-/* The step 1, 2 or 5 x 10^n that gives at most `most` ticks over the span. */
-static double round_step(double span, double most)
+double chart_step(double span, double most)
 {
     double raw = span / most, ten = pow(10, floor(log10(raw))), share = raw / ten;
     return ten * (share <= 1 ? 1 : share <= 2 ? 2 : share <= 5 ? 5 : 10);
@@ -33,8 +32,13 @@ typedef struct axis {
 
 static axis axis_over(double low, double high, bool fixed_low, bool fixed_high, double most)
 {
-    if (!(high > low)) high = low + 1;
-    axis a = {low, high, round_step(high - low, most)};
+    const double least = 1e-3; /* of the size: less is noise, or one value */
+    double size = fmax(fabs(low), fabs(high)), spare = size > 0 ? 0.01 * size : 1;
+    bool narrow = !(high - low > least * size);
+    if (narrow && !fixed_low) low -= spare;
+    if (narrow && !fixed_high) high += spare;
+    if (!(high > low)) high = low + spare;
+    axis a = {low, high, chart_step(high - low, most)};
     if (!fixed_low) a.low = floor(low / a.step + 1e-9) * a.step;
     if (!fixed_high) a.high = ceil(high / a.step - 1e-9) * a.step;
     return a;
@@ -83,11 +87,10 @@ static double y_mm(const plot *p, double y)
     return p->in.y1_mm - (p->in.y1_mm - p->in.y0_mm) * share;
 }
 
-static sw_status tick_text(sw_run *run, double value, double step, const char **text)
+const char *chart_tick(sw_run *run, double value, double step)
 {
-    int decimals = step >= 1 ? 0 : step >= 0.1 ? 1 : 2;
-    *text = words_number(run, fabs(value) < 1e-9 * step ? 0 : value, decimals);
-    return *text == NULL ? SW_NO_MEMORY : SW_OK;
+    int decimals = (int)fmin(fmax(ceil(-log10(step) - 1e-9), 0), 6);
+    return words_number(run, fabs(value) < 1e-9 * step ? 0 : value, decimals);
 }
 
 static sw_status draw_ticks(sw_run *run, const plot *p)
@@ -97,14 +100,16 @@ static sw_status draw_ticks(sw_run *run, const plot *p)
         double v = (ceil(p->x.low / p->x.step - 1e-9) + k) * p->x.step, x = x_mm(p, v);
         if (v > p->x.high + 1e-9 * p->x.step) break;
         sw_pen_line(p->pen, look_light(0.12), (sw_point){x, p->in.y0_mm}, (sw_point){x, p->in.y1_mm});
-        SW_TRY(tick_text(run, v, p->x.step, &text));
+        text = chart_tick(run, v, p->x.step);
+        if (text == NULL) return SW_NO_MEMORY;
         if (p->c->last) pen_write(p->pen, (sw_point){x, p->in.y1_mm + 3}, look_type_grey(small_mm, SW_CENTRE), text);
     }
     for (int k = 0; k < TICKS_MOST; k++) {
         double v = (ceil(p->y.low / p->y.step - 1e-9) + k) * p->y.step, y = y_mm(p, v);
         if (v > p->y.high + 1e-9 * p->y.step) break;
         sw_pen_line(p->pen, look_light(0.12), (sw_point){p->in.x0_mm, y}, (sw_point){p->in.x1_mm, y});
-        SW_TRY(tick_text(run, v, p->y.step, &text));
+        text = chart_tick(run, v, p->y.step);
+        if (text == NULL) return SW_NO_MEMORY;
         pen_write(p->pen, (sw_point){p->in.x0_mm - 1.5, y + small_mm / 2}, look_type_grey(small_mm, SW_RIGHT), text);
     }
     return SW_OK;
@@ -123,6 +128,9 @@ static void draw_line(const plot *p, const chart_line *l)
     }
     const pen_paint paint = {.stroke = true, .stroke_ink = look_line(l->tone, 0.45)};
     pen->kind->paint(pen, &paint);
+    const pen_paint dot = {.fill = true, .fill_ink = look_line(l->tone, 0)};
+    for (size_t i = 0; l->dots && i < l->count; i++)
+        if (isfinite(l->y[i])) pen_circle(pen, &dot, (sw_point){x_mm(p, l->x[i]), y_mm(p, l->y[i])}, 0.55);
 }
 
 /* Title at the left, then each line's stroke and name. */
@@ -131,7 +139,7 @@ static void draw_names(const plot *p)
     double y = p->in.y0_mm - 2.2, x = p->in.x0_mm;
     pen_write(p->pen, (sw_point){x, y}, look_type_bold(2.2, SW_LEFT), p->c->title);
     x += pen_width(p->pen, 2.2, true, p->c->title) + 5;
-    for (size_t i = 0; i < p->c->line_count; i++) {
+    for (size_t i = 0; !p->c->bare && i < p->c->line_count; i++) {
         const chart_line *l = &p->c->lines[i];
         sw_pen_line(p->pen, look_line(l->tone, 0.6), (sw_point){x, y - 0.8}, (sw_point){x + 7, y - 0.8});
         pen_write(p->pen, (sw_point){x + 8.5, y}, look_type(small_mm, SW_LEFT), l->name);

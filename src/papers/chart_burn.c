@@ -52,21 +52,20 @@ sw_status draw_burn(sw_run *run, const sw_dossier *d, sw_pen *pen, sw_box box)
     double *v[COLUMNS], high_mm = box.y1_mm - box.y0_mm;
     SW_TRY(columns_of(run, r, v));
     size_t n = r->sample_count;
-    const chart_line power[] = {{"set free by the fire", v[0], v[1], n, 0}, {"into the room", v[0], v[2], n, 1}};
-    const chart_line heat[] = {{"firebox gas", v[0], v[3], n, 0},
-                               {"flue gas", v[0], v[4], n, 1},
-                               {"pane", v[0], v[5], n, 2},
-                               {"hottest lining", v[0], v[6], n, 3},
-                               {"hottest shell", v[0], v[7], n, 4}};
-    const chart_line air[] = {{"excess air ratio", v[0], v[8], n, 2}, {"wood and char left, kg", v[0], v[9], n, 1}};
+    const chart_line power[] = {{"set free by the fire", v[0], v[1], n, 0, false},
+                                {"into the room", v[0], v[2], n, 1, false}};
+    const chart_line heat[] = {{"firebox gas", v[0], v[3], n, 0, false},
+                               {"flue gas", v[0], v[4], n, 1, false},
+                               {"pane", v[0], v[5], n, 2, false},
+                               {"hottest lining", v[0], v[6], n, 3, false},
+                               {"hottest shell", v[0], v[7], n, 4, false}};
+    const chart_line air[] = {{"excess air ratio", v[0], v[8], n, 2, false},
+                              {"wood and char left, kg", v[0], v[9], n, 1, false}};
     double end = v[0][n - 1];
     const chart charts[] = {
-        {"Power", "", "kW", power, 2, 0, end, NAN, NAN, NULL, 0, false},
-        {"Temperatures", "",
-         "\xc2\xb0"
-         "C",
-         heat, 5, 0, end, 0, NAN, NULL, 0, false},
-        {"Air and wood", "minutes from lighting", "", air, 2, 0, end, 0, NAN, NULL, 0, true},
+        {"Power", "", "kW", power, 2, 0, end, NAN, NAN, NULL, 0, false, false},
+        {"Temperatures", "", CELSIUS, heat, 5, 0, end, 0, NAN, NULL, 0, false, false},
+        {"Air and wood", "minutes from lighting", "", air, 2, 0, end, 0, NAN, NULL, 0, true, false},
     };
     static const double shares[] = {0.27, 0.43, 0.30};
     double y = box.y0_mm;

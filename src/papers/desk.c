@@ -1,4 +1,5 @@
-/* desk.c: what all papers of one dossier share: lettering, the pieces' shapes, the places of labels, the two views. */
+/* desk.c: what all papers of one dossier share: lettering, the pieces' shapes, the places of labels, the two views, the
+ * section. */
 #include "papers/papers_parts.h"
 
 sw_status desk_open(sw_run *run, const sw_dossier *d, paper_desk *desk)
@@ -43,5 +44,6 @@ sw_status desk_whole(sw_run *run, const sw_dossier *d, paper_desk *desk)
     SW_TRY(desk_open(run, d, desk));
     for (size_t i = 0; i < d->nest_count; i++)
         if (d->nests[i].result != NULL) SW_TRY(desk_labels(run, desk, i));
-    return desk_views(run, desk);
+    SW_TRY(desk_views(run, desk));
+    return desk_section(run, desk);
 }

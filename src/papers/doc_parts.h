@@ -35,7 +35,8 @@ typedef struct doc_figure {
     doc_draw *draw;
     size_t a, b;
     double height_mm;
-} doc_figure; /* drawn into DOC_WIDTH_MM x height */
+    double least_mm; /* may be drawn as low as this where a page has no more room; 0 = not lower */
+} doc_figure;        /* drawn into DOC_WIDTH_MM x height */
 
 typedef struct doc_block {
     doc_kind kind;

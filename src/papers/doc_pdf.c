@@ -61,11 +61,30 @@ static sw_status put_text(sw_run *run, cursor *c, double indent_mm, pen_type typ
     return SW_OK;
 }
 
-/* A heading stays with what follows: a figure whole, else a few lines. */
-static sw_status heading_pdf(sw_run *run, cursor *c, const doc_block *b, const doc_block *next)
+enum { SHORT_ROWS = 14 }; /* a table that is not parted */
+
+static double cell_line_mm(const doc_table *t);
+
+static double figure_least_mm(const doc_figure *f)
+{
+    return f->least_mm > 0.0 ? f->least_mm : f->height_mm;
+}
+
+/* What a heading needs below it on its page: a figure or a short table whole, paragraphs before them, else a few lines. */
+static double follows_mm(const doc_block *b, size_t left)
+{
+    double high_mm = 17.0;
+    for (; left > 0 && b->kind == DOC_PARAGRAPH; b++, left--) high_mm += 3.0 * LINE_MM + 1.4;
+    if (left > 0 && b->kind == DOC_FIGURE) return high_mm + figure_least_mm(&b->figure) + 6.0;
+    if (left > 0 && b->kind == DOC_TABLE && b->table->rows <= SHORT_ROWS)
+        return high_mm + (double)(b->table->rows + 1) * (cell_line_mm(b->table) + 1.3);
+    return high_mm + 16.0;
+}
+
+static sw_status heading_pdf(sw_run *run, cursor *c, const doc_block *b, size_t left)
 {
     double size_mm = b->level == 1 ? 3.6 : 2.5;
-    SW_TRY(room_for(run, c, next != NULL && next->kind == DOC_FIGURE ? next->figure.height_mm + 26.0 : 36.0));
+    SW_TRY(room_for(run, c, follows_mm(b + 1, left)));
     if (c->y_mm > TOP_MM) c->y_mm += b->level == 1 ? 7.0 : 3.5;
     SW_TRY(put_text(run, c, 0.0, look_type_bold(size_mm, SW_LEFT), size_mm * 1.8, b->text));
     if (b->level == 1)
@@ -245,10 +264,11 @@ static sw_status summary_pdf(sw_run *run, cursor *c, const size_t counts[4])
 static sw_status figure_pdf(sw_run *run, cursor *c, const doc_block *b)
 {
     const doc_figure *f = &b->figure;
-    SW_TRY(room_for(run, c, f->height_mm + 8.0));
-    const sw_box box = {EDGE_MM, c->y_mm, EDGE_MM + DOC_WIDTH_MM, c->y_mm + f->height_mm};
+    SW_TRY(room_for(run, c, figure_least_mm(f) + 8.0));
+    double high_mm = fmin(f->height_mm, left_on_page(c) - 8.0);
+    const sw_box box = {EDGE_MM, c->y_mm, EDGE_MM + DOC_WIDTH_MM, c->y_mm + high_mm};
     SW_TRY(f->draw(run, c->doc, f->a, f->b, c->pen, box));
-    c->y_mm += f->height_mm + 2.0;
+    c->y_mm += high_mm + 2.0;
     SW_TRY(put_text(run, c, 0.0, look_type_grey(1.9, SW_LEFT), 4.0, b->text));
     c->y_mm += 2.0;
     return SW_OK;
@@ -256,10 +276,10 @@ static sw_status figure_pdf(sw_run *run, cursor *c, const doc_block *b)
 
 static sw_status block_pdf(sw_run *run, cursor *c, size_t index)
 {
-    const doc_block *b = &c->doc->blocks[index], *next = index + 1 < c->doc->count ? b + 1 : NULL;
+    const doc_block *b = &c->doc->blocks[index];
     switch (b->kind) {
     case DOC_HEADING:
-        return heading_pdf(run, c, b, next);
+        return heading_pdf(run, c, b, c->doc->count - index - 1);
     case DOC_PARAGRAPH:
         SW_TRY(put_text(run, c, 0.0, look_type(TEXT_MM, SW_LEFT), LINE_MM, b->text));
         c->y_mm += 1.4;

@@ -24,10 +24,10 @@ sw_status dossier_figures(sw_run *run, doc_book *doc)
     SW_TRY(doc_add(run, doc,
                    (doc_block){.kind = DOC_FIGURE,
                                .text = "Assembled, from the front right.",
-                               .figure = {view_figure, 0, 0, assembled_mm}}));
+                               .figure = {view_figure, 0, 0, assembled_mm, 0}}));
     exploded_mm = fmax(exploded_mm, 110.0); /* room for the labels */
     return doc_add(run, doc,
                    (doc_block){.kind = DOC_FIGURE,
                                .text = "Exploded by subassembly; numbers as in the piece list.",
-                               .figure = {view_figure, 1, 0, exploded_mm}});
+                               .figure = {view_figure, 1, 0, exploded_mm, 0}});
 }

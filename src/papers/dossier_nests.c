@@ -106,8 +106,9 @@ static sw_status maps(sw_run *run, doc_book *doc)
                 "%s, layout %zu, cut %zu\xc3\x97 on %s (%.0f \xc3\x97 %.0f mm): %.1f %% of the sheet used.", n->name,
                 j + 1, s->repeat, s->stock->name, s->stock->length_mm, s->stock->width_mm, 100.0 * s->density);
             if (caption == NULL) return SW_NO_MEMORY;
-            SW_TRY(doc_add(run, doc,
-                           (doc_block){.kind = DOC_FIGURE, .text = caption, .figure = {sheet_figure, i, j, high_mm}}));
+            SW_TRY(
+                doc_add(run, doc,
+                        (doc_block){.kind = DOC_FIGURE, .text = caption, .figure = {sheet_figure, i, j, high_mm, 0}}));
         }
     }
     return SW_OK;

@@ -6,34 +6,76 @@
 #include <math.h>
 #include <string.h>
 
+sw_status gltf_open(sw_run *run, const sw_dossier *d, size_t count, size_t materials, gltf_scene *s)
+{
+    *s = (gltf_scene){.stove = d->model.stove,
+                      .dossier = d,
+                      .nodes = SW_SCRATCH(run, count + 1, gltf_node),
+                      .shapes = SW_SCRATCH(run, count + 1, gltf_shape),
+                      .meshes = SW_SCRATCH(run, count + 1, gltf_mesh),
+                      .materials = SW_SCRATCH(run, materials + 1, gltf_material),
+                      .low_c = NAN,
+                      .high_c = NAN};
+    return s->nodes == NULL || s->shapes == NULL || s->meshes == NULL || s->materials == NULL ? SW_NO_MEMORY : SW_OK;
+}
+
+size_t gltf_group_of(const gltf_scene *s, int tag)
+{
+    const char *name = tag >= 0 ? s->stove->pieces[tag].group : s->stove->items[-1 - tag].group;
+    for (size_t i = 0; i < s->stove->group_count; i++)
+        if (strcmp(s->stove->groups[i].name, name) == 0) return i;
+    return s->stove->group_count;
+}
+
+/* One material a used group, in their order; base colour is linear: square is near enough to the sRGB curve for a tone. */
+static void add_materials(gltf_scene *s, size_t *rank)
+{
+    for (size_t g = 0; g <= s->stove->group_count; g++) {
+        bool used = false;
+        for (size_t i = 0; i < s->node_count; i++) used = used || gltf_group_of(s, s->nodes[i].tag) == g;
+        rank[g] = s->material_count;
+        if (!used) continue;
+        sw_ink c = look_group(g);
+        const char *name = g < s->stove->group_count ? s->stove->groups[g].name : "without subassembly";
+        s->materials[s->material_count++] = (gltf_material){name, c.r * c.r, c.g * c.g, c.b * c.b, 0.1, 0.75};
+    }
+}
+
+/* One shape and mesh a piece; the mesh takes the material of its first node. */
 static sw_status collect(sw_run *run, const sw_dossier *d, const solid_part *parts, size_t count, gltf_scene *s)
 {
-    s->stove = d->model.stove;
-    s->dossier = d;
-    s->nodes = SW_SCRATCH(run, count + 1, gltf_node);
-    s->shapes = SW_SCRATCH(run, count + 1, gltf_shape);
-    if (s->nodes == NULL || s->shapes == NULL) return SW_NO_MEMORY;
+    SW_TRY(gltf_open(run, d, count, d->model.stove->group_count + 1, s));
+    size_t *rank = SW_SCRATCH(run, s->stove->group_count + 1, size_t);
+    if (rank == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < count; i++) {
         if (parts[i].mesh.triangle_count == 0) continue;
         bool again = s->node_count > 0 && s->nodes[s->node_count - 1].tag == parts[i].tag;
         if (!again) SW_TRY(gltf_shape_make(run, &parts[i].mesh, &s->shapes[s->shape_count++]));
         size_t copy = again ? s->nodes[s->node_count - 1].copy + 1 : 1;
-        s->nodes[s->node_count++] = (gltf_node){parts[i].tag, copy, s->shape_count - 1, parts[i].frame};
+        s->nodes[s->node_count++] = (gltf_node){parts[i].tag, copy, s->shape_count - 1, parts[i].frame, NAN, NAN};
     }
+    add_materials(s, rank);
+    for (size_t i = s->node_count; i-- > 0;)
+        s->meshes[s->nodes[i].mesh] = (gltf_mesh){s->nodes[i].mesh, rank[gltf_group_of(s, s->nodes[i].tag)]};
+    s->mesh_count = s->shape_count;
     return SW_OK;
 }
 
 static void lay_out(gltf_scene *s)
 {
-    size_t at = 0;
+    size_t at = 0, accessor = 0;
     for (size_t i = 0; i < s->shape_count; i++) {
         gltf_shape *shape = &s->shapes[i];
+        shape->accessor = accessor;
+        accessor += shape->colours == NULL ? 3 : 4;
         shape->positions_at = at;
         at += shape->vertex_count * 3 * sizeof(float);
         shape->normals_at = at;
         at += shape->vertex_count * 3 * sizeof(float);
         shape->indices_at = at;
         at += shape->index_count * sizeof(uint32_t);
+        shape->colours_at = at;
+        at += shape->colours == NULL ? 0 : 4 * shape->vertex_count;
     }
     s->bytes = at;
 }
@@ -73,6 +115,7 @@ static void write_shape(sw_writer *w, const gltf_shape *shape)
     write_words(w, shape->positions, 3 * shape->vertex_count);
     write_words(w, shape->normals, 3 * shape->vertex_count);
     write_words(w, shape->indices, shape->index_count);
+    if (shape->colours != NULL) sw_write(w, shape->colours, 4 * shape->vertex_count);
 }
 
 static void write_container(sw_writer *w, const gltf_scene *s, const char *json, size_t length)
@@ -91,27 +134,27 @@ static void write_container(sw_writer *w, const gltf_scene *s, const char *json,
     for (size_t i = 0; i < s->shape_count; i++) write_shape(w, &s->shapes[i]);
 }
 
-static sw_status written(sw_run *run, const sw_dossier *d, const solid_part *parts, size_t count, const char *path)
+sw_status gltf_close(sw_run *run, gltf_scene *s, const char *path)
 {
-    gltf_scene scene = {0};
     const char *json = NULL;
     size_t length = 0;
-    SW_TRY(collect(run, d, parts, count, &scene));
-    lay_out(&scene);
-    if (scene.bytes > UINT32_MAX / 2)
+    lay_out(s);
+    if (s->bytes > UINT32_MAX / 2)
         return sw_fail(run, SW_OUT_OF_RANGE, (sw_place){0}, path,
-                       "the solid has %zu bytes of geometry, most is 2 GiB; coarser chords are needed", scene.bytes);
-    SW_TRY(gltf_json(run, &scene, &json, &length));
+                       "the solid has %zu bytes of geometry, most is 2 GiB; coarser chords are needed", s->bytes);
+    SW_TRY(gltf_json(run, s, &json, &length));
     sw_writer *w = NULL;
     SW_TRY(sw_writer_to_file(run, path, &w));
-    write_container(w, &scene, json, length);
+    write_container(w, s, json, length);
     return sw_writer_close(run, w);
 }
 
 sw_status gltf_write(sw_run *run, const sw_dossier *d, const solid_part *parts, size_t count, const char *path)
 {
     size_t mark = sw_arena_mark(run->scratch);
-    sw_status status = written(run, d, parts, count, path);
+    gltf_scene scene = {0};
+    sw_status status = collect(run, d, parts, count, &scene);
+    if (status == SW_OK) status = gltf_close(run, &scene, path);
     sw_arena_rewind(run->scratch, mark);
     return status;
 }

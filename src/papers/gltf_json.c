@@ -21,19 +21,10 @@ static about about_of(const gltf_scene *s, int tag)
     return (about){item->number, item->name, item->group, item->role, item->mass_kg};
 }
 
-/* Group of a node; those of no known group share the one after the last. */
-static size_t group_of(const gltf_scene *s, int tag)
-{
-    const char *name = about_of(s, tag).group;
-    for (size_t i = 0; i < s->stove->group_count; i++)
-        if (strcmp(s->stove->groups[i].name, name) == 0) return i;
-    return s->stove->group_count;
-}
-
 static bool group_used(const gltf_scene *s, size_t group)
 {
     for (size_t i = 0; i < s->node_count; i++)
-        if (group_of(s, s->nodes[i].tag) == group) return true;
+        if (gltf_group_of(s, s->nodes[i].tag) == group) return true;
     return false;
 }
 
@@ -85,7 +76,7 @@ static void write_node(sw_writer *w, const gltf_scene *s, const gltf_node *node)
     json_quoted(w, name);
     sw_print(
         w, ",\"mesh\":%zu,\"translation\":[%.9g,%.9g,%.9g],\"rotation\":[%.9g,%.9g,%.9g,%.9g],\"extras\":{\"number\":",
-        node->shape, sw_m_from_mm(f.origin.x_mm), sw_m_from_mm(f.origin.y_mm), sw_m_from_mm(f.origin.z_mm), q[0], q[1],
+        node->mesh, sw_m_from_mm(f.origin.x_mm), sw_m_from_mm(f.origin.y_mm), sw_m_from_mm(f.origin.z_mm), q[0], q[1],
         q[2], q[3]);
     json_quoted(w, a.number);
     sw_print(w, ",\"name\":");
@@ -96,6 +87,8 @@ static void write_node(sw_writer *w, const gltf_scene *s, const gltf_node *node)
     json_quoted(w, a.role);
     sw_print(w, ",\"copy\":%zu,\"kind\":\"%s\"", node->copy, node->tag >= 0 ? "sheet" : "item");
     if (isfinite(a.mass_kg)) sw_print(w, ",\"mass_kg\":%.6g", a.mass_kg);
+    if (isfinite(node->hot_c)) sw_print(w, ",\"hot_c\":%.1f", node->hot_c);
+    if (isfinite(node->cold_c)) sw_print(w, ",\"cold_c\":%.1f", node->cold_c);
     sw_print(w, "}}");
 }
 
@@ -113,7 +106,7 @@ static void write_group(sw_writer *w, const gltf_scene *s, size_t group, size_t 
              sw_m_from_mm(e.z_mm));
     const char *comma = "";
     for (size_t i = 0; i < s->node_count; i++) {
-        if (group_of(s, s->nodes[i].tag) != group) continue;
+        if (gltf_group_of(s, s->nodes[i].tag) != group) continue;
         sw_print(w, "%s%zu", comma, first_node + i);
         comma = ",";
     }
@@ -127,6 +120,8 @@ static void write_nodes(sw_writer *w, const gltf_scene *s)
     for (size_t i = 0; i <= s->stove->group_count; i++) groups += group_used(s, i);
     sw_print(w, "\"nodes\":[{\"name\":");
     json_quoted(w, s->stove->title);
+    if (isfinite(s->low_c) && isfinite(s->high_c))
+        sw_print(w, ",\"extras\":{\"low_c\":%.1f,\"high_c\":%.1f}", s->low_c, s->high_c);
     for (size_t i = 0; i < groups; i++) sw_print(w, "%s%zu", i == 0 ? ",\"children\":[" : ",", i + 1);
     sw_print(w, "%s}", groups == 0 ? "" : "]");
     for (size_t i = 0; i <= s->stove->group_count; i++)
@@ -135,28 +130,17 @@ static void write_nodes(sw_writer *w, const gltf_scene *s)
     sw_print(w, "]");
 }
 
-/* Number of the group's node and material among the groups that are used. */
-static size_t rank_of(const gltf_scene *s, size_t group)
-{
-    size_t rank = 0;
-    for (size_t i = 0; i < group; i++) rank += group_used(s, i);
-    return rank;
-}
-
-/* One material a used group; the mesh takes that of its first node. */
 static void write_materials(sw_writer *w, const gltf_scene *s)
 {
     sw_print(w, ",\"materials\":[");
-    for (size_t i = 0; i <= s->stove->group_count; i++) {
-        sw_ink c = look_group(i);
-        if (!group_used(s, i)) continue;
-        sw_print(w, "%s{\"name\":", rank_of(s, i) == 0 ? "" : ",");
-        json_quoted(w, i < s->stove->group_count ? s->stove->groups[i].name : "without subassembly");
-        /* base colour is linear: square is near enough to the sRGB curve for a tone */
+    for (size_t i = 0; i < s->material_count; i++) {
+        const gltf_material *m = &s->materials[i];
+        sw_print(w, "%s{\"name\":", i == 0 ? "" : ",");
+        json_quoted(w, m->name);
         sw_print(
             w,
-            ",\"pbrMetallicRoughness\":{\"baseColorFactor\":[%.4f,%.4f,%.4f,1],\"metallicFactor\":0.1,\"roughnessFactor\":0.75}}",
-            c.r * c.r, c.g * c.g, c.b * c.b);
+            ",\"pbrMetallicRoughness\":{\"baseColorFactor\":[%.4f,%.4f,%.4f,1],\"metallicFactor\":%g,\"roughnessFactor\":%g}}",
+            m->red, m->green, m->blue, m->metallic, m->roughness);
     }
     sw_print(w, "]");
 }
@@ -165,13 +149,14 @@ static void write_meshes(sw_writer *w, const gltf_scene *s)
 {
     size_t next = 0;
     sw_print(w, ",\"meshes\":[");
-    for (size_t i = 0; i < s->shape_count; i++) {
-        while (s->nodes[next].shape != i) next++;
+    for (size_t i = 0; i < s->mesh_count; i++) {
+        const gltf_shape *p = &s->shapes[s->meshes[i].shape];
+        while (s->nodes[next].mesh != i) next++;
         sw_print(w, "%s{\"name\":", i == 0 ? "" : ",");
         json_quoted(w, about_of(s, s->nodes[next].tag).number);
-        sw_print(
-            w, ",\"primitives\":[{\"attributes\":{\"POSITION\":%zu,\"NORMAL\":%zu},\"indices\":%zu,\"material\":%zu}]}",
-            3 * i, 3 * i + 1, 3 * i + 2, rank_of(s, group_of(s, s->nodes[next].tag)));
+        sw_print(w, ",\"primitives\":[{\"attributes\":{\"POSITION\":%zu,\"NORMAL\":%zu", p->accessor, p->accessor + 1);
+        if (p->colours != NULL) sw_print(w, ",\"COLOR_0\":%zu", p->accessor + 3);
+        sw_print(w, "},\"indices\":%zu,\"material\":%zu}]}", p->accessor + 2, s->meshes[i].material);
     }
     sw_print(w, "]");
 }
@@ -184,12 +169,16 @@ static void write_data(sw_writer *w, const gltf_scene *s)
         sw_print(
             w,
             "%s{\"bufferView\":%zu,\"componentType\":5126,\"count\":%zu,\"type\":\"VEC3\",\"min\":[%.9g,%.9g,%.9g],\"max\":[%.9g,%.9g,%.9g]}",
-            i == 0 ? "" : ",", 3 * i, p->vertex_count, (double)p->low[0], (double)p->low[1], (double)p->low[2],
+            i == 0 ? "" : ",", p->accessor, p->vertex_count, (double)p->low[0], (double)p->low[1], (double)p->low[2],
             (double)p->high[0], (double)p->high[1], (double)p->high[2]);
-        sw_print(w, ",{\"bufferView\":%zu,\"componentType\":5126,\"count\":%zu,\"type\":\"VEC3\"}", 3 * i + 1,
+        sw_print(w, ",{\"bufferView\":%zu,\"componentType\":5126,\"count\":%zu,\"type\":\"VEC3\"}", p->accessor + 1,
                  p->vertex_count);
-        sw_print(w, ",{\"bufferView\":%zu,\"componentType\":5125,\"count\":%zu,\"type\":\"SCALAR\"}", 3 * i + 2,
+        sw_print(w, ",{\"bufferView\":%zu,\"componentType\":5125,\"count\":%zu,\"type\":\"SCALAR\"}", p->accessor + 2,
                  p->index_count);
+        if (p->colours != NULL)
+            sw_print(w,
+                     ",{\"bufferView\":%zu,\"componentType\":5121,\"normalized\":true,\"count\":%zu,\"type\":\"VEC4\"}",
+                     p->accessor + 3, p->vertex_count);
     }
     sw_print(w, "],\"bufferViews\":[");
     for (size_t i = 0; i < s->shape_count; i++) {
@@ -200,6 +189,9 @@ static void write_data(sw_writer *w, const gltf_scene *s)
         sw_print(w, ",{\"buffer\":0,\"byteOffset\":%zu,\"byteLength\":%zu,\"target\":34962}", p->normals_at, points);
         sw_print(w, ",{\"buffer\":0,\"byteOffset\":%zu,\"byteLength\":%zu,\"target\":34963}", p->indices_at,
                  sizeof(uint32_t) * p->index_count);
+        if (p->colours != NULL)
+            sw_print(w, ",{\"buffer\":0,\"byteOffset\":%zu,\"byteLength\":%zu,\"target\":34962}", p->colours_at,
+                     4 * p->vertex_count);
     }
     sw_print(w, "],\"buffers\":[{\"byteLength\":%zu}]", s->bytes);
 }

@@ -7,27 +7,55 @@
 typedef struct gltf_shape {
     const float *positions, *normals; /* [3 x vertex_count], x y z of the piece's frame, m and unit */
     const uint32_t *indices;          /* [index_count] */
+    const uint32_t *points;           /* [vertex_count] a point of the mesh at the same place */
+    const unsigned char *colours;     /* [4 x vertex_count] linear red, green, blue, 255; NULL = by material only */
     size_t vertex_count, index_count;
-    float low[3], high[3];                       /* box of the positions */
-    size_t positions_at, normals_at, indices_at; /* byte offsets */
+    float low[3], high[3];                                   /* box of the positions */
+    size_t positions_at, normals_at, colours_at, indices_at; /* byte offsets */
+    size_t accessor;                                         /* its first; buffer views are numbered alike */
 } gltf_shape;
+
+typedef struct gltf_material {
+    const char *name;
+    double red, green, blue; /* linear */
+    double metallic, roughness;
+} gltf_material;
+
+typedef struct gltf_mesh {
+    size_t shape, material;
+} gltf_mesh;
 
 typedef struct gltf_node {
     int tag;
-    size_t copy, shape;
+    size_t copy, mesh;
     sw_frame frame;
-} gltf_node; /* tag as in solid_part; copy from 1 */
+    double hot_c, cold_c; /* NAN: not told */
+} gltf_node;              /* tag as in solid_part; copy from 1 */
 
 typedef struct gltf_scene {
     const sw_stove *stove;
     const sw_dossier *dossier;
     gltf_shape *shapes;
     size_t shape_count;
+    gltf_mesh *meshes;
+    size_t mesh_count;
+    gltf_material *materials;
+    size_t material_count;
     gltf_node *nodes;
     size_t node_count;
+    double low_c, high_c; /* of the colours; NAN: not by temperature */
     size_t bytes;
 } gltf_scene;
 
+/* Room for `count` nodes, as many shapes and meshes, and `materials`. */
+sw_status gltf_open(sw_run *run, const sw_dossier *d, size_t count, size_t materials, gltf_scene *s);
+sw_status gltf_close(sw_run *run, gltf_scene *s, const char *path); /* writes the file */
+size_t gltf_group_of(const gltf_scene *s, int tag); /* those of no known group share the one after the last */
+
+/* A thin shell of the map as a closed mesh: its upper points, then as many lower ones. In run->scratch. */
+sw_status gltf_thick_mesh(sw_run *run, const sw_mesh *middle, double thickness_mm, sw_mesh *out);
+/* As sw_paper_gltf_heat, of parts made before. Rewinds scratch. */
+sw_status gltf_write_heat(sw_run *run, const sw_dossier *d, const solid_part *parts, size_t count, const char *path);
 /* As sw_paper_gltf, of parts made before (solid_stove, not exploded). Rewinds scratch. */
 sw_status gltf_write(sw_run *run, const sw_dossier *d, const solid_part *parts, size_t count, const char *path);
 /* Vertices with normals shared across edges flatter than about 30 degrees; in run->scratch. */

@@ -89,7 +89,7 @@ typedef struct builder {
     const sw_mesh *mesh;
     sw_vec3 *across; /* [triangle_count] normal by twice the area; zero = flat, no normal */
     float *positions, *normals;
-    uint32_t *indices;
+    uint32_t *indices, *points;
     size_t vertex_count;
     facing *facings; /* at the place under way */
     size_t facing_count, facing_room;
@@ -143,7 +143,7 @@ static float metres(int64_t steps)
 }
 
 /* The vertex with this normal among those of the place, which begin at `first`; made if there is none. */
-static uint32_t vertex_with(builder *b, const place *at, sw_vec3 normal, size_t first)
+static uint32_t vertex_with(builder *b, const place *at, sw_vec3 normal, size_t first, uint32_t point)
 {
     for (size_t v = first; v < b->vertex_count; v++) {
         const float *n = b->normals + 3 * v;
@@ -152,6 +152,7 @@ static uint32_t vertex_with(builder *b, const place *at, sw_vec3 normal, size_t 
     float *p = b->positions + 3 * b->vertex_count, *n = b->normals + 3 * b->vertex_count;
     p[0] = metres(at->x), p[1] = metres(at->y), p[2] = metres(at->z);
     n[0] = (float)normal.x_mm, n[1] = (float)normal.y_mm, n[2] = (float)normal.z_mm;
+    b->points[b->vertex_count] = point;
     return (uint32_t)b->vertex_count++;
 }
 
@@ -165,7 +166,7 @@ static sw_status put_place(sw_run *run, builder *b, const place *at, const uint3
         b->indices[corners[i]] = (uint32_t)which;
     }
     for (size_t i = 0; i < b->facing_count; i++)
-        b->facings[i].vertex = vertex_with(b, at, smooth(b, &b->facings[i]), first);
+        b->facings[i].vertex = vertex_with(b, at, smooth(b, &b->facings[i]), first, point_at(b->mesh, corners[0]));
     for (size_t i = 0; i < count; i++)
         if (!is_flat(b->across[corners[i] / 3])) b->indices[corners[i]] = b->facings[b->indices[corners[i]]].vertex;
     return SW_OK;
@@ -197,8 +198,10 @@ static sw_status builder_open(sw_run *run, const sw_mesh *mesh, builder *b)
                    .across = SW_SCRATCH(run, mesh->triangle_count + 1, sw_vec3),
                    .positions = SW_SCRATCH(run, 3 * n + 1, float),
                    .normals = SW_SCRATCH(run, 3 * n + 1, float),
-                   .indices = SW_SCRATCH(run, n + 1, uint32_t)};
-    if (b->across == NULL || b->positions == NULL || b->normals == NULL || b->indices == NULL) return SW_NO_MEMORY;
+                   .indices = SW_SCRATCH(run, n + 1, uint32_t),
+                   .points = SW_SCRATCH(run, n + 1, uint32_t)};
+    if (b->across == NULL || b->positions == NULL || b->normals == NULL) return SW_NO_MEMORY;
+    if (b->indices == NULL || b->points == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < mesh->triangle_count; i++) b->across[i] = across(mesh, &mesh->triangles[i]);
     return SW_OK;
 }
@@ -215,6 +218,7 @@ sw_status gltf_shape_make(sw_run *run, const sw_mesh *mesh, gltf_shape *shape)
     *shape = (gltf_shape){.positions = b.positions,
                           .normals = b.normals,
                           .indices = b.indices,
+                          .points = b.points,
                           .vertex_count = b.vertex_count,
                           .index_count = drop_flat(&b)};
     measure(shape);

@@ -41,7 +41,7 @@ typedef struct sw_burned { /* fire, air and heat of the stove at its duty */
     const sw_burn_fit *fit;       /* a hot test; NULL = none given */
     const sw_band *bands;         /* [SW_BANDS]; NULL = not asked */
     size_t band_samples;
-    sw_burn *burn;                /* to go on from, under other conditions */
+    sw_burn *burn; /* to go on from, under other conditions */
 } sw_burned;
 
 typedef struct sw_housed { /* the stove in the house */
@@ -53,6 +53,7 @@ typedef struct sw_housed { /* the stove in the house */
     const sw_flue_try *tries; /* sizes and liners compared; NULL = not asked */
     size_t try_count;
     const sw_flue_start *start; /* lit cold on a mild day; NULL = not computed */
+    const sw_site_input *site_in; /* the stove's box as it stands, its hot faces; NULL with site */
     const sw_site_result *site;
     const sw_draw_point *mild, *cold; /* on the real chimney at 15 degC and at the site's lowest; NULL = not computed */
     const sw_draw_map *map;           /* NULL = not asked */

@@ -145,12 +145,15 @@ typedef struct nest_label { /* where the number of a shape stands best: roomy, i
 } nest_label;
 #define BAND_SHARE 0.6
 
+typedef struct stove_section stove_section; /* chart_parts.h */
+
 typedef struct paper_desk {
     const sw_dossier *d;
     lettering *letters;
     const solid_shape **shapes;     /* [piece_count] NULL = not prepared */
     const nest_label **labels;      /* [nest_count][shape_count] NULL = not prepared */
     stove_view assembled, exploded; /* picture of no size = not made */
+    const stove_section *section;   /* NULL = temperatures are not known */
 } paper_desk;
 
 /* All in run->scratch, which the caller rewinds; desk_close frees the fonts. */
@@ -160,7 +163,8 @@ sw_status desk_shape(sw_run *run, paper_desk *desk, size_t piece);
 sw_status desk_labels(sw_run *run, paper_desk *desk, size_t nest);
 sw_status desk_views(sw_run *run, paper_desk *desk); /* both, with the pieces' shapes */
 
-sw_status desk_whole(sw_run *run, const sw_dossier *d, paper_desk *desk); /* open, all labels, both views */
+sw_status desk_section(sw_run *run, paper_desk *desk);                    /* of the assembled view's parts; section.c */
+sw_status desk_whole(sw_run *run, const sw_dossier *d, paper_desk *desk); /* open, labels, both views, section */
 
 /* ---- drawings used in several papers --------------------------------------------------------------- */
 

@@ -1,59 +1,9 @@
-/* section.c: the stove cut through the plane x = 0, seen from the right (front to the left): each part's cut in the colour of its
- * temperature, the main parts named at both sides. */
+/* section.c: the stove cut through the plane x = 0, seen from the right (front to the left): each part's cut in the colour of
+ * its temperature, the parts named at both sides. */
 #include "papers/chart_parts.h"
 
 #include <math.h>
 #include <stdlib.h>
-#include <string.h>
-
-typedef struct cut_part {
-    sw_point (*lines)[2]; /* y to the back, z up, mm of the stove */
-    size_t count, room;
-    double c; /* degC, NAN = not known */
-    const char *name;
-    sw_point middle;
-} cut_part;
-
-typedef struct section {
-    cut_part *parts;
-    size_t count;
-    double low_y, high_y, low_z, high_z, low_c, high_c;
-    sw_point origin; /* page place of (low_y, low_z) */
-    double scale;
-} section;
-
-sw_ink look_heat(double share, double width_mm)
-{
-    static const double stops[][3] = {
-        {0.62, 0.69, 0.73}, {0.84, 0.78, 0.62}, {0.85, 0.55, 0.24}, {0.70, 0.22, 0.13}, {0.35, 0.07, 0.10}};
-    enum { STOPS = sizeof stops / sizeof *stops };
-    double at = fmin(fmax(share, 0), 1) * (STOPS - 1);
-    size_t i = (size_t)fmin(at, STOPS - 2);
-    double t = at - (double)i;
-    return (sw_ink){.r = stops[i][0] + t * (stops[i + 1][0] - stops[i][0]),
-                    .g = stops[i][1] + t * (stops[i + 1][1] - stops[i][1]),
-                    .b = stops[i][2] + t * (stops[i + 1][2] - stops[i][2]),
-                    .width_mm = width_mm};
-}
-
-sw_status draw_heat_scale(sw_run *run, sw_pen *pen, sw_box box, double low_c, double high_c)
-{
-    enum { STEPS = 40 };
-    for (int i = 0; i < STEPS; i++) {
-        const pen_paint paint = {.fill = true, .fill_ink = look_heat((i + 0.5) / STEPS, 0)};
-        double wide_mm = box.x1_mm - box.x0_mm;
-        pen_box(pen, &paint,
-                (sw_box){box.x0_mm + wide_mm * i / STEPS, box.y0_mm, box.x0_mm + wide_mm * (i + 1) / STEPS, box.y1_mm});
-    }
-    const char *low = words_number(run, low_c, 0), *high = sw_text_format(run, run->scratch,
-                                                                          "%.0f \xc2\xb0"
-                                                                          "C",
-                                                                          high_c);
-    if (low == NULL || high == NULL) return SW_NO_MEMORY;
-    pen_write(pen, (sw_point){box.x0_mm - 1.5, box.y1_mm - 0.4}, look_type_grey(2, SW_RIGHT), low);
-    pen_write(pen, (sw_point){box.x1_mm + 1.5, box.y1_mm - 0.4}, look_type_grey(2, SW_LEFT), high);
-    return SW_OK;
-}
 
 /* ---- cutting ------------------------------------------------------------------------------------------------ */
 
@@ -79,29 +29,28 @@ static sw_status add_line(sw_run *run, cut_part *part, sw_point a, sw_point b)
 static sw_status cut_mesh(sw_run *run, cut_part *part, const solid_part *solid)
 {
     const double off_mm = 0.05; /* beside the plane of symmetry, where edges of two halves lie */
+    size_t n = solid->mesh.point_count;
+    sw_vec3 *points = SW_SCRATCH(run, n + 1, sw_vec3);
+    if (points == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < n; i++) {
+        points[i] = sw_frame_point(solid->frame, solid->mesh.points[i]);
+        points[i].x_mm -= off_mm;
+    }
     for (size_t i = 0; i < solid->mesh.triangle_count; i++) {
         sw_triangle t = solid->mesh.triangles[i];
-        sw_vec3 p[3] = {sw_frame_point(solid->frame, solid->mesh.points[t.a]),
-                        sw_frame_point(solid->frame, solid->mesh.points[t.b]),
-                        sw_frame_point(solid->frame, solid->mesh.points[t.c])};
+        const sw_vec3 *a = &points[t.a], *b = &points[t.b], *c = &points[t.c];
         sw_point ends[3];
-        size_t n = 0;
-        for (size_t k = 0; k < 3; k++) p[k].x_mm -= off_mm;
-        for (size_t k = 0; k < 3; k++) n += meets(p[k], p[(k + 1) % 3], &ends[n]) ? 1 : 0;
-        if (n == 2) SW_TRY(add_line(run, part, ends[0], ends[1]));
+        size_t met = 0;
+        if ((a->x_mm > 0) == (b->x_mm > 0) && (a->x_mm > 0) == (c->x_mm > 0)) continue;
+        met += meets(*a, *b, &ends[met]) ? 1 : 0;
+        met += meets(*b, *c, &ends[met]) ? 1 : 0;
+        met += meets(*c, *a, &ends[met]) ? 1 : 0;
+        if (met == 2) SW_TRY(add_line(run, part, ends[0], ends[1]));
     }
     return SW_OK;
 }
 
-static size_t scene_part_of(const sw_scene *s, int tag, size_t placement)
-{
-    for (size_t i = 0; i < s->part_count; i++)
-        if ((tag >= 0 ? s->parts[i].piece == tag : s->parts[i].item == -1 - tag) && s->parts[i].placement == placement)
-            return i;
-    return SIZE_MAX;
-}
-
-static void measure(section *s, cut_part *part)
+static void measure(stove_section *s, cut_part *part)
 {
     double y = 0, z = 0, length = 0;
     for (size_t i = 0; i < part->count; i++) {
@@ -112,59 +61,61 @@ static void measure(section *s, cut_part *part)
         s->low_z = fmin(s->low_z, fmin(a.y_mm, b.y_mm)), s->high_z = fmax(s->high_z, fmax(a.y_mm, b.y_mm));
     }
     if (length > 0) part->middle = (sw_point){y / length, z / length};
-    if (isnan(part->c)) return;
-    s->low_c = fmin(s->low_c, part->c), s->high_c = fmax(s->high_c, part->c);
 }
 
-static sw_status cut_stove(sw_run *run, const sw_dossier *d, section *s)
+sw_status desk_section(sw_run *run, paper_desk *desk)
 {
-    const solid_part *solids = NULL;
-    size_t count = 0, placement = 0;
-    SW_TRY(solid_stove(run, d, false, &solids, &count));
-    s->parts = SW_SCRATCH(run, count + 1, cut_part);
-    if (s->parts == NULL) return SW_NO_MEMORY;
-    for (size_t i = 0; i < count; i++) {
+    const sw_burned *b = desk->d->burned;
+    const solid_part *solids = desk->assembled.parts;
+    size_t placement = 0;
+    if (!heat_is_known(desk->d)) return SW_OK;
+    stove_section *s = SW_SCRATCH(run, 1, stove_section);
+    cut_part *parts = SW_SCRATCH(run, desk->assembled.part_count + 1, cut_part);
+    if (s == NULL || parts == NULL) return SW_NO_MEMORY;
+    *s = (stove_section){parts, 0, INFINITY, -INFINITY, INFINITY, -INFINITY};
+    for (size_t i = 0; i < desk->assembled.part_count; i++) {
         placement = i > 0 && solids[i].tag == solids[i - 1].tag ? placement + 1 : 0;
-        size_t k = scene_part_of(d->burned->scene, solids[i].tag, placement);
-        cut_part *part = &s->parts[s->count];
-        *part = (cut_part){.c = k == SIZE_MAX ? (double)NAN : sw_c_from_k(d->burned->hot_k[k]),
-                           .name = k == SIZE_MAX ? NULL : d->burned->scene->parts[k].name};
+        cut_part *part = &parts[s->count];
+        *part = (cut_part){.part = heat_part_of(b->scene, solids[i].tag, placement), .c = NAN};
+        if (part->part != SIZE_MAX) part->c = sw_c_from_k(b->hot_k[part->part]);
         SW_TRY(cut_mesh(run, part, &solids[i]));
         if (part->count == 0) continue;
         measure(s, part);
         s->count++;
     }
+    if (s->count > 0) desk->section = s;
     return SW_OK;
 }
 
-static sw_status section_of(sw_run *run, const sw_dossier *d, sw_box box, section *s)
+/* ---- on the page --------------------------------------------------------------------------------------------- */
+
+section_view section_in(const stove_section *s, sw_box box)
 {
-    *s = (section){.low_y = INFINITY,
-                   .low_z = INFINITY,
-                   .high_y = -INFINITY,
-                   .high_z = -INFINITY,
-                   .low_c = INFINITY,
-                   .high_c = -INFINITY};
-    SW_TRY(cut_stove(run, d, s));
-    if (s->count == 0) return SW_OK;
     double wide = s->high_y - s->low_y, high = s->high_z - s->low_z;
-    s->scale = fmin((box.x1_mm - box.x0_mm) / wide, (box.y1_mm - box.y0_mm) / high);
-    s->origin =
-        (sw_point){(box.x0_mm + box.x1_mm - wide * s->scale) / 2, (box.y0_mm + box.y1_mm + high * s->scale) / 2};
-    return SW_OK;
+    section_view v = {.s = s, .scale = fmin((box.x1_mm - box.x0_mm) / wide, (box.y1_mm - box.y0_mm) / high)};
+    v.origin = (sw_point){(box.x0_mm + box.x1_mm - wide * v.scale) / 2, (box.y0_mm + box.y1_mm + high * v.scale) / 2};
+    return v;
 }
 
-static sw_point on_page(const section *s, sw_point p)
+sw_point section_on_page(const section_view *v, sw_point p)
 {
-    return (sw_point){s->origin.x_mm + (p.x_mm - s->low_y) * s->scale, s->origin.y_mm - (p.y_mm - s->low_z) * s->scale};
+    return (sw_point){v->origin.x_mm + (p.x_mm - v->s->low_y) * v->scale,
+                      v->origin.y_mm - (p.y_mm - v->s->low_z) * v->scale};
 }
 
-static void stroke_part(sw_pen *pen, const section *s, const cut_part *part, sw_ink ink)
+double section_height(const paper_desk *desk, double margins_mm, double most_mm)
+{
+    const stove_section *s = desk->section;
+    if (s == NULL) return 10.0;
+    return fmin(most_mm, margins_mm * (s->high_z - s->low_z) / (s->high_y - s->low_y));
+}
+
+void section_stroke(sw_pen *pen, const section_view *v, const cut_part *part, sw_ink ink)
 {
     pen->kind->begin(pen);
     for (size_t i = 0; i < part->count; i++) {
-        pen->kind->move(pen, on_page(s, part->lines[i][0]));
-        pen->kind->line(pen, on_page(s, part->lines[i][1]));
+        pen->kind->move(pen, section_on_page(v, part->lines[i][0]));
+        pen->kind->line(pen, section_on_page(v, part->lines[i][1]));
     }
     const pen_paint paint = {.stroke = true, .stroke_ink = ink};
     pen->kind->paint(pen, &paint);
@@ -172,20 +123,15 @@ static void stroke_part(sw_pen *pen, const section *s, const cut_part *part, sw_
 
 /* ---- names ------------------------------------------------------------------------------------------------------ */
 
-typedef struct label {
-    sw_point from;
-    const char *text;
-    double y_mm;
-} label;
-
 static int higher_first(const void *a, const void *b)
 {
-    double x = ((const label *)a)->y_mm, y = ((const label *)b)->y_mm;
-    return x < y ? -1 : x > y ? 1 : 0;
+    const side_label *p = a, *q = b;
+    if (p->y_mm != q->y_mm) return p->y_mm < q->y_mm ? -1 : 1;
+    return p->from.x_mm < q->from.x_mm ? -1 : p->from.x_mm > q->from.x_mm;
 }
 
-/* Pushes the labels of one side apart, from the top down, then up again from the bottom. */
-static void spread(label *labels, size_t count, double top_mm, double bottom_mm, double apart_mm)
+/* From the top down, then up again from the bottom. */
+void spread_labels(side_label *labels, size_t count, double top_mm, double bottom_mm, double apart_mm)
 {
     qsort(labels, count, sizeof *labels, higher_first);
     for (size_t i = 0; i < count; i++)
@@ -194,127 +140,83 @@ static void spread(label *labels, size_t count, double top_mm, double bottom_mm,
         labels[i].y_mm = fmin(labels[i].y_mm, i + 1 == count ? bottom_mm : labels[i + 1].y_mm - apart_mm);
 }
 
-static void draw_labels(sw_pen *pen, label *labels, size_t count, double x_mm, bool left, sw_box box)
+static void draw_labels(sw_pen *pen, side_label *labels, size_t count, double x_mm, bool left, sw_box box)
 {
-    const double apart_mm = 3.6;
-    spread(labels, count, box.y0_mm + 2, box.y1_mm - 1, apart_mm);
+    const pen_paint dot = {.fill = true, .fill_ink = look_grey(0)};
+    double apart_mm = fmin(3.6, (box.y1_mm - box.y0_mm - 3) / fmax(1, (double)count));
+    double way = left ? -1.0 : 1.0, text_mm = fmin(2, 0.6 * apart_mm);
+    spread_labels(labels, count, box.y0_mm + 2, box.y1_mm - 1, apart_mm);
     for (size_t i = 0; i < count; i++) {
-        sw_point to = {x_mm, labels[i].y_mm - 0.8};
-        sw_pen_line(pen, look_grey(0.1), labels[i].from, to);
-        pen_write(pen, (sw_point){x_mm + (left ? -1.0 : 1.0), labels[i].y_mm}, look_type(2, left ? SW_RIGHT : SW_LEFT),
+        sw_point to = {x_mm, labels[i].y_mm - text_mm / 2};
+        const sw_point leader[3] = {{to.x_mm - way * 2, to.y_mm}, labels[i].from, to};
+        sw_pen_line(pen, look_grey(0.1), leader[1], leader[0]);
+        sw_pen_line(pen, look_grey(0.1), leader[0], leader[2]);
+        pen_circle(pen, &dot, labels[i].from, 0.35);
+        pen_write(pen, (sw_point){x_mm + way, labels[i].y_mm}, look_type(text_mm, left ? SW_RIGHT : SW_LEFT),
                   labels[i].text);
     }
 }
 
-/* Every cut part with a temperature, those in front to the left. Parts of one name are told once. */
-static sw_status name_parts(sw_run *run, sw_pen *pen, const section *s, sw_box box)
+/* The place on the part's cut nearest to its middle, where its leader ends. */
+static sw_point place_of(const section_view *v, const cut_part *part)
 {
-    label *sides[2];
-    size_t counts[2] = {0, 0};
-    double middle = (s->low_y + s->high_y) / 2, edge_mm[2];
-    for (size_t k = 0; k < 2; k++) {
-        sides[k] = SW_SCRATCH(run, s->count, label);
-        if (sides[k] == NULL) return SW_NO_MEMORY;
+    sw_point best = part->middle;
+    double least = INFINITY;
+    for (size_t k = 0; k < part->count; k++) {
+        sw_point p = {(part->lines[k][0].x_mm + part->lines[k][1].x_mm) / 2,
+                      (part->lines[k][0].y_mm + part->lines[k][1].y_mm) / 2};
+        double off = hypot(p.x_mm - part->middle.x_mm, p.y_mm - part->middle.y_mm);
+        if (off < least) least = off, best = p;
     }
+    return section_on_page(v, best);
+}
+
+/* The name shortened, never the temperature. */
+static sw_status name_of(sw_run *run, sw_pen *pen, const cut_part *part, const sw_scene *scene, const char **text)
+{
+    const char *c = sw_text_format(run, run->scratch, "%.0f " CELSIUS, part->c);
+    if (c == NULL) return SW_NO_MEMORY;
+    double most_mm = SECTION_LABELS_MM - 10 - pen_width(pen, 2, false, c);
+    const char *name = words_within(run, pen, 2, false, most_mm, scene->parts[part->part].name);
+    if (name == NULL) return SW_NO_MEMORY;
+    *text = sw_text_format(run, run->scratch, "%s %s", name, c);
+    return *text == NULL ? SW_NO_MEMORY : SW_OK;
+}
+
+/* Every cut part with a temperature, those in front to the left. */
+static sw_status name_parts(sw_run *run, sw_pen *pen, const section_view *v, const sw_scene *scene, sw_box box)
+{
+    const stove_section *s = v->s;
+    side_label *sides[2] = {SW_SCRATCH(run, s->count, side_label), SW_SCRATCH(run, s->count, side_label)};
+    size_t counts[2] = {0, 0};
+    if (sides[0] == NULL || sides[1] == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < s->count; i++) {
         const cut_part *part = &s->parts[i];
-        if (isnan(part->c) || part->name == NULL) continue;
-        size_t side = part->middle.x_mm > middle ? 1 : 0;
-        sw_point at = on_page(s, part->middle);
-        double least = INFINITY; /* the leader ends on the cut itself */
-        for (size_t k = 0; k < part->count; k++) {
-            sw_point p = on_page(s, (sw_point){(part->lines[k][0].x_mm + part->lines[k][1].x_mm) / 2,
-                                               (part->lines[k][0].y_mm + part->lines[k][1].y_mm) / 2});
-            double off = hypot(p.x_mm - on_page(s, part->middle).x_mm, p.y_mm - on_page(s, part->middle).y_mm);
-            if (off < least) least = off, at = p;
-        }
-        const char *text = sw_text_format(run, run->scratch,
-                                          "%s %.0f \xc2\xb0"
-                                          "C",
-                                          part->name, part->c);
-        if (text == NULL) return SW_NO_MEMORY;
-        sides[side][counts[side]++] = (label){at, text, at.y_mm};
+        if (isnan(part->c)) continue;
+        size_t side = part->middle.x_mm > (s->low_y + s->high_y) / 2 ? 1 : 0;
+        sw_point at = place_of(v, part);
+        const char *text = NULL;
+        SW_TRY(name_of(run, pen, part, scene, &text));
+        sides[side][counts[side]++] = (side_label){at, text, at.y_mm + 1, i};
     }
-    edge_mm[0] = on_page(s, (sw_point){s->low_y, 0}).x_mm - 8;
-    edge_mm[1] = on_page(s, (sw_point){s->high_y, 0}).x_mm + 8;
-    for (size_t k = 0; k < 2; k++) draw_labels(pen, sides[k], counts[k], edge_mm[k], k == 0, box);
-    return SW_OK;
-}
-
-sw_status draw_section(sw_run *run, const sw_dossier *d, sw_pen *pen, sw_box box)
-{
-    section s;
-    sw_box field = {box.x0_mm + 45, box.y0_mm + 2, box.x1_mm - 45, box.y1_mm - 9};
-    SW_TRY(section_of(run, d, field, &s));
-    if (s.count == 0) return SW_OK;
-    double span = fmax(s.high_c - s.low_c, 1);
-    for (size_t i = 0; i < s.count; i++)
-        stroke_part(pen, &s, &s.parts[i],
-                    isnan(s.parts[i].c) ? look_light(0.25) : look_heat((s.parts[i].c - s.low_c) / span, 0.55));
-    SW_TRY(name_parts(run, pen, &s, field));
-    return draw_heat_scale(run, pen, (sw_box){box.x0_mm + 60, box.y1_mm - 5, box.x1_mm - 60, box.y1_mm - 2}, s.low_c,
-                           s.high_c);
-}
-
-/* ---- the air's ways ---------------------------------------------------------------------------------------------- */
-
-static void arrow(sw_pen *pen, sw_point from, sw_point to, double width_mm)
-{
-    double dx = to.x_mm - from.x_mm, dy = to.y_mm - from.y_mm, l = hypot(dx, dy);
-    if (!(l > 0)) return;
-    dx /= l, dy /= l;
-    double head = fmax(2 * width_mm, 2.4), neck = fmax(l - head, 0);
-    sw_point n = {from.x_mm + dx * neck, from.y_mm + dy * neck};
-    sw_pen_line(pen, look_rust(width_mm), from, n);
-    const sw_vertex tip[] = {{n.x_mm - dy * head * 0.5, n.y_mm + dx * head * 0.5, 0},
-                             {to.x_mm, to.y_mm, 0},
-                             {n.x_mm + dy * head * 0.5, n.y_mm - dx * head * 0.5, 0}};
-    const pen_paint paint = {.fill = true, .fill_ink = look_rust(0)};
-    pen_shape(pen, &paint, tip, 3, true);
-}
-
-/* Rear jets come from the back, the rest from the front; throat and collar go up. */
-static void draw_way(sw_pen *pen, const section *s, const sw_air_way *way, const sw_air_flow *f, const char *text,
-                     double most_kg_s)
-{
-    double z_mm = sw_mm_from_m(way->height_m), width_mm = 0.3 + 2.2 * fabs(f->kg_s) / most_kg_s;
-    bool back = strcmp(way->kind, "rear jet") == 0 || strcmp(way->kind, "secondary") == 0;
-    bool up = strcmp(way->kind, "throat") == 0 || strcmp(way->kind, "collar") == 0;
-    double y_mm = up ? s->low_y + 0.55 * (s->high_y - s->low_y) : back ? s->high_y : s->low_y;
-    sw_point at = on_page(s, (sw_point){y_mm, z_mm}), from = at, to = at;
-    from.x_mm += up ? 0 : back ? 14 : -14;
-    from.y_mm += up ? 7 : 0;
-    to.x_mm += up ? 0 : back ? -6 : 6;
-    to.y_mm -= up ? 7 : 0;
-    if (f->kg_s < 0) {
-        sw_point turn = from;
-        from = to, to = turn;
-    }
-    arrow(pen, from, to, width_mm);
-    pen_write(pen,
-              (sw_point){up     ? at.x_mm + 4
-                         : back ? at.x_mm + 15
-                                : at.x_mm - 15,
-                         at.y_mm + (up ? -1.0 : 0.8)},
-              look_type(2, up || back ? SW_LEFT : SW_RIGHT), text);
-}
-
-sw_status draw_air(sw_run *run, const sw_dossier *d, sw_pen *pen, sw_box box)
-{
-    section s;
-    const sw_air_result *air = d->burned->air;
-    SW_TRY(section_of(run, d, (sw_box){box.x0_mm + 72, box.y0_mm + 2, box.x1_mm - 72, box.y1_mm - 2}, &s));
-    if (s.count == 0) return SW_OK;
-    double most = 0;
-    for (size_t i = 0; i < s.count; i++) stroke_part(pen, &s, &s.parts[i], look_light(0.25));
-    for (size_t i = 0; i < air->network.way_count; i++) most = fmax(most, fabs(air->solution.flows[i].kg_s));
-    for (size_t i = 0; i < air->network.way_count && most > 0; i++) {
-        const sw_air_way *way = &air->network.ways[i];
-        const sw_air_flow *f = &air->solution.flows[i];
-        const char *text = sw_text_format(run, run->scratch, "%s: %.2f g/s, %.1f m/s, %.1f Pa", way->name,
-                                          f->kg_s * 1e3, f->velocity_m_s, f->pressure_pa);
-        if (text == NULL) return SW_NO_MEMORY;
-        draw_way(pen, &s, way, f, text, most);
+    for (size_t k = 0; k < 2; k++) {
+        double edge_mm = section_on_page(v, (sw_point){k == 0 ? s->low_y : s->high_y, 0}).x_mm + (k == 0 ? -8 : 8);
+        draw_labels(pen, sides[k], counts[k], edge_mm, k == 0, box);
     }
     return SW_OK;
+}
+
+sw_status draw_section(sw_run *run, const paper_desk *desk, sw_pen *pen, sw_box box)
+{
+    if (desk->section == NULL) return SW_OK;
+    const sw_burned *b = desk->d->burned;
+    sw_box field = {box.x0_mm + SECTION_LABELS_MM, box.y0_mm + 1, box.x1_mm - SECTION_LABELS_MM, box.y1_mm - 11};
+    section_view v = section_in(desk->section, field);
+    heat_span span = heat_span_of(b);
+    for (size_t i = 0; i < v.s->count; i++) {
+        const cut_part *part = &v.s->parts[i];
+        section_stroke(pen, &v, part, isnan(part->c) ? look_light(0.25) : look_heat(heat_share(span, part->c), 0.55));
+    }
+    SW_TRY(name_parts(run, pen, &v, b->scene, field));
+    return draw_heat_scale(run, pen, (sw_box){box.x0_mm + 45, box.y1_mm - 6.5, box.x1_mm - 45, box.y1_mm - 3.5}, span);
 }

@@ -1,5 +1,6 @@
 /* write_all.c: every paper of the dossier into the folder. The list of steps stands at the bottom; each file is
  * listed with what it is for, and a file for a machine counts only after it was read back and compared. */
+#include "papers/chart_parts.h"
 #include "papers/gltf_parts.h"
 #include "papers/machine_parts.h"
 
@@ -113,6 +114,10 @@ static sw_status whole_files(sw_run *run, clerk *c)
     SW_TRY(step(run, c, "solid and lists"));
     SW_TRY(enter(run, c, "stove.glb", "the stove as a solid picture, glTF 2.0", &path));
     SW_TRY(gltf_write(run, c->d, c->desk.assembled.parts, c->desk.assembled.part_count, path));
+    if (heat_is_known(c->d)) {
+        SW_TRY(enter(run, c, "stove-heat.glb", "the stove coloured by temperature, glTF 2.0", &path));
+        SW_TRY(gltf_write_heat(run, c->d, c->desk.assembled.parts, c->desk.assembled.part_count, path));
+    }
     SW_TRY(enter(run, c, "pieces.csv", "piece list for spreadsheets", &path));
     SW_TRY(sw_paper_piece_list_csv(run, c->d, path));
     return json_file(run, c);
@@ -128,9 +133,22 @@ static sw_status view_files(sw_run *run, clerk *c, bool exploded)
     return paper_view(run, &c->desk, exploded ? &c->desk.exploded : &c->desk.assembled, svg, png);
 }
 
+static sw_status burning_views(sw_run *run, clerk *c)
+{
+    const char *path = NULL;
+    if (c->desk.section == NULL) return SW_OK;
+    SW_TRY(enter(run, c, "views/section.svg", "temperatures of the parts in the middle section", &path));
+    SW_TRY(paper_section(run, &c->desk, path));
+    SW_TRY(enter(run, c, "views/air.svg", "where air comes in and gas goes", &path));
+    SW_TRY(paper_air(run, &c->desk, path));
+    if (!heat_has_burn(c->d)) return SW_OK;
+    SW_TRY(enter(run, c, "views/burn.svg", "a burn from cold over time", &path));
+    return paper_burn(run, &c->desk, path);
+}
+
 static size_t steps_of(const sw_dossier *d)
 {
-    size_t n = d->sheet->piece_count + 4;
+    size_t n = d->sheet->piece_count + 4 + (heat_flat_pages(d) > 0 ? 1 : 0);
     for (size_t i = 0; i < d->nest_count; i++) n += d->nests[i].result == NULL ? 0 : d->nests[i].result->sheet_count;
     return n;
 }
@@ -173,6 +191,16 @@ static sw_status all_flats(sw_run *run, clerk *c)
     return SW_OK;
 }
 
+static sw_status heat_maps(sw_run *run, clerk *c)
+{
+    if (heat_flat_pages(c->d) == 0) return SW_OK;
+    SW_TRY(step(run, c, "temperatures on the flats"));
+    SW_TRY(
+        open_document(run, c, "flats/heat.pdf", "lines of equal temperature on the flats", "temperatures", &c->flats));
+    SW_TRY(paper_heat_flats(run, &c->desk, c->flats));
+    return close_document(run, &c->flats);
+}
+
 static size_t layouts_of(const sw_nested *n)
 {
     return n->result == NULL ? 0 : n->result->sheet_count;
@@ -200,6 +228,8 @@ static sw_status all(sw_run *run, clerk *c)
     SW_TRY(all_sheets(run, c));
     SW_TRY(view_files(run, c, false));
     SW_TRY(view_files(run, c, true));
+    SW_TRY(burning_views(run, c));
+    SW_TRY(heat_maps(run, c));
     sw_run_progress(run, "papers", (double)c->total, (double)c->total, "");
     return SW_OK;
 }
