@@ -45,7 +45,7 @@ typedef enum sw_work {
     SW_DO_HOUSE = 128,  /* flue and site, where a house is given; with SW_DO_BURN and SW_DO_HEFT */
     SW_DO_SIZE = 256,   /* with SW_DO_HOUSE: sizes and liners compared, the map */
     SW_DO_CHECK = SW_DO_HEFT | SW_DO_NEST | SW_DO_CUT | SW_DO_BURN | SW_DO_HOUSE,
-    SW_DO_MAKE = SW_DO_CHECK | SW_DO_THROUGH
+    SW_DO_MAKE = SW_DO_CHECK | SW_DO_THROUGH | SW_DO_SIZE
 } sw_work;
 
 /* Reads the descriptions and runs the studies of `work`, a sum of sw_work. What was not run stays NULL / empty in the dossier.

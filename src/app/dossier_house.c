@@ -1,6 +1,6 @@
 /* dossier_house.c: the stove in the house: what the chimney's calculation asks of the burn, clearances of the stove's own
  * surfaces, the operating point on the real chimney. */
-#include "app/app.h"
+#include "app/house_faces.h"
 
 #include <math.h>
 #include <string.h>
@@ -14,7 +14,6 @@ typedef struct house_job {
     unsigned work;
     sw_housed *housed;
     sw_flue_options flue_options;
-    sw_hot_panel panels[5]; /* back left right front pane */
 } house_job;
 
 static const double mild_c = 15; /* the pressure condition's day, EN 13384-1 (from memory) */
@@ -82,6 +81,12 @@ static double collar_mm(const sw_dossier *d)
     return sw_mm_from_m(2 * sqrt(d->burned->scene->collar_m2 / SW_PI));
 }
 
+/* A dossier holds the calculation sheet without being asked. */
+static bool explained(const sw_request *request)
+{
+    return request->explain || (request->command != NULL && strcmp(request->command, "make") == 0);
+}
+
 static sw_status flue(house_job *job)
 {
     sw_run *run = job->run;
@@ -93,7 +98,7 @@ static sw_status flue(house_job *job)
     job->housed->flue_in = in;
     SW_TRY(sw_flue_solve(run, in, &job->flue_options, &job->housed->flue));
     SW_TRY(sw_dossier_tell(run, job->d, &job->housed->flue->findings));
-    if (!job->request->explain) return SW_OK;
+    if (!explained(job->request)) return SW_OK;
     return sw_flue_explain(run, job->housed->flue, &job->housed->steps, &job->housed->step_count);
 }
 
@@ -194,126 +199,29 @@ static sw_status real_chimney(house_job *job)
 
 /* ---- the site ------------------------------------------------------------------------------------------------------ */
 
-typedef struct extent {
-    double low[3], high[3];
-} extent;
-
-static void grow(extent *e, sw_vec3 p)
-{
-    const double v[3] = {p.x_mm, p.y_mm, p.z_mm};
-    for (size_t k = 0; k < 3; k++) {
-        e->low[k] = fmin(e->low[k], v[k]);
-        e->high[k] = fmax(e->high[k], v[k]);
-    }
-}
-
-static const extent nothing = {{INFINITY, INFINITY, INFINITY}, {-INFINITY, -INFINITY, -INFINITY}};
-
-static extent extent_of(const sw_dossier *d, size_t piece, size_t placement)
-{
-    extent e = nothing;
-    const sw_mesh *m = &d->sheet->pieces[piece].solid.mesh;
-    for (size_t i = 0; i < m->point_count; i++)
-        grow(&e, sw_frame_point(d->model.stove->pieces[piece].placements[placement], m->points[i]));
-    return e;
-}
-
-static extent whole_of(const sw_dossier *d)
-{
-    extent all = nothing;
-    for (size_t i = 0; i < d->sheet->piece_count; i++)
-        for (size_t k = 0; k < d->model.stove->pieces[i].count; k++) {
-            extent e = extent_of(d, i, k);
-            grow(&all, (sw_vec3){e.low[0], e.low[1], e.low[2]});
-            grow(&all, (sw_vec3){e.high[0], e.high[1], e.high[2]});
-        }
-    return all;
-}
-
-/* The hottest face of a side: of the parts that the room sees and that reach to the stove's outside there. */
-static void look_at_side(house_job *job, const extent *all, sw_hot_panel *panel, const char *name, int axis, bool high)
-{
-    static const double near_mm = 80,
-                        share = 0.25; /* of the stove's outside; of its width that a face must cover. Ours */
-    const sw_scene *s = job->d->burned->scene;
-    int along = axis == 0 ? 1 : 0;
-    for (size_t i = 0; i < s->part_count; i++) {
-        const sw_scene_part *part = &s->parts[i];
-        if (part->piece < 0 || !sw_scene_shows(s, i, SW_MEDIUM_ROOM)) continue;
-        extent e = extent_of(job->d, (size_t)part->piece, part->placement);
-        double off = high ? all->high[axis] - e.high[axis] : e.low[axis] - all->low[axis];
-        double width = e.high[along] - e.low[along], height = e.high[2] - e.low[2];
-        bool wide = width > share * (all->high[along] - all->low[along]) && height > 0.1 * (all->high[2] - all->low[2]);
-        if (off > near_mm || !wide || job->d->burned->hot_k[i] <= panel->t_k) continue;
-        *panel = (sw_hot_panel){name, sw_m_from_mm(width), sw_m_from_mm(height), job->d->burned->hot_k[i], 0.9};
-    }
-}
-
-static void look_at_pane(house_job *job, sw_hot_panel *panel)
-{
-    const sw_scene *s = job->d->burned->scene;
-    for (size_t i = 0; i < s->part_count; i++) {
-        if (s->parts[i].kind != SW_PART_PANE || job->d->burned->hot_k[i] <= panel->t_k) continue;
-        double side_m = sqrt(s->parts[i].area_m2);
-        *panel = (sw_hot_panel){"pane", side_m, side_m, job->d->burned->hot_k[i], 0.9};
-    }
-}
-
-static const sw_hot_panel *seen(const sw_hot_panel *panel)
-{
-    return panel->t_k > 0 ? panel : NULL;
-}
-
-static double floor_k(const sw_dossier *d)
-{
-    const sw_scene *s = d->burned->scene;
-    double most = NAN;
-    for (size_t i = 0; i < s->part_count; i++)
-        if (s->parts[i].kind == SW_PART_BASE) most = fmax(most, d->burned->hot_k[i]);
-    return most;
-}
-
 static sw_status site(house_job *job)
 {
     const sw_dossier *d = job->d;
-    const extent all = whole_of(d);
-    sw_site_input in = {.house = d->model.house,
-                        .stove = d->model.stove,
-                        .output_w = d->model.stove->duty.output_w,
-                        .mass_kg = d->heft == NULL ? (double)NAN : d->heft->stove.mass_kg,
-                        .leg_count = 4,
-                        .width_mm = all.high[0] - all.low[0],
-                        .depth_mm = all.high[1] - all.low[1],
-                        .height_mm = all.high[2] - all.low[2],
-                        .pipe_k = NAN,
-                        .pipe_diameter_m = NAN,
-                        .floor_k = NAN,
-                        .air_kg_s = NAN,
-                        .draught_pa = NAN,
-                        .flue_k = NAN,
-                        .co2_dry = NAN,
-                        .room_k = sw_k_from_c(20)};
-    if (burnt(d)) {
-        look_at_side(job, &all, &job->panels[0], "back", 1, true);
-        look_at_side(job, &all, &job->panels[1], "left side", 0, false);
-        look_at_side(job, &all, &job->panels[2], "right side", 0, true);
-        look_at_side(job, &all, &job->panels[3], "front", 1, false);
-        look_at_pane(job, &job->panels[4]);
-        in.back = seen(&job->panels[0]), in.left = seen(&job->panels[1]), in.right = seen(&job->panels[2]);
-        in.front = seen(&job->panels[3]), in.pane = seen(&job->panels[4]);
-        in.floor_k = floor_k(d);
-        in.air_kg_s = d->burned->point->fire.air_kg_s;
-        in.draught_pa = job->housed->flue_in->nominal.need_pa;
-        in.flue_k = job->housed->flue_in->nominal.t_k;
-        in.co2_dry = d->burned->point->gas.co2_dry;
-    }
-    const sw_flue_case *hot = &job->housed->flue->temperature;
-    for (size_t i = 0; i < hot->line_count; i++)
-        if (hot->lines[i].part->pipe) {
-            in.pipe_k = fmax(in.pipe_k, hot->lines[i].wall_entry_k);
-            in.pipe_diameter_m = sw_m_from_mm(hot->lines[i].part->width_mm);
-        }
-    SW_TRY(sw_site_solve(job->run, &in, &job->housed->site));
+    sw_site_input *kept = SW_KEEP(job->run, 1, sw_site_input);
+    if (kept == NULL) return SW_NO_MEMORY;
+    *kept = (sw_site_input){.house = d->model.house,
+                            .stove = d->model.stove,
+                            .output_w = d->model.stove->duty.output_w,
+                            .mass_kg = d->heft == NULL ? (double)NAN : d->heft->stove.mass_kg,
+                            .leg_count = 4,
+                            .pipe_k = NAN,
+                            .pipe_diameter_m = NAN,
+                            .floor_k = NAN,
+                            .air_kg_s = NAN,
+                            .draught_pa = job->housed->flue_in->nominal.need_pa,
+                            .flue_k = job->housed->flue_in->nominal.t_k,
+                            .co2_dry = job->housed->flue_in->nominal.co2_dry,
+                            .room_k = sw_k_from_c(20)};
+    if (burnt(d)) kept->air_kg_s = d->burned->point->fire.air_kg_s;
+    SW_TRY(sw_faces_of(job->run, d, kept));
+    sw_faces_of_pipe(d->model.house, kept->flue_k, kept);
+    job->housed->site_in = kept;
+    SW_TRY(sw_site_solve(job->run, kept, &job->housed->site));
     return sw_dossier_tell(job->run, job->d, &job->housed->site->findings);
 }
 
