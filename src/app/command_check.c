@@ -95,19 +95,29 @@ static const study_row studies[] = {
     {"site", SW_DO_HEFT | SW_DO_BURN | SW_DO_HOUSE, false, true, sw_print_site},
 };
 
+/* A study of the fire asked for by name that has no answer does not end well: where the description lacks something
+ * nothing has failed, but the input is wrong. */
+static int exit_of(const sw_dossier *d, const study_row *study)
+{
+    int code = sw_exit_of_findings(&d->findings, study == NULL ? NULL : study->name);
+    bool fire = study != NULL && (study->work & SW_DO_BURN) != 0 && !study->needs_house;
+    bool answered = d->burned != NULL && d->burned->point != NULL;
+    return fire && !answered && code == SW_EXIT_HOLDS ? SW_EXIT_INPUT : code;
+}
+
 static int answer(sw_run *run, const sw_request *request, sw_writer *out, const sw_dossier *d, const study_row *study)
 {
     const char *name = study == NULL ? NULL : study->name;
     if (request->json) {
         sw_status status = sw_paper_json(run, d, out);
-        return status == SW_OK ? sw_exit_of_findings(&d->findings, name) : sw_exit_of_status(status);
+        return status == SW_OK ? exit_of(d, study) : sw_exit_of_status(status);
     }
     print_headline(out, d);
     if (study != NULL) study->print(out, d);
     if (study == NULL && d->nest_count > 0) print_nests(out, d);
     if (study == NULL && d->nest_count > 0) print_cuts(out, d);
     sw_report_findings(out, d, name, request->all);
-    return sw_exit_of_findings(&d->findings, name);
+    return exit_of(d, study);
 }
 
 int sw_command_check(sw_run *run, const sw_request *request, sw_writer *out)

@@ -18,11 +18,21 @@ enum { REFUELS = 4, HOT_TEST_MOST = 64 << 20 };
 
 /* ---- what cannot be computed is a finding --------------------------------------------------------------- */
 
+/* All reasons in one sentence, because a finding has one line; NULL without memory. Copied: errors that come later
+ * take the same slots. */
+static const char *reasons(sw_run *run, size_t first_error)
+{
+    const char *all = "";
+    for (size_t i = first_error; i < run->error_count && i < SW_ERROR_MAX && all != NULL; i++)
+        all = sw_text_format(run, run->keep, "%s%s%s", all, all[0] == '\0' ? "" : "; ", run->errors[i].text);
+    return all != NULL && all[0] == '\0' ? "no reason told" : all;
+}
+
 static sw_status note_missing(burn_job *job, size_t first_error, const char *study, sw_verdict verdict)
 {
     sw_run *run = job->run;
-    const char *why =
-        first_error < run->error_count && first_error < SW_ERROR_MAX ? run->errors[first_error].text : "no reason told";
+    const char *why = reasons(run, first_error);
+    if (why == NULL) return SW_NO_MEMORY;
     run->error_count = first_error; /* told as a finding instead */
     job->burned->why = why;
     const sw_finding finding = {.study = study,
@@ -220,15 +230,23 @@ static sw_status start(burn_job *job)
     return sw_burn_conditions(run, job->request, opt, &job->model);
 }
 
+/* Whose finding it is that nothing could be computed: `fire` and `air` list their own findings only. */
+static const char *study_asked(const sw_request *request)
+{
+    bool own = strcmp(request->command, "fire") == 0 || strcmp(request->command, "air") == 0;
+    return own ? request->command : "heat";
+}
+
 sw_status sw_dossier_burn(sw_run *run, const sw_request *request, sw_dossier *d, unsigned work)
 {
     burn_job job = {.run = run, .request = request, .d = d, .work = work, .burned = d->burned};
     SW_TRY(start(&job));
     size_t first = run->error_count;
     bool usable = true;
-    if (job.burned->scene == NULL) SW_TRY(judged(&job, make_scene(&job), first, "heat", &usable));
+    const char *asked = study_asked(request);
+    if (job.burned->scene == NULL) SW_TRY(judged(&job, make_scene(&job), first, asked, &usable));
     if (!usable) return SW_OK;
     if ((work & SW_DO_POINT) != 0) return settle(&job);
-    SW_TRY(judged(&job, settle(&job), first, "heat", &usable));
+    SW_TRY(judged(&job, settle(&job), first, asked, &usable));
     return usable ? go_on(&job) : SW_OK;
 }

@@ -35,6 +35,10 @@ static sw_status check_opening(sw_run *run, const sw_opening *o)
 static sw_status check_area(sw_run *run, const sw_stove *stove, const char *name, double area_m2, const char *remedy)
 {
     if (area_m2 > 0 && area_m2 <= area_most_m2) return SW_OK;
+    if (isnan(area_m2))
+        return sw_fail(run, SW_BAD_INPUT, stove->place, name,
+                       "no %s was found, so its free area is not known: give its part the role, and check its place",
+                       name);
     return sw_fail(run, area_m2 == 0 ? SW_BAD_INPUT : SW_OUT_OF_RANGE, stove->place, name,
                    "the %s has a free area of %g mm2: %s", name, sw_mm2_from_m2(area_m2), remedy);
 }
@@ -52,8 +56,8 @@ static sw_status check_geometry(sw_run *run, const sw_stove *stove, const sw_air
         check_area(run, stove, "throat", g->throat_m2,
                    "gas has no way past the baffle; leave a gap beside or in front of it"),
         check_area(run, stove, "collar", g->collar_m2, "it is blocked; gas needs an opening to the flue"),
-        check_height(run, stove, "throat", g->throat_height_m),
-        check_height(run, stove, "collar", g->collar_height_m),
+        isnan(g->throat_m2) ? SW_OK : check_height(run, stove, "throat", g->throat_height_m),
+        isnan(g->collar_m2) ? SW_OK : check_height(run, stove, "collar", g->collar_height_m),
         check_height(run, stove, "fire bed", g->bed_height_m),
     };
     for (size_t i = 0; i < sizeof found / sizeof *found; i++)

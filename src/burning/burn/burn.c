@@ -133,10 +133,11 @@ static sw_status settle_air(sw_run *run, sw_burn *b, double fuel_kg_s, sw_burn_p
         x0 = x, g0 = g;
         x = fmax(x - g / slope, 0.05 * least);
     }
-    return sw_fail(run, SW_NO_SOLUTION, b->in.stove->place, "air",
-                   "the air let in and the air assumed still differ by %.2g of it after %d rounds; nothing of it is a "
-                   "result",
-                   (wanted - x0) / x0, AIR_ROUNDS);
+    return sw_fail(
+        run, SW_NO_SOLUTION, b->in.stove->place, "air",
+        "the air let in and the %.2f g/s assumed still differ by %.2g %% after %d rounds with %.2f kg/h of wood; "
+        "nothing of it is a result",
+        x0 * 1e3, (wanted - x0) / x0 * 100, AIR_ROUNDS, fuel_kg_s * sw_s_from_h(1));
 }
 
 /* ---- fuel ------------------------------------------------------------------------------------------------ */
@@ -146,7 +147,9 @@ static sw_status settle_fuel(sw_run *run, sw_burn *b, sw_burn_point *p)
     const sw_duty *duty = &b->in.stove->duty;
     double lhv = sw_fuel_lhv(&b->fuel);
     double x = p->fuel_kg_s > 0 ? p->fuel_kg_s : duty->output_w / (duty->efficiency * lhv), x0 = NAN, g0 = NAN;
-    for (int i = 0; i < FUEL_ROUNDS; i++) {
+    int tried = 0;
+    while (tried < FUEL_ROUNDS) {
+        tried++;
         SW_TRY(settle_air(run, b, x, p));
         double g = p->heat.useful_w - duty->output_w;
         if (fabs(g) <= settled * duty->output_w) return SW_OK;
@@ -155,10 +158,12 @@ static sw_status settle_fuel(sw_run *run, sw_burn *b, sw_burn_point *p)
         x0 = x, g0 = g;
         x = fmin(fmax(x - g / slope, 0.5 * x), 2 * x);
     }
-    return sw_fail(run, SW_NO_SOLUTION, b->in.stove->place, "duty.output",
-                   "no amount of wood gives %.2f kW with these openings and draught; the last try gave %.2f kW with "
-                   "excess air %.2f",
-                   duty->output_w * 1e-3, p->heat.useful_w * 1e-3, p->lambda);
+    return sw_fail(
+        run, SW_NO_SOLUTION, b->in.stove->place, "duty.output",
+        "no amount of wood gives %.2f kW with these openings and draught: try %d, %.2f kg/h, gave %.2f kW with "
+        "excess air %.2f, %.2f kW off; nothing of it is a result",
+        duty->output_w * 1e-3, tried, p->fuel_kg_s * sw_s_from_h(1), p->heat.useful_w * 1e-3, p->lambda,
+        fabs(p->heat.useful_w - duty->output_w) * 1e-3);
 }
 
 static void tell(sw_burn_point *p)

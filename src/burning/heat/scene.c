@@ -29,6 +29,7 @@ sw_scene_options sw_scene_options_defaults(void)
 /* The rays are open. */
 static sw_status seen(sw_run *run, scene_job *job)
 {
+    scene_look_into_flue(job);
     SW_TRY(scene_samples(run, job));
     SW_TRY(scene_cells_make(run, job));
     SW_TRY(scene_surfaces(run, job));

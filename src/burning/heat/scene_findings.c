@@ -76,6 +76,12 @@ static sw_status stove_findings(sw_run *run, scene_job *job)
                           (scene_remark){"flue_collar", "stove", place, SW_UNKNOWN,
                                          "no part is a flue collar: its section is unknown",
                                          "give the tube that the flue pipe is put on the role \"flue collar\""}));
+    if (job->flue.blocked)
+        SW_TRY(scene_note(run, job,
+                          (scene_remark){"flue_collar", job->bodies[job->flue.body].name,
+                                         job->bodies[job->flue.body].place, SW_FAILS,
+                                         "it is blocked: nothing in the stove sees out through it",
+                                         "cut its opening into what it stands on"}));
     if (isinf(job->level_mm))
         return scene_note(run, job,
                           (scene_remark){"baffle", "stove", place, SW_WATCH, "no baffle: all gas counts as firebox",

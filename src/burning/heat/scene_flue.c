@@ -1,5 +1,6 @@
 /* scene_flue.c: where the flue gas leaves, closed with a cap so that rays do not; and the levels of baffle and bed. */
 #include "burning/heat/scene_parts.h"
+#include "transfer/transfer.h"
 
 #include <math.h>
 
@@ -55,7 +56,10 @@ static void look_at(scene_job *job, uint32_t body, double *longest_mm)
     sw_vec3 middle = sw_vec3_scaled(sw_vec3_add(low, high), 0.5);
     sw_vec3 stove = sw_vec3_scaled(sw_vec3_add(job->low, job->high), 0.5);
     double sign = part_of(middle, axis) < part_of(stove, axis) && axis != 2 ? -1.0 : 1.0;
-    job->flue = (scene_flue){.axis = unit_along(axis, sign), .radius_mm = inner_radius(m, middle, axis), .body = body};
+    job->flue = (scene_flue){.axis = unit_along(axis, sign),
+                             .radius_mm = inner_radius(m, middle, axis),
+                             .length_mm = length_mm,
+                             .body = body};
     job->flue.middle = sw_vec3_add(middle, sw_vec3_scaled(job->flue.axis, length_mm / 2.0));
 }
 
@@ -90,6 +94,40 @@ sw_status scene_find_flue(sw_run *run, scene_job *job)
     s->collar_m2 = SW_PI * pow(sw_m_from_mm(job->flue.radius_mm), 2.0);
     s->collar_height_m = sw_m_from_mm(job->flue.middle.z_mm);
     return lay_cap(run, job);
+}
+
+/* An even point of the outlet. */
+static sw_vec3 outlet_point(const scene_flue *f, sw_random *random)
+{
+    sw_vec3 n = f->axis,
+            x = sw_vec3_unit(sw_vec3_cross(fabs(n.x_mm) > 0.7 ? (sw_vec3){0, 1, 0} : (sw_vec3){1, 0, 0}, n));
+    sw_vec3 y = sw_vec3_cross(n, x);
+    double r_mm = f->radius_mm * sqrt(sw_random_unit(random)), angle = 2.0 * SW_PI * sw_random_unit(random);
+    sw_vec3 off = sw_vec3_add(sw_vec3_scaled(x, r_mm * cos(angle)), sw_vec3_scaled(y, r_mm * sin(angle)));
+    return sw_vec3_add(f->middle, off);
+}
+
+/* A tube that nothing closes lets as many rays past its inner end as its ends see of each other. Where that is too few to
+ * tell, or one gets through, it counts as open. */
+void scene_look_into_flue(scene_job *job)
+{
+    enum { RAYS = 1024, TELLING = 10 };
+    const double seat_mm = 3.0, far_mm = 1e4; /* a plate this close to the inner end closes it. Ours */
+    scene_flue *f = &job->flue;
+    if (isnan(f->radius_mm)) return;
+    double deep_mm = f->length_mm + seat_mm;
+    if (!(sw_view_discs(f->radius_mm, f->radius_mm, deep_mm) * RAYS >= TELLING)) return;
+    sw_random random = sw_random_seeded(job->opt->seed);
+    sw_vec3 in = sw_vec3_scaled(f->axis, -1.0);
+    f->blocked = true;
+    for (int i = 0; i < RAYS && f->blocked; i++) {
+        sw_vec3 from = outlet_point(f, &random);
+        double u = sw_random_unit(&random), v = sw_random_unit(&random);
+        sw_vec3 d = scene_cosine_direction(in, u, v);
+        ray_hit h = rays_first(job->rays, from, d, far_mm);
+        if (isinf(h.length_mm) || h.length_mm * sw_vec3_dot(d, in) > deep_mm) f->blocked = false;
+    }
+    if (f->blocked) job->scene->collar_m2 = 0.0;
 }
 
 /* ---- levels ---- */

@@ -92,7 +92,9 @@ typedef struct scene_cells {
 typedef struct scene_flue { /* outlet of the collar */
     sw_vec3 middle, axis;   /* axis out of the stove */
     double radius_mm;       /* NAN = none found */
+    double length_mm;       /* of the tube */
     uint32_t body;
+    bool blocked; /* no ray from the outlet gets past the tube's inner end */
 } scene_flue;
 
 typedef struct scene_job {
@@ -128,7 +130,10 @@ sw_status scene_mesh_placed(sw_run *run, const sw_mesh *mesh, const sw_frame *fr
 sw_status scene_extruded(sw_run *run, const sw_region *region, double thickness_mm, sw_mesh *out);
 /* Shape of a pane that the description only weighs, in the stove's frame. */
 sw_status scene_pane_shape(sw_run *run, scene_job *job, scene_body *pane);
+/* Direction about n with the density of its cosine; u and v even in 0..1. */
+sw_vec3 scene_cosine_direction(sw_vec3 n, double u, double v);
 sw_status scene_find_flue(sw_run *run, scene_job *job);
+void scene_look_into_flue(scene_job *job); /* by rays */
 void scene_find_level(scene_job *job);
 sw_status scene_samples(sw_run *run, scene_job *job);
 sw_status scene_cells_make(sw_run *run, scene_job *job);

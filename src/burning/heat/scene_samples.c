@@ -98,7 +98,7 @@ static sw_vec3 within(const walker *w, double u, double v)
 }
 
 /* Direction about n with the density of its cosine (Malley's method: an even point of the disc, lifted). */
-static sw_vec3 cosine_direction(sw_vec3 n, double u, double v)
+sw_vec3 scene_cosine_direction(sw_vec3 n, double u, double v)
 {
     double r = sqrt(u), angle = 2.0 * SW_PI * v, up = sqrt(fmax(0.0, 1.0 - u));
     sw_vec3 x = sw_vec3_unit(sw_vec3_cross(fabs(n.x_mm) > 0.7 ? (sw_vec3){0, 1, 0} : (sw_vec3){1, 0, 0}, n));
@@ -159,7 +159,7 @@ static bool cast(const scene_job *job, scene_sample *s, sw_vec3 p, sw_vec3 d)
 static void look_about(const scene_job *job, scene_sample *s, sw_vec3 p, sw_vec3 n, spread *random)
 {
     for (int i = 0; i < TRIES; i++) {
-        if (cast(job, s, p, cosine_direction(n, random->at[2], random->at[3]))) return;
+        if (cast(job, s, p, scene_cosine_direction(n, random->at[2], random->at[3]))) return;
         spread_step(random);
     }
     s->lost = true;

@@ -116,7 +116,8 @@ static inline void maker_fold(scene_maker *m)
         sw_ok(m->t, sw_sheet_fold(run, &m->pieces[i], &opt, &out[i].solid));
         out[i].mass_kg = sw_sheet_mass_kg(7850.0, out[i].solid.mid_area_mm2, m->pieces[i].thickness_mm);
     }
-    for (size_t i = 0; i < m->stove.joint_count; i++) fits[i] = (sw_joint_fit){.joint = &m->joints[i], .length_mm = 100.0};
+    for (size_t i = 0; i < m->stove.joint_count; i++)
+        fits[i] = (sw_joint_fit){.joint = &m->joints[i], .length_mm = 100.0};
     m->sheet = (sw_sheet_result){
         .pieces = out, .piece_count = m->stove.piece_count, .joints = fits, .joint_count = m->stove.joint_count};
 }
