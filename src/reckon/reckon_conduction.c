@@ -59,6 +59,7 @@ static void slab(const double *in, double *out)
     out[2] = sw_slab_root(bi);
     out[3] = in[7] + (in[6] - in[7]) * sw_slab_theta(bi, fo, 0);
     out[4] = in[7] + (in[6] - in[7]) * sw_slab_theta(bi, fo, 1);
+    out[5] = 4 * sin(out[2]) / (2 * out[2] + sin(2 * out[2]));
 }
 
 static void deep_step(const double *in, double *out)
@@ -115,7 +116,7 @@ static const sw_reckon rows[] = {
     {"slab", "lining that warms from one face, its back insulated", "theta = sum A exp(-z2 Fo) cos(z x/L), z tan z = Bi, the whole series", "one conductivity; a board between two equal sides: half its thickness", SERIES,
      {{"L", "mm", "thickness (half, if both sides count)", NAN, 0.1, 1e4}, {"k", "W/(m K)", "conductivity", NAN, 0.001, 1e3}, {"rho", "kg/m3", "density", NAN, 1, 2e4}, {"c", "J/(kg K)", "heat capacity", NAN, 100, 5e3},
       {"h", "W/(m2 K)", "to the face", NAN, 0, 1e6}, {"time", "s", "time", NAN, 0, 1e8}, {"T0", "degC", "at the start", 20, -50, 2000}, {"T1", "degC", "gas", NAN, -50, 2000}},
-     {{"Bi", "", "Biot number"}, {"Fo", "", "Fourier number"}, {"z", "", "first root"}, {"back", "degC", "back (or middle)"}, {"face", "degC", "face"}}, slab},
+     {{"Bi", "", "Biot number"}, {"Fo", "", "Fourier number"}, {"z", "", "first root"}, {"back", "degC", "back (or middle)"}, {"face", "degC", "face"}, {"A", "", "factor of the first term"}}, slab},
     {"deep_step", "deep body whose surface is held at a temperature", "T = T0 + (Ts - T0) erfc(x/(2 sqrt(a time)))", "as long as the far side stays cold", SERIES,
      {{"x", "mm", "depth", NAN, 0, 1e5}, {"a", "mm2/s", "diffusivity k/(rho c)", NAN, 0.001, 1e3}, {"Ts", "degC", "surface", NAN, -100, 2000}, {"T0", "degC", "at the start", 20, -100, 2000}, {"time", "s", "time", NAN, 0, 1e9}},
      {{"T", "degC", "temperature at the depth"}}, deep_step},

@@ -65,6 +65,26 @@ static void level_pipe(const double *in, double *out)
     out[2] = out[1] * SW_PI * d_m * (pipe_k - room_k);
 }
 
+static void tilted_wall(const double *in, double *out)
+{
+    double wall_k = sw_k_from_c(in[0]), room_k = sw_k_from_c(in[1]), height_m = sw_m_from_mm(in[2]);
+    sw_air air = sw_air_at(0.5 * (wall_k + room_k));
+    out[0] = sw_rayleigh(wall_k, room_k, height_m) * cos(sw_rad_from_deg(in[3]));
+    out[1] = sw_nu_plate(out[0], air.pr) * air.conductivity / height_m;
+    out[2] = out[1] * (wall_k - room_k);
+}
+
+static void upright_pipe(const double *in, double *out)
+{
+    double pipe_k = sw_k_from_c(in[0]), room_k = sw_k_from_c(in[1]), height_m = sw_m_from_mm(in[2]);
+    sw_air air = sw_air_at(0.5 * (pipe_k + room_k));
+    out[0] = sw_rayleigh(pipe_k, room_k, height_m);
+    out[1] = 35 * in[2] / sqrt(sqrt(out[0] / air.pr));
+    bool as_plate = in[3] >= out[1];
+    out[2] = as_plate ? sw_nu_plate(out[0], air.pr) * air.conductivity / height_m : (double)NAN;
+    out[3] = out[2] * SW_PI * sw_m_from_mm(in[3]) * (pipe_k - room_k);
+}
+
 /* ---- gaps and channels ------------------------------------------------------------------------------------------- */
 
 static void closed_gap(const double *in, double *out)
@@ -205,6 +225,16 @@ static void duct_heat(const double *in, double *out)
     out[3] = sw_nu_plates_entrance(in[0] * in[1] * in[3]);
 }
 
+static void duct_loss(const double *in, double *out)
+{
+    sw_air air = sw_air_at(sw_k_from_c(in[1]));
+    double d_m = sw_m_from_mm(in[3]), flux = in[0] / sw_m2_from_mm2(in[2]);
+    out[0] = flux / air.density;
+    out[1] = flux * d_m / air.viscosity;
+    out[2] = sw_friction_churchill(out[1], in[5] / in[3]);
+    out[3] = (in[6] + out[2] * sw_m_from_mm(in[4]) / d_m) * 0.5 * air.density * out[0] * out[0];
+}
+
 static void orifice(const double *in, double *out)
 {
     double rho = sw_air_at(sw_k_from_c(in[2])).density, area_m2 = sw_m2_from_mm2(in[1]);
@@ -231,6 +261,12 @@ static const sw_reckon rows[] = {
      {{"L", "mm", "area by perimeter"}, {"Ra", "", "Rayleigh number on it"}, {"up", "W/(m2 K)", "hot side up"}, {"down", "W/(m2 K)", "hot side down"}, {"upv", "W/(m2 K)", "hot side up, VDI"}, {"downv", "W/(m2 K)", "hot side down, VDI"}}, hot_top},
     {"level_pipe", "convection of a horizontal pipe", "Nu = {0.60 + 0.387 Ra^(1/6)/[1 + (0.559/Pr)^(9/16)]^(8/27)}2", STILL_AIR, CHURCHILL_CHU,
      {{"T", "degC", "pipe", NAN, -50, 1500}, {"T0", "degC", "room", 20, -50, 100}, {"D", "mm", "diameter", NAN, 1, 5e3}}, {{"Ra", "", "Rayleigh number"}, {"h", "W/(m2 K)", "convection"}, {"q", "W/m", "heat a metre of pipe"}}, level_pipe},
+    {"tilted_wall", "convection of a hot wall that leans, its lower side", "as hot_wall with g cos(tilt)", STILL_AIR "; tilt to 60 degrees", "Incropera ch. 9 (from memory); " CHURCHILL_CHU,
+     {{"T", "degC", "wall", NAN, -50, 1500}, {"T0", "degC", "room", 20, -50, 100}, {"L", "mm", "length up the slope", NAN, 1, 2e4}, {"tilt", "deg", "from upright", NAN, 0, 60}},
+     {{"Ra", "", "Rayleigh number with g cos(tilt)"}, {"h", "W/(m2 K)", "convection"}, {"q", "W/m2", "heat flux"}}, tilted_wall},
+    {"upright_pipe", "convection of a vertical pipe", "as a plate of its height where D is at least 35 H/Gr^(1/4)", STILL_AIR, CHURCHILL_CHU,
+     {{"T", "degC", "pipe", NAN, -50, 1500}, {"T0", "degC", "room", 20, -50, 100}, {"H", "mm", "height", NAN, 1, 2e4}, {"D", "mm", "diameter", NAN, 1, 5e3}},
+     {{"Ra", "", "Rayleigh number on the height"}, {"least", "mm", "diameter from which it counts as a plate"}, {"h", "W/(m2 K)", "convection"}, {"q", "W/m", "heat a metre of pipe"}}, upright_pipe},
     {"nu_gap", "Nusselt numbers of closed gaps", "vertical max(0.0605 Ra^(1/3), {1 + [0.104 Ra^0.293/(1 + (6310/Ra)^1.36)]3}^(1/3), 0.242 (Ra s/H)^0.272); level 1 + 1.44 [1 - 1708/Ra]+ + [(Ra/5830)^(1/3) - 1]+; MacGregor 0.42 Ra^(1/4) Pr^0.012 (H/s)^-0.3",
      "vertical H/s 5 to 110, Ra to 2e7; MacGregor H/s 10 to 40, Ra 1e4 to 1e7; level Ra to 1e8, negative = heated above", "ElSherbiny, Raithby & Hollands, J. Heat Transfer 104 (1982) 96; Hollands et al. 1975; MacGregor & Emery 1969 (from memory)",
      {RA, {"HS", "", "height by gap", 20, 1, 1e3}, PR}, {{"upright", "", "vertical gap"}, {"macgregor", "", "vertical gap, MacGregor & Emery"}, {"level", "", "level layer heated below"}}, nu_gap},
@@ -252,6 +288,9 @@ static const sw_reckon rows[] = {
     {"duct_heat", "Nusselt numbers of flow in ducts", "3.66; from Re 4000 (f/8)(Re - 1000) Pr/[1 + 12.7 sqrt(f/8) (Pr^(2/3) - 1)] [1 + (D/L)^(2/3)]; linear between 2300 and 4000", "Re to 5e6, Pr 0.5 to 2000; +-30 % below Re 4000", "Gnielinski 1976 and Int. J. Heat Mass Transfer 63 (2013) 134; Incropera table 8.1 (from memory)",
      {{"Re", "", "Reynolds number", NAN, 0, 1e7}, PR, {"rough", "", "roughness by diameter", 0, 0, 0.1}, {"DL", "", "diameter by length", 0, 0, 10}},
      {{"Nu", "", "any flow, round"}, {"gnielinski", "", "long smooth duct"}, {"dittus", "", "Dittus & Boelter, from Re 1e4"}, {"plates", "", "developing laminar flow between plates"}}, duct_heat},
+    {"duct_loss", "pressure lost in a duct", "dp = (zeta + f L/D) rho v2/2", "air at 1 atm; small pressures", "Idelchik, Handbook of Hydraulic Resistance: entry 0.5, exit 1, mitred bend 1.1 to 1.3, smooth bend 0.2 to 0.4; Churchill 1977 (from memory)",
+     {{"m", "kg/s", "flow", NAN, 0, 100}, {"T", "degC", "air", 20, -50, 1200}, {"A", "mm2", "section", NAN, 1, 1e8}, {"D", "mm", "hydraulic diameter, 4 A by rim", NAN, 0.1, 1e5}, {"L", "mm", "length", 0, 0, 1e6}, {"eps", "mm", "roughness", 0.09, 0, 100}, {"zeta", "", "sum of single losses", 1.5, 0, 1e3}},
+     {{"v", "m/s", "velocity"}, {"Re", "", "Reynolds number"}, {"f", "", "friction factor"}, {"dp", "Pa", "pressure lost"}}, duct_loss},
     {"orifice_flow", "air through a hole", "m = Cd A sqrt(2 rho dp)", "small pressures; air of the temperature in the hole", "Bernoulli; Cd: Idelchik, Handbook of Hydraulic Resistance (from memory)",
      {{"Cd", "", "discharge coefficient: sharp 0.62, short tube 0.80, rounded 0.97", 0.62, 0.01, 1}, {"A", "mm2", "free area", NAN, 0, 1e7}, {"T", "degC", "air in the hole", 20, -50, 1200}, {"dp", "Pa", "pressure", NAN, 0, 1e3}},
      {{"m", "kg/s", "flow"}, {"v", "m/s", "velocity of the jet"}, {"zeta", "", "loss coefficient"}, {"rho", "kg/m3", "density"}}, orifice},

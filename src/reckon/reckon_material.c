@@ -41,6 +41,20 @@ static void linings(const double *in, double *out)
         out[i] = sw_material_conductivity(sw_material_find(names[i]), sw_k_from_c(in[0]));
 }
 
+/* Even steps of at most 1 K: the peak of carbon steel at 735 degC is narrow. */
+static void steel_heat(const double *in, double *out)
+{
+    static const char *const names[] = {"S235", "1.4301", "EN-GJL-200"};
+    int steps = (int)fabs(in[1] - in[0]) + 1;
+    double step_k = (in[1] - in[0]) / steps;
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
+        const sw_material *m = sw_material_find(names[i]);
+        out[i] = 0;
+        for (int k = 0; k < steps; k++)
+            out[i] += 1e-3 * step_k * sw_material_capacity(m, sw_k_from_c(in[0] + (k + 0.5) * step_k));
+    }
+}
+
 static void burns(const double *in, double *out)
 {
     static const sw_touch surfaces[] = {SW_TOUCH_METAL, SW_TOUCH_GLASS, SW_TOUCH_PLASTIC, SW_TOUCH_WOOD};
@@ -58,6 +72,9 @@ static const sw_reckon rows[] = {
     {"growth", "how much longer a part gets when hot", "dL = L e(T)", "20 to 1200 degC", "EN 1993-1-2:2005 (found); ferritic: EN 10088-1, iron: EN 1561 (from memory)",
      {{"L", "mm", "length at 20 degC", NAN, 0, 1e5}, {"T", "degC", "temperature", NAN, 20, 1200}},
      {{"steel", "mm", "carbon steel"}, {"austenitic", "mm", "1.4301"}, {"ferritic", "mm", "1.4016"}, {"iron", "mm", "EN-GJL-200"}}, growth},
+    {"steel_heat", "heat that a kilogram of sheet or iron takes up", "q = integral of c from T1 to T2", "20 to 1200 degC", "EN 1993-1-2:2005 (found); iron: EN 1561 (from memory)",
+     {{"T1", "degC", "from", 20, 20, 1200}, {"T2", "degC", "to", NAN, 20, 1200}},
+     {{"steel", "kJ/kg", "carbon steel"}, {"austenitic", "kJ/kg", "1.4301"}, {"iron", "kJ/kg", "EN-GJL-200"}}, steel_heat},
     {"linings", "conductivity of linings at their mean temperature", "as tabled, linear between; usual board k = 0.12 + 1.1e-4 t", "200 to 800 degC, fireclay 400 to 1200; held outside; boards +-25 %",
      "fireclay: VDI Heat Atlas D6 (found); boards and blanket: makers' usual data (from memory)", {{"T", "degC", "mean temperature", NAN, 0, 1500}},
      {{"light", "W/(m K)", "vermiculite 350 to 450 kg/m3"}, {"board", "W/(m K)", "vermiculite 600 to 700 kg/m3"}, {"dense", "W/(m K)", "vermiculite 1000 to 1200 kg/m3"}, {"silicate", "W/(m K)", "calcium silicate 250 kg/m3"},

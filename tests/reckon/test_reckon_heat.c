@@ -177,6 +177,52 @@ static void walls_fins_and_slabs_give_the_handbook_examples(sw_test *t)
     sw_near(t, s[4], 635.6, 0.06, "handbook E21, computed");
 }
 
+static void the_first_term_of_a_slab_gives_the_handbook_table(sw_test *t)
+{
+    static const double bi[5] = {0.01, 0.1, 1, 10, 100}, z[5] = {0.0998, 0.3111, 0.8603, 1.4289, 1.5552},
+                        a[5] = {1.0017, 1.0161, 1.1191, 1.2620, 1.2731};
+    for (int i = 0; i < 5; i++) {
+        char h[32];
+        (void)snprintf(h, sizeof h, "h=%g", bi[i]); /* L/k is 1 m2 K/W */
+        const double *s = SOLVED(t, "slab", "L=1000", "k=1", "rho=1000", "c=1000", h, "time=1e5", "T1=700");
+        sw_near(t, s[2], z[i], 6e-5, "handbook F7.4: Incropera table 5.1, from memory");
+        sw_near(t, s[5], a[i], 6e-5, "handbook F7.4: Incropera table 5.1, from memory");
+    }
+}
+
+static void steel_takes_up_the_heat_of_the_handbook(sw_test *t)
+{
+    sw_near(t, SOLVED(t, "steel_heat", "T2=500")[0], 264.7, 0.06, "handbook F8.1, computed");
+    sw_near(t, SOLVED(t, "steel_heat", "T2=700")[0], 419.1, 0.06, "handbook F8.1, computed");
+    sw_near(t, SOLVED(t, "steel_heat", "T1=500", "T2=20")[0], -264.7, 0.06, "derived: what went in comes out");
+    sw_near(t, SOLVED(t, "steel_heat", "T1=300", "T2=300")[1], 0, 0, "derived: no difference, no heat");
+}
+
+static void leaning_walls_and_upright_pipes_end_in_the_upright_wall(sw_test *t)
+{
+    double h = SOLVED(t, "hot_wall", "T=275", "T0=22", "H=800", "e=0.85")[1];
+    sw_near(t, h, 7.204, 6e-4, "handbook E28, computed");
+    sw_near(t, SOLVED(t, "tilted_wall", "T=275", "T0=22", "L=800", "tilt=0")[1], h, 1e-12, "derived: no tilt");
+    const double *leaning = SOLVED(t, "tilted_wall", "T=275", "T0=22", "L=800", "tilt=60");
+    sw_near(t, leaning[0], 0.5 * 2.571e9, 1e6, "handbook F6.2: g cos 60, Ra of E28");
+    sw_true(t, leaning[1] < h);
+    sw_near(t, SOLVED(t, "upright_pipe", "T=275", "T0=22", "H=800", "D=500")[2], h, 1e-12, "derived: a wide pipe");
+    const double *p = SOLVED(t, "upright_pipe", "T=275", "T0=22", "H=800", "D=50");
+    sw_near(t, p[1], 800 * 35 / pow(2.571e9 / 0.683, 0.25), 1, "handbook F6.2: D/L at least 35/Gr^(1/4), E28");
+    sw_true(t, isnan(p[2]) && isnan(p[3]));
+}
+
+static void a_duct_loses_what_its_parts_lose(sw_test *t)
+{
+    const double *d = SOLVED(t, "duct_loss", "m=0.00701", "T=250", "A=17671.46", "D=150", "zeta=1");
+    sw_near(t, d[0], 0.586, 3e-3, "handbook E1: 7.01 g/s of 250 degC in 150 mm; flue gas, here air");
+    sw_near(t, d[1], 2160, 30, "handbook E1: Re about 2160");
+    sw_near(t, d[3], 0.5 * 0.6747 * d[0] * d[0], 1e-4, "derived: velocity head, density of handbook F6.1");
+    double rough[4] = {d[0], d[1], d[2], d[3]};
+    d = SOLVED(t, "duct_loss", "m=0.00701", "T=250", "A=17671.46", "D=150", "zeta=1", "L=1500");
+    sw_near(t, d[3] / rough[3], 1 + 10 * d[2], 1e-9, "derived: f L/D beside zeta");
+}
+
 static void deep_bodies_and_plates_give_the_handbook_examples(sw_test *t)
 {
     sw_near(t, SOLVED(t, "deep_step", "x=800", "a=0.15", "Ts=-10", "T0=15", "time=7776000")[0], 0, 0.05,
@@ -207,4 +253,6 @@ SW_TESTS(SW_CASE(gases_give_the_handbook_table), SW_CASE(flue_gas_gives_the_hand
          SW_CASE(surfaces_give_the_handbook_examples), SW_CASE(gaps_and_channels_give_the_handbook_examples),
          SW_CASE(the_gap_behind_the_shell_gives_the_handbook_example),
          SW_CASE(ducts_and_holes_give_the_handbook_examples), SW_CASE(walls_fins_and_slabs_give_the_handbook_examples),
+         SW_CASE(the_first_term_of_a_slab_gives_the_handbook_table), SW_CASE(steel_takes_up_the_heat_of_the_handbook),
+         SW_CASE(leaning_walls_and_upright_pipes_end_in_the_upright_wall), SW_CASE(a_duct_loses_what_its_parts_lose),
          SW_CASE(deep_bodies_and_plates_give_the_handbook_examples), SW_CASE(outside_its_range_a_formula_gives_nan))
