@@ -1,53 +1,8 @@
 /* Fire, air and heat together on the demo stoves. */
-#include "burning/burn/burn.h"
-#include "design/design.h"
-#include "sw_test.h"
+#include "demo_stoves.h"
 
 #include <math.h>
 #include <string.h>
-
-typedef struct stove {
-    const sw_model *model;
-    const sw_sheet_result *sheet;
-    const sw_scene *scene;
-    sw_burn *burn;
-    sw_burn_options opt;
-    sw_heat_model heat;
-} stove;
-
-static const char *const demos[] = {SW_SOURCE_DIR "/demo/a.stove.lua", SW_SOURCE_DIR "/demo/b.stove.lua",
-                                    SW_SOURCE_DIR "/demo/c.stove.lua"};
-enum { DEMOS = 3 };
-
-static bool read_stove(sw_test *t, const char *path, stove *s)
-{
-    const sw_design_input in = {.stove_path = path};
-    sw_sheet_options sheet = sw_sheet_options_defaults();
-    sw_scene_options scene = sw_scene_options_defaults();
-    s->opt = sw_burn_options_defaults();
-    s->heat = sw_heat_model_defaults();
-    return sw_ok(t, sw_design_read(&t->run, &in, &s->model)) &&
-           sw_ok(t, sw_sheet_solve(&t->run, s->model, &sheet, &s->sheet)) &&
-           sw_ok(t, sw_scene_make(&t->run, s->model->stove, s->sheet, &scene, &s->scene));
-}
-
-static sw_burn_input input_of(const stove *s)
-{
-    return (sw_burn_input){s->model->stove, s->sheet, s->scene};
-}
-
-static bool settle(sw_test *t, stove *s, sw_burn_point *p)
-{
-    const sw_burn_input in = input_of(s);
-    return sw_ok(t, sw_burn_open(&t->run, &in, &s->opt, &s->heat, &s->burn)) &&
-           sw_ok(t, sw_burn_steady(&t->run, s->burn, p));
-}
-
-static bool again(sw_test *t, stove *s, sw_burn_point *p)
-{
-    return sw_ok(t, sw_burn_change(&t->run, s->burn, &s->opt, &s->heat)) &&
-           sw_ok(t, sw_burn_steady(&t->run, s->burn, p));
-}
 
 static void every_demo_stove_closes_its_balance(sw_test *t)
 {

@@ -96,6 +96,7 @@ typedef struct sw_air_input {
     const sw_stove *stove;
     sw_air_geometry geometry;
     double fuel_kg_s, air_min_kg; /* for lambda; NAN unknown */
+    double made_kg_s;             /* gas that comes into being in the firebox; 0 = as much as fuel */
 } sw_air_input;
 
 typedef struct sw_air_result {

@@ -27,11 +27,12 @@ static sw_air_way opening_way(const sw_opening *o, const sw_air_options *opt)
 static void make_spaces(const sw_air_input *in, const sw_air_options *opt, sw_air_space *spaces)
 {
     const sw_air_geometry *g = &in->geometry;
+    double made_kg_s = in->made_kg_s > 0 ? in->made_kg_s : in->fuel_kg_s;
     spaces[SW_AIR_ROOM] = (sw_air_space){.name = "room", .t_k = sw_k_from_c(opt->room_c), .fixed = true};
     spaces[SW_AIR_FIREBOX] = (sw_air_space){.name = "firebox",
                                             .t_k = sw_k_from_c(opt->firebox_c),
                                             .height_m = g->bed_height_m,
-                                            .source_kg_s = isnan(in->fuel_kg_s) ? 0 : in->fuel_kg_s};
+                                            .source_kg_s = isnan(made_kg_s) ? 0 : made_kg_s};
     spaces[SW_AIR_UPPER] =
         (sw_air_space){.name = "above the baffle", .t_k = sw_k_from_c(opt->upper_c), .height_m = g->throat_height_m};
     spaces[SW_AIR_COLLAR] = (sw_air_space){.name = "collar",

@@ -113,6 +113,7 @@ sw_status sw_burn_air(sw_run *run, const sw_burn *b, const sw_burn_point *point,
     sw_air_input in = burn_air_input(b);
     in.fuel_kg_s = point->fuel_kg_s;
     in.air_min_kg = point->gas.air_min_kg;
+    in.made_kg_s = point->fire.gas_kg_s - point->fire.air_kg_s; /* wood less ash, and the air's moisture */
     return sw_air_solve(run, &in, &opt, air);
 }
 
