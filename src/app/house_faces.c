@@ -1,0 +1,164 @@
+/* house_faces.c: what the house sees of a stove. Panels are read from the placed pieces and the temperatures of the network. */
+#include "app/house_faces.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+static const double emissivity = 0.9; /* painted steel, glass: as the walls of handbook S5.2 */
+
+typedef struct extent { /* mm, stove frame */
+    double low[3], high[3];
+} extent;
+
+static const extent nothing = {{INFINITY, INFINITY, INFINITY}, {-INFINITY, -INFINITY, -INFINITY}};
+
+static void grow(extent *e, sw_vec3 p)
+{
+    const double v[3] = {p.x_mm, p.y_mm, p.z_mm};
+    for (size_t k = 0; k < 3; k++) {
+        e->low[k] = fmin(e->low[k], v[k]);
+        e->high[k] = fmax(e->high[k], v[k]);
+    }
+}
+
+static extent extent_of(const sw_dossier *d, size_t piece, size_t placement)
+{
+    extent e = nothing;
+    const sw_mesh *m = &d->sheet->pieces[piece].solid.mesh;
+    for (size_t i = 0; i < m->point_count; i++)
+        grow(&e, sw_frame_point(d->model.stove->pieces[piece].placements[placement], m->points[i]));
+    return e;
+}
+
+static extent whole_of(const sw_dossier *d)
+{
+    extent all = nothing;
+    for (size_t i = 0; i < d->sheet->piece_count; i++)
+        for (size_t k = 0; k < d->model.stove->pieces[i].count; k++) {
+            extent e = extent_of(d, i, k);
+            grow(&all, (sw_vec3){e.low[0], e.low[1], e.low[2]});
+            grow(&all, (sw_vec3){e.high[0], e.high[1], e.high[2]});
+        }
+    return all;
+}
+
+/* ---- sides ---- */
+
+typedef struct side {
+    const char *name;
+    int axis; /* 0 x, 1 y */
+    bool high;
+} side;
+
+/* What a wall 300 mm off gets of it in the middle: of two faces the one that warms the house more. */
+static double warming(const sw_hot_panel *p)
+{
+    static const double off_m = 0.3;
+    double t2 = p->t_k * p->t_k;
+    return p->t_k > 0 ? sw_wall_view(p, off_m) * t2 * t2 : 0;
+}
+
+static void take_warmer(sw_hot_panel *best, sw_hot_panel p)
+{
+    if (warming(&p) > warming(best)) *best = p;
+}
+
+/* Faces of a side: sheets that the room sees and that reach to the stove's outside there. */
+static sw_hot_panel look_at_side(const sw_dossier *d, const extent *all, side s)
+{
+    /* of the stove's outside; of its width and height that a face must cover. Ours */
+    static const double near_mm = 80, width_share = 0.25, height_share = 0.1;
+    const sw_scene *scene = d->burned->scene;
+    int along = s.axis == 0 ? 1 : 0;
+    sw_hot_panel best = {.name = s.name};
+    for (size_t i = 0; i < scene->part_count; i++) {
+        const sw_scene_part *part = &scene->parts[i];
+        if (part->piece < 0 || !sw_scene_shows(scene, i, SW_MEDIUM_ROOM)) continue;
+        extent e = extent_of(d, (size_t)part->piece, part->placement);
+        double off_mm = s.high ? all->high[s.axis] - e.high[s.axis] : e.low[s.axis] - all->low[s.axis];
+        double width_mm = e.high[along] - e.low[along], height_mm = e.high[2] - e.low[2];
+        bool wide = width_mm > width_share * (all->high[along] - all->low[along]) &&
+                    height_mm > height_share * (all->high[2] - all->low[2]);
+        if (off_mm > near_mm || !wide) continue;
+        if (getenv("DBG"))
+            fprintf(stderr, "%s %s kind %d off %.0f w %.0f h %.0f T %.0f\n", s.name, part->name, part->kind, off_mm,
+                    width_mm, height_mm, d->burned->hot_k[i] - 273);
+        take_warmer(&best, (sw_hot_panel){s.name, sw_m_from_mm(width_mm), sw_m_from_mm(height_mm), d->burned->hot_k[i],
+                                          emissivity});
+    }
+    return best;
+}
+
+static sw_hot_panel look_at_pane(const sw_dossier *d)
+{
+    const sw_scene *scene = d->burned->scene;
+    sw_hot_panel best = {.name = "pane"};
+    for (size_t i = 0; i < scene->part_count; i++) {
+        double side_m = sqrt(scene->parts[i].area_m2);
+        if (scene->parts[i].kind == SW_PART_PANE && sw_scene_shows(scene, i, SW_MEDIUM_ROOM))
+            take_warmer(&best, (sw_hot_panel){"pane", side_m, side_m, d->burned->hot_k[i], emissivity});
+    }
+    return best;
+}
+
+static const sw_hot_panel *seen(const sw_hot_panel *panel)
+{
+    return panel->t_k > 0 ? panel : NULL;
+}
+
+/* ---- underside ---- */
+
+/* The hottest base part that lies over a good share of the floor; NAN none. */
+static double underside_k(const sw_dossier *d, const extent *all)
+{
+    static const double share = 0.25; /* of the stove's box. Ours */
+    const sw_scene *scene = d->burned->scene;
+    double most_k = NAN, box_mm2 = (all->high[0] - all->low[0]) * (all->high[1] - all->low[1]);
+    for (size_t i = 0; i < scene->part_count; i++) {
+        const sw_scene_part *part = &scene->parts[i];
+        if (part->kind != SW_PART_BASE || part->piece < 0) continue;
+        extent e = extent_of(d, (size_t)part->piece, part->placement);
+        if (getenv("DBG"))
+            fprintf(stderr, "base %s z %.0f..%.0f area %.2f T %.0f\n", part->name, e.low[2], e.high[2],
+                    (e.high[0] - e.low[0]) * (e.high[1] - e.low[1]) / box_mm2, d->burned->hot_k[i] - 273);
+        if ((e.high[0] - e.low[0]) * (e.high[1] - e.low[1]) > share * box_mm2)
+            most_k = fmax(most_k, d->burned->hot_k[i]);
+    }
+    return most_k;
+}
+
+/* ---- all ---- */
+
+sw_status sw_faces_of(sw_run *run, const sw_dossier *d, sw_site_input *in)
+{
+    static const side sides[] = {
+        {"back", 1, true}, {"left side", 0, false}, {"right side", 0, true}, {"front", 1, false}};
+    enum { SIDES = sizeof sides / sizeof *sides };
+    const extent all = whole_of(d);
+    sw_hot_panel *panels = SW_KEEP(run, SIDES + 1, sw_hot_panel);
+    if (panels == NULL) return SW_NO_MEMORY;
+    in->width_mm = all.high[0] - all.low[0];
+    in->depth_mm = all.high[1] - all.low[1];
+    in->height_mm = all.high[2] - all.low[2];
+    if (d->burned == NULL || d->burned->point == NULL) return SW_OK;
+    for (size_t i = 0; i < SIDES; i++) panels[i] = look_at_side(d, &all, sides[i]);
+    panels[SIDES] = look_at_pane(d);
+    in->back = seen(&panels[0]), in->left = seen(&panels[1]), in->right = seen(&panels[2]);
+    in->front = seen(&panels[3]), in->pane = seen(&panels[SIDES]);
+    in->floor_k = underside_k(d, &all);
+    return SW_OK;
+}
+
+void sw_faces_of_pipe(const sw_house *house, double gas_k, sw_site_input *in)
+{
+    for (size_t i = 0; i < house->part_count; i++) {
+        const sw_flue_part *p = &house->parts[i];
+        if (!p->pipe) continue;
+        double t_k =
+            sw_pipe_surface_k(sw_flue_hydraulic_m(p), sw_flue_outer_m(p), sw_flue_resistance(p), gas_k, in->room_k);
+        if (!(t_k > in->pipe_k) && !isnan(in->pipe_k)) continue;
+        in->pipe_k = t_k;
+        in->pipe_diameter_m = sw_flue_outer_m(p);
+    }
+}
