@@ -51,8 +51,9 @@ void sw_print_air(sw_writer *out, const sw_dossier *d)
     }
 }
 
-static void print_balance(sw_writer *out, const sw_burn_point *p)
+static void print_balance(sw_writer *out, const sw_burned *b)
 {
+    const sw_burn_point *p = b->point;
     const sw_heat_state *h = &p->heat;
     sw_print(out, "\nHeat at the duty: %.2f kW to the room of %.2f kW in the wood, %.1f %%\n", p->output_w * 1e-3,
              p->fuel_w * 1e-3, percent(p->efficiency));
@@ -65,6 +66,9 @@ static void print_balance(sw_writer *out, const sw_burn_point *p)
     sw_print(out,
              "  into the floor                  %8.0f W\n  up the flue                     %8.0f W   at %.0f degC\n",
              h->below_w, h->flue_w, sw_c_from_k(h->flue_k));
+    sw_print(out, "  gas over the fire %.0f degC, above the baffle %.0f degC; embers %.0f degC\n",
+             sw_c_from_k(sw_burn_gas_k(b->burn, p, SW_GAS_FIREBOX)),
+             sw_c_from_k(sw_burn_gas_k(b->burn, p, SW_GAS_UPPER)), sw_c_from_k(sw_burn_gas_k(b->burn, p, SW_GAS_BED)));
     sw_print(out, "  balance closes to               %8.4f %%\n", percent(p->balance));
 }
 
@@ -159,7 +163,7 @@ void sw_print_heat(sw_writer *out, const sw_dossier *d)
 {
     const sw_burned *b = d->burned;
     if (missing(out, b)) return;
-    print_balance(out, b->point);
+    print_balance(out, b);
     print_parts(out, b);
     print_through(out, b->through);
     print_map(out, b);

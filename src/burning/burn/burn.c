@@ -196,3 +196,8 @@ double sw_burn_part_k(const sw_burn *b, const sw_burn_point *point, size_t part,
 {
     return point->heat.t_k[sw_heat_net_node(b->net, part, hot_side)];
 }
+
+double sw_burn_gas_k(const sw_burn *b, const sw_burn_point *point, int gas_node)
+{
+    return point->heat.t_k[sw_heat_net_gas(b->net, gas_node)];
+}

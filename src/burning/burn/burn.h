@@ -50,6 +50,8 @@ sw_status sw_burn_air(sw_run *run, const sw_burn *burn, const sw_burn_point *poi
 sw_status sw_burn_draught(sw_run *run, sw_burn *burn, const sw_burn_point *point, double *draught_pa);
 /* Temperature of a part at a point; hot_side matters for layered parts. */
 double sw_burn_part_k(const sw_burn *burn, const sw_burn_point *point, size_t part, bool hot_side);
+/* Temperature at a point of the gas over the fire, the gas above the baffle, the gap's air or the embers. */
+double sw_burn_gas_k(const sw_burn *burn, const sw_burn_point *point, int gas_node); /* SW_GAS_FIREBOX ... */
 typedef struct sw_burn_event {
     double time_s;
     double wood_kg;                               /* refuel, 0 = none */
