@@ -41,16 +41,31 @@ static void add_materials(gltf_scene *s, size_t *rank)
     }
 }
 
-/* One shape and mesh a piece; the mesh takes the material of its first node. */
-static sw_status collect(sw_run *run, const sw_dossier *d, const solid_part *parts, size_t count, gltf_scene *s)
+sw_status gltf_shapes_make(sw_run *run, const solid_part *parts, size_t count, const gltf_shape *const **shapes)
 {
-    SW_TRY(gltf_open(run, d, count, d->model.stove->group_count + 1, s));
-    size_t *rank = SW_SCRATCH(run, s->stove->group_count + 1, size_t);
-    if (rank == NULL) return SW_NO_MEMORY;
+    const gltf_shape **list = SW_SCRATCH(run, count + 1, const gltf_shape *);
+    gltf_shape *made = SW_SCRATCH(run, count + 1, gltf_shape);
+    if (list == NULL || made == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < count; i++) {
         if (parts[i].mesh.triangle_count == 0) continue;
+        list[i] = i > 0 && parts[i - 1].tag == parts[i].tag ? list[i - 1] : &made[i];
+        if (list[i] == &made[i]) SW_TRY(gltf_shape_make(run, &parts[i].mesh, &made[i]));
+    }
+    *shapes = list;
+    return SW_OK;
+}
+
+/* One shape and mesh a piece; the mesh takes the material of its first node. */
+static sw_status collect(sw_run *run, const sw_dossier *d, gltf_parts from, gltf_scene *s)
+{
+    const solid_part *parts = from.parts;
+    SW_TRY(gltf_open(run, d, from.count, d->model.stove->group_count + 1, s));
+    size_t *rank = SW_SCRATCH(run, s->stove->group_count + 1, size_t);
+    if (rank == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < from.count; i++) {
+        if (from.shapes[i] == NULL) continue;
         bool again = s->node_count > 0 && s->nodes[s->node_count - 1].tag == parts[i].tag;
-        if (!again) SW_TRY(gltf_shape_make(run, &parts[i].mesh, &s->shapes[s->shape_count++]));
+        if (!again) s->shapes[s->shape_count++] = *from.shapes[i];
         size_t copy = again ? s->nodes[s->node_count - 1].copy + 1 : 1;
         s->nodes[s->node_count++] = (gltf_node){parts[i].tag, copy, s->shape_count - 1, parts[i].frame, NAN, NAN};
     }
@@ -149,22 +164,35 @@ sw_status gltf_close(sw_run *run, gltf_scene *s, const char *path)
     return sw_writer_close(run, w);
 }
 
-sw_status gltf_write(sw_run *run, const sw_dossier *d, const solid_part *parts, size_t count, const char *path)
+sw_status gltf_write(sw_run *run, const sw_dossier *d, gltf_parts from, const char *path)
 {
     size_t mark = sw_arena_mark(run->scratch);
     gltf_scene scene = {0};
-    sw_status status = collect(run, d, parts, count, &scene);
+    sw_status status = collect(run, d, from, &scene);
     if (status == SW_OK) status = gltf_close(run, &scene, path);
+    sw_arena_rewind(run->scratch, mark);
+    return status;
+}
+
+static sw_status alone(sw_run *run, const sw_dossier *d, const char *path,
+                       sw_status (*write)(sw_run *run, const sw_dossier *d, gltf_parts from, const char *path))
+{
+    gltf_parts from = {0};
+    size_t mark = sw_arena_mark(run->scratch);
+    sw_status status = solid_stove(run, d, false, &from.parts, &from.count);
+    if (status == SW_OK) status = gltf_shapes_make(run, from.parts, from.count, &from.shapes);
+    if (status == SW_OK) status = write(run, d, from, path);
     sw_arena_rewind(run->scratch, mark);
     return status;
 }
 
 sw_status sw_paper_gltf(sw_run *run, const sw_dossier *d, const char *path)
 {
-    size_t mark = sw_arena_mark(run->scratch), count = 0;
-    const solid_part *parts = NULL;
-    sw_status status = solid_stove(run, d, false, &parts, &count);
-    if (status == SW_OK) status = gltf_write(run, d, parts, count, path);
-    sw_arena_rewind(run->scratch, mark);
-    return status;
+    return alone(run, d, path, gltf_write);
+}
+
+sw_status sw_paper_gltf_heat(sw_run *run, const sw_dossier *d, const char *path)
+{
+    SW_ASSERT(d->burned != NULL && d->burned->hot_k != NULL);
+    return alone(run, d, path, gltf_write_heat);
 }

@@ -84,10 +84,10 @@ typedef struct collector {
     const sw_burned *b;
     gltf_scene *s;
     heat_span span;
-    double *told_c;   /* [material_count] NAN: by vertex, or not known */
-    size_t by_vertex; /* 1 where the first material is that of the map's parts */
-    size_t solid;     /* shape of the tag under way; SIZE_MAX = none yet */
-    int solid_tag;
+    double *told_c;          /* [material_count] NAN: by vertex, or not known */
+    size_t by_vertex;        /* 1 where the first material is that of the map's parts */
+    const gltf_shape *shape; /* that was added last, as the number `solid`; NULL = none yet */
+    size_t solid;
 } collector;
 
 /* The material of a temperature to the degree; NAN: not known. */
@@ -122,15 +122,15 @@ static sw_status add_mapped(sw_run *run, collector *c, const sw_heat_map_part *p
 }
 
 /* Placements of one piece share their shape, and the mesh too where they are equally warm. */
-static sw_status add_solid(sw_run *run, collector *c, const solid_part *part, double t_c, gltf_node *node)
+static sw_status add_solid(sw_run *run, collector *c, const solid_part *part, const gltf_shape *shape, gltf_node *node)
 {
     gltf_scene *s = c->s;
     size_t material = 0;
-    SW_TRY(material_of(run, c, t_c, &material));
-    if (c->solid == SIZE_MAX || c->solid_tag != part->tag) {
+    SW_TRY(material_of(run, c, node->hot_c, &material));
+    if (c->shape == NULL || c->shape != shape) {
+        c->shape = shape;
         c->solid = s->shape_count++;
-        c->solid_tag = part->tag;
-        SW_TRY(gltf_shape_make(run, &part->mesh, &s->shapes[c->solid]));
+        s->shapes[c->solid] = *shape;
     }
     node->frame = part->frame;
     for (node->mesh = 0; node->mesh < s->mesh_count; node->mesh++)
@@ -139,13 +139,14 @@ static sw_status add_solid(sw_run *run, collector *c, const solid_part *part, do
     return SW_OK;
 }
 
-static sw_status collect(sw_run *run, collector *c, const solid_part *parts, size_t count)
+static sw_status collect(sw_run *run, collector *c, gltf_parts from)
 {
+    const solid_part *parts = from.parts;
     gltf_scene *s = c->s;
-    for (size_t i = 0; i < count; i++) {
+    for (size_t i = 0; i < from.count; i++) {
         bool again = s->node_count > 0 && s->nodes[s->node_count - 1].tag == parts[i].tag;
         size_t copy = again ? s->nodes[s->node_count - 1].copy + 1 : 1;
-        if (parts[i].mesh.triangle_count == 0) continue;
+        if (from.shapes[i] == NULL) continue;
         size_t part = heat_part_of(c->b->scene, parts[i].tag, copy - 1);
         const sw_heat_map_part *p = part == SIZE_MAX ? NULL : heat_map_of(c->b, part);
         gltf_node node = {.tag = parts[i].tag, .copy = copy, .hot_c = NAN, .cold_c = NAN};
@@ -154,43 +155,32 @@ static sw_status collect(sw_run *run, collector *c, const solid_part *parts, siz
         if (p != NULL)
             SW_TRY(add_mapped(run, c, p, &node));
         else
-            SW_TRY(add_solid(run, c, &parts[i], node.hot_c, &node));
+            SW_TRY(add_solid(run, c, &parts[i], from.shapes[i], &node));
         s->nodes[s->node_count++] = node;
     }
     return SW_OK;
 }
 
-static sw_status written(sw_run *run, const sw_dossier *d, const solid_part *parts, size_t count, const char *path)
+static sw_status written(sw_run *run, const sw_dossier *d, gltf_parts from, const char *path)
 {
     gltf_scene s;
-    collector c = {.b = d->burned, .s = &s, .span = heat_span_of(d->burned), .solid = SIZE_MAX};
-    SW_TRY(gltf_open(run, d, count, count + 2, &s));
-    c.told_c = SW_SCRATCH(run, count + 3, double);
+    collector c = {.b = d->burned, .s = &s, .span = heat_span_of(d->burned)};
+    SW_TRY(gltf_open(run, d, from.count, from.count + 2, &s));
+    c.told_c = SW_SCRATCH(run, from.count + 3, double);
     const char *name =
         sw_text_format(run, run->scratch, "temperature, %.0f to %.0f " CELSIUS, c.span.low_c, c.span.high_c);
     if (c.told_c == NULL || name == NULL) return SW_NO_MEMORY;
     s.low_c = c.span.low_c, s.high_c = c.span.high_c;
     c.by_vertex = d->burned->map != NULL ? 1 : 0;
     if (c.by_vertex == 1) s.materials[s.material_count++] = (gltf_material){name, 1, 1, 1, 0, 0.9};
-    SW_TRY(collect(run, &c, parts, count));
+    SW_TRY(collect(run, &c, from));
     return gltf_close(run, &s, path);
 }
 
-sw_status gltf_write_heat(sw_run *run, const sw_dossier *d, const solid_part *parts, size_t count, const char *path)
+sw_status gltf_write_heat(sw_run *run, const sw_dossier *d, gltf_parts from, const char *path)
 {
     size_t mark = sw_arena_mark(run->scratch);
-    sw_status status = written(run, d, parts, count, path);
-    sw_arena_rewind(run->scratch, mark);
-    return status;
-}
-
-sw_status sw_paper_gltf_heat(sw_run *run, const sw_dossier *d, const char *path)
-{
-    size_t mark = sw_arena_mark(run->scratch), count = 0;
-    const solid_part *parts = NULL;
-    SW_ASSERT(heat_is_known(d));
-    sw_status status = solid_stove(run, d, false, &parts, &count);
-    if (status == SW_OK) status = gltf_write_heat(run, d, parts, count, path);
+    sw_status status = written(run, d, from, path);
     sw_arena_rewind(run->scratch, mark);
     return status;
 }

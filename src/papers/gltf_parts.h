@@ -54,10 +54,17 @@ size_t gltf_group_of(const gltf_scene *s, int tag); /* those of no known group s
 
 /* A thin shell of the map as a closed mesh: its upper points, then as many lower ones. In run->scratch. */
 sw_status gltf_thick_mesh(sw_run *run, const sw_mesh *middle, double thickness_mm, sw_mesh *out);
-/* As sw_paper_gltf_heat, of parts made before. Rewinds scratch. */
-sw_status gltf_write_heat(sw_run *run, const sw_dossier *d, const solid_part *parts, size_t count, const char *path);
-/* As sw_paper_gltf, of parts made before (solid_stove, not exploded). Rewinds scratch. */
-sw_status gltf_write(sw_run *run, const sw_dossier *d, const solid_part *parts, size_t count, const char *path);
+/* Shapes of parts made before (solid_stove, not exploded), one a tag: shapes[i] is that of parts[i], NULL without triangles.
+ * In run->scratch. */
+sw_status gltf_shapes_make(sw_run *run, const solid_part *parts, size_t count, const gltf_shape *const **shapes);
+typedef struct gltf_parts {
+    const solid_part *parts;
+    const gltf_shape *const *shapes;
+    size_t count;
+} gltf_parts;
+/* As sw_paper_gltf and sw_paper_gltf_heat. Rewind scratch. */
+sw_status gltf_write(sw_run *run, const sw_dossier *d, gltf_parts from, const char *path);
+sw_status gltf_write_heat(sw_run *run, const sw_dossier *d, gltf_parts from, const char *path);
 /* Vertices with normals shared across edges flatter than about 30 degrees; in run->scratch. */
 sw_status gltf_shape_make(sw_run *run, const sw_mesh *mesh, gltf_shape *shape);
 sw_status gltf_json(sw_run *run, const gltf_scene *scene, const char **text, size_t *length); /* text in run->keep */

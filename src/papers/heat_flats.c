@@ -143,6 +143,7 @@ static void fill_loops(const heat_page *p, const heat_loop *loops, size_t count,
     kind->paint(p->pen, &paint);
 }
 
+/* The isotherms of the loops, or their parts along the border. */
 static void stroke_loops(const heat_page *p, const heat_loop *loops, size_t count, sw_ink ink, bool border)
 {
     const pen_kind *kind = p->pen->kind;
@@ -228,7 +229,7 @@ static sw_status bands(sw_run *run, heat_page *p, level_label *labels, size_t *c
     double first_c = (floor(p->low_c / p->step) + 1) * p->step;
     SW_TRY(heat_loops(run, &p->field, -INFINITY, &loops, &n));
     fill_loops(p, loops, n, band_ink(p, p->low_c, first_c));
-    if (p->region == NULL) stroke_loops(p, loops, n, look_dark(0.3), false);
+    if (p->region == NULL) stroke_loops(p, loops, n, look_dark(0.35), true);
     for (size_t k = 0; k < LEVELS_MOST && first_c + (double)k * p->step < p->high_c; k++) {
         double c = first_c + (double)k * p->step;
         SW_TRY(heat_loops(run, &p->field, c, &loops, &n));
@@ -249,9 +250,11 @@ static void outline(const heat_page *p)
         const sw_region hole = {r->holes[i], NULL, 0};
         sw_pen_region(p->pen, look_white(), look_dark(0.2), still, p->scale, p->at, &hole);
     }
-    for (size_t i = 0; p->flat != NULL && i < p->flat->bend_count; i++)
-        sw_pen_line(p->pen, look_dashed(look_dark(0.15), chain, dashes), on_page(p, p->flat->bends[i].from),
-                    on_page(p, p->flat->bends[i].to));
+    for (size_t i = 0; p->flat != NULL && i < p->flat->bend_count; i++) {
+        const sw_flat_bend *bend = &p->flat->bends[i];
+        if (bend->bend->kind == SW_ROLLED) continue; /* its middle is no line to be seen */
+        sw_pen_line(p->pen, look_dashed(look_dark(0.15), chain, dashes), on_page(p, bend->from), on_page(p, bend->to));
+    }
     if (r != NULL) sw_pen_contour(p->pen, look_dark(0.35), still, p->scale, p->at, r->outline);
 }
 

@@ -39,21 +39,24 @@ static span_y reach_at(const cut_part *part, double z, double half)
     return r;
 }
 
-static bool is_free(const stove_section *s, double y, double z, double half)
+enum { STEPS = 200 };
+
+/* Marks the steps from wall to wall that the part's lines at this height stand on. */
+static void take(const cut_part *part, double z, double half, span_y walls, bool stood[STEPS])
 {
-    for (size_t i = 0; i < s->count; i++)
-        for (size_t k = 0; k < s->parts[i].count; k++) {
-            sw_point a = s->parts[i].lines[k][0], b = s->parts[i].lines[k][1];
-            if (fmax(a.y_mm, b.y_mm) < z - half || fmin(a.y_mm, b.y_mm) > z + half) continue;
-            if (fmin(a.x_mm, b.x_mm) <= y && y <= fmax(a.x_mm, b.x_mm)) return false;
-        }
-    return true;
+    double a_mm = STEPS / (walls.high - walls.low);
+    for (size_t i = 0; i < part->count; i++) {
+        sw_point a = part->lines[i][0], b = part->lines[i][1];
+        if (fmax(a.y_mm, b.y_mm) < z - half || fmin(a.y_mm, b.y_mm) > z + half) continue;
+        double from = floor((fmin(a.x_mm, b.x_mm) - walls.low) * a_mm),
+               to = floor((fmax(a.x_mm, b.x_mm) - walls.low) * a_mm);
+        for (int k = (int)fmax(from, 0); k <= (int)fmin(to, STEPS - 1); k++) stood[k] = true;
+    }
 }
 
-/* Middle of the widest gap, y in mm of the stove; a little behind the middle where there is none. */
+/* Middle of the widest gap, y in mm of the stove; a little behind the middle where there are no walls. */
 static double middle_of_gap(const stove_section *s, const sw_scene *scene, double z)
 {
-    enum { STEPS = 200 };
     const double half_mm = 12;
     span_y walls = {INFINITY, -INFINITY};
     for (size_t i = 0; i < s->count; i++) {
@@ -61,13 +64,15 @@ static double middle_of_gap(const stove_section *s, const sw_scene *scene, doubl
         span_y r = reach_at(&s->parts[i], z, half_mm);
         walls.low = fmin(walls.low, r.low), walls.high = fmax(walls.high, r.high);
     }
-    int best = 0, run = 0, end = 0;
-    for (int k = 1; k < STEPS && walls.high > walls.low; k++) {
-        run = is_free(s, walls.low + (walls.high - walls.low) * k / STEPS, z, half_mm) ? run + 1 : 0;
-        if (run > best) best = run, end = k;
+    if (!(walls.high > walls.low)) return s->low_y + 0.55 * (s->high_y - s->low_y);
+    bool stood[STEPS] = {false};
+    for (size_t i = 0; i < s->count; i++) take(&s->parts[i], z, half_mm, walls, stood);
+    int best = 0, free = 0, end = 0;
+    for (int k = 0; k < STEPS; k++) {
+        free = stood[k] ? 0 : free + 1;
+        if (free > best) best = free, end = k;
     }
-    if (best == 0) return s->low_y + 0.55 * (s->high_y - s->low_y);
-    return walls.low + (walls.high - walls.low) * (end - 0.5 * (best - 1)) / STEPS;
+    return walls.low + (walls.high - walls.low) * (end + 1 - 0.5 * best) / STEPS;
 }
 
 /* ---- one way ---- */

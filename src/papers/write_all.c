@@ -2,6 +2,7 @@
  * listed with what it is for, and a file for a machine counts only after it was read back and compared. */
 #include "papers/chart_parts.h"
 #include "papers/gltf_parts.h"
+#include "papers/house_parts.h"
 #include "papers/machine_parts.h"
 
 #include <string.h>
@@ -104,6 +105,18 @@ static sw_status json_file(sw_run *run, clerk *c)
     return status;
 }
 
+static sw_status solids(sw_run *run, clerk *c)
+{
+    const char *path = NULL;
+    gltf_parts from = {.parts = c->desk.assembled.parts, .count = c->desk.assembled.part_count};
+    SW_TRY(gltf_shapes_make(run, from.parts, from.count, &from.shapes));
+    SW_TRY(enter(run, c, "stove.glb", "the stove as a solid picture, glTF 2.0", &path));
+    SW_TRY(gltf_write(run, c->d, from, path));
+    if (!heat_is_known(c->d)) return SW_OK;
+    SW_TRY(enter(run, c, "stove-heat.glb", "the stove coloured by temperature, glTF 2.0", &path));
+    return gltf_write_heat(run, c->d, from, path);
+}
+
 static sw_status whole_files(sw_run *run, clerk *c)
 {
     const char *path = NULL;
@@ -112,12 +125,7 @@ static sw_status whole_files(sw_run *run, clerk *c)
     SW_TRY(enter(run, c, "dossier.pdf", "everything, to print", &path));
     SW_TRY(paper_dossier(run, &c->desk, c->folder->working));
     SW_TRY(step(run, c, "solid and lists"));
-    SW_TRY(enter(run, c, "stove.glb", "the stove as a solid picture, glTF 2.0", &path));
-    SW_TRY(gltf_write(run, c->d, c->desk.assembled.parts, c->desk.assembled.part_count, path));
-    if (heat_is_known(c->d)) {
-        SW_TRY(enter(run, c, "stove-heat.glb", "the stove coloured by temperature, glTF 2.0", &path));
-        SW_TRY(gltf_write_heat(run, c->d, c->desk.assembled.parts, c->desk.assembled.part_count, path));
-    }
+    SW_TRY(solids(run, c));
     SW_TRY(enter(run, c, "pieces.csv", "piece list for spreadsheets", &path));
     SW_TRY(sw_paper_piece_list_csv(run, c->d, path));
     return json_file(run, c);
@@ -146,9 +154,19 @@ static sw_status burning_views(sw_run *run, clerk *c)
     return paper_burn(run, &c->desk, path);
 }
 
+static sw_status house_files(sw_run *run, clerk *c)
+{
+    const char *path = NULL;
+    if (!house_is_placed(c->d)) return SW_OK;
+    SW_TRY(step(run, c, "fitter's sheet"));
+    SW_TRY(sw_folder_sub(run, c->folder, "house", &path));
+    SW_TRY(enter(run, c, "house/fitter.pdf", "for the fitter: distances, the flue, record of the first fire", &path));
+    return paper_fitter(run, &c->desk, path);
+}
+
 static size_t steps_of(const sw_dossier *d)
 {
-    size_t n = d->sheet->piece_count + 4 + (heat_flat_pages(d) > 0 ? 1 : 0);
+    size_t n = d->sheet->piece_count + 4 + (heat_flat_pages(d) > 0 ? 1 : 0) + (house_is_placed(d) ? 1 : 0);
     for (size_t i = 0; i < d->nest_count; i++) n += d->nests[i].result == NULL ? 0 : d->nests[i].result->sheet_count;
     return n;
 }
@@ -230,6 +248,7 @@ static sw_status all(sw_run *run, clerk *c)
     SW_TRY(view_files(run, c, true));
     SW_TRY(burning_views(run, c));
     SW_TRY(heat_maps(run, c));
+    SW_TRY(house_files(run, c));
     sw_run_progress(run, "papers", (double)c->total, (double)c->total, "");
     return SW_OK;
 }
