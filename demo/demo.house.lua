@@ -8,7 +8,7 @@ house {
 -- The flue from the stove upwards: the pipe, then a flexible liner in an insulating wrap, in a square half-brick stack. The
 -- resistance is that of wrap and brick together, the outer size that of the stack.
 pipe {
-    name = "connecting pipe", diameter = 150*mm, length = 1.0*m, rise = 0.7*m, bends = { 90*deg },
+    name = "connecting pipe", diameter = 150*mm, length = 0.85*m, rise = 0.7*m, bends = { 90*deg },
     layers = { { "mild steel", 2*mm } }, combustible = 480*mm,
 }
 liner { name = "in the rooms", diameter = 150*mm, length = 3*m, tee = true, roughness = 1*mm, resistance = 0.384*m2*K/W,
@@ -20,9 +20,9 @@ liner { name = "above the roof", diameter = 150*mm, length = 1*m, roughness = 1*
 terminal { cowl = "rain cap", pitch = 40*deg, ridge = 0.4*m, above = 1.0*m, window = { distance = 6*m, top = -1.5*m } }
 survey { leak = 2.0e-3*m3/s/m2, open = 100*percent, swept = true }
 
-room { volume = 60*m3, permeability = 8*m3/h/m2, envelope = 220*m2, vent = 1100*mm2 }
+room { volume = 60*m3, permeability = 8*m3/h/m2, envelope = 220*m2, vent = 1650*mm2 }
 near { name = "wall behind", side = "back", distance = 600*mm, combustible = false }
 near { name = "bookcase", side = "left", distance = 900*mm, combustible = true }
 hearth { width = 1000*mm, depth = 1000*mm, thickness = 130*mm, front = 350*mm, side = 220*mm, density = 2300*kg/m3 }
-floor { combustible = false, load = 4*kPa }
+floor { combustible = false, load = 5*kPa }
 alarm { on = "wall", from_stove = 2.9*m, below_ceiling = 160*mm }

@@ -34,11 +34,12 @@ terminal { cowl = lined > 0.5 and "rain cap" or "open", pitch = 35*deg, ridge = 
            neighbour = { distance = 5*m, top = -1*m } }
 survey { open = 100*percent, swept = true, tar = false, damp = true, shared = false } -- the leak test is still to be made
 
-room { volume = 48*m3, joined = 30*m3, permeability = 9*m3/h/m2, envelope = 180*m2, vent = 1500*mm2 }
+room { volume = 48*m3, joined = 30*m3, permeability = 9*m3/h/m2, envelope = 180*m2, vent = 1650*mm2 }
+near { name = "recess, back", side = "back", distance = 140*mm, combustible = false }
 near { name = "recess, left jamb", side = "left", distance = 200*mm, combustible = false }
 near { name = "recess, right jamb", side = "right", distance = 200*mm, combustible = false }
 near { name = "oak beam over the recess", side = "above", distance = 500*mm, combustible = true, resistance = 1.2*m2*K/W,
        shield = 30*mm, shield_emissivity = 0.25 }
-hearth { width = 1100*mm, depth = 900*mm, thickness = 150*mm, front = 500*mm, side = 250*mm, density = 2400*kg/m3 }
+hearth { width = 1100*mm, depth = 1100*mm, thickness = 150*mm, front = 500*mm, side = 250*mm, density = 2400*kg/m3 }
 floor { combustible = false, load = 5*kPa }
 alarm { on = "ceiling", from_stove = 2*m, from_wall = 350*mm }

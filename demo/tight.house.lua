@@ -3,6 +3,8 @@
 -- Invented for demonstration; no real building.
 local direct = parameter("direct_air", 0, { min = 0, max = 1 }, "1: combustion air is piped to the stove")
 
+local extract = parameter("extract", 300*m3/h, { min = 0*m3/h, max = 600*m3/h }, "all fans at full")
+
 house {
     name = "tight house with an extract fan", note = "Invented for demonstration.",
     code = "England", altitude = 50*m, least_temperature = -8*degC, wind = "free",
@@ -19,9 +21,9 @@ flue { name = "above the roof", diameter = 150*mm, length = 2*m, surface = "weld
        designation = "T450 N1 D V3 L50050 G60" }
 terminal { cowl = "rain cap", pitch = 30*deg, ridge = 0.3*m, above = 1.2*m }
 
-room { volume = 90*m3, permeability = 5*m3/h/m2, envelope = 250*m2, extract = 300*m3/h, vent = 3850*mm2, direct_air = direct > 0.5 }
+room { volume = 90*m3, permeability = 5*m3/h/m2, envelope = 250*m2, extract = extract, vent = 4400*mm2, direct_air = direct > 0.5 }
 near { name = "plasterboard wall", side = "back", distance = 400*mm, combustible = true, resistance = 3.0*m2*K/W }
 near { name = "kitchen units", side = "right", distance = 1500*mm, combustible = true }
-hearth { width = 840*mm, depth = 840*mm, thickness = 20*mm, front = 230*mm, side = 170*mm, density = 2800*kg/m3 }
-floor { combustible = true, load = 1.5*kPa }
+hearth { width = 840*mm, depth = 840*mm, thickness = 130*mm, front = 230*mm, side = 170*mm, density = 2800*kg/m3 }
+floor { combustible = false, load = 6*kPa }
 alarm { on = "ceiling", from_stove = 2*m, from_wall = 400*mm }

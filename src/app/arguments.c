@@ -36,7 +36,8 @@ static const option_row options[] = {
     {"--explain", FLAG, AT(explain), 0, 0, false, "", "flue: the calculation sheet, line by line"},
     {"--bands", NUMBER, AT(bands), 0, 100000, true, "N",
      "heat: how sure the outputs are, by so many draws of what is not known exactly (e.g. 200)"},
-    {"--map", FLAG, AT(map), 0, 0, false, "", "heat, make: the surface map of every part besides the network"},
+    {"--map", FLAG, AT(map), 0, 0, false, "",
+     "heat, make: the surface map of every part besides the network; flue: the stove on this chimney over weather and slide"},
     {"--batch", NUMBER, AT(batch), 1, 10000, true, "N", "how many stoves (default 1)"},
     {"--lot", NUMBER, AT(lot), 1, 10000, true, "N",
      "so many stoves leave together: sheets are cut lot by lot (default the whole batch)"},
@@ -84,8 +85,12 @@ static const command_row commands[] = {
     {"heat", "STOVE", "how hot everything gets, steady and through a whole burn",
      "Example: stovewright heat demo/a.stove.lua --with draught_pa=15 --with moisture=0.2"},
     {"flue", "STOVE", "will the chimney draw and stay dry; sizes and liners compared",
-     "Needs --house. Example: stovewright flue demo/a.stove.lua --house demo/demo.house.lua --explain"},
-    {"site", "STOVE", "clearances, hearth, air for the room, alarm, first fire", "Needs --house."},
+     "Needs --house. Example: stovewright flue demo/a.stove.lua --house demo/demo.house.lua --explain\n"
+     "--map: where on this chimney the stove burns well, starves or wastes, over outside temperature and wash slide."},
+    {"site", "STOVE", "clearances, hearth, air for the room, alarm, first fire",
+     "Needs --house. --record judges the readings of the first fire.\n"
+     "Example: stovewright site demo/a.stove.lua --house demo/tall.house.lua --set stabilised=1 \\\n"
+     "             --record demo/first_fire.csv"},
     {"sweep", "STOVE", "many designs: parameters and conditions varied, results tabulated",
      "Example: stovewright sweep demo/a.stove.lua --vary lining=24mm:30mm:4 --vary draught_pa=8:16:5 \\\n"
      "             --report output_kw,efficiency,pane_c --threads 2 --out sweep.csv"},

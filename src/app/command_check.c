@@ -91,7 +91,7 @@ static const study_row studies[] = {
     {"fire", SW_DO_BURN, false, false, sw_print_fire},
     {"air", SW_DO_BURN, false, false, sw_print_air},
     {"heat", SW_DO_BURN | SW_DO_THROUGH, false, false, sw_print_heat},
-    {"flue", SW_DO_HEFT | SW_DO_BURN | SW_DO_HOUSE | SW_DO_SIZE, false, true, sw_print_flue},
+    {"flue", SW_DO_HEFT | SW_DO_BURN | SW_DO_THROUGH | SW_DO_HOUSE | SW_DO_SIZE, false, true, sw_print_flue},
     {"site", SW_DO_HEFT | SW_DO_BURN | SW_DO_HOUSE, false, true, sw_print_site},
 };
 

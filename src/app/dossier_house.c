@@ -58,21 +58,64 @@ static double either(double declared, double computed)
     return isnan(declared) ? computed : declared;
 }
 
+/* What of the type test is told stands; the rest is the model's, and the answer says so. */
+static void fill_up(const sw_dossier *d, sw_flue_appliance *a)
+{
+    const sw_burn_point *p = d->burned->point;
+    a->kg_s = either(a->kg_s, p->gas_kg_s);
+    a->t_k = either(a->t_k, p->flue_k);
+    a->need_pa = either(a->need_pa, d->burned->options->draught_pa);
+    a->co2_dry = either(a->co2_dry, p->gas.co2_dry);
+}
+
+static sw_status tell_source(house_job *job, bool declared, bool mixed)
+{
+    const sw_finding f = {
+        .study = "flue",
+        .check = "stove_data",
+        .where = "stove",
+        .sense = SW_STATED,
+        .value = NAN,
+        .limit = NAN,
+        .unit = "",
+        .what = declared ? "gas flow, temperature, CO2 and draught are declared from a type test"
+                : mixed
+                    ? "some of gas flow, temperature, CO2 and draught is declared, the rest from the stove's own model"
+                    : "gas flow, temperature and CO2 are from the stove's own model; no type test has proved them",
+        .verdict = mixed ? SW_WATCH : SW_HOLDS,
+        .source = declared ? "declared { ... } of the house" : "the study of the burn, docs/studies/burn.md",
+        .remedy = mixed ? "give all of flow, temperature, co2 and draught from the same test, or none" : "",
+        .place = job->d->model.house->place};
+    return sw_finding_add(job->run, &job->d->findings, f, 0);
+}
+
 static sw_status appliance(house_job *job, sw_flue_appliance *a)
 {
     const sw_house *h = job->d->model.house;
-    const sw_burn_point *p = burnt(job->d) ? job->d->burned->point : NULL;
-    *a = (sw_flue_appliance){.kg_s = either(h->declared_kg_s, p == NULL ? (double)NAN : p->gas_kg_s),
-                             .t_k = either(h->declared_k, p == NULL ? (double)NAN : p->flue_k),
-                             .need_pa =
-                                 either(h->declared_pa, p == NULL ? (double)NAN : job->d->burned->options->draught_pa),
-                             .most_pa = h->declared_most_pa,
-                             .co2_dry = either(h->declared_co2, p == NULL ? (double)NAN : p->gas.co2_dry),
-                             .declared = !isnan(h->declared_kg_s) && !isnan(h->declared_k) && !isnan(h->declared_pa)};
-    if (a->kg_s > 0 && a->t_k > 0 && a->need_pa > 0 && a->co2_dry > 0) return SW_OK;
-    return sw_fail(job->run, SW_BAD_INPUT, h->place, "declared",
-                   "the stove's own fire could not be computed; give declared { flow, temperature, draught, co2 } from "
-                   "its type test");
+    bool declared = sw_flue_declared(h, a);
+    bool mixed = !declared &&
+                 !(isnan(h->declared_kg_s) && isnan(h->declared_k) && isnan(h->declared_pa) && isnan(h->declared_co2));
+    if (!declared && !burnt(job->d)) {
+        const char *why = job->d->burned == NULL || job->d->burned->why == NULL ? "" : job->d->burned->why;
+        return sw_fail(job->run, SW_BAD_INPUT, h->place, "declared",
+                       "the stove's own fire could not be computed%s%s; give declared { flow, temperature, draught, "
+                       "co2 } from its type test",
+                       why[0] == '\0' ? "" : ": ", why);
+    }
+    if (!declared) fill_up(job->d, a);
+    a->declared = declared;
+    return tell_source(job, declared, mixed);
+}
+
+/* The wood of the stove's own fire; a declared gas is of the test's, which nobody told. */
+static sw_flue_wood wood_of(const sw_dossier *d, bool declared)
+{
+    const sw_fuel *known = sw_fuel_find(d->model.stove->duty.fuel);
+    if (declared || !burnt(d) || known == NULL) return sw_flue_wood_reference();
+    sw_fuel fuel = *known;
+    fuel.moisture = d->burned->options->moisture;
+    double share = (1 - fuel.ash) * (1 - fuel.moisture);
+    return (sw_flue_wood){fuel.c * share, fuel.h * share, fuel.o * share, fuel.moisture, sw_fuel_lhv(&fuel)};
 }
 
 static double collar_mm(const sw_dossier *d)
@@ -92,14 +135,37 @@ static sw_status flue(house_job *job)
     sw_run *run = job->run;
     sw_flue_input *in = SW_KEEP(run, 1, sw_flue_input);
     if (in == NULL) return SW_NO_MEMORY;
-    *in =
-        (sw_flue_input){.house = job->d->model.house, .wood = sw_flue_wood_reference(), .collar_mm = collar_mm(job->d)};
+    *in = (sw_flue_input){.house = job->d->model.house, .collar_mm = collar_mm(job->d)};
     SW_TRY(appliance(job, &in->nominal));
+    in->wood = wood_of(job->d, in->nominal.declared);
     job->housed->flue_in = in;
     SW_TRY(sw_flue_solve(run, in, &job->flue_options, &job->housed->flue));
     SW_TRY(sw_dossier_tell(run, job->d, &job->housed->flue->findings));
     if (!explained(job->request)) return SW_OK;
     return sw_flue_explain(run, job->housed->flue, &job->housed->steps, &job->housed->step_count);
+}
+
+/* The stove's own burn from cold, where it was reckoned. */
+static sw_status lighting(house_job *job, const sw_flue_course **out)
+{
+    const sw_burn_run *burn = job->d->burned == NULL ? NULL : job->d->burned->through;
+    if (burn == NULL || job->housed->flue_in->nominal.declared) return SW_OK;
+    size_t n = burn->sample_count, count = 0;
+    double *time_s = SW_KEEP(job->run, n, double), *kg_s = SW_KEEP(job->run, n, double),
+           *t_k = SW_KEEP(job->run, n, double);
+    sw_flue_course *course = SW_KEEP(job->run, 1, sw_flue_course);
+    if (time_s == NULL || kg_s == NULL || t_k == NULL || course == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < n; i++) { /* a refuel gives two samples of one time: the first counts */
+        const sw_burn_sample *s = &burn->samples[i];
+        if (!(s->gas_kg_s > 0) || (count > 0 && s->time_s <= time_s[count - 1])) continue;
+        time_s[count] = s->time_s;
+        kg_s[count] = s->gas_kg_s;
+        t_k[count++] = s->flue_k;
+    }
+    if (count == 0) return SW_OK;
+    *course = (sw_flue_course){time_s, kg_s, t_k, count};
+    *out = course;
+    return SW_OK;
 }
 
 static sw_status more_flue(house_job *job)
@@ -108,7 +174,9 @@ static sw_status more_flue(house_job *job)
     sw_flue_start *start = SW_KEEP(run, 1, sw_flue_start);
     if (start == NULL) return SW_NO_MEMORY;
     double mild_k = sw_k_from_c(mild_c);
-    SW_TRY(sw_flue_start_up(run, job->housed->flue_in, &job->flue_options, mild_k, mild_k, start));
+    sw_flue_input in = *job->housed->flue_in;
+    SW_TRY(lighting(job, &in.lighting));
+    SW_TRY(sw_flue_start_up(run, &in, &job->flue_options, mild_k, mild_k, start));
     job->housed->start = start;
     if ((job->work & SW_DO_SIZE) == 0) return SW_OK;
     return sw_flue_size(run, job->housed->flue_in, &job->flue_options, &job->housed->tries, &job->housed->try_count);
@@ -199,6 +267,16 @@ static sw_status real_chimney(house_job *job)
 
 /* ---- the site ------------------------------------------------------------------------------------------------------ */
 
+/* On the real chimney the fire gets the air that its draught draws in: CO2 as excess air thins it (ours). */
+static void expect_of_chimney(const house_job *job, sw_site_input *in)
+{
+    const sw_draw_point *mild = job->housed->mild;
+    if (mild == NULL || mild->state == SW_DRAW_NONE) return;
+    in->chimney_pa = mild->draught_pa;
+    if (!job->d->model.house->stabiliser && !job->housed->flue_in->nominal.declared)
+        in->co2_dry = job->d->burned->point->gas.co2_dry * job->d->burned->point->lambda / mild->lambda;
+}
+
 static sw_status site(house_job *job)
 {
     const sw_dossier *d = job->d;
@@ -218,6 +296,7 @@ static sw_status site(house_job *job)
                             .co2_dry = job->housed->flue_in->nominal.co2_dry,
                             .room_k = sw_k_from_c(20)};
     if (burnt(d)) kept->air_kg_s = d->burned->point->fire.air_kg_s;
+    expect_of_chimney(job, kept);
     SW_TRY(sw_faces_of(job->run, d, kept));
     sw_faces_of_pipe(d->model.house, kept->flue_k, kept);
     job->housed->site_in = kept;

@@ -2,8 +2,6 @@
 #include "app/house_faces.h"
 
 #include <math.h>
-#include <stdio.h>
-#include <stdlib.h>
 
 static const double emissivity = 0.9; /* painted steel, glass: as the walls of handbook S5.2 */
 
@@ -81,9 +79,6 @@ static sw_hot_panel look_at_side(const sw_dossier *d, const extent *all, side s)
         bool wide = width_mm > width_share * (all->high[along] - all->low[along]) &&
                     height_mm > height_share * (all->high[2] - all->low[2]);
         if (off_mm > near_mm || !wide) continue;
-        if (getenv("DBG"))
-            fprintf(stderr, "%s %s kind %d off %.0f w %.0f h %.0f T %.0f\n", s.name, part->name, part->kind, off_mm,
-                    width_mm, height_mm, d->burned->hot_k[i] - 273);
         take_warmer(&best, (sw_hot_panel){s.name, sw_m_from_mm(width_mm), sw_m_from_mm(height_mm), d->burned->hot_k[i],
                                           emissivity});
     }
@@ -109,23 +104,22 @@ static const sw_hot_panel *seen(const sw_hot_panel *panel)
 
 /* ---- underside ---- */
 
-/* The hottest base part that lies over a good share of the floor; NAN none. */
+/* The lowest base part whose face is as large as a good share of the stove's box: what the floor sees; NAN none. */
 static double underside_k(const sw_dossier *d, const extent *all)
 {
-    static const double share = 0.25; /* of the stove's box. Ours */
+    static const double share = 0.5; /* ours: leaves out feet, stands and rings */
     const sw_scene *scene = d->burned->scene;
-    double most_k = NAN, box_mm2 = (all->high[0] - all->low[0]) * (all->high[1] - all->low[1]);
+    double t_k = NAN, lowest_mm = INFINITY;
+    double box_m2 = sw_m2_from_mm2((all->high[0] - all->low[0]) * (all->high[1] - all->low[1]));
     for (size_t i = 0; i < scene->part_count; i++) {
         const sw_scene_part *part = &scene->parts[i];
-        if (part->kind != SW_PART_BASE || part->piece < 0) continue;
+        if (part->kind != SW_PART_BASE || part->piece < 0 || part->area_m2 < share * box_m2) continue;
         extent e = extent_of(d, (size_t)part->piece, part->placement);
-        if (getenv("DBG"))
-            fprintf(stderr, "base %s z %.0f..%.0f area %.2f T %.0f\n", part->name, e.low[2], e.high[2],
-                    (e.high[0] - e.low[0]) * (e.high[1] - e.low[1]) / box_mm2, d->burned->hot_k[i] - 273);
-        if ((e.high[0] - e.low[0]) * (e.high[1] - e.low[1]) > share * box_mm2)
-            most_k = fmax(most_k, d->burned->hot_k[i]);
+        if (e.low[2] >= lowest_mm) continue;
+        lowest_mm = e.low[2];
+        t_k = d->burned->hot_k[i];
     }
-    return most_k;
+    return t_k;
 }
 
 /* ---- all ---- */

@@ -43,6 +43,24 @@ static void print_tries(sw_writer *out, const sw_housed *h)
                  h->tries[i].reserve_pa, h->tries[i].wall_over_dew_k, h->tries[i].holds ? "yes" : "no");
 }
 
+/* One letter a point; rows: share of the wash slide, columns: outside temperature. */
+static void print_map(sw_writer *out, const sw_draw_map *m)
+{
+    static const char letters[SW_DRAW_STATES] = {'.', 'w', 's', 'x', 'd', '-'};
+    if (m == NULL) return;
+    sw_print(out, "\nOperating map, %.0f to %.0f degC outside from left to right, wash slide down:",
+             sw_c_from_k(m->outside_low_k), sw_c_from_k(m->outside_high_k));
+    for (size_t i = 0; i < SW_DRAW_STATES; i++)
+        sw_print(out, " %c %s%s", letters[i], sw_draw_state_name((sw_draw_state)i),
+                 i + 1 < SW_DRAW_STATES ? "," : "\n");
+    for (size_t r = 0; r < m->rows; r++) {
+        double share = m->share_low + (m->share_high - m->share_low) * (double)r / (double)(m->rows - 1);
+        sw_print(out, "  %3.0f %%  ", 100 * share);
+        for (size_t k = 0; k < m->columns; k++) sw_print(out, "%c", letters[m->points[r * m->columns + k].state]);
+        sw_print(out, "\n");
+    }
+}
+
 void sw_print_flue(sw_writer *out, const sw_dossier *d)
 {
     const sw_housed *h = d->housed;
@@ -64,6 +82,7 @@ void sw_print_flue(sw_writer *out, const sw_dossier *d)
         sw_print(out, "\nBefore lighting the chimney gives %.1f Pa; it draws enough after %.0f min\n",
                  h->start->standing_pa, sw_min_from_s(h->start->draws_after_s));
     print_tries(out, h);
+    print_map(out, h->map);
     print_steps(out, h);
 }
 
@@ -85,11 +104,37 @@ static void print_expected(sw_writer *out, const sw_expected *e)
     sw_print(out, " %-6s %s\n", e->unit, e->when);
 }
 
+static void print_face(sw_writer *out, const char *name, const sw_hot_panel *p)
+{
+    if (p == NULL) return;
+    sw_print(out, "  %-16s %4.0f degC on %.0f x %.0f mm\n", name, sw_c_from_k(p->t_k), sw_mm_from_m(p->width_m),
+             sw_mm_from_m(p->height_m));
+}
+
+static void print_spot(sw_writer *out, const char *name, double t_k)
+{
+    if (!isnan(t_k)) sw_print(out, "  %-16s %4.0f degC\n", name, sw_c_from_k(t_k));
+}
+
+static void print_faces(sw_writer *out, const sw_site_input *in)
+{
+    sw_print(out, "\nWhat the house sees of the stove, %.0f x %.0f x %.0f mm:%s\n", in->width_mm, in->depth_mm,
+             in->height_mm, in->back == NULL && in->front == NULL ? " no fire computed" : "");
+    print_face(out, "back", in->back);
+    print_face(out, "left side", in->left);
+    print_face(out, "right side", in->right);
+    print_face(out, "front", in->front);
+    print_face(out, "pane", in->pane);
+    print_spot(out, "underside", in->floor_k);
+    print_spot(out, "connecting pipe", in->pipe_k);
+}
+
 void sw_print_site(sw_writer *out, const sw_dossier *d)
 {
     const sw_housed *h = d->housed;
     if (h == NULL || h->site == NULL) return;
     const sw_site_result *s = h->site;
+    print_faces(out, h->site_in);
     sw_print(out, "\n%-30s %-26s %10s %10s   source\n", "distance or size", "where", "needed mm", "there mm");
     for (size_t i = 0; i < s->need_count; i++)
         sw_print(out, "%-30s %-26s %10.0f %10.0f   %s\n", s->needs[i].what, s->needs[i].where, s->needs[i].needed_mm,

@@ -59,7 +59,7 @@ static void the_cottage_has_a_lined_chimney_of_five_metres(sw_test *t)
     sw_near(t, h->roof.window_top_m, -1.5, 1e-12, "as written");
     sw_near(t, h->survey.leak_m3_s_m2, 2e-3, 1e-15, "as written");
     sw_near(t, h->permeability_m_s, 8.0 / 3600.0, 1e-12, "derived: 8 m3/(h m2)");
-    sw_near(t, h->vent_m2, 1100e-6, 1e-15, "as written");
+    sw_near(t, h->vent_m2, 1650e-6, 1e-15, "as written");
     sw_near(t, h->least_k, 263.15, 1e-9, "-10 degC");
     sw_true(t, h->survey.old_shaft && isnan(h->roof.neighbour_m) && isnan(h->declared_kg_s) && h->near_count == 2);
 }
@@ -76,8 +76,8 @@ static void the_shaft_is_wide_and_bare(sw_test *t)
     sw_true(t, isnan(p->layers[0].conductivity));
     sw_near(t, h->terminal_zeta, 0.0, 1e-12, "ASHRAE 2016: open straight top");
     sw_true(t, h->survey.old_shaft && h->survey.damp && isnan(h->survey.leak_m3_s_m2));
-    sw_near(t, h->near[2].shield_emissivity, 0.25, 1e-12, "as written");
-    sw_same_text(t, h->near[2].side, "above");
+    sw_near(t, h->near[3].shield_emissivity, 0.25, 1e-12, "as written");
+    sw_same_text(t, h->near[3].side, "above");
     height_is(t, h, 8.0);
 }
 
@@ -100,8 +100,8 @@ static void the_garden_room_has_a_short_chimney_outdoors(sw_test *t)
     const sw_house *h = house_in(t, DEMO("short"), NULL);
     if (h == NULL || !sw_true(t, h->part_count == 2)) return;
     sw_true(t, h->parts[1].around == SW_OUTDOORS && !h->parts[1].clad && !h->survey.old_shaft);
-    sw_true(t, h->wind == SW_WIND_FREE && h->floor_combustible && !h->alarm.on_ceiling);
-    sw_near(t, h->alarm.below_ceiling_mm, 100.0, 1e-12, "as written");
+    sw_true(t, h->wind == SW_WIND_FREE && !h->floor_combustible && !h->alarm.on_ceiling);
+    sw_near(t, h->alarm.below_ceiling_mm, 160.0, 1e-12, "as written");
     sw_near(t, h->roof.neighbour_top_m, 4.0, 1e-12, "as written");
     sw_near(t, h->near[0].shield_emissivity, 0.9, 1e-12, "as the manual says");
     height_is(t, h, 2.0);
@@ -127,12 +127,12 @@ static void the_tight_house_has_its_fan(sw_test *t)
     if (h == NULL) return;
     sw_near(t, h->extract_m3_s, 300.0 / 3600.0, 1e-12, "300 m3/h");
     sw_near(t, h->permeability_m_s * h->envelope_m2 * 3600.0, 1250.0, 1e-9, "derived: 5 m3/(h m2) on 250 m2");
-    sw_near(t, h->vent_m2, 3850e-6, 1e-15, "as written");
+    sw_near(t, h->vent_m2, 4400e-6, 1e-15, "as written");
     sw_near(t, h->joined_m3, 0.0, 0.0, "a room that was looked at is joined to none unless said");
     sw_true(t, h->alarm.there && h->alarm.on_ceiling && !h->direct_air);
-    sw_near(t, h->hearth_mm, 20.0, 1e-12, "as written");
+    sw_near(t, h->hearth_mm, 130.0, 1e-12, "as written");
     sw_near(t, h->hearth_density, 2800.0, 1e-9, "as written");
-    sw_near(t, h->floor_pa, 1500.0, 1e-9, "1.5 kPa");
+    sw_near(t, h->floor_pa, 6000.0, 1e-9, "6 kPa");
     height_is(t, h, 5.0);
 }
 

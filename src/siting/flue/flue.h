@@ -118,11 +118,17 @@ typedef struct sw_flue_options {
 sw_flue_options sw_flue_options_defaults(void);
 const sw_option *sw_flue_option_table(size_t *count);
 
+typedef struct sw_flue_course { /* gas at the stove's outlet from lighting on; [count], times rising from 0 */
+    const double *time_s, *kg_s, *t_k;
+    size_t count;
+} sw_flue_course;
+
 typedef struct sw_flue_input {
     const sw_house *house;
     sw_flue_appliance nominal, lowest; /* lowest.kg_s 0 = by sw_flue_lowest */
     sw_flue_wood wood;
-    double collar_mm; /* the stove's outlet; 0 = as wide as the first part */
+    double collar_mm;               /* the stove's outlet; 0 = as wide as the first part */
+    const sw_flue_course *lighting; /* for sw_flue_start_up; NULL = nominal from the start */
 } sw_flue_input;
 
 typedef struct sw_flue_result {
@@ -181,7 +187,7 @@ typedef struct sw_flue_try {
 sw_status sw_flue_size(sw_run *run, const sw_flue_input *in, const sw_flue_options *opt, const sw_flue_try **tries,
                        size_t *count);
 
-/* Heating up after lighting: the flue's wall as one capacity a part, gas at `t_k` from the start. */
+/* Heating up after lighting: the flue's wall as one capacity a part, gas as in->lighting. */
 typedef struct sw_flue_start {
     double standing_pa;   /* cold, before lighting */
     double draws_after_s; /* until the draught reaches the stove's need; INFINITY = never in two hours */

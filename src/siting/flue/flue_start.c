@@ -44,16 +44,32 @@ static void warm(warming *w, const sw_flue_line *l)
     w->wall_k = balance_k + (w->wall_k - balance_k) * exp(-both * step_s / w->capacity);
 }
 
+typedef struct fire { /* gas at the stove's outlet */
+    double kg_s, t_k;
+} fire;
+
+/* Of the course between its points, held after the last; without one, nominal. */
+static fire fire_at(const sw_flue_input *in, double time_s)
+{
+    const sw_flue_course *l = in->lighting;
+    size_t i = 0;
+    if (l == NULL) return (fire){in->nominal.kg_s, in->nominal.t_k};
+    while (i + 1 < l->count && l->time_s[i + 1] <= time_s) i++;
+    if (i + 1 == l->count) return (fire){l->kg_s[i], l->t_k[i]};
+    double share = fmax(time_s - l->time_s[i], 0) / (l->time_s[i + 1] - l->time_s[i]);
+    return (fire){l->kg_s[i] + share * (l->kg_s[i + 1] - l->kg_s[i]), l->t_k[i] + share * (l->t_k[i + 1] - l->t_k[i])};
+}
+
 /* Draught at the collar with the walls as they are; they then warm for one step. */
-static double step(const sw_flue_input *in, const sw_flue_gas *gas, const flue_condition *c, warming *walls)
+static double step(const sw_flue_input *in, const sw_flue_gas *gas, fire now, const flue_condition *c, warming *walls)
 {
     const sw_house *house = in->house;
-    double t_k = in->nominal.t_k, sum_pa = 0, first_pa = NAN, last_pa = 0;
+    double t_k = now.t_k, sum_pa = 0, first_pa = NAN, last_pa = 0;
     for (size_t i = 0; i < house->part_count; i++) {
         warming *w = &walls[i];
         const sw_flue_part *part = &house->parts[i];
         w->duct.around_k = w->wall_k;
-        sw_flue_line l = sw_flue_cool(&w->duct, gas, in->nominal.kg_s, t_k, c->outside_pa);
+        sw_flue_line l = sw_flue_cool(&w->duct, gas, now.kg_s, t_k, c->outside_pa);
         double zeta = part->zeta + (i + 1 == house->part_count ? house->terminal_zeta : 0);
         last_pa = l.density * l.velocity_m_s * l.velocity_m_s / 2;
         if (isnan(first_pa)) first_pa = last_pa;
@@ -63,6 +79,18 @@ static double step(const sw_flue_input *in, const sw_flue_gas *gas, const flue_c
         t_k = l.exit_k;
     }
     return sum_pa - (last_pa - first_pa) - c->wind_pa;
+}
+
+static sw_status check_course(sw_run *run, const sw_flue_input *in)
+{
+    const sw_flue_course *l = in->lighting;
+    bool sound = l == NULL || (l->count > 0 && l->time_s[0] >= 0);
+    for (size_t i = 0; l != NULL && i < l->count; i++)
+        sound = sound && l->kg_s[i] > 0 && l->kg_s[i] <= 1 && l->t_k[i] >= 200 && l->t_k[i] <= 1500 &&
+                (i == 0 || l->time_s[i] > l->time_s[i - 1]);
+    if (sound) return SW_OK;
+    return sw_fail(run, SW_OUT_OF_RANGE, in->house->place, "lighting",
+                   "the gas from lighting on must have rising times, above 0 to 1 kg/s, 200 to 1500 K");
 }
 
 static double crossing_s(const double *time_s, const double *draught_pa, double wanted_pa)
@@ -85,7 +113,7 @@ static sw_status start_up(sw_run *run, const sw_flue_input *in, const flue_condi
     for (size_t i = 0; i < house->part_count; i++) walls[i] = make_warming(house, &house->parts[i], c, shaft_k);
     for (size_t i = 0; i <= STEPS; i++) {
         time_s[i] = step_s * (double)i;
-        draught_pa[i] = step(in, &gas, c, walls);
+        draught_pa[i] = step(in, &gas, fire_at(in, time_s[i]), c, walls);
         if (!isfinite(draught_pa[i]))
             return sw_fail(run, SW_NO_SOLUTION, house->place, "flue", "heating up did not settle after %g s",
                            time_s[i]);
@@ -103,6 +131,7 @@ sw_status sw_flue_start_up(sw_run *run, const sw_flue_input *in, const sw_flue_o
 {
     *start = (sw_flue_start){.standing_pa = NAN, .draws_after_s = NAN};
     SW_TRY(sw_flue_check(run, in, opt));
+    SW_TRY(check_course(run, in));
     if (!(outside_k >= 200 && outside_k <= 330 && shaft_k >= 200 && shaft_k <= 600))
         return sw_fail(run, SW_OUT_OF_RANGE, in->house->place, "start",
                        "%g K outside and %g K in the shaft cannot be; allowed 200 to 330 and 200 to 600", outside_k,

@@ -23,6 +23,8 @@ double sw_wall_k(const sw_hot_panel *panel, double distance_m, double room_k, do
 double sw_wall_behind_shield_k(const sw_hot_panel *panel, double distance_m, double room_k,
                                double shield_back_emissivity, double *shield_k);
 double sw_wall_beside_pipe_k(double pipe_diameter_m, double pipe_k, double emissivity, double axis_m, double room_k);
+/* Outside of a connecting pipe with gas inside, its own resistance at the inner surface (0 = bare sheet). */
+double sw_pipe_surface_k(double inner_m, double outer_m, double resistance, double gas_k, double room_k);
 /* Least distance at which the wall keeps below room + rise_k; 0 when it does everywhere, INFINITY when nowhere within 1 km. */
 double sw_wall_distance_m(const sw_hot_panel *panel, double room_k, double wall_emissivity, double resistance,
                           double rise_k);
@@ -78,6 +80,7 @@ typedef struct sw_site_input {
     double pipe_k, pipe_diameter_m;                         /* connecting pipe's outside; NAN */
     double floor_k;                                         /* underside facing the floor; NAN */
     double air_kg_s, draught_pa, flue_k, co2_dry;           /* expected at nominal, for the record; NAN */
+    double chimney_pa;                                      /* what this chimney gives the stove; 0 = not computed */
     double room_k;
 } sw_site_input;
 

@@ -54,9 +54,10 @@ static void hot_draught(record *r, const site_job *job)
     const double below_pa = 2, above_pa = 8, usual_low_pa = 10, usual_high_pa = 20;
     const sw_house *house = job->house;
     sw_expected *e = line(r, "hot_draught_pa", "Pa", STEADY);
-    e->expected = first_known(house->declared_pa, job->in->draught_pa);
-    e->low = isnan(e->expected) ? usual_low_pa : fmax(e->expected - below_pa, 0);
-    e->high = isnan(e->expected) ? usual_high_pa : e->expected + above_pa;
+    double need_pa = first_known(house->declared_pa, job->in->draught_pa), chimney_pa = job->in->chimney_pa;
+    e->expected = chimney_pa > 0 && !house->stabiliser ? chimney_pa : need_pa;
+    e->low = isnan(need_pa) ? usual_low_pa : fmax(need_pa - below_pa, 0);
+    e->high = isnan(need_pa) ? usual_high_pa : need_pa + above_pa;
     e->high = fmin(e->high, house->declared_most_pa); /* the number when the other is NAN */
     e->source = PRACTICE "; test bench 12 Pa, EN 13240 (from memory)";
     e->remedy = "too little: look at the flue and its outlet; too much: a draught stabiliser";

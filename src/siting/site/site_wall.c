@@ -96,6 +96,38 @@ double sw_wall_beside_pipe_k(double pipe_diameter_m, double pipe_k, double emiss
     return root(bare_loss, &wall, room_k, pipe_k);
 }
 
+/* ---- a pipe ---- */
+
+static const double pipe_h =
+    6.8; /* gas to room by a bare stove pipe, W/(m2 K): ASHRAE, chimney chapter (from memory) */
+
+typedef struct giving_pipe { /* what reaches the outer surface, W/m2 of it: steady + by_k (gas - outside) */
+    double steady, by_k, gas_k, room_k;
+} giving_pipe;
+
+/* Lost to the room less what the gas gives; the cylinder's convection is taken as a wall's. */
+static double pipe_loss(const void *context, double outside_k)
+{
+    const giving_pipe *p = context;
+    double lost = sound_emissivity * SW_STEFAN_BOLTZMANN * (fourth(outside_k) - fourth(p->room_k)) +
+                  convected(outside_k - p->room_k);
+    return lost - p->steady - p->by_k * (p->gas_k - outside_k);
+}
+
+/* The film inside is what 6.8 W/(m2 K) leave for it on a bare pipe. That of EN 13384-1 is a forced flow's and gives less:
+ * the safe side for a chimney that must keep warm, the wrong one for what stands beside a pipe. */
+double sw_pipe_surface_k(double inner_m, double outer_m, double resistance, double gas_k, double room_k)
+{
+    bool sound = inner_m > 0 && outer_m >= inner_m && isfinite(outer_m) && resistance >= 0 && room_k > 0;
+    if (!sound || !(gas_k >= room_k) || isinf(gas_k)) return NAN;
+    giving_pipe bare = {pipe_h * (gas_k - room_k), 0, gas_k, room_k};
+    double bare_k = root(pipe_loss, &bare, room_k, gas_k);
+    if (!(bare_k < gas_k) || bare.steady <= 0) return bare_k;
+    double between = (gas_k - bare_k) / bare.steady + resistance;
+    giving_pipe pipe = {0, inner_m / outer_m / between, gas_k, room_k};
+    return root(pipe_loss, &pipe, room_k, gas_k);
+}
+
 /* ---- behind a shield ---- */
 
 typedef struct shielded_wall {

@@ -354,6 +354,24 @@ static void heated_through_it_draws_as_the_steady_flue(sw_test *t)
     sw_true(t, sw_flue_start_up(&t->run, &h->in, &h->opt, (double)NAN, 280, &s) == SW_OUT_OF_RANGE);
 }
 
+static void a_fire_that_grows_slowly_draws_later(sw_test *t)
+{
+    static const double time_s[] = {0, 1800}, kg_s[] = {0.002, 0.006}, t_k[] = {320, 553.15}, back_s[] = {0, 0};
+    const sw_flue_course growing = {time_s, kg_s, t_k, 2}, steady = {time_s, &kg_s[1], &t_k[1], 1},
+                         wrong = {back_s, kg_s, t_k, 2};
+    flue_house *h = fs8(t);
+    sw_flue_start full, slow, same;
+    sw_ok(t, sw_flue_start_up(&t->run, &h->in, &h->opt, 283.15, 283.15, &full));
+    h->in.lighting = &growing;
+    sw_ok(t, sw_flue_start_up(&t->run, &h->in, &h->opt, 283.15, 283.15, &slow));
+    h->in.lighting = &steady;
+    sw_ok(t, sw_flue_start_up(&t->run, &h->in, &h->opt, 283.15, 283.15, &same));
+    sw_true(t, slow.draws_after_s > full.draws_after_s + 60);
+    sw_true(t, memcmp(same.draught_pa, full.draught_pa, full.count * sizeof *full.draught_pa) == 0);
+    h->in.lighting = &wrong;
+    sw_true(t, sw_flue_start_up(&t->run, &h->in, &h->opt, 283.15, 283.15, &slow) == SW_OUT_OF_RANGE);
+}
+
 static void a_cold_stack_on_a_mild_day_is_reversed(sw_test *t)
 {
     flue_house *h = fs8(t);
@@ -394,5 +412,5 @@ SW_TESTS(SW_CASE(every_finding_has_its_source_and_a_remedy_where_it_is_not_well)
          SW_CASE(a_sound_shaft_may_be_used), SW_CASE(a_blocked_or_leaking_shaft_fails_and_a_liner_helps_the_leak_only),
          SW_CASE(an_oversize_shaft_gets_the_smallest_liner_that_holds), SW_CASE(a_short_chimney_is_tried_taller),
          SW_CASE(a_light_liner_draws_sooner_than_bare_brick), SW_CASE(walls_hold_the_heat_of_the_handbook),
-         SW_CASE(heated_through_it_draws_as_the_steady_flue), SW_CASE(a_cold_stack_on_a_mild_day_is_reversed),
-         SW_CASE(the_sheet_shows_every_intermediate_with_its_source))
+         SW_CASE(heated_through_it_draws_as_the_steady_flue), SW_CASE(a_fire_that_grows_slowly_draws_later),
+         SW_CASE(a_cold_stack_on_a_mild_day_is_reversed), SW_CASE(the_sheet_shows_every_intermediate_with_its_source))

@@ -163,6 +163,30 @@ static void impossible_walls_give_no_number(sw_test *t)
     sw_true(t, isnan(sw_combustible_beside_stack_k(0.3, 0.2, 0.1)));
 }
 
+/* ---- the pipe's own outside ---- */
+
+static void a_bare_pipe_loses_what_the_chimney_chapter_says(sw_test *t)
+{
+    double gas_k = 573.15, t_k = sw_pipe_surface_k(0.15, 0.15, 0, gas_k, room_k), rise_k = t_k - room_k;
+    double lost = 0.9 * SW_STEFAN_BOLTZMANN * (pow(t_k, 4) - pow(room_k, 4)) + 1.31 * rise_k * cbrt(rise_k);
+    sw_near(t, lost, 6.8 * (gas_k - room_k), 1e-6, "ASHRAE, chimney chapter (from memory): 6.8 W/(m2 K)");
+    sw_true(t, t_k > room_k + 100 && t_k < gas_k - 100);
+}
+
+static void a_pipes_outside_stays_between_room_and_gas(sw_test *t)
+{
+    for (double gas_k = room_k; gas_k < 1200; gas_k += 7) {
+        double bare_k = sw_pipe_surface_k(0.15, 0.154, 0, gas_k, room_k);
+        double wool_k = sw_pipe_surface_k(0.15, 0.25, 0.5, gas_k, room_k);
+        sw_true(t, bare_k >= room_k && bare_k <= gas_k && wool_k >= room_k && wool_k <= bare_k);
+    }
+    sw_near(t, sw_pipe_surface_k(0.15, 0.15, 1e9, 600, room_k), room_k, 1e-3, "limit: insulated");
+    sw_true(t,
+            isnan(sw_pipe_surface_k(0.15, 0.14, 0, 600, room_k)) && isnan(sw_pipe_surface_k(0, 0.1, 0, 600, room_k)));
+    sw_true(t, isnan(sw_pipe_surface_k(0.15, 0.15, NAN, 600, room_k)) &&
+                   isnan(sw_pipe_surface_k(0.15, 0.15, 0, 200, room_k)));
+}
+
 /* ---- room and floor ------------------------------------------------------------------------------------------------ */
 
 static void stove_air_passes_the_handbooks_opening(sw_test *t)
@@ -221,6 +245,7 @@ SW_TESTS(SW_CASE(view_of_the_middle_is_the_catalogues), SW_CASE(wall_before_the_
          SW_CASE(panel_as_cold_as_the_room_leaves_the_wall_cold), SW_CASE(far_wall_is_as_cold_as_the_room),
          SW_CASE(nearer_hotter_and_larger_warm_the_wall), SW_CASE(shields_and_leaky_backs_cool_the_wall),
          SW_CASE(distance_brings_the_wall_to_its_limit), SW_CASE(wall_balance_closes),
-         SW_CASE(impossible_walls_give_no_number), SW_CASE(stove_air_passes_the_handbooks_opening),
+         SW_CASE(impossible_walls_give_no_number), SW_CASE(a_bare_pipe_loses_what_the_chimney_chapter_says),
+         SW_CASE(a_pipes_outside_stays_between_room_and_gas), SW_CASE(stove_air_passes_the_handbooks_opening),
          SW_CASE(fans_draw_the_room_down_as_in_the_handbook), SW_CASE(larger_vents_lower_the_depression),
          SW_CASE(vent_asked_keeps_the_pressure), SW_CASE(floor_load_is_weight_on_area))

@@ -1,0 +1,120 @@
+/* The demo houses with each demo stove: what fails in which of them, and the record of a first fire. */
+#include "sw_test.h"
+
+#include <jansson.h>
+#include <stdio.h>
+#include <string.h>
+
+enum { TEXT_ROOM = 512 };
+
+typedef struct expectation {
+    const char *house, *setting, *fails; /* setting "" = none; fails: study/check, in the order of the answer */
+} expectation;
+
+/* Findings of the study itself that fail, each once. */
+static void gather(const json_t *answer, const char *study, char *text)
+{
+    size_t i;
+    json_t *f;
+    json_array_foreach(json_object_get(answer, "findings"), i, f)
+    {
+        char one[TEXT_ROOM];
+        bool of_study = strcmp(json_string_value(json_object_get(f, "study")), study) == 0;
+        if (!of_study || strcmp(json_string_value(json_object_get(f, "verdict")), "fails") != 0) continue;
+        (void)snprintf(one, sizeof one, "%s/%s ", study, json_string_value(json_object_get(f, "check")));
+        if (strstr(text, one) == NULL && strlen(text) + strlen(one) < TEXT_ROOM) (void)strcat(text, one);
+    }
+}
+
+static void ask(sw_test *t, const char *study, const char *stove, const expectation *e, char *text)
+{
+    FILE *pipe = popen(sw_text_format(&t->run, t->run.keep,
+                                      "cd '%s' && '%s' %s demo/%s.stove.lua --house demo/%s.house.lua %s %s --json "
+                                      "2>/dev/null",
+                                      SW_SOURCE_DIR, SW_PROGRAM, study, stove, e->house,
+                                      e->setting[0] == '\0' ? "" : "--set", e->setting),
+                       "r");
+    json_t *answer = json_loadf(pipe, 0, NULL);
+    (void)pclose(pipe);
+    sw_true(t, answer != NULL);
+    gather(answer, study, text);
+    json_decref(answer);
+}
+
+static void fails_for_its_one_reason(sw_test *t, const expectation *e)
+{
+    static const char *const stoves[] = {"a", "b", "c"};
+    for (size_t i = 0; i < sizeof stoves / sizeof *stoves; i++) {
+        char text[TEXT_ROOM] = "";
+        ask(t, "flue", stoves[i], e, text);
+        ask(t, "site", stoves[i], e, text);
+        if (strcmp(text, e->fails) != 0) printf("    stove %s in %s %s\n", stoves[i], e->house, e->setting);
+        sw_same_text(t, text, e->fails);
+    }
+}
+
+static void the_cottage_takes_every_demo_stove(sw_test *t)
+{
+    fails_for_its_one_reason(t, &(expectation){"demo", "", ""});
+}
+
+static void the_old_shaft_is_wet_bare_and_holds_lined(sw_test *t)
+{
+    fails_for_its_one_reason(t, &(expectation){"shaft", "", "flue/condensation flue/lining "});
+    fails_for_its_one_reason(t, &(expectation){"shaft", "lined=1", ""});
+}
+
+static void the_short_chimney_draws_too_little(sw_test *t)
+{
+    fails_for_its_one_reason(t, &(expectation){"short", "", "flue/draught "});
+}
+
+static void the_tall_chimney_draws_too_much_until_stabilised(sw_test *t)
+{
+    fails_for_its_one_reason(t, &(expectation){"tall", "", "flue/over_draught "});
+    fails_for_its_one_reason(t, &(expectation){"tall", "stabilised=1", ""});
+}
+
+static void the_tight_house_fails_by_its_fan(sw_test *t)
+{
+    fails_for_its_one_reason(t, &(expectation){"tight", "", "site/room_depression "});
+    fails_for_its_one_reason(t, &(expectation){"tight", "extract=150m3/h", ""});
+}
+
+/* ---- the record of the first fire ---- */
+
+#define RECORD "site demo/a.stove.lua --house demo/tall.house.lua --set stabilised=1 --record "
+
+static int said(sw_test *t, const char *words, char *text, size_t room)
+{
+    FILE *pipe =
+        popen(sw_text_format(&t->run, t->run.keep, "cd '%s' && '%s' %s 2>&1", SW_SOURCE_DIR, SW_PROGRAM, words), "r");
+    size_t length = fread(text, 1, room - 1, pipe);
+    text[length] = '\0';
+    return pclose(pipe) / 256;
+}
+
+static void readings_are_judged_against_this_house(sw_test *t)
+{
+    char *text = sw_keep(&t->run, 1 << 16, 1);
+    sw_true(t, said(t, RECORD "demo/first_fire.csv", text, 1 << 16) == 0);
+    sw_contains(t, text, "watch   site / first_fire: co_rise_ppm");
+    sw_true(t, said(t, RECORD "demo/first_fire.csv --all", text, 1 << 16) == 0);
+    sw_contains(t, text, "holds   site / first_fire: hot_draught_pa");
+}
+
+static void bad_readings_fail_and_wrong_ones_are_refused(sw_test *t)
+{
+    char *text = sw_keep(&t->run, 1 << 16, 1);
+    sw_true(t, said(t, RECORD "tests/whole/readings/smoke_comes_out.csv", text, 1 << 16) == 1);
+    sw_contains(t, text, "fails   site / first_fire: smoke_spillage");
+    sw_true(t, said(t, RECORD "tests/whole/readings/wrong_name.csv", text, 1 << 16) == 2);
+    sw_contains(t, text, "did you mean hot_draught_pa");
+    sw_true(t, said(t, RECORD "tests/whole/readings/none.csv", text, 1 << 16) == 3);
+    sw_contains(t, text, "No such file");
+}
+
+SW_TESTS(SW_CASE(the_cottage_takes_every_demo_stove), SW_CASE(the_old_shaft_is_wet_bare_and_holds_lined),
+         SW_CASE(the_short_chimney_draws_too_little), SW_CASE(the_tall_chimney_draws_too_much_until_stabilised),
+         SW_CASE(the_tight_house_fails_by_its_fan), SW_CASE(readings_are_judged_against_this_house),
+         SW_CASE(bad_readings_fail_and_wrong_ones_are_refused))
