@@ -6,12 +6,14 @@ static sw_status content(sw_run *run, doc_book *doc)
     SW_TRY(dossier_front(run, doc));
     SW_TRY(dossier_figures(run, doc));
     SW_TRY(dossier_burning(run, doc));
+    SW_TRY(dossier_housed(run, doc));
     SW_TRY(dossier_masses(run, doc));
     SW_TRY(dossier_pieces(run, doc));
     SW_TRY(dossier_bends(run, doc));
     SW_TRY(dossier_nests(run, doc));
     SW_TRY(dossier_cautions(run, doc));
-    return dossier_holding(run, doc);
+    SW_TRY(dossier_holding(run, doc));
+    return dossier_reckoned(run, doc);
 }
 
 static const char *subtitle(sw_run *run, const sw_dossier *d)

@@ -1,0 +1,198 @@
+/* house_record.c: the form of the first fire, to be filled in by hand: what to read and when, what this house should give, where to
+ * stop, what to do. The names in small print are those that --record reads back. */
+#include "papers/house_parts.h"
+
+#include <math.h>
+#include <string.h>
+
+#define HEAD_MM  39.0 /* of the page: who, when, weather; the table's head */
+#define FOOT_MM  24.0 /* signatures */
+#define LEAST_MM 13.0 /* a row: room for a hand */
+#define LINE_MM  3.3
+#define WORDS_MM 1.9
+
+/* Columns: reading | when | should be | stop | read | in order */
+static const double edges_mm[] = {0, 37, 79, 103, 126, 151, DOC_WIDTH_MM};
+
+typedef struct row_words {
+    doc_lines name, when, band, stop, remedy;
+    double high_mm;
+} row_words;
+
+static const char *plain_name(sw_run *run, const char *name)
+{
+    static const char *const units[] = {"_pa", "_c", "_percent", "_ppm"};
+    char *text = (char *)(uintptr_t)sw_text_copy(run, run->scratch, name);
+    if (text == NULL) return NULL;
+    for (size_t i = 0; i < sizeof units / sizeof *units; i++) {
+        size_t n = strlen(text), k = strlen(units[i]);
+        if (n > k && strcmp(text + n - k, units[i]) == 0) text[n - k] = '\0';
+    }
+    for (char *c = text; *c != '\0'; c++)
+        if (*c == '_') *c = ' ';
+    return text;
+}
+
+static const char *unit_of(const sw_expected *e)
+{
+    return strcmp(e->unit, "degC") == 0 ? CELSIUS_C : e->unit;
+}
+
+static const char *band_words(sw_run *run, const sw_expected *e)
+{
+    if (e->yes_no) return e->expected > 0.5 ? "yes" : "no";
+    const char *low = words_number(run, e->low, 1), *high = words_number(run, e->high, 1),
+               *mean = words_number(run, e->expected, 1), *unit = unit_of(e);
+    if (low == NULL || high == NULL || mean == NULL) return NULL;
+    if (isfinite(e->low) && isfinite(e->high)) return sw_text_format(run, run->scratch, "%s to %s %s", low, high, unit);
+    if (isfinite(e->low)) return sw_text_format(run, run->scratch, "at least %s %s", low, unit);
+    if (isfinite(e->high)) return sw_text_format(run, run->scratch, "at most %s %s", high, unit);
+    return isfinite(e->expected) ? sw_text_format(run, run->scratch, "near %s %s", mean, unit) : "write down";
+}
+
+/* Where the fire is stopped; between here and the band it is watched. */
+static const char *stop_words(sw_run *run, const sw_expected *e)
+{
+    if (e->yes_no) return e->expected > 0.5 ? "if no" : "if yes";
+    double low = isfinite(e->stop_low) ? e->stop_low : e->low, high = isfinite(e->stop_high) ? e->stop_high : e->high;
+    const char *a = words_number(run, low, 1), *b = words_number(run, high, 1);
+    if (a == NULL || b == NULL) return NULL;
+    if (isfinite(low) && isfinite(high)) return sw_text_format(run, run->scratch, "below %s, above %s", a, b);
+    if (isfinite(low)) return sw_text_format(run, run->scratch, "below %s", a);
+    if (isfinite(high)) return sw_text_format(run, run->scratch, "above %s", b);
+    return "\xe2\x80\x93";
+}
+
+static sw_status wrapped(sw_run *run, lettering *letters, double wide_mm, bool bold, const char *text, doc_lines *out)
+{
+    *out = (doc_lines){0};
+    if (text == NULL) return SW_NO_MEMORY;
+    return text[0] == '\0' ? SW_OK : doc_wrap(run, letters, (doc_measure){WORDS_MM, wide_mm - 2.4, bold}, text, out);
+}
+
+static double column_mm(size_t i)
+{
+    return edges_mm[i + 1] - edges_mm[i];
+}
+
+static sw_status words_of(sw_run *run, const paper_desk *desk, const sw_expected *e, row_words *w)
+{
+    const char *band = band_words(run, e),
+               *remedy = e->remedy[0] == '\0' ? "" : sw_text_format(run, run->scratch, "Else: %s.", e->remedy);
+    if (band != NULL && !e->yes_no && isfinite(e->expected) && e->expected != e->low &&
+        (isfinite(e->low) || isfinite(e->high)))
+        band = sw_text_format(run, run->scratch, "%s, about %.0f", band, e->expected);
+    SW_TRY(wrapped(run, desk->letters, column_mm(0), true, plain_name(run, e->name), &w->name));
+    SW_TRY(wrapped(run, desk->letters, column_mm(1), false, e->when, &w->when));
+    SW_TRY(wrapped(run, desk->letters, column_mm(2), false, band, &w->band));
+    SW_TRY(wrapped(run, desk->letters, column_mm(3), false, stop_words(run, e), &w->stop));
+    SW_TRY(wrapped(run, desk->letters, edges_mm[4], false, remedy, &w->remedy));
+    double most = fmax(fmax((double)w->name.count + 1, (double)w->when.count),
+                       fmax((double)w->band.count, (double)w->stop.count));
+    w->high_mm = fmax(LEAST_MM, LINE_MM * (most + (double)w->remedy.count) + 3.4);
+    return SW_OK;
+}
+
+sw_status record_rows(sw_run *run, const paper_desk *desk, size_t first, size_t *count)
+{
+    const sw_site_result *s = desk->d->housed->site;
+    double left_mm = RECORD_HIGH_MM - HEAD_MM - FOOT_MM;
+    *count = 0;
+    for (size_t i = first; i < s->expected_count; i++) {
+        row_words w;
+        SW_TRY(words_of(run, desk, &s->expected[i], &w));
+        left_mm -= w.high_mm;
+        if (left_mm < 0 && *count > 0) return SW_OK;
+        ++*count;
+    }
+    return SW_OK;
+}
+
+/* ---- drawing ------------------------------------------------------------------------------------------------------------ */
+
+static void blank(sw_pen *pen, double x, double y, double to, const char *name)
+{
+    pen_write(pen, (sw_point){x, y}, look_type_grey(WORDS_MM, SW_LEFT), name);
+    double from = x + pen_width(pen, WORDS_MM, false, name) + 1.5;
+    sw_pen_line(pen, look_grey(0.2), (sw_point){from, y + 0.8}, (sw_point){to, y + 0.8});
+}
+
+static void draw_head(sw_pen *pen, sw_box box)
+{
+    double x = box.x0_mm, y = box.y0_mm + 4;
+    blank(pen, x, y, x + 56, "date");
+    blank(pen, x + 60, y, x + 116, "fitter");
+    blank(pen, x + 120, y, box.x1_mm, "licence no.");
+    blank(pen, x, y + 9, x + 56, "stove's serial no.");
+    blank(pen, x + 60, y + 9, x + 116, "outside, " CELSIUS_C);
+    blank(pen, x + 120, y + 9, box.x1_mm, "wind");
+    blank(pen, x, y + 18, x + 116, "instruments, with their last calibration");
+    blank(pen, x + 120, y + 18, box.x1_mm, "wood, % water");
+    static const char *const names[] = {"reading", "when and where", "should be", "stop the fire", "read", "in order?"};
+    for (size_t i = 0; i < 6; i++)
+        pen_write(pen, (sw_point){x + edges_mm[i] + 1.2, box.y0_mm + HEAD_MM - 2.4}, look_type_grey(WORDS_MM, SW_LEFT),
+                  names[i]);
+    sw_pen_line(pen, look_dark(0.4), (sw_point){x, box.y0_mm + HEAD_MM}, (sw_point){box.x1_mm, box.y0_mm + HEAD_MM});
+}
+
+static void put_lines(sw_pen *pen, double x, double y, pen_type type, const doc_lines *lines)
+{
+    for (size_t i = 0; i < lines->count; i++)
+        pen_write(pen, (sw_point){x, y + LINE_MM * (double)i}, type, lines->lines[i]);
+}
+
+static void tick_box(sw_pen *pen, double x, double y, const char *name)
+{
+    const pen_paint frame = {.stroke = true, .stroke_ink = look_dark(0.25)};
+    pen_box(pen, &frame, (sw_box){x, y, x + 3.6, y + 3.6});
+    pen_write(pen, (sw_point){x + 4.6, y + 2.8}, look_type(WORDS_MM, SW_LEFT), name);
+}
+
+static void draw_row(sw_pen *pen, sw_box box, const sw_expected *e, const row_words *w)
+{
+    const pen_paint frame = {.fill = true, .fill_ink = look_white(), .stroke = true, .stroke_ink = look_dark(0.25)};
+    double x = box.x0_mm, y = box.y0_mm + 3.6,
+           most = fmax(fmax((double)w->name.count + 1, (double)w->when.count),
+                       fmax((double)w->band.count, (double)w->stop.count));
+    put_lines(pen, x + 1.2, y, look_type_bold(WORDS_MM, SW_LEFT), &w->name);
+    pen_write(pen, (sw_point){x + 1.2, y + LINE_MM * (double)w->name.count}, look_type_grey(1.45, SW_LEFT), e->name);
+    put_lines(pen, x + edges_mm[1] + 1.2, y, look_type(WORDS_MM, SW_LEFT), &w->when);
+    put_lines(pen, x + edges_mm[2] + 1.2, y, look_type(WORDS_MM, SW_LEFT), &w->band);
+    put_lines(pen, x + edges_mm[3] + 1.2, y, look_type(WORDS_MM, SW_LEFT), &w->stop);
+    put_lines(pen, x + 1.2, y + LINE_MM * most + 0.4, look_type_grey(WORDS_MM, SW_LEFT), &w->remedy);
+    double read_x = x + edges_mm[4] + 0.8, read_y = box.y0_mm + 1.4;
+    if (e->yes_no) {
+        tick_box(pen, read_x, read_y + 3, "yes");
+        tick_box(pen, read_x + 12, read_y + 3, "no");
+    } else {
+        pen_box(pen, &frame, (sw_box){read_x, read_y, x + edges_mm[5] - 1.6, read_y + 9.8});
+        pen_write(pen, (sw_point){x + edges_mm[5] - 2.4, read_y + 8.8}, look_type_grey(1.5, SW_RIGHT), unit_of(e));
+    }
+    tick_box(pen, x + edges_mm[5] + 0.8, read_y + 3, "yes");
+    tick_box(pen, x + edges_mm[5] + 12.4, read_y + 3, "no");
+    sw_pen_line(pen, look_light(0.2), (sw_point){x, box.y1_mm}, (sw_point){box.x1_mm, box.y1_mm});
+}
+
+static void draw_foot(sw_pen *pen, sw_box box)
+{
+    double y = box.y1_mm - FOOT_MM + 7;
+    tick_box(pen, box.x0_mm, y, "all in order: the stove may be used");
+    tick_box(pen, box.x0_mm + 72, y, "not in order: the stove is shut off and labelled");
+    blank(pen, box.x0_mm, y + 13, box.x0_mm + 82, "fitter's signature");
+    blank(pen, box.x0_mm + 90, y + 13, box.x1_mm, "owner's signature");
+}
+
+sw_status draw_record(sw_run *run, const paper_desk *desk, size_t first, size_t count, sw_pen *pen, sw_box box)
+{
+    const sw_site_result *s = desk->d->housed->site;
+    double y = box.y0_mm + HEAD_MM;
+    draw_head(pen, box);
+    for (size_t i = first; i < first + count && i < s->expected_count; i++) {
+        row_words w;
+        SW_TRY(words_of(run, desk, &s->expected[i], &w));
+        draw_row(pen, (sw_box){box.x0_mm, y, box.x1_mm, y + w.high_mm}, &s->expected[i], &w);
+        y += w.high_mm;
+    }
+    draw_foot(pen, box);
+    return SW_OK;
+}
