@@ -111,7 +111,7 @@ typedef struct sw_burn_fit {
  * that what the test does not tell stays as it was. sigma_k: of one reading. SW_NO_SOLUTION when a burn cannot be followed. */
 sw_status sw_burn_fit_solve(sw_run *run, const sw_burn_input *in, const sw_burn_options *opt,
                             const sw_heat_model *start, const sw_hot_test *test, double sigma_k,
-                            const sw_burn_fit **fit);
+                            const sw_burn_fit **result);
 
 /* ---- bands: what the inputs' uncertainty makes of the outputs ----------------------------------------------------------- */
 

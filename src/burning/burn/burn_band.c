@@ -144,6 +144,7 @@ static sw_status sample_all(sw_run *run, band_job *job, uint64_t seed, size_t *f
     return SW_OK;
 }
 
+/* NOLINTNEXTLINE(readability-function-size): a stove, its conditions, how often, and two answers */
 sw_status sw_burn_bands(sw_run *run, const sw_burn_input *in, const sw_burn_options *opt, const sw_heat_model *model,
                         size_t samples, uint64_t seed, sw_band *bands, size_t *failed)
 {

@@ -192,6 +192,7 @@ static double width_of(const through *h, size_t column, double y)
     return fmax(1e-3 * fabs(y), 10 * air_kg_s);
 }
 
+/* NOLINTNEXTLINE(readability-function-size): CVODE calls it so */
 static int jacobian(sunrealtype t, N_Vector y, N_Vector dy, SUNMatrix J, void *context, N_Vector moved, N_Vector a,
                     N_Vector b)
 {
@@ -301,12 +302,19 @@ static void scrap(machine *m)
     if (m->context != NULL) (void)SUNContext_Free(&m->context);
 }
 
-static sw_status not_settled(through *h, double time_s)
+static sw_status not_settled(const through *h, const machine *m, double time_s)
 {
     if (h->status != SW_OK && h->status != SW_NO_SOLUTION) return h->status;
-    return sw_fail(h->run, SW_NO_SOLUTION, h->b->in.stove->place, "burn",
-                   "the burn cannot be followed beyond %.1f min; nothing after that is a result",
-                   sw_min_from_s(time_s));
+    long steps = 0, fails = 0;
+    double step_s = 0;
+    (void)CVodeGetNumSteps(m->cvode, &steps);
+    (void)CVodeGetNumErrTestFails(m->cvode, &fails);
+    (void)CVodeGetCurrentStep(m->cvode, &step_s);
+    return sw_fail(
+        h->run, SW_NO_SOLUTION, h->b->in.stove->place, "burn",
+        "the burn cannot be followed beyond %.1f min: %ld steps and %ld refused ones after the last event, the "
+        "next would be %.2g s; nothing after that is a result",
+        sw_min_from_s(time_s), steps, fails, step_s);
 }
 
 /* The kindling is dry and alight; the heat that dried it is not this fire's. */
@@ -350,10 +358,11 @@ static sw_status stretch(through *h, machine *m, double from_s, double to_s)
     if (y[h->nodes + AIR] <= 0) y[h->nodes + AIR] = wanted;
     SW_TRY(sample_at(h, m, from_s));
     if (CVodeReInit(m->cvode, from_s, m->y) != 0 || CVodeSetStopTime(m->cvode, to_s) != 0)
-        return not_settled(h, from_s);
-    for (double next = from_s + sample_s; reached < to_s; next += sample_s) {
+        return not_settled(h, m, from_s);
+    for (int i = 1; reached < to_s; i++) {
+        double next = from_s + i * sample_s;
         if (sw_run_cancelled(h->run)) return sw_fail(h->run, SW_CANCELLED, (sw_place){0}, "burn", "stopped");
-        if (CVode(m->cvode, fmin(next, to_s), m->y, &reached, CV_NORMAL) < 0) return not_settled(h, reached);
+        if (CVode(m->cvode, fmin(next, to_s), m->y, &reached, CV_NORMAL) < 0) return not_settled(h, m, reached);
         SW_TRY(sample_at(h, m, reached));
     }
     long steps = 0;
