@@ -54,6 +54,8 @@ typedef struct sw_scene_contact { /* solid to solid, or over a thin still gap */
     size_t a, b;                  /* parts */
     double area_m2, gap_m;        /* gap 0: pressed or welded */
     double edge_m;                /* > 0: along a joint of that length instead of an area */
+    bool between;                 /* over a small part that touches both: */
+    double between_k_w;           /* what the way through it resists besides, K/W */
 } sw_scene_contact;
 
 typedef struct sw_scene {
@@ -64,6 +66,13 @@ typedef struct sw_scene {
     const double *view_m2; /* [(surface_count+1)^2] A_i F_ij, symmetric; the last is the room around */
     const sw_scene_contact *contacts;
     size_t contact_count;
+    /* [contact_count^2] K/W, symmetric: by how much the sheet at one contact falls below its own mean for each watt that
+     * leaves it at the other, sign turned where one contact has the sheet as `a` and the other as `b`; summed over the
+     * sheets that both lie on. NULL: not known */
+    const double *way_k_w;
+    /* [contact_count][2][SW_MEDIA] K/W: by how much the sheet of a, of b, at the contact rises over its own mean for each watt
+     * that enters it through what it shows to a medium */
+    const double *rise_k_w;
     double firebox_m3, firebox_m2, base_m2; /* space below the baffle: volume, enclosing area, bed area */
     double upper_m3, upper_m2;
     double throat_m2, throat_height_m, collar_m2, collar_height_m, bed_height_m; /* heights over the floor */

@@ -25,25 +25,6 @@ sw_heat_map_options sw_heat_map_options_defaults(void)
 
 /* ---- seen by rays ---- */
 
-/* One mesh a body that is not small, then the cap over the flue: as scene.c does. */
-static sw_status open_rays(sw_run *run, scene_job *seen)
-{
-    const sw_mesh **meshes = SW_SCRATCH(run, seen->body_count + 1, const sw_mesh *);
-    size_t triangles = seen->cap.triangle_count, t = 0;
-    if (meshes == NULL) return SW_NO_MEMORY;
-    for (size_t i = 0; i < seen->body_count; i++) {
-        if (seen->bodies[i].kind == SW_PART_SMALL) continue;
-        meshes[i] = &seen->bodies[i].mesh;
-        triangles += meshes[i]->triangle_count;
-    }
-    meshes[seen->body_count] = &seen->cap;
-    seen->body_of = SW_SCRATCH(run, triangles + 1, uint32_t);
-    if (seen->body_of == NULL) return SW_NO_MEMORY;
-    for (size_t i = 0; i <= seen->body_count; i++)
-        for (size_t k = 0; meshes[i] != NULL && k < meshes[i]->triangle_count; k++) seen->body_of[t++] = (uint32_t)i;
-    return rays_open(run, meshes, seen->body_count + 1, &seen->rays);
-}
-
 static sw_status see(sw_run *run, map_job *job)
 {
     scene_job *seen = &job->seen;
@@ -53,7 +34,7 @@ static sw_status see(sw_run *run, map_job *job)
     scene_find_level(seen);
     SW_TRY(map_sheets(run, job));
     SW_TRY(map_facets(run, job));
-    SW_TRY(open_rays(run, seen));
+    SW_TRY(scene_open_rays(run, seen));
     sw_status status = map_cast(run, job);
     rays_close(seen->rays);
     return status;

@@ -67,19 +67,10 @@ static void walls_by_step(const map_system *sys, const double *t_k, double wall_
         if (area[i] > 0.0) wall_k[i] /= area[i];
 }
 
-/* Each step gives all it can to the air that comes from below: T_out = T_w - (T_w - T_in) e^-N, N = h A/(m c_p). */
 void map_gap_march(const map_system *sys, const double *wall_k, double in_k, double mean_k[MAP_GAP_STEPS],
                    double *out_k)
 {
-    double air = in_k;
-    for (int i = 0; i < MAP_GAP_STEPS; i++) {
-        double n = sys->gap_kg_s > 0.0 ? sys->gap_w_k[i] / (sys->gap_kg_s * sys->gap_cp) : 0.0;
-        double share = n > 1e-9 ? -expm1(-n) / n : 1.0;
-        mean_k[i] = wall_k[i] - (wall_k[i] - air) * share;
-        if (!(sys->gap_w_k[i] > 0.0)) mean_k[i] = air;
-        if (n > 0.0) air = wall_k[i] - (wall_k[i] - air) * exp(-n);
-    }
-    *out_k = air;
+    net_gap_march(MAP_GAP_STEPS, sys->gap_kg_s * sys->gap_cp, sys->gap_w_k, wall_k, in_k, mean_k, out_k);
 }
 
 static void settle_gap(map_system *sys)

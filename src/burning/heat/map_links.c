@@ -3,9 +3,6 @@
 
 #include <math.h>
 
-static const double metal_joint_r = 3e-4; /* as in net_links.c */
-static const double thinnest_m = 1e-4;
-
 sw_status map_join(sw_run *run, map_job *job, net_link law, uint32_t a, uint32_t b)
 {
     map_system *sys = &job->sys;
@@ -37,25 +34,6 @@ static sw_status through(sw_run *run, map_job *job, size_t sheet, double *node_m
 }
 
 /* ---- touching faces ---- */
-
-static double usual_emissivity(const scene_body *b)
-{
-    return b->material->emissivity > 0.0 ? b->material->emissivity : 1.0;
-}
-
-/* As net_links.c has it for a whole contact. */
-static net_link touch_law(const map_job *job, const scene_body *a, const scene_body *b, double area_m2, double gap_m)
-{
-    net_link law = {.kind = NET_LINK_FIXED};
-    if (gap_m > 0.0) {
-        law.kind = NET_LINK_AIR;
-        law.g = area_m2 / fmax(gap_m, thinnest_m);
-        law.radiant_m2 = area_m2 / (1.0 / usual_emissivity(a) + 1.0 / usual_emissivity(b) - 1.0);
-    } else {
-        law.g = area_m2 / (a->layered || b->layered ? job->net->model.contact_r : metal_joint_r);
-    }
-    return law;
-}
 
 /* The facet of the other part that lies where the normal ends. */
 static uint32_t other_side(const map_job *job, uint32_t facet)
@@ -107,8 +85,8 @@ static sw_status touch(sw_run *run, map_job *job, const touches *all, uint32_t f
     double share = other > 0.0 ? 0.5 : 1.0, gap_m = sw_m_from_mm((double)job->seen.samples[facet].clear_mm);
     uint32_t to = other_side(job, facet);
     if (to == MAP_NONE || !(own > 0.0)) return SW_OK;
-    net_link law =
-        touch_law(job, job->sheets[f->sheet].body, job->sheets[part].body, share * f->area_m2 / f->corners, gap_m);
+    sw_scene_contact c = {.a = f->sheet, .b = part, .area_m2 = share * f->area_m2 / f->corners, .gap_m = gap_m};
+    net_link law = net_touch(job->net, &c);
     for (uint32_t k = 0; k < f->corners; k++) {
         uint32_t node = nearest_corner(job, &job->facets[to], node_place(job, f->node[k]));
         SW_TRY(map_join(run, job, law, f->node[k], node));
@@ -154,20 +132,31 @@ static sw_status find_pairs(sw_run *run, const map_job *job, const map_sheet *a,
     return SW_OK;
 }
 
+/* Area of a contact that the facets of both parts have not met: they have no rims. */
+static double missing_m2(const touches *all, const sw_scene_contact *c)
+{
+    static const double little = 0.25; /* of the contact: within the scatter of rays; ours */
+    double from_a = all->area_m2[c->a * all->parts + c->b], from_b = all->area_m2[c->b * all->parts + c->a];
+    double met = from_a > 0.0 && from_b > 0.0 ? 0.5 * (from_a + from_b) : from_a + from_b;
+    if (c->between) return c->area_m2;
+    return c->area_m2 - met > little * c->area_m2 ? c->area_m2 - met : 0.0;
+}
+
 /* Contacts of rims, and by small parts between: shared out over the nodes that are nearest to the other part. */
 static sw_status bridge(sw_run *run, map_job *job, const touches *all, const sw_scene_contact *c)
 {
     static const double about = 0.6; /* of a triangle's side: how much further off nodes still count; ours */
     if (c->edge_m > 0.0 || c->a == c->b) return SW_OK;
-    if (all->area_m2[c->a * all->parts + c->b] + all->area_m2[c->b * all->parts + c->a] > 0.0) return SW_OK;
     const map_sheet *a = &job->sheets[c->a], *b = &job->sheets[c->b];
-    double count = 0.0;
+    double count = 0.0, share = missing_m2(all, c) / c->area_m2;
     pairs p;
+    if (!(share > 0.0)) return SW_OK;
     SW_TRY(find_pairs(run, job, a, b, &p));
     for (uint32_t i = 0; i < nodes_of(a); i++) count += p.far_mm[i] <= p.least_mm + about * a->side_mm;
     for (uint32_t i = 0; i < nodes_of(a); i++) {
         if (p.far_mm[i] > p.least_mm + about * a->side_mm) continue;
-        net_link law = touch_law(job, a->body, b->body, c->area_m2 / count, c->gap_m);
+        net_link law = net_touch(job->net, c);
+        law.g *= share / count, law.radiant_m2 *= share / count;
         SW_TRY(map_join(run, job, law, a->first + i, p.to[i]));
     }
     return SW_OK;

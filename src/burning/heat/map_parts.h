@@ -221,6 +221,9 @@ typedef struct map_job {
 /* All steps up to a system to be solved. */
 sw_status map_make(sw_run *run, map_job *job);
 sw_status map_sheets(sw_run *run, map_job *job);
+/* One part meshed by itself, in run->scratch; of the job only stove and result are used. No points: it has no shape. */
+sw_status map_sheet_alone(sw_run *run, const map_job *job, const scene_body *body, double triangles, map_sheet *s);
+uint32_t map_nearest_point(const map_sheet *s, sw_vec3 at); /* of s->points, which must not be empty */
 sw_status map_facets(sw_run *run, map_job *job);
 sw_vec3 map_facet_point(const map_job *job, const map_facet *f, double u, double v, sw_vec3 *normal);
 sw_status map_cast(sw_run *run, map_job *job);

@@ -4,9 +4,7 @@
 
 #include <math.h>
 
-static const double seam_k = 473.15; /* temperature of the bead's conductivity, as in net_links.c */
-
-static uint32_t nearest_node(const map_sheet *s, sw_vec3 at)
+uint32_t map_nearest_point(const map_sheet *s, sw_vec3 at)
 {
     double least = (double)INFINITY;
     uint32_t best = 0;
@@ -15,7 +13,7 @@ static uint32_t nearest_node(const map_sheet *s, sw_vec3 at)
         double x = p->x_mm - at.x_mm, y = p->y_mm - at.y_mm, z = p->z_mm - at.z_mm, far = x * x + y * y + z * z;
         if (far < least) least = far, best = i;
     }
-    return s->first + best;
+    return best;
 }
 
 static uint32_t sheet_of_end(const map_job *job, const sw_joint_end *end)
@@ -40,7 +38,7 @@ static sw_status join_straight(sw_run *run, map_job *job, const uint32_t ends[2]
     for (size_t i = 0; i < steps; i++) {
         sw_vec3 at = sw_vec3_add(from_to[0], sw_vec3_scaled(way, ((double)i + 0.5) / (double)steps));
         net_link bead = {.kind = NET_LINK_FIXED, .g = w_m_k * sw_m_from_mm(length_mm) / (double)steps};
-        SW_TRY(map_join(run, job, bead, nearest_node(p, at), nearest_node(q, at)));
+        SW_TRY(map_join(run, job, bead, p->first + map_nearest_point(p, at), q->first + map_nearest_point(q, at)));
     }
     return SW_OK;
 }
@@ -52,8 +50,7 @@ static sw_status join(sw_run *run, map_job *job, const sw_joint *j)
     const map_sheet *p = &job->sheets[ends[0]], *q = &job->sheets[ends[1]];
     if (p->plane.point_count == 0 || q->plane.point_count == 0) return SW_OK;
     const sw_folded_edge *edge = &job->result->pieces[j->a.piece].solid.edges[j->a.edge];
-    double k =
-        fmin(sw_material_conductivity(p->body->material, seam_k), sw_material_conductivity(q->body->material, seam_k));
+    double k = net_bead_w_m_k(&job->scene->parts[ends[0]], &job->scene->parts[ends[1]]);
     for (size_t i = 0; i + 1 < edge->count; i++) {
         sw_vec3 from_to[2] = {sw_frame_point(p->body->frame, edge->points[i]),
                               sw_frame_point(p->body->frame, edge->points[i + 1])};

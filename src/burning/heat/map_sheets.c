@@ -29,17 +29,22 @@ static sw_status find_region(sw_run *run, const map_job *job, map_sheet *s)
 }
 
 /* N = area/(sqrt(3)/4 h^2) and half a triangle more for every step of the border. */
+static double side_mm(double n, double area_mm2, double rim_mm)
+{
+    double a = area_mm2 * 4.0 / sqrt(3.0), b = 0.5 * rim_mm;
+    return (b + sqrt(b * b + 4.0 * n * a)) / (2.0 * n);
+}
+
 static double even_side_mm(const map_job *job)
 {
-    double area_mm2 = 0.0, rim_mm = 0.0, n = job->opt->triangles;
+    double area_mm2 = 0.0, rim_mm = 0.0;
     for (size_t i = 0; i < job->scene->part_count; i++) {
         const map_sheet *s = &job->sheets[i];
         if (s->region.outline.n == 0) continue;
         area_mm2 += sw_region_area(&s->region);
         rim_mm += sw_region_length(&s->region);
     }
-    double a = area_mm2 * 4.0 / sqrt(3.0), b = 0.5 * rim_mm;
-    return (b + sqrt(b * b + 4.0 * n * a)) / (2.0 * n);
+    return side_mm(job->opt->triangles, area_mm2, rim_mm);
 }
 
 static sw_status place_points(sw_run *run, map_sheet *s)
@@ -52,16 +57,26 @@ static sw_status place_points(sw_run *run, map_sheet *s)
 }
 
 /* A handle without shape is one node. */
-static sw_status mesh_part(sw_run *run, map_job *job, map_sheet *s, double side_mm)
+static sw_status mesh_part(sw_run *run, map_job *job, map_sheet *s, double step_mm)
 {
-    s->side_mm = side_mm;
+    s->side_mm = step_mm;
     s->first = (uint32_t)job->sys.nodes;
     if (s->region.outline.n == 0) {
         job->sys.nodes += 1;
         return SW_OK;
     }
-    SW_TRY(map_mesh(run, &s->region, side_mm, &s->plane));
+    SW_TRY(map_mesh(run, &s->region, step_mm, &s->plane));
     job->sys.nodes += s->plane.point_count * (s->body->layered ? 2 : 1);
+    return place_points(run, s);
+}
+
+sw_status map_sheet_alone(sw_run *run, const map_job *job, const scene_body *body, double triangles, map_sheet *s)
+{
+    *s = (map_sheet){.body = body};
+    SW_TRY(find_region(run, job, s));
+    if (s->region.outline.n == 0) return SW_OK;
+    s->side_mm = side_mm(triangles, sw_region_area(&s->region), sw_region_length(&s->region));
+    SW_TRY(map_mesh(run, &s->region, s->side_mm, &s->plane));
     return place_points(run, s);
 }
 
@@ -85,8 +100,8 @@ sw_status map_sheets(sw_run *run, map_job *job)
     if (job->sheets == NULL) return SW_NO_MEMORY;
     SW_TRY(match_bodies(run, job));
     for (size_t i = 0; i < job->scene->part_count; i++) SW_TRY(find_region(run, job, &job->sheets[i]));
-    double side_mm = even_side_mm(job);
-    for (size_t i = 0; i < job->scene->part_count; i++) SW_TRY(mesh_part(run, job, &job->sheets[i], side_mm));
+    double step_mm = even_side_mm(job);
+    for (size_t i = 0; i < job->scene->part_count; i++) SW_TRY(mesh_part(run, job, &job->sheets[i], step_mm));
     job->sys.bed = job->net->bed.cover > 0.0 ? (uint32_t)job->sys.nodes++ : MAP_NONE;
     job->part_of = SW_SCRATCH(run, job->sys.nodes + 1, uint32_t);
     if (job->part_of == NULL) return SW_NO_MEMORY;

@@ -40,6 +40,36 @@ static void note_floor(sw_heat_net *net, double *shown_m2)
         if (shown_m2[i] > 0) net->floor_share[i] /= shown_m2[i];
 }
 
+static double height_of(const sw_scene_surface *s)
+{
+    static const double least_m = 1e-3;
+    return fmax(s->height_m, least_m);
+}
+
+/* How much of each surface of the gap lies in each step of its height. */
+static void share_gap(sw_heat_net *net)
+{
+    const sw_scene *scene = net->scene;
+    double low = (double)INFINITY, high = -(double)INFINITY, *share = net->gap_share;
+    for (size_t i = 0; i < scene->surface_count; i++) {
+        const sw_scene_surface *s = &scene->surfaces[i];
+        if (s->medium != SW_MEDIUM_GAP) continue;
+        low = fmin(low, s->middle_z_m - 0.5 * height_of(s));
+        high = fmax(high, s->middle_z_m + 0.5 * height_of(s));
+    }
+    for (size_t i = 0; i < scene->surface_count; i++) {
+        const sw_scene_surface *s = &scene->surfaces[i];
+        if (s->medium != SW_MEDIUM_GAP) continue;
+        double from = s->middle_z_m - 0.5 * height_of(s), to = from + height_of(s), step = (high - low) / NET_GAP_STEPS;
+        for (int k = 0; k < NET_GAP_STEPS; k++) {
+            double over = fmin(to, low + step * (k + 1)) - fmax(from, low + step * k);
+            share[k] = fmax(0, over) / (to - from);
+            net->gap_step_m2[k] += share[k] * s->area_m2;
+        }
+        share += NET_GAP_STEPS;
+    }
+}
+
 sw_status net_films_make(sw_run *run, sw_heat_net *net)
 {
     const sw_scene *scene = net->scene;
@@ -59,6 +89,9 @@ sw_status net_films_make(sw_run *run, sw_heat_net *net)
     for (size_t i = 0; i <= net->nodes; i++) net->step[i] = 0;
     for (size_t i = 0; i < net->films[SW_MEDIUM_GAP].count; i++)
         net->gap_area_m2 += net->films[SW_MEDIUM_GAP].items[i].area_m2;
+    net->gap_share = SW_KEEP(run, NET_GAP_STEPS * net->films[SW_MEDIUM_GAP].count + 1, double);
+    if (net->gap_share == NULL) return SW_NO_MEMORY;
+    share_gap(net);
     return SW_OK;
 }
 

@@ -118,26 +118,78 @@ static void wash_room(sw_heat_net *net, bool with_jacobian)
 
 /* ---- gap ------------------------------------------------------------------------------------------------------- */
 
+typedef struct gap_air {                                                 /* by steps of height */
+    double mean_k[NET_GAP_STEPS], by_wall[NET_GAP_STEPS][NET_GAP_STEPS]; /* by_wall[c][b]: of step b by the wall of c */
+} gap_air;
+
+static void gap_walls(const sw_heat_net *net, double wall_k[NET_GAP_STEPS])
+{
+    const net_films *films = &net->films[SW_MEDIUM_GAP];
+    for (int k = 0; k < NET_GAP_STEPS; k++) wall_k[k] = 0;
+    for (size_t i = 0; i < films->count; i++)
+        for (int k = 0; k < NET_GAP_STEPS; k++)
+            if (net->gap_step_m2[k] > 0)
+                wall_k[k] += net->gap_share[i * NET_GAP_STEPS + (size_t)k] * films->items[i].area_m2 /
+                             net->gap_step_m2[k] * net->x[films->items[i].node];
+}
+
+/* Of one flow: air that warms on its way up; still air is as warm everywhere. Sets the flow's outlet. */
+static void fill_air(const sw_heat_net *net, net_gap_flow *gap, bool with_jacobian, gap_air *air)
+{
+    double w_k[NET_GAP_STEPS], wall_k[NET_GAP_STEPS], unit[NET_GAP_STEPS] = {0}, out_k;
+    double flow_w_k = gap->kg_s * sw_air_at(net_held(gap->mean_k, 200, 1500)).cp;
+    bool flows = flow_w_k > 0;
+    gap_walls(net, wall_k);
+    for (int k = 0; k < NET_GAP_STEPS; k++) w_k[k] = gap->h * net->gap_step_m2[k], air->mean_k[k] = gap->mean_k;
+    if (flows) net_gap_march(NET_GAP_STEPS, flow_w_k, w_k, wall_k, net->room.air_k, air->mean_k, &gap->out_k);
+    for (int c = 0; with_jacobian && c < NET_GAP_STEPS; c++) {
+        for (int k = 0; k < NET_GAP_STEPS; k++)
+            air->by_wall[c][k] = gap->mean_by_wall * net->gap_step_m2[c] / net->gap_area_m2;
+        unit[c] = 1;
+        if (flows) net_gap_march(NET_GAP_STEPS, flow_w_k, w_k, unit, 0, air->by_wall[c], &out_k);
+        unit[c] = 0;
+    }
+}
+
+/* Change of the air at film i for all films' nodes. */
+static void steer_gap(sw_heat_net *net, const gap_air *air, size_t i, double w_k)
+{
+    const net_films *films = &net->films[SW_MEDIUM_GAP];
+    const double *own = &net->gap_share[i * NET_GAP_STEPS];
+    double by_step[NET_GAP_STEPS] = {0};
+    for (int c = 0; c < NET_GAP_STEPS; c++)
+        for (int k = 0; k < NET_GAP_STEPS && net->gap_step_m2[c] > 0; k++)
+            by_step[c] += own[k] * air->by_wall[c][k] / net->gap_step_m2[c];
+    for (size_t j = 0; j < films->count; j++) {
+        double by = -free_power / net->gap_area_m2;
+        for (int c = 0; c < NET_GAP_STEPS; c++)
+            by += (1 + free_power) * by_step[c] * net->gap_share[j * NET_GAP_STEPS + (size_t)c];
+        *net_jacobian(net, films->items[i].node, films->items[j].node) += w_k * by * films->items[j].area_m2;
+    }
+}
+
 static void wash_gap(sw_heat_net *net, bool with_jacobian)
 {
     const net_films *films = &net->films[SW_MEDIUM_GAP];
+    gap_air air;
     double wall_k = 0;
     for (size_t i = 0; i < films->count; i++) wall_k += films->items[i].area_m2 * net->x[films->items[i].node];
     wall_k = films->count > 0 ? wall_k / net->gap_area_m2 : net->room.air_k;
     net_gap_flow gap = net_gap_at(net, wall_k, net->room.air_k, net->gap_kg_s);
+    if (films->count > 0) fill_air(net, &gap, with_jacobian, &air);
     net->gap_kg_s = gap.kg_s;
     net->flows.gap_flow = gap;
     net->x[sw_heat_net_gas(net, SW_GAS_GAP)] = gap.out_k;
     for (size_t i = 0; i < films->count; i++) {
         const net_film *f = &films->items[i];
-        double w_k = gap.h * f->area_m2, q = w_k * (net->x[f->node] - gap.mean_k);
+        double w_k = gap.h * f->area_m2, air_k = 0;
+        for (int k = 0; k < NET_GAP_STEPS; k++) air_k += net->gap_share[i * NET_GAP_STEPS + (size_t)k] * air.mean_k[k];
+        double q = w_k * (net->x[f->node] - air_k);
         net->R[f->node] -= q;
         net->flows.gap += q;
         if (!with_jacobian) continue;
         *net_jacobian(net, f->node, f->node) -= w_k;
-        double by_wall = w_k * ((1 + free_power) * gap.mean_by_wall - free_power) / net->gap_area_m2;
-        for (size_t j = 0; j < films->count; j++)
-            *net_jacobian(net, f->node, films->items[j].node) += by_wall * films->items[j].area_m2;
+        steer_gap(net, &air, i, w_k);
     }
 }
 
@@ -156,6 +208,17 @@ static void conduct(sw_heat_net *net, bool with_jacobian)
         *net_jacobian(net, l->a, l->b) += g;
         *net_jacobian(net, l->b, l->a) += g;
         *net_jacobian(net, l->b, l->b) -= g;
+    }
+}
+
+/* Over ways in the sheets. */
+static void conduct_spread(sw_heat_net *net, bool with_jacobian)
+{
+    size_t n = net->spread != NULL ? net->solids : 0;
+    for (size_t i = 0; i < n; i++) {
+        const double *row = &net->spread[i * (n + 2)];
+        for (size_t j = 0; j < n + 2; j++) net->R[i] -= row[j] * (net->x[j] - net->room.air_k);
+        for (size_t j = 0; with_jacobian && j < n + 2; j++) *net_jacobian(net, i, j) -= row[j];
     }
 }
 
@@ -214,5 +277,6 @@ void net_outside(sw_heat_net *net, bool with_jacobian)
     wash_room(net, with_jacobian);
     wash_gap(net, with_jacobian);
     conduct(net, with_jacobian);
+    conduct_spread(net, with_jacobian);
     leak(net, with_jacobian);
 }

@@ -116,3 +116,16 @@ net_gap_flow net_gap_at(const sw_heat_net *net, double wall_k, double air_k, dou
     channel c = channel_of(net, wall_k, air_k);
     return balance(&c, guess_kg_s > 0 ? guess_kg_s : 0.5 * c.section_m2);
 }
+
+void net_gap_march(size_t steps, double flow_w_k, const double *w_k, const double *wall_k, double in_k, double *mean_k,
+                   double *out_k)
+{
+    double air = in_k;
+    for (size_t i = 0; i < steps; i++) {
+        double n = flow_w_k > 0 ? w_k[i] / flow_w_k : 0;
+        double share = n > 1e-9 ? -expm1(-n) / n : 1;
+        mean_k[i] = w_k[i] > 0 ? wall_k[i] - (wall_k[i] - air) * share : air;
+        if (n > 0) air = wall_k[i] - (wall_k[i] - air) * exp(-n);
+    }
+    *out_k = air;
+}

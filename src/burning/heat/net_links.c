@@ -28,7 +28,7 @@ double net_link_w_k(const sw_heat_net *net, const net_link *link, double a_k, do
     if (link->kind == NET_LINK_LAYER)
         return link->g * net->model.lining_k_factor * sw_material_conductivity(link->material, mean_k);
     double radiant = SW_STEFAN_BOLTZMANN * (a_k * a_k + b_k * b_k) * (a_k + b_k);
-    return link->g * sw_air_at(held_air_k(mean_k)).conductivity + link->radiant_m2 * radiant;
+    return link->g * sw_air_at(held_air_k(mean_k)).conductivity + link->radiant_m2 * radiant - link->less_w_k;
 }
 
 static double way_m_k_w(const sw_scene_part *p, double edge_m)
@@ -49,20 +49,32 @@ static double usual_emissivity(const sw_scene_part *p)
     return p->material->emissivity > 0 ? p->material->emissivity : 1;
 }
 
-static net_link link_of(const sw_heat_net *net, const sw_scene_contact *c)
+net_link net_touch(const sw_heat_net *net, const sw_scene_contact *c)
 {
     const sw_scene_part *a = &net->scene->parts[c->a], *b = &net->scene->parts[c->b];
-    net_link link = {.kind = NET_LINK_FIXED};
-    if (c->edge_m > 0) {
-        link.g = joint_w_k(net->scene, c);
-    } else if (c->gap_m > 0) {
+    net_link link = {.kind = NET_LINK_FIXED, .contact = NET_NO_CONTACT};
+    if (c->gap_m > 0) {
         link.kind = NET_LINK_AIR;
         link.g = c->area_m2 / fmax(c->gap_m, thinnest_m);
         link.radiant_m2 = c->area_m2 / (1 / usual_emissivity(a) + 1 / usual_emissivity(b) - 1);
     } else {
-        link.g = c->area_m2 / (a->layered || b->layered ? net->model.contact_r : metal_joint_r);
+        double r = a->layered || b->layered ? net->model.contact_r : metal_joint_r;
+        link.g = 1 / (r / c->area_m2 + c->between_k_w);
     }
     return link;
+}
+
+double net_bead_w_m_k(const sw_scene_part *a, const sw_scene_part *b)
+{
+    return fmin(sw_material_conductivity(a->material, joint_k), sw_material_conductivity(b->material, joint_k));
+}
+
+static net_link link_of(const sw_heat_net *net, const sw_scene_contact *c)
+{
+    const sw_scene *s = net->scene;
+    if (!(c->edge_m > 0)) return net_touch(net, c);
+    double bead = c->edge_m * net_bead_w_m_k(&s->parts[c->a], &s->parts[c->b]);
+    return (net_link){.kind = NET_LINK_FIXED, .g = s->way_k_w != NULL && bead > 0 ? bead : joint_w_k(s, c)};
 }
 
 static void add(sw_heat_net *net, net_link link, size_t a, size_t b, double share)
@@ -71,6 +83,7 @@ static void add(sw_heat_net *net, net_link link, size_t a, size_t b, double shar
     link.b = b;
     link.g *= share;
     link.radiant_m2 *= share;
+    link.share = share;
     if (a != b) net->links[net->link_count++] = link;
 }
 
@@ -84,6 +97,7 @@ static void add_contact(sw_heat_net *net, const sw_scene_contact *c)
 {
     const sw_scene_part *a = &net->scene->parts[c->a], *b = &net->scene->parts[c->b];
     net_link link = link_of(net, c);
+    link.contact = (size_t)(c - net->scene->contacts);
     bool sheet_behind = (a->layered && lies_behind(b)) || (b->layered && lies_behind(a));
     if ((!a->layered && !b->layered) || sheet_behind) {
         add(net, link, net->cold[c->a], net->cold[c->b], 1);
@@ -100,10 +114,10 @@ sw_status net_links_make(sw_run *run, sw_heat_net *net)
     if (net->links == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < net->parts; i++) {
         const sw_scene_part *p = &scene->parts[i];
-        net_link layer = {.kind = NET_LINK_LAYER, .material = p->material};
+        net_link layer = {.kind = NET_LINK_LAYER, .material = p->material, .contact = NET_NO_CONTACT};
         if (p->layered) layer.g = p->area_m2 / p->thickness_m;
         if (p->layered) add(net, layer, net->hot[i], net->cold[i], 1);
     }
     for (size_t i = 0; i < scene->contact_count; i++) add_contact(net, &scene->contacts[i]);
-    return SW_OK;
+    return scene->way_k_w != NULL ? net_ways_make(run, net) : SW_OK;
 }

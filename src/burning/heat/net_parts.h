@@ -7,7 +7,7 @@
 
 #include "burning/heat/heat.h"
 
-enum { NET_KNOTS = 13, NET_PANE_ROWS = 281 };
+enum { NET_KNOTS = 13, NET_PANE_ROWS = 281, NET_GAP_STEPS = 12 };
 
 typedef struct net_enclosure { /* grey diffuse bodies that see each other, with or without a grey gas between them */
     size_t bodies;
@@ -36,8 +36,12 @@ typedef struct net_link {
     size_t a, b;       /* nodes */
     double g;          /* W/K when fixed; area/thickness, m, of a layer or an air gap */
     double radiant_m2; /* of an air gap: area / (1/e1 + 1/e2 - 1) */
+    double less_w_k;   /* of an air gap: already in net->spread */
     const sw_material *material;
+    size_t contact; /* that it comes from, or NET_NO_CONTACT */
+    double share;   /* of that contact */
 } net_link;
+#define NET_NO_CONTACT SIZE_MAX
 
 typedef struct net_pane {
     size_t node;
@@ -73,8 +77,13 @@ struct sw_heat_net {
     net_films films[SW_MEDIA];
     net_bed bed;
     double gap_area_m2;
+    double *gap_share,
+        gap_step_m2[NET_GAP_STEPS]; /* [films of the gap][steps] of each film, by height; areas of steps */
     net_link *links;
     size_t link_count;
+    double *
+        spread; /* [solids][solids + 2] W/K: heat out of node i is sum of spread_ij (T_j - room), the last two the gases
+                       below and above; columns sum to 0; NULL = none */
     net_pane *panes;
     size_t pane_count;
     double pane_e; /* in the enclosures: what a pane takes from the radiation that meets it */
@@ -105,6 +114,12 @@ void net_exchange_at(net_enclosure *e, double gas_emissivity); /* sets G */
 /* net_links.c */
 sw_status net_links_make(sw_run *run, sw_heat_net *net);
 double net_link_w_k(const sw_heat_net *net, const net_link *link, double a_k, double b_k);
+net_link net_touch(const sw_heat_net *net, const sw_scene_contact *c); /* of faces; a and b unset */
+double net_bead_w_m_k(const sw_scene_part *a, const sw_scene_part *b); /* of a seam: W/K for each metre */
+
+/* net_ways.c: takes the links out of net->links whose ways in the sheets matter, and makes net->spread of them */
+sw_status net_ways_make(sw_run *run, sw_heat_net *net);
+double net_side_h(sw_medium medium); /* W/(m2 K): what a sheet there takes up or loses, about */
 
 /* net_film.c: W/(m2 K) of still or driven gas; *steer: 1 + d ln h / d ln dT, good enough for Newton's step */
 sw_status net_films_make(sw_run *run, sw_heat_net *net);
@@ -113,6 +128,11 @@ double net_film_driven(const sw_heat_net *net, sw_medium medium, double gas_k);
 
 /* net_gap.c */
 net_gap_flow net_gap_at(const sw_heat_net *net, double wall_k, double air_k, double guess_kg_s);
+
+/* Air on its way up past walls by steps: each gives all it can to the air from below, T_out = T_w - (T_w - T_in) e^-N,
+ * N = w_k/flow_w_k. mean_k: of the air in each step. Linear in wall_k and in_k. */
+void net_gap_march(size_t steps, double flow_w_k, const double *w_k, const double *wall_k, double in_k, double *mean_k,
+                   double *out_k);
 
 /* net_pane.c */
 sw_status net_panes_make(sw_run *run, sw_heat_net *net);

@@ -35,14 +35,14 @@ static sw_status seen(sw_run *run, scene_job *job)
     SW_TRY(scene_surfaces(run, job));
     SW_TRY(scene_views(run, job));
     SW_TRY(scene_contacts(run, job));
+    SW_TRY(scene_ways(run, job));
     scene_spaces(job);
     scene_gap(job);
     SW_TRY(scene_throat(run, job));
     return scene_findings(run, job);
 }
 
-/* One mesh a body that is not small, then the cap. */
-static sw_status open_rays(sw_run *run, scene_job *job)
+sw_status scene_open_rays(sw_run *run, scene_job *job)
 {
     const sw_mesh **meshes = SW_SCRATCH(run, job->body_count + 1, const sw_mesh *);
     size_t triangles = job->cap.triangle_count;
@@ -69,7 +69,7 @@ static sw_status make(sw_run *run, scene_job *job)
     SW_TRY(scene_body_shapes(run, job));
     SW_TRY(scene_find_flue(run, job));
     scene_find_level(job);
-    SW_TRY(open_rays(run, job));
+    SW_TRY(scene_open_rays(run, job));
     sw_status status = seen(run, job);
     rays_close(job->rays);
     return status;

@@ -139,9 +139,13 @@ static void give_masses(scene_job *job, const touches *all)
 
 /* ---- contacts ---- */
 
-static sw_status add(sw_run *run, scene_job *job, sw_scene_contact c)
+static sw_status add(sw_run *run, scene_job *job, sw_scene_contact c, uint32_t small)
 {
     sw_scene *s = job->scene;
+    uint32_t *by = sw_grow(run, run->scratch, job->contact_by, s->contact_count, &job->contact_by_room, sizeof *by);
+    if (by == NULL) return SW_NO_MEMORY;
+    job->contact_by = by;
+    by[s->contact_count] = small;
     sw_scene_contact *grown =
         sw_grow(run, run->keep, job->contacts, s->contact_count, &job->contact_room, sizeof *grown);
     if (grown == NULL) return SW_NO_MEMORY;
@@ -158,26 +162,58 @@ static sw_status add_touch(sw_run *run, scene_job *job, const touch *t)
     sw_scene_contact c = {.a = a->part, .b = b->part, .area_m2 = touch_m2(job, t)};
     if (t->counts > 0.0) c.gap_m = sw_m_from_mm(t->gap_mm / t->counts);
     double rim_m2 = t->edge_m * fmax(a->thickness_m, b->thickness_m);
-    if (c.area_m2 > LEAST_M2 && c.area_m2 > RIM_SHARE * rim_m2) SW_TRY(add(run, job, c));
+    if (c.area_m2 > LEAST_M2 && c.area_m2 > RIM_SHARE * rim_m2) SW_TRY(add(run, job, c, SCENE_NONE));
     if (!(t->edge_m > 0.0)) return SW_OK;
-    return add(run, job, (sw_scene_contact){.a = a->part, .b = b->part, .edge_m = t->edge_m});
+    return add(run, job, (sw_scene_contact){.a = a->part, .b = b->part, .edge_m = t->edge_m}, SCENE_NONE);
 }
 
-/* Whether the small body touches both parts within a short way, and the smaller of the two areas. */
-static bool joins(const scene_job *job, const scene_body *small, uint32_t a, uint32_t b, double *area_m2)
+typedef struct spots { /* of a small body's samples on one part: how many, where in the mean */
+    size_t count;
+    sw_vec3 middle;
+} spots;
+
+static spots spots_on(const scene_job *job, const scene_body *small, uint32_t part)
 {
-    size_t on_a = 0, on_b = 0;
+    spots s = {0};
+    for (size_t i = small->first; i < small->first + small->count; i++) {
+        if (job->samples[i].pressed != part) continue;
+        s.middle = sw_vec3_add(s.middle, scene_place(&job->samples[i].at));
+        s.count++;
+    }
+    if (s.count > 0) s.middle = sw_vec3_scaled(s.middle, 1.0 / (double)s.count);
+    return s;
+}
+
+static double nearest_mm(const scene_job *job, const scene_body *small, uint32_t a, uint32_t b)
+{
     double nearest = (double)INFINITY;
     const scene_sample *first = &job->samples[small->first], *end = first + small->count;
-    for (const scene_sample *s = first; s < end; s++) {
-        on_a += s->pressed == a;
-        on_b += s->pressed == b;
+    for (const scene_sample *s = first; s < end; s++)
         for (const scene_sample *q = first; s->pressed == a && q < end; q++)
             if (q->pressed == b)
                 nearest = fmin(nearest, sw_vec3_length(sw_vec3_sub(scene_place(&s->at), scene_place(&q->at))));
-    }
-    *area_m2 = (double)(on_a < on_b ? on_a : on_b) * small->weight_m2;
-    return nearest<BRIDGE_MM && * area_m2> LEAST_M2;
+    return nearest;
+}
+
+/* Through the small part from the middle of one touch to that of the other, l in the straight: an angle or strip of sheet is
+ * some 2 l long between its touches' outer ends, so its section is A t/(2 l) and the way l/(k A t/(2 l)); ours. */
+static double through_k_w(const scene_body *small, double way_mm)
+{
+    double l = sw_m_from_mm(way_mm), k = sw_material_conductivity(small->material, SCENE_JOINT_K);
+    double carries = k * 0.5 * small->skin_m2 * small->thickness_m;
+    return carries > 0.0 ? 2.0 * l * l / carries : 0.0;
+}
+
+/* Whether the small body touches both parts within a short way: two dry touches in a row, and the way through it. */
+static bool joins(const scene_job *job, const scene_body *small, uint32_t a, uint32_t b, sw_scene_contact *c)
+{
+    spots on_a = spots_on(job, small, a), on_b = spots_on(job, small, b);
+    double a_m2 = (double)on_a.count * small->weight_m2, b_m2 = (double)on_b.count * small->weight_m2;
+    *c = (sw_scene_contact){.a = job->bodies[a].part, .b = job->bodies[b].part, .between = true};
+    if (!(fmin(a_m2, b_m2) > LEAST_M2) || !(nearest_mm(job, small, a, b) < BRIDGE_MM)) return false;
+    c->area_m2 = 1.0 / (1.0 / a_m2 + 1.0 / b_m2);
+    c->between_k_w = through_k_w(small, sw_vec3_length(sw_vec3_sub(on_b.middle, on_a.middle)));
+    return true;
 }
 
 enum { MOST_TOUCHED = 8 };
@@ -194,18 +230,16 @@ static size_t touched_by(const scene_job *job, const scene_body *small, uint32_t
     return count;
 }
 
-/* Two touches in a row count as one of the smaller area. */
-static sw_status bridge(sw_run *run, scene_job *job, const scene_body *small)
+static sw_status bridge(sw_run *run, scene_job *job, uint32_t small)
 {
     uint32_t touched[MOST_TOUCHED];
-    size_t count = touched_by(job, small, touched);
+    const scene_body *body = &job->bodies[small];
+    size_t count = touched_by(job, body, touched);
     for (size_t i = 0; i < count; i++) {
         job->held[job->bodies[touched[i]].part] = true;
         for (size_t k = i + 1; k < count; k++) {
-            double area = 0.0;
-            if (!joins(job, small, touched[i], touched[k], &area)) continue;
-            size_t a = job->bodies[touched[i]].part, b = job->bodies[touched[k]].part;
-            SW_TRY(add(run, job, (sw_scene_contact){.a = a, .b = b, .area_m2 = area}));
+            sw_scene_contact c;
+            if (joins(job, body, touched[i], touched[k], &c)) SW_TRY(add(run, job, c, small));
         }
     }
     return SW_OK;
@@ -236,7 +270,8 @@ static sw_status add_bars(sw_run *run, scene_job *job)
         uint32_t holder = nearest_of_group(job, b);
         if (holder == SCENE_NONE) continue;
         double section = SW_PI / 4.0 * b->thickness_m * b->thickness_m;
-        SW_TRY(add(run, job, (sw_scene_contact){.a = b->part, .b = job->bodies[holder].part, .area_m2 = section}));
+        sw_scene_contact c = {.a = b->part, .b = job->bodies[holder].part, .area_m2 = section};
+        SW_TRY(add(run, job, c, SCENE_NONE));
     }
     return SW_OK;
 }
@@ -253,6 +288,6 @@ sw_status scene_contacts(sw_run *run, scene_job *job)
         if (!is_small(job, all.items[i].a) && !is_small(job, all.items[i].b))
             SW_TRY(add_touch(run, job, &all.items[i]));
     for (uint32_t i = 0; i < job->body_count; i++)
-        if (is_small(job, i) && job->bodies[i].count > 0) SW_TRY(bridge(run, job, &job->bodies[i]));
+        if (is_small(job, i) && job->bodies[i].count > 0) SW_TRY(bridge(run, job, i));
     return add_bars(run, job);
 }

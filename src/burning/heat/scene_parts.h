@@ -3,7 +3,7 @@
  *   bodies   every placed piece and item, the small ones too; scene_bodies.c, scene_shape.c, scene_pane.c
  *   samples  random points of their surfaces with what each sees; scene_samples.c over rays.h
  *   cells    small patches that samples and hits fall into, and whether fire gas is before them; scene_cells.c
- *   then surfaces (scene_surfaces.c), views (scene_views.c), contacts (scene_contacts.c), spaces (scene_spaces.c,
+ *   then surfaces (scene_surfaces.c), views (scene_views.c), contacts (scene_contacts.c, scene_ways.c), spaces (scene_spaces.c,
  *   scene_throat.c, scene_gap.c) and findings (scene_findings.c). */
 #ifndef SW_HEAT_SCENE_PARTS_H
 #define SW_HEAT_SCENE_PARTS_H
@@ -72,7 +72,8 @@ typedef struct scene_sample {
     uint32_t cell, hit_cell;
 } scene_sample;
 
-#define SCENE_REACH_MM 150.0 /* along the normal: wider than convection gaps and than any board is thick */
+#define SCENE_JOINT_K  473.15 /* temperature of the conductivity of sheets at joints; ours: it changes little */
+#define SCENE_REACH_MM 150.0  /* along the normal: wider than convection gaps and than any board is thick */
 
 typedef struct scene_cell {
     uint64_t key;
@@ -119,7 +120,8 @@ typedef struct scene_job {
     sw_scene_part *parts;
     sw_scene_surface *surfaces;
     sw_scene_contact *contacts;
-    size_t contact_room;
+    uint32_t *contact_by; /* [contact_count] body of the small part between, SCENE_NONE = none */
+    size_t contact_room, contact_by_room;
     bool *held; /* [part_count] touched or joined by something, be it small */
 } scene_job;
 
@@ -147,6 +149,9 @@ sw_status scene_views(sw_run *run, scene_job *job);
  * row that could not be placed; this is left on the diagonal. */
 double scene_balance(double *S, size_t n, const double *area, double *work);
 sw_status scene_contacts(sw_run *run, scene_job *job);
+sw_status scene_ways(sw_run *run, scene_job *job);
+/* One mesh a body that is not small, then the cap; sets body_of. */
+sw_status scene_open_rays(sw_run *run, scene_job *job);
 void scene_spaces(const scene_job *job);
 sw_status scene_throat(sw_run *run, const scene_job *job);
 void scene_gap(const scene_job *job);

@@ -112,7 +112,8 @@ static inline void ns_view_room(net_scene *n)
 
 static inline void ns_contact(net_scene *n, size_t a, size_t b, double m2, double gap_m, double edge_m)
 {
-    n->contacts[n->s.contact_count++] = (sw_scene_contact){a, b, m2, gap_m, edge_m};
+    n->contacts[n->s.contact_count++] =
+        (sw_scene_contact){.a = a, .b = b, .area_m2 = m2, .gap_m = gap_m, .edge_m = edge_m};
 }
 
 static inline double ns_part_c(const sw_heat_net *net, const sw_heat_state *s, size_t part, bool hot)

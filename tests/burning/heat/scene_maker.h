@@ -104,7 +104,7 @@ static inline void maker_box(scene_maker *m, const char *role, sw_vec3 low, sw_v
                 maker_frame(x - s_mm, y - s_mm, z + h + e, 'x', 'y'));
 }
 
-/* Folds all pieces; joints have length 0.1 m. */
+/* Folds and unfolds all pieces; joints have length 0.1 m. */
 static inline void maker_fold(scene_maker *m)
 {
     sw_run *run = &m->t->run;
@@ -114,6 +114,7 @@ static inline void maker_fold(scene_maker *m)
     for (size_t i = 0; i < m->stove.piece_count; i++) {
         out[i].piece = &m->pieces[i];
         sw_ok(m->t, sw_sheet_fold(run, &m->pieces[i], &opt, &out[i].solid));
+        sw_ok(m->t, sw_sheet_unfold(run, &m->pieces[i], NULL, &out[i].flat));
         out[i].mass_kg = sw_sheet_mass_kg(7850.0, out[i].solid.mid_area_mm2, m->pieces[i].thickness_mm);
     }
     for (size_t i = 0; i < m->stove.joint_count; i++)

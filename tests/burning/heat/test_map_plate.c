@@ -126,6 +126,25 @@ static map_plate *quarter_sheet(sw_test *t)
     return p;
 }
 
+static void a_heated_sheet_agrees_with_an_independent_program(sw_test *t)
+{
+    map_plate *p = quarter_sheet(t);
+    if (!mp_solve(p, 473.15)) return;
+    sw_near(t, sw_c_from_k(mp_at(p, 0, 0)), 536.824, 0.4, deck_source);
+    sw_near(t, sw_c_from_k(mp_at(p, 0.1, 0.1)), 368.5171, 0.3, deck_source);
+    sw_near(t, sw_c_from_k(mp_at(p, 0, 0.1)), 439.9403, 0.3, deck_source);
+}
+
+static void a_losing_sheet_agrees_with_an_independent_program(sw_test *t)
+{
+    map_plate *p = quarter_sheet(t);
+    mp_lose(p, 15, 1e-12, sw_k_from_c(100));
+    if (!mp_solve(p, 473.15)) return;
+    sw_near(t, sw_c_from_k(mp_at(p, 0, 0)), 314.7936, 0.3, deck_source);
+    sw_near(t, sw_c_from_k(mp_at(p, 0.1, 0.1)), 248.6046, 0.3, deck_source);
+    sw_near(t, sw_c_from_k(mp_at(p, 0, 0.1)), 277.1939, 0.3, deck_source);
+}
+
 static void a_radiating_sheet_agrees_with_an_independent_program(sw_test *t)
 {
     map_plate *p = quarter_sheet(t);
@@ -284,6 +303,8 @@ SW_TESTS(SW_CASE(a_square_with_one_warm_edge_follows_laplace), SW_CASE(an_evenly
          SW_CASE(loss_to_air_takes_the_square_down_as_its_series_does),
          SW_CASE(a_heated_sheet_gets_as_warm_in_the_middle_as_the_series_says),
          SW_CASE(halving_the_step_quarters_the_error), SW_CASE(even_meshes_converge_as_fast),
+         SW_CASE(a_heated_sheet_agrees_with_an_independent_program),
+         SW_CASE(a_losing_sheet_agrees_with_an_independent_program),
          SW_CASE(a_radiating_sheet_agrees_with_an_independent_program),
          SW_CASE(a_half_heated_strip_agrees_with_an_independent_program),
          SW_CASE(a_wall_of_layers_passes_its_heat_as_in_the_example),
