@@ -39,6 +39,12 @@ static void wall_beside_pipe(const double *in, double *out)
     out[2] = sw_mm_from_m(sw_pipe_distance_m(d_m, pipe_k, in[2], room_k, limit_k));
 }
 
+static void pipe_outside(const double *in, double *out)
+{
+    double inner_m = sw_m_from_mm(in[0]), outer_m = sw_m_from_mm(in[1]);
+    out[0] = sw_c_from_k(sw_pipe_surface_k(inner_m, outer_m, in[2], sw_k_from_c(in[3]), sw_k_from_c(in[4])));
+}
+
 static void stack_contact(const double *in, double *out)
 {
     out[0] = sw_c_from_k(sw_combustible_beside_stack_k(sw_m_from_mm(in[0]), sw_m_from_mm(in[1]), in[2]));
@@ -135,6 +141,8 @@ static const sw_reckon rows[] = {
     {"wall_beside_pipe", "how hot an insulated wall gets beside a long hot pipe", "F = r/s; balance as wall_before_panel", "long pipe; " WORST, BALANCE,
      {{"D", "mm", "outside of the pipe", NAN, 10, 1000}, {"T", "degC", "its surface", NAN, 0, 1500}, IN_E, {"s", "mm", "axis to wall", NAN, 1, 1e5}, IN_ROOM},
      {{"F", "", "share of pipe in what it sees"}, {"Tw", "degC", "wall"}, {"d65", "mm", "surface to wall that keeps it within 65 K"}}, wall_beside_pipe},
+    {"pipe_outside", "how hot the outside of a connecting pipe gets", "bare: 0.9 sigma (T4 - Tr4) + 1.31 dT^(4/3) = 6.8 (Tg - Tr), which gives the film inside; then steady through it and R", "still room, painted pipe", "ASHRAE Handbook, chimney chapter (from memory): 6.8 W/(m2 K)",
+     {{"D", "mm", "inside", NAN, 10, 1000}, {"Da", "mm", "outside", NAN, 10, 2000}, {"R", "m2K/W", "resistance of its wall at its inner face", 0, 0, 100}, {"T", "degC", "gas", NAN, 0, 1500}, IN_ROOM}, {{"To", "degC", "outside"}}, pipe_outside},
     {"stack_contact", "gas temperature at which timber against a stack reaches 85 degC", "t = tu + (85 - tu) Da 8/D [1/15 + R + D/(8 Da)], tu 20", "steady", "EN 15287-1+A1 as applied in an article of 2016 (figures seen)",
      {{"D", "mm", "hydraulic diameter inside", NAN, 10, 2000}, {"Da", "mm", "outside", NAN, 10, 5000}, {"R", "m2K/W", "resistance of the wall at its inner face", NAN, 0, 100}}, {{"t", "degC", "gas"}}, stack_contact},
     {"vent_flow", "air through an opening of the house", "V = 0.6 A sqrt(2 dp/rho)", "sharp opening", "Bernoulli; Cd textbook (from memory)",

@@ -35,6 +35,9 @@ static void shields_and_pipes_are_the_handbooks(sw_test *t)
     o = SOLVED(t, "wall_beside_pipe", "D=150", "T=300", "s=525");
     sw_near(t, o[0], 1.0 / 7, 1e-9, "handbook S5.2: F = r/s");
     sw_near(t, o[1], 75.83, 6e-3, "handbook FS-22, computed");
+    double to_k = SOLVED(t, "pipe_outside", "D=150", "Da=150", "T=300")[0] + 273.15, rise_k = to_k - 293.15;
+    double lost = 0.9 * 5.670374e-8 * (pow(to_k, 4) - pow(293.15, 4)) + 1.31 * rise_k * cbrt(rise_k);
+    sw_near(t, lost / 280, 6.8, 1e-4, "ASHRAE, chimney chapter (from memory): 6.8 W/(m2 K)");
     sw_near(t, SOLVED(t, "stack_contact", "D=225", "Da=449", "R=0.1141")[0], 273, 0.5, "handbook FS-7, computed");
 }
 
