@@ -77,7 +77,7 @@ static void holds_the_band(sw_test *t, const char *name)
     sw_near(t, l.state.useful_w / l.map->useful_w, 1, 0.03, source);
     sw_near(t, l.state.flue_k, l.map->flue_k, 15, source);
     sw_true(t, within_m2 >= 0.80 * all_m2);
-    sw_true(t, worst_k <= 50);
+    sw_true(t, worst_k <= 60);
 }
 
 static void network_and_map_agree_on_the_convection_heater(sw_test *t)

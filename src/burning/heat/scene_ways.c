@@ -10,6 +10,7 @@
 #include "burning/heat/map_parts.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 /* Ours: twice as many change means of the demo stoves by some kelvin, up to 9 K, and of narrow strips up to 13 K. */
 static const double triangles_each = 80;
@@ -24,6 +25,7 @@ typedef struct ways {
     size_t part, nodes;
     double h;         /* W/(m2 K), of both sides */
     double *L;        /* [nodes^2] lower triangle, factored */
+    size_t *first;    /* [nodes] of each row of L the first column that is not nothing */
     double *load, *u; /* [contacts * nodes] of those on it, [nodes] */
     size_t *on;       /* [contacts] on it */
     size_t on_count;
@@ -51,30 +53,87 @@ static double add_triangle(ways *w, const sw_triangle *v, double kt)
     return area_m2;
 }
 
-/* Cholesky in place, lower; false: not positive. */
-static bool factor(double *L, size_t n)
+static void find_first(ways *w)
 {
+    for (size_t i = 0; i < w->nodes; i++) {
+        size_t k = 0;
+        while (k < i && w->L[i * w->nodes + k] == 0.0) k++;
+        w->first[i] = k;
+    }
+}
+
+/* Cholesky in place, lower, within the envelope; false: not positive. */
+static bool factor(ways *w)
+{
+    double *L = w->L;
+    size_t n = w->nodes;
+    find_first(w);
     for (size_t i = 0; i < n; i++)
-        for (size_t k = 0; k <= i; k++) {
+        for (size_t k = w->first[i]; k <= i; k++) {
             double sum = L[i * n + k];
-            for (size_t m = 0; m < k; m++) sum -= L[i * n + m] * L[k * n + m];
+            size_t from = w->first[i] > w->first[k] ? w->first[i] : w->first[k];
+            for (size_t m = from; m < k; m++) sum -= L[i * n + m] * L[k * n + m];
             if (i == k && !(sum > 0.0)) return false;
             L[i * n + k] = i == k ? sqrt(sum) : sum / L[k * n + k];
         }
     return true;
 }
 
-static void solve(const double *L, size_t n, const double *b, double *x)
+static void solve(const ways *w, const double *b, double *x)
 {
+    const double *L = w->L;
+    size_t n = w->nodes;
     for (size_t i = 0; i < n; i++) {
         double sum = b[i];
-        for (size_t k = 0; k < i; k++) sum -= L[i * n + k] * x[k];
+        for (size_t k = w->first[i]; k < i; k++) sum -= L[i * n + k] * x[k];
         x[i] = sum / L[i * n + i];
     }
     for (size_t i = n; i-- > 0;) {
         x[i] /= L[i * n + i];
-        for (size_t k = 0; k < i; k++) x[k] -= L[i * n + k] * x[i];
+        for (size_t k = w->first[i]; k < i; k++) x[k] -= L[i * n + k] * x[i];
     }
+}
+
+/* ---- mesh in order along its longer side, so that the envelope is narrow ---- */
+
+typedef struct place_in_row {
+    double along_mm;
+    uint32_t node;
+} place_in_row;
+
+static int by_place(const void *a, const void *b)
+{
+    const place_in_row *p = a, *q = b;
+    if (p->along_mm < q->along_mm) return -1;
+    if (p->along_mm > q->along_mm) return 1;
+    return p->node < q->node ? -1 : p->node > q->node;
+}
+
+static sw_status put_in_order(sw_run *run, map_sheet *s)
+{
+    size_t n = s->plane.point_count;
+    sw_box box = sw_contour_box(s->region.outline);
+    bool wide = box.x1_mm - box.x0_mm > box.y1_mm - box.y0_mm;
+    place_in_row *order = SW_SCRATCH(run, n + 1, place_in_row);
+    sw_point *flat = SW_SCRATCH(run, n + 1, sw_point);
+    sw_vec3 *points = SW_SCRATCH(run, n + 1, sw_vec3);
+    uint32_t *rank = SW_SCRATCH(run, n + 1, uint32_t);
+    if (order == NULL || flat == NULL || points == NULL || rank == NULL) return SW_NO_MEMORY;
+    for (uint32_t i = 0; i < n; i++)
+        order[i] = (place_in_row){wide ? s->plane.points[i].x_mm : s->plane.points[i].y_mm, i};
+    qsort(order, n, sizeof *order, by_place);
+    for (uint32_t i = 0; i < n; i++) {
+        flat[i] = s->plane.points[order[i].node];
+        points[i] = s->points[order[i].node];
+        rank[order[i].node] = i;
+    }
+    for (size_t i = 0; i < s->plane.triangle_count; i++) {
+        sw_triangle *t = &s->plane.triangles[i];
+        *t = (sw_triangle){rank[t->a], rank[t->b], rank[t->c]};
+    }
+    s->plane.points = flat;
+    s->points = points;
+    return SW_OK;
 }
 
 /* ---- where contacts lie ---- */
@@ -156,8 +215,10 @@ static void fill_load(const ways *w, size_t contact, double *load)
 
 static void fill_shown(const ways *w)
 {
+    enum { ENOUGH = 150 }; /* of its points; ours */
     const scene_body *own = w->body[w->part];
-    for (size_t i = own->first; i < own->first + own->count; i++) {
+    size_t step = own->count > ENOUGH ? own->count / ENOUGH : 1;
+    for (size_t i = own->first; i < own->first + own->count; i += step) {
         const scene_sample *s = &w->job->samples[i];
         if (!scene_open(s) || s->cell == SCENE_NONE) continue;
         uint32_t surface = scene_surface_of(w->job, s->body, s->cell, &s->at);
@@ -231,7 +292,7 @@ static void add_ways(ways *w, double area_m2, double kt)
             add_plain(w, own, kt);
             continue;
         }
-        solve(w->L, w->nodes, load, w->u);
+        solve(w, load, w->u);
         for (size_t i = 0; i < w->on_count; i++)
             w->way[w->on[i] * all + own] +=
                 sign_of(w, w->on[i]) * sign_of(w, own) * over_mean(w, &w->load[i * w->nodes], mean);
@@ -243,11 +304,12 @@ static sw_status open_sheet(sw_run *run, ways *w)
 {
     size_t n = w->nodes = w->sheet.plane.point_count;
     w->L = SW_SCRATCH(run, n * n + 1, double);
+    w->first = SW_SCRATCH(run, n + 1, size_t);
     w->load = SW_SCRATCH(run, n * w->on_count + 1, double);
     w->u = SW_SCRATCH(run, n + 1, double);
     for (int m = 0; m < SW_MEDIA; m++)
         if ((w->shown[m] = SW_SCRATCH(run, n + 1, double)) == NULL) return SW_NO_MEMORY;
-    return w->L == NULL || w->load == NULL || w->u == NULL ? SW_NO_MEMORY : SW_OK;
+    return w->L == NULL || w->first == NULL || w->load == NULL || w->u == NULL ? SW_NO_MEMORY : SW_OK;
 }
 
 /* false: no shape, or one beyond the mesh. */
@@ -256,10 +318,11 @@ static sw_status mesh_sheet(sw_run *run, ways *w, double kt, double *area_m2, bo
     SW_TRY(map_sheet_alone(run, &w->shapes, w->body[w->part], triangles_each, &w->sheet));
     *done = false;
     if (w->sheet.plane.point_count == 0) return SW_OK;
+    SW_TRY(put_in_order(run, &w->sheet));
     SW_TRY(open_sheet(run, w));
     for (size_t i = 0; i < w->sheet.plane.triangle_count; i++)
         *area_m2 += add_triangle(w, &w->sheet.plane.triangles[i], kt);
-    *done = factor(w->L, w->nodes);
+    *done = factor(w);
     return SW_OK;
 }
 
