@@ -57,8 +57,12 @@ typedef struct test_row {
     bool at_most;
 } test_row;
 
-static sw_status test_table(sw_run *run, doc_book *doc, const sw_flue_result *f, const sw_flue_appliance *a)
+static sw_status test_table(sw_run *run, doc_book *doc, const sw_housed *h)
 {
+    const sw_flue_result *f = h->flue;
+    const sw_flue_appliance *a = &h->flue_in->nominal;
+    const char *low = h->flue_in->lowest.kg_s > 0 ? "the same at the lowest output"
+                                                  : "the same at the lowest output, which is estimated";
     static const doc_column columns[] = {{"asked of the chimney", 4.2, SW_LEFT},
                                          {"there", 0.9, SW_RIGHT},
                                          {"limit", 1.3, SW_RIGHT},
@@ -66,13 +70,12 @@ static sw_status test_table(sw_run *run, doc_book *doc, const sw_flue_result *f,
                                          {"answer", 1.1, SW_LEFT}};
     const test_row rows[] = {
         {"draught at the chimney's foot, P_Z against P_Ze", f->pressure.P_Z, f->pressure.P_Ze, "Pa", false},
-        {"the same at the lowest output", f->pressure_low.P_Z, f->pressure_low.P_Ze, "Pa", false},
+        {low, f->pressure_low.P_Z, f->pressure_low.P_Ze, "Pa", false},
         {"wall at the outlet against the dew point, T_iob and T_p", sw_c_from_k(f->temperature.outlet_wall_k),
          sw_c_from_k(f->temperature.dew_point_k), CELSIUS_C, false},
-        {"the same at the lowest output", sw_c_from_k(f->temperature_low.outlet_wall_k),
-         sw_c_from_k(f->temperature_low.dew_point_k), CELSIUS_C, false},
-        {"most draught at the stove on the coldest day", f->over.P_Z - f->over.P_FV - f->over.P_B, a->most_pa, "Pa",
-         true},
+        {low, sw_c_from_k(f->temperature_low.outlet_wall_k), sw_c_from_k(f->temperature_low.dew_point_k), CELSIUS_C,
+         false},
+        {"most draught on the coldest day, no wind", f->over.P_Z, a->most_pa + f->over.P_FV + f->over.P_B, "Pa", true},
     };
     doc_table table = {.columns = columns, .column_count = 5};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
@@ -147,8 +150,8 @@ static sw_status segment_table(sw_run *run, doc_book *doc, const sw_flue_case *c
     for (size_t i = 0; i < c->line_count; i++) {
         const sw_flue_line *l = &c->lines[i];
         const char *const cells[] = {l->part->name,
-                                     house_metres(run, l->part->length_m),
-                                     house_metres(run, l->part->rise_m),
+                                     house_fixed(run, l->part->length_m, 2),
+                                     house_fixed(run, l->part->rise_m, 2),
                                      house_section(run, l->part),
                                      house_celsius(run, l->entry_k),
                                      house_celsius(run, l->exit_k),
@@ -196,7 +199,7 @@ static sw_status sizes(sw_run *run, doc_book *doc, const sw_housed *h)
         const sw_flue_try *t = &h->tries[i];
         const char *const cells[] = {t->what,
                                      words_number(run, t->diameter_mm, 0),
-                                     house_metres(run, t->height_m),
+                                     house_fixed(run, t->height_m, 1),
                                      house_fixed(run, t->reserve_pa, 1),
                                      house_fixed(run, t->wall_over_dew_k, 1),
                                      house_fixed(run, t->over_pa, 1),
@@ -258,16 +261,18 @@ static sw_status lighting(sw_run *run, doc_book *doc, const sw_flue_start *s)
 {
     if (s == NULL) return SW_OK;
     SW_TRY(doc_heading(run, doc, 2, "Lit cold on a mild day"));
-    const char *after = isfinite(s->draws_after_s) ? words_time(run, s->draws_after_s) : "";
+    const char *after = words_time(run, s->draws_after_s);
     if (after == NULL) return SW_NO_MEMORY;
-    SW_TRY(doc_paragraph(
-        run, doc,
-        sw_text_format(run, run->scratch, "Before lighting the chimney gives %.1f Pa. %s%s.",
-                       fabs(s->standing_pa) < 0.05 ? 0.0 : s->standing_pa,
-                       isfinite(s->draws_after_s)
-                           ? "With gas of the nominal temperature it gives what the stove needs after "
-                           : "It does not reach what the stove needs within two hours: preheat it, or raise it",
-                       after)));
+    const char *words =
+        isinf(s->draws_after_s) ? "It does not reach what the stove needs within two hours: preheat it, or raise it"
+        : s->draws_after_s < 1
+            ? "With gas of the nominal temperature it gives what the stove needs at once"
+            : sw_text_format(run, run->scratch,
+                             "With gas of the nominal temperature it gives what the stove needs after %s", after);
+    if (words == NULL) return SW_NO_MEMORY;
+    SW_TRY(doc_paragraph(run, doc,
+                         sw_text_format(run, run->scratch, "Before lighting the chimney gives %.1f Pa. %s.",
+                                        fabs(s->standing_pa) < 0.05 ? 0.0 : s->standing_pa, words)));
     return s->count == 0 ? SW_OK
                          : figure(run, doc, drawn_start, 52,
                                   "Draught after lighting, chimney and house at 15 " CELSIUS_C
@@ -320,8 +325,8 @@ sw_status house_parts_table(sw_run *run, doc_book *doc)
         if (p->layer_count == 0 && isfinite(p->resistance))
             wall = sw_text_format(run, run->scratch, "declared, %.3g m\xc2\xb2K/W", p->resistance);
         const char *const cells[] = {p->name,
-                                     house_metres(run, p->length_m),
-                                     house_metres(run, p->rise_m),
+                                     house_fixed(run, p->length_m, 2),
+                                     house_fixed(run, p->rise_m, 2),
                                      house_section(run, p),
                                      wall,
                                      sw_around_name(p->around),
@@ -333,9 +338,9 @@ sw_status house_parts_table(sw_run *run, doc_book *doc)
 
 sw_status house_plan_figures(sw_run *run, doc_book *doc)
 {
-    SW_TRY(figure(run, doc, drawn_plan, 112,
+    SW_TRY(figure(run, doc, drawn_plan, 120,
                   "The stove from above. Each figure is what there is; below it the least asked for."));
-    return figure(run, doc, drawn_elevation, 104, "The stove from its right side.");
+    return figure(run, doc, drawn_elevation, 107, "The stove from its right side.");
 }
 
 sw_status house_route_figure(sw_run *run, doc_book *doc)
@@ -396,7 +401,7 @@ sw_status dossier_housed(sw_run *run, doc_book *doc)
     SW_TRY(doc_heading(run, doc, 1, "The house"));
     SW_TRY(opening(run, doc, h));
     if (h->flue->solved) {
-        SW_TRY(test_table(run, doc, h->flue, &h->flue_in->nominal));
+        SW_TRY(test_table(run, doc, h));
         SW_TRY(in_words(run, doc, h->flue));
         SW_TRY(along(run, doc, h->flue));
     }

@@ -131,7 +131,8 @@ static sw_status form(sw_run *run, doc_book *doc)
 {
     size_t total = doc->d->housed->site->expected_count;
     for (size_t first = 0, count = 0; first < total; first += count) {
-        SW_TRY(record_rows(run, doc->desk, first, &count));
+        double high_mm = 0;
+        SW_TRY(record_rows(run, doc->desk, first, &count, &high_mm));
         SW_TRY(doc_add(run, doc, (doc_block){.kind = DOC_PAGE}));
         SW_TRY(doc_heading(run, doc, 2, first == 0 ? "First fire: record" : "First fire: record, continued"));
         SW_TRY(doc_add(
@@ -139,7 +140,7 @@ static sw_status form(sw_run *run, doc_book *doc)
             (doc_block){.kind = DOC_FIGURE,
                         .text =
                             "The small names are those that stovewright site --record reads from a file: name, value.",
-                        .figure = {.draw = form_page, .a = first, .b = count, .height_mm = RECORD_HIGH_MM}}));
+                        .figure = {.draw = form_page, .a = first, .b = count, .height_mm = high_mm}}));
     }
     return SW_OK;
 }
@@ -151,12 +152,12 @@ static sw_status content(sw_run *run, doc_book *doc)
     SW_TRY(open_points(run, doc));
     SW_TRY(doc_heading(run, doc, 1, "Distances and sizes"));
     SW_TRY(house_needs_table(run, doc));
+    SW_TRY(assumed(run, doc));
     SW_TRY(doc_heading(run, doc, 1, "The stove in its place"));
     SW_TRY(house_plan_figures(run, doc));
     SW_TRY(doc_heading(run, doc, 1, "The flue"));
     SW_TRY(house_route_figure(run, doc));
     SW_TRY(house_parts_table(run, doc));
-    SW_TRY(assumed(run, doc));
     return form(run, doc);
 }
 

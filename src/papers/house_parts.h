@@ -49,10 +49,9 @@ sw_status draw_plan(sw_run *run, const paper_desk *desk, sw_pen *pen, sw_box box
 sw_status draw_elevation(sw_run *run, const paper_desk *desk, sw_pen *pen, sw_box box);
 sw_status draw_route(sw_run *run, const sw_dossier *d, sw_pen *pen, sw_box box);
 
-/* Rows of the first-fire form on one page, from `first`, that find room; its figure draws them. */
-sw_status record_rows(sw_run *run, const paper_desk *desk, size_t first, size_t *count);
+/* Rows of the first-fire form on one page, from `first`, that find room, and its height; its figure draws them. */
+sw_status record_rows(sw_run *run, const paper_desk *desk, size_t first, size_t *count, double *high_mm);
 sw_status draw_record(sw_run *run, const paper_desk *desk, size_t first, size_t count, sw_pen *pen, sw_box box);
-#define RECORD_HIGH_MM 232.0
 
 /* ---- what stands in the dossier and in the fitter's sheet ------------------------------------------------------- */
 

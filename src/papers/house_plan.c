@@ -5,10 +5,25 @@
 #include <math.h>
 #include <string.h>
 
-#define FAR_MM    900.0 /* of the world: what is farther is drawn so far and says so */
-#define WALL_MM   70.0  /* thickness a near thing is drawn with */
-#define MARGIN_MM 7.0   /* page, round the drawing */
-#define LABEL_MM  6.6   /* height of a dimension's label */
+#define FAR_MM   500.0 /* of the world: what is farther is drawn so far and says so */
+#define WALL_MM  70.0  /* thickness a near thing is drawn with */
+#define LABEL_MM 6.6   /* height of a dimension's label */
+
+typedef struct asked_distance {
+    sw_point a, b; /* world */
+    double there_mm, needed_mm;
+    const char *note; /* behind the figure; "" */
+    bool plain;       /* nothing is asked of it */
+} asked_distance;
+
+typedef struct caption { /* waits until all lines are known, so that it stands on none but its own */
+    sw_point at;         /* page */
+    const char *first, *second;
+    bool bad;
+    size_t line; /* its own in `used`; SIZE_MAX = none */
+} caption;
+
+enum { CAPTIONS_MOST = 96 };
 
 typedef struct place_view { /* world u to the right, v up */
     sw_run *run;
@@ -18,7 +33,10 @@ typedef struct place_view { /* world u to the right, v up */
     sw_box world; /* of the stove */
     double scale, left_u, top_v;
     sw_point origin; /* page, of (left_u, top_v) */
-    sw_box page;
+    sw_box page;     /* captions stay within */
+    sw_box span;     /* world: of the stove and its plate */
+    caption captions[CAPTIONS_MOST];
+    size_t caption_count;
 } place_view;
 
 static sw_point on_page(const place_view *v, double u, double w)
@@ -35,7 +53,7 @@ static sw_box box_on_page(const place_view *v, double u0, double w0, double u1, 
 /* One over a usual number, so that the scale can be told. */
 static double usual_scale(double wide_mm, double high_mm, sw_box page)
 {
-    static const double usual[] = {5, 8, 10, 12.5, 15, 20, 25, 30, 40, 50, 75, 100, 150, 200};
+    static const double usual[] = {5, 8, 10, 12.5, 15, 16, 18, 20, 22.5, 25, 30, 40, 50, 75, 100, 150, 200};
     size_t count = sizeof usual / sizeof *usual;
     for (size_t i = 0; i < count; i++)
         if (wide_mm / usual[i] <= page.x1_mm - page.x0_mm && high_mm / usual[i] <= page.y1_mm - page.y0_mm)
@@ -43,9 +61,12 @@ static double usual_scale(double wide_mm, double high_mm, sw_box page)
     return fmin((page.x1_mm - page.x0_mm) / wide_mm, (page.y1_mm - page.y0_mm) / high_mm);
 }
 
-static void set_scale(place_view *v, sw_box world, sw_box page)
+/* `below_mm`: page kept free under the drawing, for names. */
+static void set_scale(place_view *v, sw_box world, sw_box box, double below_mm)
 {
-    v->page = page;
+    const double side_mm = 31, top_mm = 10, note_mm = 4.5; /* names stand beside and above */
+    v->page = (sw_box){box.x0_mm, box.y0_mm, box.x1_mm, box.y1_mm - note_mm};
+    const sw_box page = {box.x0_mm + side_mm, box.y0_mm + top_mm, box.x1_mm - side_mm, v->page.y1_mm - below_mm};
     double wide_mm = world.x1_mm - world.x0_mm, high_mm = world.y1_mm - world.y0_mm;
     v->scale = usual_scale(wide_mm, high_mm, page);
     v->left_u = world.x0_mm;
@@ -58,8 +79,7 @@ static void set_scale(place_view *v, sw_box world, sw_box page)
 
 static bool within(const place_view *v, sw_box b)
 {
-    return b.x0_mm >= v->page.x0_mm - MARGIN_MM && b.x1_mm <= v->page.x1_mm + MARGIN_MM &&
-           b.y0_mm >= v->page.y0_mm - MARGIN_MM && b.y1_mm <= v->page.y1_mm + MARGIN_MM;
+    return b.x0_mm >= v->page.x0_mm && b.x1_mm <= v->page.x1_mm && b.y0_mm >= v->page.y0_mm && b.y1_mm <= v->page.y1_mm;
 }
 
 /* The free place nearest to `at` for a box of this size. */
@@ -123,12 +143,20 @@ static void measure(place_view *v, sw_point a, sw_point b, bool bad)
     arrow(v->pen, ink, b, -out * dx, -out * dy);
 }
 
-typedef struct asked_distance {
-    sw_point a, b; /* world */
-    double there_mm, needed_mm;
-    const char *note; /* behind the figure; "" */
-    bool plain;       /* a size of the thing itself: nothing is asked */
-} asked_distance;
+/* What is asked, short enough for a drawing. */
+static const char *least(sw_run *run, double needed_mm, double there_mm)
+{
+    if (!(needed_mm > 0) || !isfinite(needed_mm)) return house_need_words(run, needed_mm, there_mm);
+    return sw_text_format(run, run->scratch, "\xe2\x89\xa5 %.0f%s", ceil(needed_mm - SW_SAME_POINT_MM),
+                          there_mm < needed_mm ? ": too little" : "");
+}
+
+static sw_status queue(place_view *v, caption c)
+{
+    if (c.first == NULL || c.second == NULL) return SW_NO_MEMORY;
+    if (v->caption_count < CAPTIONS_MOST) v->captions[v->caption_count++] = c;
+    return SW_OK;
+}
 
 static sw_status put_distance(place_view *v, const asked_distance *q)
 {
@@ -136,10 +164,32 @@ static sw_status put_distance(place_view *v, const asked_distance *q)
     sw_point a = on_page(v, q->a.x_mm, q->a.y_mm), b = on_page(v, q->b.x_mm, q->b.y_mm);
     bool bad = q->there_mm < q->needed_mm;
     measure(v, a, b, bad);
-    const char *first = sw_text_format(v->run, v->run->scratch, "%.0f%s", q->there_mm, q->note),
-               *second = q->plain ? "" : house_need_words(v->run, q->needed_mm, q->there_mm);
-    SW_TRY(put_label(v, (sw_point){(a.x_mm + b.x_mm) / 2, (a.y_mm + b.y_mm) / 2}, first, second, bad));
+    SW_TRY(queue(v, (caption){{(a.x_mm + b.x_mm) / 2, (a.y_mm + b.y_mm) / 2},
+                              sw_text_format(v->run, v->run->scratch, "%.0f%s", q->there_mm, q->note),
+                              q->plain ? "" : least(v->run, q->needed_mm, q->there_mm),
+                              bad,
+                              v->used.line_count}));
     return taken_line(v->run, &v->used, a, b);
+}
+
+static sw_status put_caption(place_view *v, const caption *c)
+{
+    if (c->line == SIZE_MAX) return put_label(v, c->at, c->first, c->second, c->bad);
+    sw_point *own = v->used.lines[c->line], a = own[0], b = own[1];
+    own[0] = own[1] = (sw_point){-1, -1};
+    SW_TRY(put_label(v, c->at, c->first, c->second, c->bad));
+    v->used.lines[c->line][0] = a;
+    v->used.lines[c->line][1] = b;
+    return SW_OK;
+}
+
+/* Distances first: they have one good place, a name has many. */
+static sw_status put_captions(place_view *v)
+{
+    for (int names = 0; names < 2; names++)
+        for (size_t i = 0; i < v->caption_count; i++)
+            if ((v->captions[i].line == SIZE_MAX) == (names == 1)) SW_TRY(put_caption(v, &v->captions[i]));
+    return SW_OK;
 }
 
 /* ---- what is near --------------------------------------------------------------------------------------------------- */
@@ -186,12 +236,17 @@ static sw_status put_near(place_view *v, const sw_near *n, double from, double t
     const asked_distance q = {.a = beside ? (sw_point){face, at} : (sw_point){at, face},
                               .b = beside ? (sw_point){near_at, at} : (sw_point){at, near_at},
                               .there_mm = n->distance_mm,
-                              .needed_mm = n->combustible ? house_need_mm(v->d->housed, NULL, n->name) : 0,
-                              .note = n->distance_mm > FAR_MM ? ", drawn nearer" : ""};
+                              .needed_mm = n->combustible ? house_need_mm(v->d->housed, NULL, n->name) : (double)NAN,
+                              .plain = !n->combustible,
+                              .note = n->distance_mm > FAR_MM ? "*" : ""};
     SW_TRY(put_distance(v, &q));
-    const char *name = sw_text_format(v->run, v->run->scratch, "%s%s", n->name, n->shield_mm > 0 ? ", shielded" : ""),
-               *kind = n->combustible ? "burns: keep the distance" : "does not burn";
-    return put_label(v, (sw_point){(b.x0_mm + b.x1_mm) / 2, (b.y0_mm + b.y1_mm) / 2}, name, kind, false);
+    const double off_mm = beside ? 16 : 4.6; /* beyond the strip */
+    sw_point edge = beside ? on_page(v, far_at, from + 0.85 * (to - from)) : on_page(v, middle, far_at);
+    return queue(
+        v, (caption){beside ? (sw_point){edge.x_mm + sign * off_mm, edge.y_mm}
+                            : (sw_point){edge.x_mm, edge.y_mm - sign * off_mm},
+                     sw_text_format(v->run, v->run->scratch, "%s%s", n->name, n->shield_mm > 0 ? ", shielded" : ""),
+                     n->combustible ? "burns: keep the distance" : "does not burn", false, SIZE_MAX});
 }
 
 static sw_status put_side(place_view *v, const char *side, double low, double high, bool beside, int sign)
@@ -207,12 +262,14 @@ static sw_status put_side(place_view *v, const char *side, double low, double hi
         k++;
     }
     if (count > 0) return SW_OK;
-    double gap_mm = 14 / v->scale;
-    sw_point at =
-        beside ? on_page(v, (sign < 0 ? v->world.x0_mm : v->world.x1_mm) + sign * gap_mm, (low + high) / 2)
-               : on_page(v, (low + high) / 2, (sign < 0 ? v->world.y0_mm : v->world.y1_mm) + sign * 0.6 * gap_mm);
-    const char *first = sw_text_format(v->run, v->run->scratch, "%s: nothing told", side);
-    return put_label(v, at, first, "measure before the fire", false);
+    sw_point at = beside ? on_page(v, sign < 0 ? v->span.x0_mm : v->span.x1_mm, low + 0.85 * (high - low))
+                         : on_page(v, (low + high) / 2, sign < 0 ? v->span.y0_mm : v->span.y1_mm);
+    if (beside)
+        at.x_mm += sign * 27;
+    else
+        at.y_mm -= sign * 12;
+    return queue(v, (caption){at, sw_text_format(v->run, v->run->scratch, "%s: nothing told", side),
+                              "measure before the fire", false, SIZE_MAX});
 }
 
 /* ---- the stove itself ---------------------------------------------------------------------------------------------- */
@@ -220,10 +277,12 @@ static sw_status put_side(place_view *v, const char *side, double low, double hi
 static sw_status put_stove(place_view *v, const paper_desk *desk, solid_view view)
 {
     const sw_box b = box_on_page(v, v->world.x0_mm, v->world.y0_mm, v->world.x1_mm, v->world.y1_mm);
-    const pen_paint ground = {.fill = true, .fill_ink = look_pale(), .stroke = true, .stroke_ink = look_dark(0.35)};
-    pen_box(v->pen, &ground, b);
+    const pen_paint ground = {.fill = true, .fill_ink = look_pale()};
     const solid_part *parts = desk->assembled.parts;
-    if (parts == NULL || desk->assembled.part_count == 0) return SW_OK;
+    if (parts == NULL || desk->assembled.part_count == 0) {
+        pen_box(v->pen, &ground, b);
+        return SW_OK;
+    }
     solid_picture picture;
     const solid_wish wish = {b.x1_mm - b.x0_mm, b.y1_mm - b.y0_mm, PEN_PIXELS_PER_MM, false};
     SW_TRY(solid_draw(v->run, parts, desk->assembled.part_count, view, wish, &picture));
@@ -236,10 +295,13 @@ static sw_status put_stove(place_view *v, const paper_desk *desk, solid_view vie
 
 static sw_status put_note(place_view *v, sw_box box, const char *what)
 {
-    const char *text = sw_text_format(v->run, v->run->scratch,
-                                      "%s, 1 : %.4g on A4. Lengths in mm. Close hatching: burns.", what, 1 / v->scale);
+    const char *text = what == NULL ? NULL
+                                    : sw_text_format(v->run, v->run->scratch,
+                                                     "%s; 1 : %.4g on A4, mm. \xe2\x89\xa5: the least asked for. Close "
+                                                     "hatching: burns. *: drawn nearer.",
+                                                     what, 1 / v->scale);
     if (text == NULL) return SW_NO_MEMORY;
-    pen_write(v->pen, (sw_point){box.x0_mm, box.y1_mm - 0.8}, look_type_grey(HOUSE_SMALL_MM, SW_LEFT), text);
+    pen_write(v->pen, (sw_point){box.x0_mm, box.y1_mm - 0.8}, look_type_grey(HOUSE_SMALL_MM - 0.2, SW_LEFT), text);
     return SW_OK;
 }
 
@@ -279,21 +341,21 @@ static sw_status put_plate(place_view *v, const plate *p)
          {-0.2 * half_w, p->y0},
          h->hearth_front_mm,
          house_need_mm(housed, "hearth before", "hearth"),
-         " plate in front",
+         "",
          false},
         {{-half_w, -0.55 * half_d},
          {p->x0, -0.55 * half_d},
          h->hearth_side_mm,
          house_need_mm(housed, "hearth beside", "hearth"),
-         " plate",
+         "",
          false},
         {{half_w, -0.55 * half_d},
          {p->x1, -0.55 * half_d},
          h->hearth_side_mm,
          house_need_mm(housed, "hearth beside", "hearth"),
-         " plate",
+         "",
          false},
-        {{0.6 * half_w, half_d}, {0.6 * half_w, p->y1}, behind_mm, behind_need, " plate behind", false},
+        {{0.6 * half_w, half_d}, {0.6 * half_w, p->y1}, behind_mm, behind_need, "", false},
         {{p->x0, p->y0 - 3.5 / v->scale},
          {p->x1, p->y0 - 3.5 / v->scale},
          h->hearth_width_mm,
@@ -311,31 +373,30 @@ static sw_status put_plate(place_view *v, const plate *p)
     return SW_OK;
 }
 
-static sw_status plan_drawn(place_view *v, const paper_desk *desk, const plate *p, sw_box span)
+/* Its edges are lines on which no caption stands. */
+static sw_status outline_plate(place_view *v, sw_box b)
+{
+    const pen_paint paint = {.stroke = true, .stroke_ink = look_dark(0.35)};
+    const sw_point corners[] = {{b.x0_mm, b.y0_mm}, {b.x1_mm, b.y0_mm}, {b.x1_mm, b.y1_mm}, {b.x0_mm, b.y1_mm}};
+    pen_box(v->pen, &paint, b);
+    for (size_t i = 0; i < 4; i++) SW_TRY(taken_line(v->run, &v->used, corners[i], corners[(i + 1) % 4]));
+    return SW_OK;
+}
+
+static sw_status plan_drawn(place_view *v, const paper_desk *desk, const plate *p)
 {
     static const solid_view from_above = {{0, 0, 1}, {0, 1, 0}};
-    const sw_site_input *in = v->d->housed->site_in;
     if (p->there) {
-        const pen_paint paint = {.fill = true, .fill_ink = look_pale(), .stroke = true, .stroke_ink = look_grey(0.3)};
-        pen_box(v->pen, &paint, box_on_page(v, p->x0, p->y0, p->x1, p->y1));
+        SW_TRY(outline_plate(v, box_on_page(v, p->x0, p->y0, p->x1, p->y1)));
     }
     SW_TRY(put_stove(v, desk, from_above));
-    const asked_distance wide = {{v->world.x0_mm, 0.45 * v->world.y1_mm},
-                                 {v->world.x1_mm, 0.45 * v->world.y1_mm},
-                                 in->width_mm,
-                                 NAN,
-                                 " stove",
-                                 true};
-    measure(v, on_page(v, wide.a.x_mm, wide.a.y_mm), on_page(v, wide.b.x_mm, wide.b.y_mm), false);
-    const char *size =
-        sw_text_format(v->run, v->run->scratch, "stove %.0f wide, %.0f deep", in->width_mm, in->depth_mm);
-    SW_TRY(put_label(v, on_page(v, 0, 0.45 * v->world.y1_mm), size, "front below", false));
     SW_TRY(taken_box(v->run, &v->used, box_on_page(v, v->world.x0_mm, v->world.y0_mm, v->world.x1_mm, v->world.y1_mm)));
-    SW_TRY(put_side(v, "back", span.x0_mm, span.x1_mm, false, 1));
-    SW_TRY(put_side(v, "left", span.y0_mm, span.y1_mm, true, -1));
-    SW_TRY(put_side(v, "right", span.y0_mm, span.y1_mm, true, 1));
-    SW_TRY(put_side(v, "front", span.x0_mm, span.x1_mm, false, -1));
-    return p->there ? put_plate(v, p) : SW_OK;
+    SW_TRY(put_side(v, "back", v->span.x0_mm, v->span.x1_mm, false, 1));
+    SW_TRY(put_side(v, "left", v->span.y0_mm, v->span.y1_mm, true, -1));
+    SW_TRY(put_side(v, "right", v->span.y0_mm, v->span.y1_mm, true, 1));
+    SW_TRY(put_side(v, "front", v->span.x0_mm, v->span.x1_mm, false, -1));
+    if (p->there) SW_TRY(put_plate(v, p));
+    return put_captions(v);
 }
 
 static double reach_or(double reach, double other)
@@ -351,18 +412,21 @@ sw_status draw_plan(sw_run *run, const paper_desk *desk, sw_pen *pen, sw_box box
     const sw_house *h = d->model.house;
     const plate p = plate_of(h, in);
     double half_w = in->width_mm / 2, half_d = in->depth_mm / 2, bare = 250;
-    place_view v = {.run = run, .pen = pen, .d = d, .world = {-half_w, -half_d, half_w, half_d}};
+    place_view *v = SW_SCRATCH(run, 1, place_view);
+    if (v == NULL) return SW_NO_MEMORY;
+    *v = (place_view){.run = run, .pen = pen, .d = d, .world = {-half_w, -half_d, half_w, half_d}};
     sw_box span = {fmin(-half_w - 60, p.x0), fmin(-half_d - 60, p.y0), fmax(half_w + 60, p.x1),
                    fmax(half_d + 60, p.y1)};
     sw_box whole = {fmin(-half_w - reach_or(side_reach(h, "left"), bare), span.x0_mm),
                     fmin(-half_d - reach_or(side_reach(h, "front"), bare), span.y0_mm),
                     fmax(half_w + reach_or(side_reach(h, "right"), bare), span.x1_mm),
                     fmax(half_d + reach_or(side_reach(h, "back"), bare), span.y1_mm)};
-    set_scale(&v, whole,
-              (sw_box){box.x0_mm + MARGIN_MM + 4, box.y0_mm + MARGIN_MM, box.x1_mm - MARGIN_MM - 4,
-                       box.y1_mm - MARGIN_MM - 4});
-    SW_TRY(plan_drawn(&v, desk, &p, span));
-    return put_note(&v, box, "Plan");
+    set_scale(v, whole, box, side_reach(h, "front") > 0 ? 9 : 17);
+    v->span = span;
+    SW_TRY(plan_drawn(v, desk, &p));
+    return put_note(
+        v, box,
+        sw_text_format(run, run->scratch, "Front below; stove %.0f wide, %.0f deep", in->width_mm, in->depth_mm));
 }
 
 /* ---- the elevation ------------------------------------------------------------------------------------------------------ */
@@ -413,8 +477,11 @@ static sw_status put_pipe(place_view *v, double top_v)
         isfinite(pipe->combustible_mm)
             ? sw_text_format(v->run, v->run->scratch, "%s: %.0f to what burns", pipe->name, pipe->combustible_mm)
             : sw_text_format(v->run, v->run->scratch, "%s: nothing told near it", pipe->name);
-    return put_label(v, (sw_point){b.x1_mm + 1, (b.y0_mm + b.y1_mm) / 2}, first,
-                     house_need_words(v->run, needed, pipe->combustible_mm), pipe->combustible_mm < needed);
+    return queue(v, (caption){{b.x1_mm + 27, (b.y0_mm + b.y1_mm) / 2},
+                              first,
+                              least(v->run, needed, pipe->combustible_mm),
+                              pipe->combustible_mm < needed,
+                              SIZE_MAX});
 }
 
 static void put_floor(place_view *v, const plate *p, double floor_v, sw_box whole)
@@ -430,11 +497,23 @@ static void put_floor(place_view *v, const plate *p, double floor_v, sw_box whol
         sw_pen_line(v->pen, look_grey(0.12), (sw_point){x + 2, a.y_mm}, (sw_point){x, a.y_mm + 2});
 }
 
+static sw_status caption_plate(place_view *v, const plate *p, double floor_v)
+{
+    const sw_house *h = v->d->model.house;
+    double needed = house_need_mm(v->d->housed, "hearth, thickness", "hearth");
+    sw_box b = box_on_page(v, p->y0, floor_v, p->y1, 0);
+    SW_TRY(taken_box(v->run, &v->used, b));
+    return queue(v, (caption){{b.x0_mm - 17, (b.y0_mm + b.y1_mm) / 2},
+                              sw_text_format(v->run, v->run->scratch, "plate %.0f thick", h->hearth_mm),
+                              least(v->run, needed, h->hearth_mm),
+                              h->hearth_mm < needed,
+                              SIZE_MAX});
+}
+
 static sw_status elevation_drawn(place_view *v, const paper_desk *desk, const plate *p, sw_box whole)
 {
     static const solid_view from_right = {{1, 0, 0}, {0, 0, 1}};
     const sw_house *h = v->d->model.house;
-    const sw_housed *housed = v->d->housed;
     const sw_box s = v->world;
     double floor_v = whole.y0_mm + 60;
     put_floor(v, p, floor_v, whole);
@@ -452,11 +531,8 @@ static sw_status elevation_drawn(place_view *v, const paper_desk *desk, const pl
                                  " stove, high",
                                  true};
     SW_TRY(put_distance(v, &tall));
-    if (!p->there) return SW_OK;
-    const char *first = sw_text_format(v->run, v->run->scratch, "plate %.0f thick", h->hearth_mm);
-    double needed = house_need_mm(housed, "hearth, thickness", "hearth");
-    return put_label(v, on_page(v, p->y0 + 30, floor_v + h->hearth_mm / 2), first,
-                     house_need_words(v->run, needed, h->hearth_mm), h->hearth_mm < needed);
+    if (p->there) SW_TRY(caption_plate(v, p, floor_v));
+    return put_captions(v);
 }
 
 sw_status draw_elevation(sw_run *run, const paper_desk *desk, sw_pen *pen, sw_box box)
@@ -467,13 +543,14 @@ sw_status draw_elevation(sw_run *run, const paper_desk *desk, sw_pen *pen, sw_bo
     const sw_house *h = d->model.house;
     const plate p = plate_of(h, in);
     double half_d = in->depth_mm / 2, bare = 250, floor_v = -(p.there ? h->hearth_mm : 0);
-    place_view v = {.run = run, .pen = pen, .d = d, .world = {-half_d, 0, half_d, in->height_mm}};
+    place_view *v = SW_SCRATCH(run, 1, place_view);
+    if (v == NULL) return SW_NO_MEMORY;
+    *v = (place_view){.run = run, .pen = pen, .d = d, .world = {-half_d, 0, half_d, in->height_mm}};
     sw_box whole = {fmin(-half_d - reach_or(side_reach(h, "front"), bare), p.y0), floor_v - 60,
                     fmax(half_d + reach_or(side_reach(h, "back"), bare), p.y1),
                     in->height_mm + reach_or(side_reach(h, "above"), 320)};
-    set_scale(&v, whole,
-              (sw_box){box.x0_mm + MARGIN_MM + 4, box.y0_mm + MARGIN_MM, box.x1_mm - MARGIN_MM - 4,
-                       box.y1_mm - MARGIN_MM - 4});
-    SW_TRY(elevation_drawn(&v, desk, &p, whole));
-    return put_note(&v, box, "Elevation from the right, front to the left");
+    set_scale(v, whole, box, 4);
+    v->span = (sw_box){fmin(-half_d, p.y0), floor_v, fmax(half_d, p.y1), in->height_mm};
+    SW_TRY(elevation_drawn(v, desk, &p, whole));
+    return put_note(v, box, "Front to the left");
 }

@@ -5,14 +5,16 @@
 #include <math.h>
 #include <string.h>
 
-#define HEAD_MM  39.0 /* of the page: who, when, weather; the table's head */
-#define FOOT_MM  24.0 /* signatures */
-#define LEAST_MM 13.0 /* a row: room for a hand */
+#define MOST_MM  232.0 /* of a page */
+#define HEAD_MM  39.0  /* of the first page: who, when, weather; the table's head */
+#define NEXT_MM  16.0  /* of the others: date; the table's head */
+#define FOOT_MM  34.0  /* of the last page: remarks, signatures */
+#define LEAST_MM 13.0  /* a row: room for a hand */
 #define LINE_MM  3.3
 #define WORDS_MM 1.9
 
 /* Columns: reading | when | should be | stop | read | in order */
-static const double edges_mm[] = {0, 37, 79, 103, 126, 151, DOC_WIDTH_MM};
+static const double edges_mm[] = {0, 36, 84, 107, 127, 151, DOC_WIDTH_MM};
 
 typedef struct row_words {
     doc_lines name, when, band, stop, remedy;
@@ -21,7 +23,15 @@ typedef struct row_words {
 
 static const char *plain_name(sw_run *run, const char *name)
 {
-    static const char *const units[] = {"_pa", "_c", "_percent", "_ppm"};
+    static const char *const units[] = {"_pa", "_c", "_percent", "_ppm"},
+                             *const said[][2] = {{"flue_co2_percent", "CO\xe2\x82\x82 of the flue gas"},
+                                                 {"co_rise_ppm", "carbon monoxide, rise"},
+                                                 {"co_alarm_sounds", "CO alarm sounds"},
+                                                 {"co_alarm_sited", "CO alarm in its place"},
+                                                 {"smoke_spillage_fans", "smoke spillage, fans on"},
+                                                 {"room_depression_pa", "room below outside"}};
+    for (size_t i = 0; i < sizeof said / sizeof *said; i++)
+        if (strcmp(name, said[i][0]) == 0) return said[i][1];
     char *text = (char *)(uintptr_t)sw_text_copy(run, run->scratch, name);
     if (text == NULL) return NULL;
     for (size_t i = 0; i < sizeof units / sizeof *units; i++) {
@@ -33,6 +43,12 @@ static const char *plain_name(sw_run *run, const char *name)
     return text;
 }
 
+/* As many digits as an instrument shows. */
+static const char *told(sw_run *run, double value)
+{
+    return words_number(run, value, fabs(value) < 100 ? 1 : 0);
+}
+
 static const char *unit_of(const sw_expected *e)
 {
     return strcmp(e->unit, "degC") == 0 ? CELSIUS_C : e->unit;
@@ -41,8 +57,7 @@ static const char *unit_of(const sw_expected *e)
 static const char *band_words(sw_run *run, const sw_expected *e)
 {
     if (e->yes_no) return e->expected > 0.5 ? "yes" : "no";
-    const char *low = words_number(run, e->low, 1), *high = words_number(run, e->high, 1),
-               *mean = words_number(run, e->expected, 1), *unit = unit_of(e);
+    const char *low = told(run, e->low), *high = told(run, e->high), *mean = told(run, e->expected), *unit = unit_of(e);
     if (low == NULL || high == NULL || mean == NULL) return NULL;
     if (isfinite(e->low) && isfinite(e->high)) return sw_text_format(run, run->scratch, "%s to %s %s", low, high, unit);
     if (isfinite(e->low)) return sw_text_format(run, run->scratch, "at least %s %s", low, unit);
@@ -55,7 +70,7 @@ static const char *stop_words(sw_run *run, const sw_expected *e)
 {
     if (e->yes_no) return e->expected > 0.5 ? "if no" : "if yes";
     double low = isfinite(e->stop_low) ? e->stop_low : e->low, high = isfinite(e->stop_high) ? e->stop_high : e->high;
-    const char *a = words_number(run, low, 1), *b = words_number(run, high, 1);
+    const char *a = told(run, low), *b = told(run, high);
     if (a == NULL || b == NULL) return NULL;
     if (isfinite(low) && isfinite(high)) return sw_text_format(run, run->scratch, "below %s, above %s", a, b);
     if (isfinite(low)) return sw_text_format(run, run->scratch, "below %s", a);
@@ -81,7 +96,7 @@ static sw_status words_of(sw_run *run, const paper_desk *desk, const sw_expected
                *remedy = e->remedy[0] == '\0' ? "" : sw_text_format(run, run->scratch, "Else: %s.", e->remedy);
     if (band != NULL && !e->yes_no && isfinite(e->expected) && e->expected != e->low &&
         (isfinite(e->low) || isfinite(e->high)))
-        band = sw_text_format(run, run->scratch, "%s, about %.0f", band, e->expected);
+        band = sw_text_format(run, run->scratch, "%s; computed %.0f", band, e->expected);
     SW_TRY(wrapped(run, desk->letters, column_mm(0), true, plain_name(run, e->name), &w->name));
     SW_TRY(wrapped(run, desk->letters, column_mm(1), false, e->when, &w->when));
     SW_TRY(wrapped(run, desk->letters, column_mm(2), false, band, &w->band));
@@ -93,16 +108,17 @@ static sw_status words_of(sw_run *run, const paper_desk *desk, const sw_expected
     return SW_OK;
 }
 
-sw_status record_rows(sw_run *run, const paper_desk *desk, size_t first, size_t *count)
+sw_status record_rows(sw_run *run, const paper_desk *desk, size_t first, size_t *count, double *high_mm)
 {
     const sw_site_result *s = desk->d->housed->site;
-    double left_mm = RECORD_HIGH_MM - HEAD_MM - FOOT_MM;
+    *high_mm = first == 0 ? HEAD_MM : NEXT_MM;
     *count = 0;
     for (size_t i = first; i < s->expected_count; i++) {
         row_words w;
         SW_TRY(words_of(run, desk, &s->expected[i], &w));
-        left_mm -= w.high_mm;
-        if (left_mm < 0 && *count > 0) return SW_OK;
+        double more_mm = w.high_mm + (i + 1 == s->expected_count ? FOOT_MM : 0);
+        if (*high_mm + more_mm > MOST_MM && *count > 0) return SW_OK;
+        *high_mm += more_mm;
         ++*count;
     }
     return SW_OK;
@@ -117,22 +133,29 @@ static void blank(sw_pen *pen, double x, double y, double to, const char *name)
     sw_pen_line(pen, look_grey(0.2), (sw_point){from, y + 0.8}, (sw_point){to, y + 0.8});
 }
 
-static void draw_head(sw_pen *pen, sw_box box)
+/* Names of the columns, over the line at y. */
+static void draw_columns(sw_pen *pen, sw_box box, double y)
 {
-    double x = box.x0_mm, y = box.y0_mm + 4;
+    static const char *const names[] = {"reading", "when and where", "should be", "fails: stop", "read", "in order?"};
+    for (size_t i = 0; i < 6; i++)
+        pen_write(pen, (sw_point){box.x0_mm + edges_mm[i] + 1.2, y - 2.4}, look_type_grey(WORDS_MM, SW_LEFT), names[i]);
+    sw_pen_line(pen, look_dark(0.4), (sw_point){box.x0_mm, y}, (sw_point){box.x1_mm, y});
+}
+
+static double draw_head(sw_pen *pen, sw_box box, bool whole)
+{
+    double x = box.x0_mm, y = box.y0_mm + 4, end = box.y0_mm + (whole ? HEAD_MM : NEXT_MM);
     blank(pen, x, y, x + 56, "date");
     blank(pen, x + 60, y, x + 116, "fitter");
-    blank(pen, x + 120, y, box.x1_mm, "licence no.");
+    blank(pen, x + 120, y, box.x1_mm, whole ? "licence no." : "stove's serial no.");
+    draw_columns(pen, box, end);
+    if (!whole) return end;
     blank(pen, x, y + 9, x + 56, "stove's serial no.");
     blank(pen, x + 60, y + 9, x + 116, "outside, " CELSIUS_C);
     blank(pen, x + 120, y + 9, box.x1_mm, "wind");
     blank(pen, x, y + 18, x + 116, "instruments, with their last calibration");
     blank(pen, x + 120, y + 18, box.x1_mm, "wood, % water");
-    static const char *const names[] = {"reading", "when and where", "should be", "stop the fire", "read", "in order?"};
-    for (size_t i = 0; i < 6; i++)
-        pen_write(pen, (sw_point){x + edges_mm[i] + 1.2, box.y0_mm + HEAD_MM - 2.4}, look_type_grey(WORDS_MM, SW_LEFT),
-                  names[i]);
-    sw_pen_line(pen, look_dark(0.4), (sw_point){x, box.y0_mm + HEAD_MM}, (sw_point){box.x1_mm, box.y0_mm + HEAD_MM});
+    return end;
 }
 
 static void put_lines(sw_pen *pen, double x, double y, pen_type type, const doc_lines *lines)
@@ -173,26 +196,25 @@ static void draw_row(sw_pen *pen, sw_box box, const sw_expected *e, const row_wo
     sw_pen_line(pen, look_light(0.2), (sw_point){x, box.y1_mm}, (sw_point){box.x1_mm, box.y1_mm});
 }
 
-static void draw_foot(sw_pen *pen, sw_box box)
+static void draw_foot(sw_pen *pen, sw_box box, double y)
 {
-    double y = box.y1_mm - FOOT_MM + 7;
-    tick_box(pen, box.x0_mm, y, "all in order: the stove may be used");
-    tick_box(pen, box.x0_mm + 72, y, "not in order: the stove is shut off and labelled");
-    blank(pen, box.x0_mm, y + 13, box.x0_mm + 82, "fitter's signature");
-    blank(pen, box.x0_mm + 90, y + 13, box.x1_mm, "owner's signature");
+    blank(pen, box.x0_mm, y + 8, box.x1_mm, "remarks");
+    tick_box(pen, box.x0_mm, y + 14, "all in order: the stove may be used");
+    tick_box(pen, box.x0_mm + 72, y + 14, "not in order: fire out, stove shut off and labelled");
+    blank(pen, box.x0_mm, y + 29, box.x0_mm + 82, "fitter's signature");
+    blank(pen, box.x0_mm + 90, y + 29, box.x1_mm, "owner's signature");
 }
 
 sw_status draw_record(sw_run *run, const paper_desk *desk, size_t first, size_t count, sw_pen *pen, sw_box box)
 {
     const sw_site_result *s = desk->d->housed->site;
-    double y = box.y0_mm + HEAD_MM;
-    draw_head(pen, box);
+    double y = draw_head(pen, box, first == 0);
     for (size_t i = first; i < first + count && i < s->expected_count; i++) {
         row_words w;
         SW_TRY(words_of(run, desk, &s->expected[i], &w));
         draw_row(pen, (sw_box){box.x0_mm, y, box.x1_mm, y + w.high_mm}, &s->expected[i], &w);
         y += w.high_mm;
     }
-    draw_foot(pen, box);
+    if (first + count >= s->expected_count) draw_foot(pen, box, y);
     return SW_OK;
 }

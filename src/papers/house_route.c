@@ -68,8 +68,11 @@ static void draw_ground(const route *r)
         pen_box(r->pen, &stone, (sw_box){r->foot_x[0] - stove_mm, plate_y, r->foot_x[0] + stove_mm, y});
     pen_box(r->pen, &body,
             (sw_box){r->foot_x[0] - stove_mm / 2, page_y(r, r->collar_m), r->foot_x[0] + stove_mm / 2, plate_y});
-    pen_write(r->pen, (sw_point){r->foot_x[0], (page_y(r, r->collar_m) + plate_y) / 2 + HOUSE_SMALL_MM / 2},
-              look_type(HOUSE_SMALL_MM, SW_CENTRE), "stove");
+    bool wide = stove_mm > pen_width(r->pen, HOUSE_SMALL_MM, false, "stove") + 2;
+    pen_write(r->pen,
+              (sw_point){r->foot_x[0] - (wide ? 0 : stove_mm / 2 + 1.5),
+                         (page_y(r, r->collar_m) + plate_y) / 2 + HOUSE_SMALL_MM / 2},
+              look_type(HOUSE_SMALL_MM, wide ? SW_CENTRE : SW_RIGHT), "stove");
 }
 
 /* The roof goes through the point where the flue leaves it, up to the ridge and down on the other side. */
@@ -114,14 +117,18 @@ static void draw_duct(const route *r, size_t i)
     double y0 = page_y(r, r->foot_m[i + 1]), y1 = page_y(r, r->foot_m[i]), x = r->foot_x[i], to = r->foot_x[i + 1];
     const pen_paint wall = {.fill = true, .fill_ink = look_light(0), .stroke = true, .stroke_ink = look_dark(0.15)},
                     gas = {.fill = true, .fill_ink = look_white(), .stroke = true, .stroke_ink = look_dark(0.3)};
-    if (y1 - y0 > 0.2) {
-        if (outer > inner + 0.3) pen_box(r->pen, &wall, (sw_box){x - outer, y0, x + outer, y1});
-        pen_box(r->pen, &gas, (sw_box){x - inner, y0, x + inner, y1});
+    bool level = to > x + 0.1, entered = i > 0 && x > r->foot_x[i - 1] + 0.1; /* the last part comes in at its side */
+    double foot = y1 + (entered ? 1.8 * inner : 0);
+    if (y1 - y0 > 0.2 && outer > inner + 0.3) pen_box(r->pen, &wall, (sw_box){x - outer, y0, x + outer, foot});
+    if (!level) {
+        pen_box(r->pen, &gas, (sw_box){x - inner, y0, x + inner, foot});
+        return;
     }
-    if (to > x + 0.1) { /* level, at the part's upper end */
-        if (outer > inner + 0.3) pen_box(r->pen, &wall, (sw_box){x, y0 - outer, to, y0 + outer});
-        pen_box(r->pen, &gas, (sw_box){x - inner, y0 - inner, to + inner, y0 + inner});
-    }
+    double end = to;
+    if (i + 1 < r->count) end -= fmax(sw_m_from_mm(r->d->model.house->parts[i + 1].width_mm) * r->scale / 2, 0.7);
+    const sw_vertex bend[] = {{x - inner, foot, 0}, {x - inner, y0 - inner, 0}, {end, y0 - inner, 0},
+                              {end, y0 + inner, 0}, {x + inner, y0 + inner, 0}, {x + inner, fmax(foot, y0 + inner), 0}};
+    pen_shape(r->pen, &gas, bend, 6, true);
 }
 
 static void draw_outlet(const route *r)
@@ -155,7 +162,7 @@ static sw_status draw_names(const route *r)
         const char *near = isfinite(part->combustible_mm) ? words_number(r->run, part->combustible_mm, 0) : "";
         if (section == NULL || near == NULL) return SW_NO_MEMORY;
         const char *lines[] = {part->name,
-                               sw_text_format(r->run, r->run->scratch, "%.2f m long, %.2f m of rise; %s mm clear",
+                               sw_text_format(r->run, r->run->scratch, "%.2f m long, %.2f m of rise; %s, mm inside",
                                               part->length_m, part->rise_m, section),
                                sw_text_format(r->run, r->run->scratch, "round it %s%s%s", sw_around_name(part->around),
                                               isfinite(part->combustible_mm) ? "; to what burns " : "", near),
@@ -168,7 +175,7 @@ static sw_status draw_names(const route *r)
                       k == 0 ? look_type_bold(HOUSE_SMALL_MM, SW_LEFT) : look_type_grey(HOUSE_SMALL_MM - 0.2, SW_LEFT),
                       text);
         }
-        double duct_x = fmax(r->foot_x[i], r->foot_x[i + 1]) + 1;
+        double duct_x = (part->rise_m > 0 ? r->foot_x[i] : r->foot_x[i + 1]) + 1;
         sw_pen_line(r->pen, look_grey(0.15), (sw_point){duct_x, wanted}, (sw_point){x - 6, y - 0.8});
         sw_pen_line(r->pen, look_grey(0.15), (sw_point){x - 6, y - 0.8}, (sw_point){x - 1.5, y - 0.8});
     }
@@ -224,7 +231,7 @@ sw_status draw_route(sw_run *run, const sw_dossier *d, sw_pen *pen, sw_box box)
     draw_roof(&r);
     draw_ceilings(&r);
     draw_ground(&r);
-    for (size_t i = 0; i < r.count; i++) draw_duct(&r, i);
+    for (size_t i = r.count; i-- > 0;) draw_duct(&r, i); /* a pipe goes through the wall of what it enters */
     draw_outlet(&r);
     SW_TRY(draw_heights(&r));
     SW_TRY(draw_outlet_words(&r));
