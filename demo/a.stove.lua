@@ -92,7 +92,7 @@ local stand_x = frame_x - 32*mm       -- inner faces of the stands
 
 local slide_high = 38*mm
 -- Slots under the air slides: the land between two slots is 2 mm longer than a slot, so that a slide shuts.
-local slot_l, slot_w, slot_pitch, wash_slots = 34*mm, 9*mm, 70*mm, 4
+local slot_l, slot_w, slot_pitch, wash_slots = 34*mm, 8.3*mm, 70*mm, 4
 local ash_slot_l, ash_slot_w, ash_pitch, ash_slots = 29*mm, 10*mm, 60*mm, 3
 local jet_d, jet_z = 5*mm, 230*mm     -- rear jets, height above the floor
 local jet_x = lip_x - 30*mm           -- outermost jet

@@ -11,7 +11,7 @@ stove { name = "b", title = "Round room heater 6 kW",
         duty = { output = 6*kW, refuel = 50*min, efficiency = 0.70, fuel = "beech logs" } }
 
 local D = parameter("shell_diameter", 450*mm, { min = 440*mm, max = 520*mm }, "outside diameter of the shell")
-local H = parameter("height", 1075*mm, { min = 960*mm, max = 1150*mm }, "floor to top plate")
+local H = parameter("height", 1140*mm, { min = 960*mm, max = 1150*mm }, "floor to top plate")
 local W = parameter("firebox_width", 280*mm, { min = 240*mm, max = 290*mm }, "clear width between the steel side walls")
 local FH = parameter("firebox_height", 480*mm, { min = 440*mm, max = 540*mm }, "furnace floor to furnace roof")
 local ASH = parameter("ash_height", 150*mm, { min = 140*mm, max = 190*mm }, "height of the ash chamber")

@@ -261,7 +261,7 @@ piece { number = "C-26", name = "shelf", group = "liner", role = "oven", materia
 -- ---- air ways -----------------------------------------------------------------------------------------------
 
 -- wash channel under the oven: its floor leaves a slot to the front plate that blows down the glass
-local wash_d, wash_slot, wash_h, wash_w = 45*mm, 3*mm, 54*mm, W - 0.4*mm
+local wash_d, wash_slot, wash_h, wash_w = 45*mm, 2.5*mm, 54*mm, W - 0.4*mm
 local wash_z = zo0 - 2*mm - wash_h
 local duct_hole_y = wash_d - r2 - t2 - 17*mm
 piece { number = "C-30", name = "wash channel", group = "air", role = "air way", material = "S235", thickness = t2,

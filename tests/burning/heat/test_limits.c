@@ -126,7 +126,7 @@ static void a_flue_is_too_cold_or_too_hot(sw_test *t)
     s->in.flue_k = sw_k_from_c(140);
     expect(t, s, "flue_tar", SW_WATCH);
     s->in.flue_k = sw_k_from_c(410);
-    expect(t, s, "flue_waste", SW_FAILS);
+    expect(t, s, "flue_waste", SW_WATCH); /* practice, not a rule */
     s->in.dew_point_k = NAN;
     expect(t, s, "flue_dew_point", SW_UNKNOWN);
 }
