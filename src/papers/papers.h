@@ -52,7 +52,7 @@ typedef struct sw_housed { /* the stove in the house */
     size_t step_count;
     const sw_flue_try *tries; /* sizes and liners compared; NULL = not asked */
     size_t try_count;
-    const sw_flue_start *start; /* lit cold on a mild day; NULL = not computed */
+    const sw_flue_start *start;   /* lit cold on a mild day; NULL = not computed */
     const sw_site_input *site_in; /* the stove's box as it stands, its hot faces; NULL with site */
     const sw_site_result *site;
     const sw_draw_point *mild, *cold; /* on the real chimney at 15 degC and at the site's lowest; NULL = not computed */
