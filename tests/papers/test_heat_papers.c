@@ -52,7 +52,8 @@ static void warm_map(warm *w)
 {
     sw_motion to_flat = w->f.sheets[0].flat.faces[0];
     for (uint32_t i = 0; i < GRID; i++) {
-        double x = 400.0 * (i % (ACROSS + 1)) / ACROSS, y = 250.0 * (i / (ACROSS + 1)) / UP;
+        uint32_t column = i % (ACROSS + 1), row = i / (ACROSS + 1);
+        double x = 400.0 * column / ACROSS, y = 250.0 * row / UP;
         w->flat[i] = pen_on_page(to_flat, 1, (sw_point){0, 0}, (sw_point){x, y});
         w->flat[i].y_mm = -w->flat[i].y_mm; /* the page's y goes down */
         w->points[i] = sw_frame_point(w->f.at_plate, (sw_vec3){x, y, 0});
@@ -395,8 +396,12 @@ static void charts_name_their_lines_once_and_gaps_stay_gaps(sw_test *t)
     sw_contains(t, text, " second\n");
     size_t dots = 0; /* of 1.1 mm */
     for (const char *line = strstr(text, "\npath "); line != NULL; line = strstr(line + 1, "\npath ")) {
-        double x0 = 0, y0 = 0, x1 = 0, y1 = 0;
-        if (sscanf(line, "\npath %lf %lf %lf %lf fill", &x0, &y0, &x1, &y1) == 4 && fabs(x1 - x0 - 1.1) < 1e-3) dots++;
+        char *rest = NULL;
+        double x0 = strtod(line + 6, &rest);
+        (void)strtod(rest, &rest);
+        double x1 = strtod(rest, &rest);
+        (void)strtod(rest, &rest);
+        if (strncmp(rest, " fill", 5) == 0 && fabs(x1 - x0 - 1.1) < 1e-3) dots++;
     }
     sw_near(t, (double)dots, 2 * (3 + 4), 0, "derived: a dot a known point");
     sw_ok(t, sw_paper_charts(&t->run, "a sweep", charts, 2, pdf));
