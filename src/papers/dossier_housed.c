@@ -294,6 +294,7 @@ sw_status house_needs_table(sw_run *run, doc_book *doc)
         const char *const cells[] = {n->what,
                                      strcmp(n->what, n->where) == 0 ? "" : n->where,
                                      isinf(n->needed_mm) ? "no distance"
+                                     : n->needed_mm <= 0 ? "none found"
                                                          : words_number(run, ceil(n->needed_mm - SW_SAME_POINT_MM), 0),
                                      words_number(run, n->there_mm, 0),
                                      !known                                          ? "unknown"
