@@ -100,6 +100,10 @@ static const char *alarm_words(sw_run *run, const sw_alarm *a)
                                 from, below);
 }
 
+static const char distances[] =
+    "Distances by computed temperature: the hottest face of each side at the duty, the worst point of the "
+    "thing, 65 K above a room of 20 " CELSIUS_C ". A thing not described is not checked.";
+
 static sw_status assumed(sw_run *run, doc_book *doc)
 {
     const sw_house *h = doc->d->model.house;
@@ -111,8 +115,7 @@ static sw_status assumed(sw_run *run, doc_book *doc)
         room_words(run, h),
         shaft_words(run, &h->survey),
         alarm_words(run, &h->alarm),
-        "Distances by computed temperature: the hottest face of each side at the duty, the worst point of the thing, 65 K above a room of 20 " CELSIUS_C
-        ". A thing not described is not checked.",
+        distances,
     };
     SW_TRY(doc_heading(run, doc, 1, "What was assumed"));
     for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)

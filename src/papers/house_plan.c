@@ -85,9 +85,9 @@ static bool within(const place_view *v, sw_box b)
 /* The free place nearest to `at` for a box of this size. */
 static sw_status find_place(place_view *v, sw_point at, double wide_mm, double high_mm, sw_box *out)
 {
-    for (double off_mm = 0; off_mm < 90; off_mm += 1.5)
-        for (int k = 0; k < (off_mm > 0 ? 16 : 1); k++) {
-            double angle_rad = SW_PI / 8 * k, x = at.x_mm + off_mm * cos(angle_rad),
+    for (int ring = 0; ring < 60; ring++)
+        for (int k = 0; k < (ring > 0 ? 16 : 1); k++) {
+            double off_mm = 1.5 * ring, angle_rad = SW_PI / 8 * k, x = at.x_mm + off_mm * cos(angle_rad),
                    y = at.y_mm + off_mm * sin(angle_rad);
             *out = (sw_box){x - wide_mm / 2, y - high_mm / 2, x + wide_mm / 2, y + high_mm / 2};
             if (within(v, *out) && taken_free(&v->used, *out)) return taken_box(v->run, &v->used, *out);
@@ -212,7 +212,8 @@ static void hatch(place_view *v, sw_box b, bool combustible)
     const pen_paint ground = {.fill = true, .fill_ink = look_pale(), .stroke = true, .stroke_ink = look_dark(0.3)};
     pen_box(v->pen, &ground, b);
     double step = combustible ? 1.4 : 2.8, high = b.y1_mm - b.y0_mm, wide = b.x1_mm - b.x0_mm;
-    for (double x = step; x < wide + high; x += step) { /* lines of x + y = constant within the box */
+    for (int n = 1; n < (wide + high) / step; n++) { /* lines of x + y = constant within the box */
+        double x = step * n;
         sw_point from = {b.x0_mm + fmin(x, wide), b.y0_mm + fmax(x - wide, 0)},
                  to = {b.x0_mm + fmax(x - high, 0), b.y0_mm + fmin(x, high)};
         sw_pen_line(v->pen, look_grey(combustible ? 0.15 : 0.1), from, to);
@@ -493,8 +494,10 @@ static void put_floor(place_view *v, const plate *p, double floor_v, sw_box whol
     }
     sw_point a = on_page(v, whole.x0_mm, floor_v), b = on_page(v, whole.x1_mm, floor_v);
     sw_pen_line(v->pen, look_dark(0.5), a, b);
-    for (double x = a.x_mm; x < b.x_mm - 2; x += 3)
+    for (int n = 0; a.x_mm + 3 * n < b.x_mm - 2; n++) {
+        double x = a.x_mm + 3 * n;
         sw_pen_line(v->pen, look_grey(0.12), (sw_point){x + 2, a.y_mm}, (sw_point){x, a.y_mm + 2});
+    }
 }
 
 static sw_status caption_plate(place_view *v, const plate *p, double floor_v)
