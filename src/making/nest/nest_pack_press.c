@@ -34,8 +34,8 @@ static bool unload(nest_packer *w, uint32_t sheet)
     nest_pack_swap(w, sheet, sw_seconds() + 0.5 * (w->until_s - sw_seconds()));
     double share = w->now.claim_mm2[sheet] / held_mm2;
     if (share >= 1) return false;
-    for (double back = 0; back < 1 && !push_together(w, sheet, reach_mm * (share + (1 - share) * back)); back += 0.2)
-        if (nest_pack_over(w)) break;
+    for (int back = 0; back < 5; back++)
+        if (push_together(w, sheet, reach_mm * (share + (1 - share) * 0.2 * back)) || nest_pack_over(w)) break;
     return true;
 }
 
