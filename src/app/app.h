@@ -55,6 +55,11 @@ sw_status sw_dossier_make(sw_run *run, const sw_request *request, unsigned work,
 /* Takes a study's findings over; one that stands there already, word for word, is not repeated. */
 sw_status sw_dossier_tell(sw_run *run, sw_dossier *dossier, const sw_findings *from);
 
+/* Makes one finding "computed" of the errors from first_error on, which are taken back; study, where, verdict, remedy and
+ * place are the caller's. *why: the reasons. */
+sw_status sw_dossier_tell_missing(sw_run *run, sw_dossier *dossier, size_t first_error, sw_finding finding,
+                                  const char **why);
+
 /* Findings on the lots and remnants of a nest. */
 sw_status sw_dossier_tell_nest(sw_run *run, sw_dossier *dossier, const sw_nested *nest);
 

@@ -36,6 +36,32 @@ sw_status sw_dossier_tell(sw_run *run, sw_dossier *dossier, const sw_findings *f
     return SW_OK;
 }
 
+/* All reasons in one sentence, because a finding has one line; NULL without memory. Copied: errors that come later
+ * take the same slots. */
+static const char *reasons(sw_run *run, size_t first_error)
+{
+    const char *all = "";
+    for (size_t i = first_error; i < run->error_count && i < SW_ERROR_MAX && all != NULL; i++)
+        all = sw_text_format(run, run->keep, "%s%s%s", all, all[0] == '\0' ? "" : "; ", run->errors[i].text);
+    return all != NULL && all[0] == '\0' ? "no reason told" : all;
+}
+
+sw_status sw_dossier_tell_missing(sw_run *run, sw_dossier *dossier, size_t first_error, sw_finding finding,
+                                  const char **why)
+{
+    const char *all = reasons(run, first_error);
+    if (all == NULL) return SW_NO_MEMORY;
+    run->error_count = first_error; /* told as a finding instead */
+    *why = all;
+    finding.check = "computed";
+    finding.sense = SW_STATED;
+    finding.value = finding.limit = NAN;
+    finding.unit = "";
+    finding.what = sw_text_format(run, run->keep, "not computed: %s", all);
+    finding.source = "ours: an answer that does not settle is no answer";
+    return finding.what == NULL ? SW_NO_MEMORY : sw_finding_add(run, &dossier->findings, finding, 0);
+}
+
 static sw_status read_descriptions(dossier_job *job)
 {
     const sw_request *q = job->request;

@@ -18,37 +18,14 @@ enum { REFUELS = 4, HOT_TEST_MOST = 64 << 20 };
 
 /* ---- what cannot be computed is a finding --------------------------------------------------------------- */
 
-/* All reasons in one sentence, because a finding has one line; NULL without memory. Copied: errors that come later
- * take the same slots. */
-static const char *reasons(sw_run *run, size_t first_error)
-{
-    const char *all = "";
-    for (size_t i = first_error; i < run->error_count && i < SW_ERROR_MAX && all != NULL; i++)
-        all = sw_text_format(run, run->keep, "%s%s%s", all, all[0] == '\0' ? "" : "; ", run->errors[i].text);
-    return all != NULL && all[0] == '\0' ? "no reason told" : all;
-}
-
 static sw_status note_missing(burn_job *job, size_t first_error, const char *study, sw_verdict verdict)
 {
-    sw_run *run = job->run;
-    const char *why = reasons(run, first_error);
-    if (why == NULL) return SW_NO_MEMORY;
-    run->error_count = first_error; /* told as a finding instead */
-    job->burned->why = why;
     const sw_finding finding = {.study = study,
-                                .check = "computed",
                                 .where = job->d->model.stove->name,
-                                .sense = SW_STATED,
-                                .value = NAN,
-                                .limit = NAN,
-                                .unit = "",
-                                .what = sw_text_format(run, run->keep, "not computed: %s", why),
                                 .verdict = verdict,
-                                .source = "ours: an answer that does not settle is no answer",
                                 .remedy = "describe what is missing, or change the conditions (--with)",
                                 .place = job->d->model.stove->place};
-    if (finding.what == NULL) return SW_NO_MEMORY;
-    return sw_finding_add(run, &job->d->findings, finding, 0);
+    return sw_dossier_tell_missing(job->run, job->d, first_error, finding, &job->burned->why);
 }
 
 /* Memory and a stop end the work; anything else becomes a finding and *usable false. */

@@ -20,24 +20,13 @@ static const double mild_c = 15; /* the pressure condition's day, EN 13384-1 (fr
 
 static sw_status note(house_job *job, size_t first_error, const char *study, sw_verdict verdict)
 {
-    sw_run *run = job->run;
-    const char *why =
-        first_error < run->error_count && first_error < SW_ERROR_MAX ? run->errors[first_error].text : "no reason told";
-    run->error_count = first_error;
+    const char *why = NULL;
     const sw_finding finding = {.study = study,
-                                .check = "computed",
                                 .where = job->d->model.house->name,
-                                .sense = SW_STATED,
-                                .value = NAN,
-                                .limit = NAN,
-                                .unit = "",
-                                .what = sw_text_format(run, run->keep, "not computed: %s", why),
                                 .verdict = verdict,
-                                .source = "ours: an answer that does not settle is no answer",
                                 .remedy = "mend the house's description, or give the stove's declared values",
                                 .place = job->d->model.house->place};
-    if (finding.what == NULL) return SW_NO_MEMORY;
-    return sw_finding_add(run, &job->d->findings, finding, 0);
+    return sw_dossier_tell_missing(job->run, job->d, first_error, finding, &why);
 }
 
 /* Faults of the input and of memory end the work; what does not settle is a finding that fails. */

@@ -8,7 +8,6 @@
 #include "matter/matter.h"
 
 #define SW_STEFAN_BOLTZMANN 5.670374e-8 /* W/(m2 K4), CODATA 2018 */
-#define SW_GRAVITY          9.80665     /* m/s2, standard */
 
 /* ---- convection.c: Nusselt numbers; properties at the film temperature ------------------------------------- */
 
