@@ -14,26 +14,41 @@ static double held(double x, double low, double high)
 }
 
 /* Any text on heat transfer; beta of an ideal gas. */
-static double rayleigh_of(const sw_air *air, double film_k, double over_k, double length_m)
+static double rayleigh_of(double unit, double over_k, double length_m)
+{
+    return unit * over_k * length_m * length_m * length_m;
+}
+
+static double unit_rayleigh(const sw_air *air, double film_k)
 {
     double diffusivity = air->kinematic / air->pr;
-    return SW_GRAVITY / film_k * over_k * length_m * length_m * length_m / (air->kinematic * diffusivity);
+    return SW_GRAVITY / film_k / (air->kinematic * diffusivity);
 }
 
 double sw_rayleigh(double surface_k, double fluid_k, double length_m)
 {
     double film_k = 0.5 * (surface_k + fluid_k);
     sw_air air = sw_air_at(film_k);
-    return rayleigh_of(&air, film_k, fabs(surface_k - fluid_k), length_m);
+    return rayleigh_of(unit_rayleigh(&air, film_k), fabs(surface_k - fluid_k), length_m);
 }
 
 /* Churchill & Chu, Int. J. Heat Mass Transfer 18 (1975) 1323:
  *   Nu = {0.825 + 0.387 Ra^(1/6)/[1 + (0.492/Pr)^(9/16)]^(8/27)}^2 */
+static double plate_factor(double pr)
+{
+    return 0.387 / pow(1 + pow(0.492 / pr, 9.0 / 16), 8.0 / 27);
+}
+
+static double nu_plate_by(double ra, double factor)
+{
+    double root = 0.825 + factor * sqrt(cbrt(ra));
+    return root * root;
+}
+
 double sw_nu_plate(double ra, double pr)
 {
     if (!within(ra, 0.0, 1e12) || !(pr > 0)) return NAN;
-    double root = 0.825 + 0.387 * pow(ra, 1.0 / 6) / pow(1 + pow(0.492 / pr, 9.0 / 16), 8.0 / 27);
-    return root * root;
+    return nu_plate_by(ra, plate_factor(pr));
 }
 
 /* The same paper, from memory: Nu = 0.68 + 0.670 Ra^(1/4)/[1 + (0.492/Pr)^(9/16)]^(4/9) */
@@ -57,14 +72,14 @@ double sw_nu_cylinder(double ra, double pr)
 double sw_nu_hot_up(double ra)
 {
     if (!within(ra, 0.0, 1e11)) return NAN;
-    double nu = fmax(0.54 * pow(ra, 0.25), ra >= 1e4 ? 0.15 * cbrt(ra) : 0.0);
+    double nu = fmax(0.54 * sqrt(sqrt(ra)), ra >= 1e4 ? 0.15 * cbrt(ra) : 0.0);
     return fmax(nu, 1.0);
 }
 
 /* McAdams, as in Incropera ch. 9, from memory. */
 double sw_nu_hot_down(double ra)
 {
-    return within(ra, 1e5, 1e10) ? 0.27 * pow(ra, 0.25) : (double)NAN;
+    return within(ra, 1e5, 1e10) ? 0.27 * sqrt(sqrt(ra)) : (double)NAN;
 }
 
 /* VDI Heat Atlas, F2 (f2 from memory): Nu = 0.766 (Ra f2)^(1/5) below Ra f2 = 7e4, then 0.15 (Ra f2)^(1/3),
@@ -84,21 +99,32 @@ double sw_nu_hot_down_vdi(double ra, double pr)
     return within(x, 1e3, 1e10) ? 0.6 * pow(x, 0.2) : (double)NAN;
 }
 
-double sw_free_h(sw_facing facing, double surface_k, double air_k, double length_m)
+sw_film_air sw_film_air_at(double film_k)
 {
-    if (surface_k == air_k) return 0;
-    double film_k = 0.5 * (surface_k + air_k);
     sw_air air = sw_air_at(film_k);
-    double ra = rayleigh_of(&air, film_k, fabs(surface_k - air_k), length_m), nu;
+    return (sw_film_air){unit_rayleigh(&air, film_k), plate_factor(air.pr), air.conductivity};
+}
+
+double sw_free_h_in(const sw_film_air *air, sw_facing facing, double over_k, double length_m)
+{
+    double ra = rayleigh_of(air->rayleigh, fabs(over_k), length_m), nu;
     if (isnan(ra) || !(length_m > 0)) return NAN;
-    bool up = (facing == SW_FACING_UP) == (surface_k > air_k); /* a cold ceiling stirs the air as a hot floor does */
+    if (over_k == 0) return 0;
+    bool up = (facing == SW_FACING_UP) == (over_k > 0); /* a cold ceiling stirs the air as a hot floor does */
     if (facing == SW_FACING_SIDE)
-        nu = sw_nu_plate(held(ra, 0.0, 1e12), air.pr);
+        nu = nu_plate_by(held(ra, 0.0, 1e12), air->plate);
     else if (up)
         nu = sw_nu_hot_up(held(ra, 0.0, 1e11));
     else
         nu = sw_nu_hot_down(held(ra, 1e5, 1e10));
-    return nu * air.conductivity / length_m;
+    return nu * air->conductivity / length_m;
+}
+
+double sw_free_h(sw_facing facing, double surface_k, double air_k, double length_m)
+{
+    if (surface_k == air_k) return 0;
+    sw_film_air air = sw_film_air_at(0.5 * (surface_k + air_k));
+    return sw_free_h_in(&air, facing, surface_k - air_k, length_m);
 }
 
 /* ---- closed gaps ------------------------------------------------------------------------------------------------ */

@@ -25,6 +25,14 @@ double sw_nu_hot_down_vdi(double ra, double pr);
 /* Natural convection of a surface to still air, W/(m2 K): plate, hot up or hot down (a cold surface the other way
  * round), air properties at the film temperature. 0 when both are equally warm. Clamps Ra into the formula's range. */
 double sw_free_h(sw_facing facing, double surface_k, double air_k, double length_m);
+/* The same in two steps, for who asks often and keeps the first: all of it that only the film temperature decides. */
+typedef struct sw_film_air {
+    double rayleigh; /* of 1 K over 1 m, 1/(K m3) */
+    double plate;    /* factor of Ra^(1/6) in sw_nu_plate */
+    double conductivity;
+} sw_film_air;
+sw_film_air sw_film_air_at(double film_k); /* 200..1500 K, NAN outside */
+double sw_free_h_in(const sw_film_air *air, sw_facing facing, double over_k, double length_m); /* over: surface - air */
 
 double sw_nu_gap_vertical(double ra, double height_by_gap); /* closed; ElSherbiny, Raithby & Hollands 1982 */
 double sw_nu_gap_horizontal(double ra);                     /* closed, heated below; Hollands */

@@ -16,7 +16,8 @@
 typedef enum extra {
     BATCH = 0,
     AIR = 6,
-    HEAT_J,
+    STATES,
+    HEAT_J = STATES,
     OUTPUT_J,
     FLUE_J,
     LOST_J,
@@ -43,8 +44,8 @@ typedef struct through {
     double lost_share; /* CO and residue, of the heat set free */
     sw_burn_point now; /* as of the last right-hand side */
     sw_batch_rates rates;
-    double primary_part; /* of the air that comes from below */
-    double *flux_w, *capacity;
+    double primary_part;               /* of the air that comes from below */
+    double *flux_w, *capacity, *slope; /* slope: [nodes * nodes], W/K */
     double room_k;
     sw_status status;
     sw_burn_run *made;
@@ -184,28 +185,41 @@ static int right_hand_side(sunrealtype t, N_Vector y, N_Vector dy, void *context
     return 1;
 }
 
-/* By forward differences wide enough that the gases' own tolerance does not show; nothing depends on the integrals. */
-static double width_of(const through *h, size_t column, double y)
+/* Forward differences for fuel and air, wide enough that the gases' own tolerance does not show. */
+static double width_of(size_t at, double y)
 {
-    if (column < h->nodes) return 0.1;
-    if (column - h->nodes < AIR) return fmax(1e-3 * fabs(y), 10 * kilogram);
-    return fmax(1e-3 * fabs(y), 10 * air_kg_s);
+    return fmax(1e-3 * fabs(y), 10 * (at < AIR ? kilogram : air_kg_s));
 }
 
-/* NOLINTNEXTLINE(readability-function-size): CVODE calls it so */
-static int jacobian(sunrealtype t, N_Vector y, N_Vector dy, SUNMatrix J, void *context, N_Vector moved, N_Vector a,
-                    N_Vector b)
+/* By the network's own slopes; what bed and openings take from temperatures is left out: it changes slowly. */
+static int by_temperatures(through *h, N_Vector y, N_Vector dy, SUNMatrix J)
 {
-    (void)b;
+    int status = right_hand_side(0, y, dy, h);
+    if (status != 0) return status;
+    sw_heat_net_flux_slope(h->b->net, h->slope);
+    for (size_t column = 0; column < h->nodes; column++) {
+        double *out = SUNDenseMatrix_Column(J, (sunindextype)column);
+        for (size_t row = 0; row < h->nodes; row++) out[row] = h->slope[row * h->nodes + column] / h->capacity[row];
+    }
+    return 0;
+}
+
+/* NOLINTNEXTLINE(readability-function-size): CVODE calls it so. J comes cleared */
+static int jacobian(sunrealtype t, N_Vector y, N_Vector dy, SUNMatrix J, void *context, N_Vector moved, N_Vector a,
+                    N_Vector here)
+{
+    (void)dy;
     through *h = context;
+    int status = by_temperatures(h, y, here, J);
+    if (status != 0) return status;
     double *at = N_VGetArrayPointer(moved);
-    const double *base = N_VGetArrayPointer(dy), *there = N_VGetArrayPointer(a);
-    size_t n = h->nodes + EXTRAS, last = h->nodes + AIR;
+    const double *base = N_VGetArrayPointer(here), *there = N_VGetArrayPointer(a);
+    size_t n = h->nodes + STATES;
     memcpy(at, N_VGetArrayPointer(y), n * sizeof *at);
-    for (size_t column = 0; column <= last; column++) {
-        double kept = at[column], width = width_of(h, column, kept);
+    for (size_t column = h->nodes; column < n; column++) {
+        double kept = at[column], width = width_of(column - h->nodes, kept);
         at[column] = kept + width;
-        int status = right_hand_side(t, moved, a, h);
+        status = right_hand_side(t, moved, a, h);
         if (status != 0) return status;
         at[column] = kept;
         double *out = SUNDenseMatrix_Column(J, (sunindextype)column);
@@ -452,12 +466,13 @@ static sw_status prepare(sw_run *run, sw_burn *b, double end_s, size_t events, t
     h->now.heat.t_k = SW_KEEP(run, nodes, double);
     h->flux_w = SW_KEEP(run, nodes, double);
     h->capacity = SW_KEEP(run, nodes, double);
+    h->slope = SW_KEEP(run, h->nodes * h->nodes, double);
     h->made = SW_KEEP(run, 1, sw_burn_run);
     h->samples = SW_KEEP(run, h->sample_room, sw_burn_sample);
     h->most_k = SW_KEEP(run, b->in.scene->part_count, double);
     h->parts_k = SW_KEEP(run, h->sample_room * b->in.scene->part_count, double);
-    if (h->now.heat.t_k == NULL || h->flux_w == NULL || h->capacity == NULL || h->made == NULL || h->samples == NULL ||
-        h->most_k == NULL || h->parts_k == NULL)
+    if (h->now.heat.t_k == NULL || h->flux_w == NULL || h->capacity == NULL || h->slope == NULL || h->made == NULL ||
+        h->samples == NULL || h->most_k == NULL || h->parts_k == NULL)
         return SW_NO_MEMORY;
     for (size_t i = 0; i < nodes; i++) h->now.heat.t_k[i] = h->room_k;
     h->now.heat.flue_k = h->room_k;

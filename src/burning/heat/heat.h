@@ -152,6 +152,9 @@ sw_status sw_heat_net_steady(sw_run *run, sw_heat_net *net, const sw_heat_fire *
 sw_status sw_heat_net_flux(sw_run *run, sw_heat_net *net, const sw_heat_fire *fire, const sw_heat_room *room,
                            sw_heat_state *state, double *flux_w);
 void sw_heat_net_capacity(const sw_heat_net *net, const double *t_k, double *capacity);
+/* How the last sw_heat_net_flux's answer changes with the parts' temperatures, the gases settled again: slope W/K, row i of
+ * `solids` is node i's flux, solids = nodes - SW_GAS_NODES. As exact as Newton's own derivatives: to steer an implicit step. */
+void sw_heat_net_flux_slope(sw_heat_net *net, double *slope);
 
 /* ---- surface map -------------------------------------------------------------------------------------------------------- */
 

@@ -21,7 +21,7 @@ static void find_means(map_system *sys)
 
 static void settle_inside(map_system *sys, map_film *f, size_t gas)
 {
-    double gas_k = sys->x[sys->nodes + gas], free = net_film_free(f->law, f->mean_k, gas_k);
+    double gas_k = sys->x[sys->nodes + gas], free = net_film_free(sys->net, f->law, f->mean_k, gas_k);
     double driven = net_film_driven(sys->net, f->medium, gas_k);
     f->h = sys->net->model.inside_h_factor * cbrt(free * free * free + driven * driven * driven);
     f->air_k = gas_k;
@@ -34,7 +34,7 @@ static void settle_film(map_system *sys, map_film *f)
     if (f->medium == SW_MEDIUM_UPPER) settle_inside(sys, f, 1);
     if (f->medium != SW_MEDIUM_ROOM) return;
     f->air_k = sys->net->room.air_k;
-    f->h = net_film_free(f->law, f->mean_k, f->air_k);
+    f->h = net_film_free(sys->net, f->law, f->mean_k, f->air_k);
     if (!(f->law->floor_m > 0.0)) f->h *= sys->net->model.outside_h_factor;
 }
 

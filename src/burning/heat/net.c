@@ -50,6 +50,7 @@ static sw_status fill(sw_run *run, sw_heat_net *net)
 {
     SW_TRY(number_nodes(run, net));
     SW_TRY(take_room(run, net));
+    SW_TRY(net_film_air_make(run, net));
     SW_TRY(net_bed_make(run, net));
     SW_TRY(net_films_make(run, net));
     SW_TRY(net_panes_make(run, net));
@@ -188,4 +189,25 @@ sw_status sw_heat_net_flux(sw_run *run, sw_heat_net *net, const sw_heat_fire *fi
     for (size_t i = 0; i < net->solids; i++) stored_w += flux_w[i];
     tell(net, stored_w, settled, state);
     return judge(run, net, state, settled);
+}
+
+void sw_heat_net_flux_slope(sw_heat_net *net, double *slope)
+{
+    enum { G = SW_GAS_NODES };
+    size_t n = net->solids, pivot[G];
+    double gas[G * G], follow[G];
+    net_inside(net, true);
+    net_outside(net, true);
+    for (size_t i = 0; i < G; i++)
+        for (size_t j = 0; j < G; j++) gas[i * G + j] = *net_jacobian(net, n + i, n + j);
+    bool settles = net_lu(gas, G, G, pivot);
+    for (size_t j = 0; j < n; j++) {
+        for (size_t g = 0; g < G; g++) follow[g] = *net_jacobian(net, n + g, j);
+        if (settles) net_lu_solve(gas, G, G, pivot, follow);
+        for (size_t i = 0; i < n; i++) {
+            double sum = *net_jacobian(net, i, j);
+            for (size_t g = 0; settles && g < G; g++) sum -= *net_jacobian(net, i, n + g) * follow[g];
+            slope[i * n + j] = sum;
+        }
+    }
 }

@@ -70,7 +70,7 @@ void net_bed_balance(sw_heat_net *net, bool with_jacobian)
     }
     net->R[bed] += net->model.bed_share * heat_w;
     net->R[gas] += (1 - net->model.bed_share) * heat_w;
-    double h = net->model.inside_h_factor * net_film_free(&net->bed.film, net->x[bed], net->x[gas]);
+    double h = net->model.inside_h_factor * net_film_free(net, &net->bed.film, net->x[bed], net->x[gas]);
     flow(net, bed, gas, h * net->bed.area_m2, 1.29, with_jacobian);
     for (size_t i = 0; i < net->bed.link_count; i++)
         flow(net, bed, net->bed.links[i].b, net->bed.links[i].g, 1, with_jacobian);

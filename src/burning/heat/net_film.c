@@ -95,19 +95,41 @@ sw_status net_films_make(sw_run *run, sw_heat_net *net)
     return SW_OK;
 }
 
-/* Properties of air are known from 200 to 1500 K; beyond, they are held. */
+/* Properties of air are known from 200 to 1500 K; beyond, they are held. By 2 K they change straight: to 5e-5 of h. */
+static const double air_first_k = 200, air_last_k = 1500, air_step_k = 2;
+
 static double held_k(double t_k)
 {
-    return net_held(t_k, 200, 1500);
+    return net_held(t_k, air_first_k, air_last_k);
 }
 
-double net_film_free(const net_film *f, double surface_k, double gas_k)
+sw_status net_film_air_make(sw_run *run, sw_heat_net *net)
+{
+    net->film_air = SW_KEEP(run, NET_AIR_ROWS, sw_film_air);
+    if (net->film_air == NULL) return SW_NO_MEMORY;
+    for (int i = 0; i < NET_AIR_ROWS; i++)
+        net->film_air[i] = sw_film_air_at(fmin(air_first_k + i * air_step_k, air_last_k));
+    return SW_OK;
+}
+
+static sw_film_air film_air(const sw_heat_net *net, double t_k)
+{
+    double at = (t_k - air_first_k) / air_step_k;
+    size_t row = (size_t)fmin(at, NET_AIR_ROWS - 2);
+    const sw_film_air *a = &net->film_air[row], *b = a + 1;
+    double part = at - (double)row;
+    return (sw_film_air){a->rayleigh + part * (b->rayleigh - a->rayleigh), a->plate + part * (b->plate - a->plate),
+                         a->conductivity + part * (b->conductivity - a->conductivity)};
+}
+
+double net_film_free(const sw_heat_net *net, const net_film *f, double surface_k, double gas_k)
 {
     double s = held_k(surface_k), g = held_k(gas_k), h = 0;
-    if (f->floor_m > 0) return sw_air_at(0.5 * (s + g)).conductivity / f->floor_m;
-    if (f->side > 0) h += f->side * sw_free_h(SW_FACING_SIDE, s, g, f->height_m);
-    if (f->up > 0) h += f->up * sw_free_h(SW_FACING_UP, s, g, f->across_m);
-    if (f->down > 0) h += f->down * sw_free_h(SW_FACING_DOWN, s, g, f->across_m);
+    const sw_film_air air = film_air(net, 0.5 * (s + g));
+    if (f->floor_m > 0) return air.conductivity / f->floor_m;
+    if (f->side > 0) h += f->side * sw_free_h_in(&air, SW_FACING_SIDE, s - g, f->height_m);
+    if (f->up > 0) h += f->up * sw_free_h_in(&air, SW_FACING_UP, s - g, f->across_m);
+    if (f->down > 0) h += f->down * sw_free_h_in(&air, SW_FACING_DOWN, s - g, f->across_m);
     return h;
 }
 

@@ -75,7 +75,7 @@ static void count_room(sw_heat_net *net, const net_enclosure *e)
 
 static double inside_h(const sw_heat_net *net, const net_film *f, double driven, double gas_k, double *steer)
 {
-    double free = net_film_free(f, net->x[f->node], gas_k);
+    double free = net_film_free(net, f, net->x[f->node], gas_k);
     double f3 = free * free * free, h3 = f3 + driven * driven * driven;
     *steer = h3 > 0 ? 1 + free_power * f3 / h3 : 1;
     return net->model.inside_h_factor * cbrt(h3);
@@ -108,7 +108,7 @@ static void wash_room(sw_heat_net *net, bool with_jacobian)
     for (size_t i = 0; i < films->count; i++) {
         const net_film *f = &films->items[i];
         bool floor = f->floor_m > 0;
-        double h = net_film_free(f, net->x[f->node], net->room.air_k) * (floor ? 1 : net->model.outside_h_factor);
+        double h = net_film_free(net, f, net->x[f->node], net->room.air_k) * (floor ? 1 : net->model.outside_h_factor);
         double q = h * f->area_m2 * (net->x[f->node] - net->room.air_k);
         net->R[f->node] -= q;
         *(floor ? &net->flows.below : net->glass[f->node] ? &net->flows.glass : &net->flows.shell) += q;

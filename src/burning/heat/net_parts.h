@@ -7,7 +7,7 @@
 
 #include "burning/heat/heat.h"
 
-enum { NET_KNOTS = 13, NET_PANE_ROWS = 281, NET_GAP_STEPS = 12 };
+enum { NET_KNOTS = 13, NET_PANE_ROWS = 281, NET_GAP_STEPS = 12, NET_AIR_ROWS = 651 };
 
 typedef struct net_enclosure { /* grey diffuse bodies that see each other, with or without a grey gas between them */
     size_t bodies;
@@ -75,6 +75,7 @@ struct sw_heat_net {
     double *floor_share;         /* [solids] of what it shows to the room: close over the floor and facing it */
     net_enclosure fire, upper, outer;
     net_films films[SW_MEDIA];
+    sw_film_air *film_air; /* [NET_AIR_ROWS] from 200 K by 2 K */
     net_bed bed;
     double gap_area_m2;
     double *gap_share,
@@ -123,7 +124,8 @@ double net_side_h(sw_medium medium); /* W/(m2 K): what a sheet there takes up or
 
 /* net_film.c: W/(m2 K) of still or driven gas; *steer: 1 + d ln h / d ln dT, good enough for Newton's step */
 sw_status net_films_make(sw_run *run, sw_heat_net *net);
-double net_film_free(const net_film *film, double surface_k, double gas_k);
+sw_status net_film_air_make(sw_run *run, sw_heat_net *net);
+double net_film_free(const sw_heat_net *net, const net_film *film, double surface_k, double gas_k);
 double net_film_driven(const sw_heat_net *net, sw_medium medium, double gas_k);
 
 /* net_gap.c */
