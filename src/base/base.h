@@ -305,6 +305,12 @@ sw_status sw_options_check(sw_run *run, const sw_option *table, size_t count, co
 sw_status sw_options_set(sw_run *run, const sw_option *table, size_t count, void *options, const char *setting,
                          bool *known);
 
+/* ---- small dense systems --------------------------------------------------------------- */
+
+/* Factors a, n rows of `stride`, in place; pivot [n]. False: singular or not finite. */
+bool sw_lu(double *a, size_t n, size_t stride, size_t *pivot);
+void sw_lu_solve(const double *a, size_t n, size_t stride, const size_t *pivot, double *b); /* b becomes x */
+
 /* ---- random numbers ---------------------------------------------------------------- */
 
 typedef struct sw_random {

@@ -126,42 +126,12 @@ static void fill(const sw_enclosure *e, double *a, double *b)
     }
 }
 
-static void swap_rows(double *a, double *b, size_t n, size_t i, size_t k)
+static bool solve_dense(double *a, double *b, size_t *pivot, size_t n)
 {
-    for (size_t j = 0; j < n; j++) {
-        double x = a[i * n + j];
-        a[i * n + j] = a[k * n + j];
-        a[k * n + j] = x;
-    }
-    double x = b[i];
-    b[i] = b[k];
-    b[k] = x;
-}
-
-static void subtract(double *restrict row, const double *restrict pivot, double factor, size_t n)
-{
-    for (size_t j = 0; j < n; j++) row[j] -= factor * pivot[j];
-}
-
-/* Gaussian elimination with row pivots of a[n*n] x = b, x in b. False: singular. */
-static bool solve_dense(double *a, double *b, size_t n)
-{
-    for (size_t k = 0; k < n; k++) {
-        size_t best = k;
-        for (size_t i = k + 1; i < n; i++)
-            if (fabs(a[i * n + k]) > fabs(a[best * n + k])) best = i;
-        if (!(fabs(a[best * n + k]) > least_pivot)) return false;
-        if (best != k) swap_rows(a, b, n, k, best);
-        for (size_t i = k + 1; i < n; i++) {
-            double factor = a[i * n + k] / a[k * n + k];
-            subtract(a + i * n + k + 1, a + k * n + k + 1, factor, n - k - 1);
-            b[i] -= factor * b[k];
-        }
-    }
-    for (size_t k = n; k-- > 0;) {
-        for (size_t j = k + 1; j < n; j++) b[k] -= a[k * n + j] * b[j];
-        b[k] /= a[k * n + k];
-    }
+    if (!sw_lu(a, n, n, pivot)) return false;
+    for (size_t k = 0; k < n; k++)
+        if (!(fabs(a[k * n + k]) > least_pivot)) return false;
+    sw_lu_solve(a, n, n, pivot, b);
     return true;
 }
 
@@ -195,9 +165,10 @@ static sw_status fill_rest(sw_run *run, const sw_enclosure *e)
 static sw_status solve(sw_run *run, const sw_enclosure *e)
 {
     double *a = SW_SCRATCH(run, e->n * e->n, double);
-    if (a == NULL) return SW_NO_MEMORY;
+    size_t *pivot = SW_SCRATCH(run, e->n, size_t);
+    if (a == NULL || pivot == NULL) return SW_NO_MEMORY;
     fill(e, a, e->J);
-    if (!solve_dense(a, e->J, e->n))
+    if (!solve_dense(a, e->J, pivot, e->n))
         return sw_fail(run, SW_NO_SOLUTION, (sw_place){0}, "enclosure",
                        "nothing sets the temperature of some surfaces; give one of them a temperature, or a gas");
     return fill_rest(run, e);

@@ -4,57 +4,24 @@
  * follows at once (seconds against minutes). The air follows what the openings want within air_lag_s: the column of gas has
  * to be moved, and so the right-hand side stays smooth. Integrator: CVODE's variable-order backward differences, dense
  * Newton; it starts anew at each event. */
-#include "burning/burn/burn_parts.h"
+#include "burning/burn/burn_solver.h"
+#include "burning/burn/through_parts.h"
 
 #include <cvode/cvode.h>
 #include <math.h>
 #include <nvector/nvector_serial.h>
 #include <string.h>
-#include <sunlinsol/sunlinsol_dense.h>
 #include <sunmatrix/sunmatrix_dense.h>
-
-typedef enum extra {
-    BATCH = 0,
-    AIR = 6,
-    STATES,
-    HEAT_J = STATES,
-    OUTPUT_J,
-    FLUE_J,
-    LOST_J,
-    AIR_KG,
-    NEEDED_KG,
-    GAS_KG,
-    GAS_KG_K,
-    EXTRAS
-} extra;
 
 static const double air_least_kg_s = 1e-5;
 static const double air_lag_s = 5, sample_s = 60, step_most_s = 120;                               /* ours */
 static const double relative = 1e-4, kelvin = 0.05, kilogram = 1e-5, air_kg_s = 1e-6, joule = 1e3; /* tolerances */
-static const double stray = 0.25;          /* of the air that does not come from below, so much reaches the bed. Ours */
-static const double kindling = 0.15;       /* of the first charge, split fine and lit: it burns without drying. Ours */
-static const double drying_most = 0.5;     /* of what the fire gives at the moment, that drying may take. Ours */
-static const double evaporation = 2.443e6; /* J/kg at 25 degC, as in the LHV */
+static const double stray = 0.25;      /* of the air that does not come from below, so much reaches the bed. Ours */
+static const double kindling = 0.15;   /* of the first charge, split fine and lit: it burns without drying. Ours */
+static const double drying_most = 0.5; /* of what the fire gives at the moment, that drying may take. Ours */
 static const double glow_k = 1050, glow_kg = 0.15; /* of a bed of char; mass at which it counts half. Ours */
-typedef struct through {
-    sw_run *run;
-    sw_burn *b;
-    size_t nodes; /* of the parts */
-    sw_batch_model batch;
-    double lost_share; /* CO and residue, of the heat set free */
-    sw_burn_point now; /* as of the last right-hand side */
-    sw_batch_rates rates;
-    double primary_part;               /* of the air that comes from below */
-    double *flux_w, *capacity, *slope; /* slope: [nodes * nodes], W/K */
-    double room_k;
-    sw_status status;
-    sw_burn_run *made;
-    double *most_k, *parts_k;
-    sw_burn_sample *samples;
-    size_t sample_room;
-} through;
-
-typedef struct machine { /* CVODE's parts */
+typedef struct machine {                           /* CVODE's parts */
+    burn_solver lu;
     SUNContext context;
     N_Vector y, slope, tolerance;
     SUNMatrix matrix;
@@ -63,13 +30,6 @@ typedef struct machine { /* CVODE's parts */
 } machine;
 
 /* ---- the right-hand side -------------------------------------------------------------------------------------- */
-
-static sw_batch_state bed_of(const double *extras)
-{
-    sw_batch_state s;
-    memcpy(&s, extras + BATCH, sizeof s);
-    return s;
-}
 
 /* The integrator may pass below nothing by its tolerance. */
 static sw_batch_state real_bed_of(const double *extras)
@@ -113,7 +73,7 @@ static void mix(through *h, double air, double burnt)
 /* A fire cannot dry more wood than its heat allows: the drying, and what follows from it, slowed to that. */
 static void hold_drying(sw_batch_rates *r, sw_batch_state *d)
 {
-    double taken_w = r->water_kg_s * evaporation, most_w = drying_most * (r->heat_w + taken_w);
+    double taken_w = r->water_kg_s * through_evaporation, most_w = drying_most * (r->heat_w + taken_w);
     if (taken_w <= most_w || !(taken_w > 0)) return;
     double share = most_w / taken_w, dried = -d->dry_kg;
     r->heat_w += (1 - share) * taken_w;
@@ -241,7 +201,7 @@ static double most_of(const through *h, sw_part_class kind)
 
 static void take_sample(through *h, double time_s, const double *y)
 {
-    const sw_batch_state bed = bed_of(y + h->nodes);
+    const sw_batch_state bed = through_bed(y + h->nodes);
     const sw_heat_state *heat = &h->now.heat;
     if (h->made->sample_count == h->sample_room) return;
     h->samples[h->made->sample_count++] =
@@ -292,8 +252,9 @@ static bool build(through *h, machine *m)
     m->matrix = SUNDenseMatrix(n, n, m->context);
     m->cvode = CVodeCreate(CV_BDF, m->context);
     if (m->y == NULL || m->tolerance == NULL || m->slope == NULL || m->matrix == NULL || m->cvode == NULL) return false;
-    m->solver = SUNLinSol_Dense(m->y, m->matrix, m->context);
-    if (m->solver == NULL) return false;
+    m->lu = (burn_solver){SW_KEEP(h->run, (size_t)(n * n), double), SW_KEEP(h->run, (size_t)n, size_t), (size_t)n};
+    m->solver = burn_solver_of(&m->lu, m->context);
+    if (m->lu.a == NULL || m->lu.pivot == NULL || m->solver == NULL) return false;
     set_tolerances(h, N_VGetArrayPointer(m->tolerance));
     double *y = N_VGetArrayPointer(m->y);
     memset(y, 0, (size_t)n * sizeof *y);
@@ -308,7 +269,7 @@ static bool build(through *h, machine *m)
 static void scrap(machine *m)
 {
     if (m->cvode != NULL) CVodeFree(&m->cvode);
-    if (m->solver != NULL) (void)SUNLinSolFree(m->solver);
+    if (m->solver != NULL) SUNLinSolFreeEmpty(m->solver);
     if (m->matrix != NULL) SUNMatDestroy(m->matrix);
     if (m->y != NULL) N_VDestroy(m->y);
     if (m->tolerance != NULL) N_VDestroy(m->tolerance);
@@ -338,13 +299,13 @@ static void light(through *h, sw_batch_state *bed)
     bed->water_kg -= water_kg;
     bed->dry_kg -= dry_kg;
     bed->front_kg += dry_kg;
-    h->made->fuel_j += water_kg * evaporation;
+    h->made->fuel_j += water_kg * through_evaporation;
 }
 
 /* Charges and slides of one event, into the states. */
 static void apply(through *h, const sw_burn_event *e, double *y)
 {
-    sw_batch_state bed = bed_of(y + h->nodes);
+    sw_batch_state bed = through_bed(y + h->nodes);
     if (e->wood_kg > 0) {
         bool first = h->made->fuel_j <= 0;
         sw_batch_charge(&bed, &h->b->fuel, e->wood_kg);
@@ -385,45 +346,7 @@ static sw_status stretch(through *h, machine *m, double from_s, double to_s)
     return SW_OK;
 }
 
-/* ---- the balance -------------------------------------------------------------------------------------------------- */
-
-/* Heat held by the parts above the room, by Simpson's rule over their capacity. */
-static double stored_j(through *h, const double *t_k)
-{
-    enum { PANELS = 16 };
-    double sum = 0, *at = h->flux_w;
-    for (size_t k = 0; k <= PANELS; k++) {
-        double share = (double)k / PANELS, weight = k == 0 || k == PANELS ? 1 : k % 2 == 1 ? 4 : 2;
-        for (size_t i = 0; i < h->nodes; i++) at[i] = h->room_k + share * (t_k[i] - h->room_k);
-        sw_heat_net_capacity(h->b->net, at, h->capacity);
-        for (size_t i = 0; i < h->nodes; i++) sum += weight * h->capacity[i] * (t_k[i] - h->room_k) / (3.0 * PANELS);
-    }
-    return sum;
-}
-
-static double unburnt_j(const through *h, const double *extras)
-{
-    const sw_batch_state bed = bed_of(extras);
-    double volatile_lhv = sw_batch_volatile_lhv(&h->b->fuel, &h->batch), c = h->batch.char_share;
-    double dry_kg = bed.dry_kg + bed.volatiles_kg + bed.front_kg;
-    return dry_kg * ((1 - c) * volatile_lhv + c * h->batch.char_lhv) + bed.char_kg * h->batch.char_lhv -
-           bed.water_kg * evaporation;
-}
-
-static void close_balance(through *h, const double *y)
-{
-    const double *e = y + h->nodes;
-    sw_burn_run *r = h->made;
-    double left_j = unburnt_j(h, e);
-    r->output_j = e[OUTPUT_J];
-    r->flue_j = e[FLUE_J];
-    r->stored_j = stored_j(h, y);
-    r->unburnt_j = e[LOST_J] + left_j;
-    r->balance = fabs(r->fuel_j - r->output_j - r->flue_j - r->stored_j - r->unburnt_j) / r->fuel_j;
-    r->efficiency = r->output_j / (r->fuel_j - left_j);
-    r->mean_lambda = e[AIR_KG] / e[NEEDED_KG];
-    r->mean_flue_k = e[GAS_KG_K] / e[GAS_KG];
-}
+/* ---- all of it ------------------------------------------------------------------------------------------------ */
 
 static sw_status follow_events(through *h, machine *m, const sw_burn_event *events, size_t count, double end_s)
 {
@@ -432,7 +355,7 @@ static sw_status follow_events(through *h, machine *m, const sw_burn_event *even
         apply(h, &events[i], N_VGetArrayPointer(m->y));
         SW_TRY(stretch(h, m, events[i].time_s, to_s));
     }
-    close_balance(h, N_VGetArrayPointer(m->y));
+    through_close(h, N_VGetArrayPointer(m->y));
     return SW_OK;
 }
 

@@ -200,10 +200,10 @@ void sw_heat_net_flux_slope(sw_heat_net *net, double *slope)
     net_outside(net, true);
     for (size_t i = 0; i < G; i++)
         for (size_t j = 0; j < G; j++) gas[i * G + j] = *net_jacobian(net, n + i, n + j);
-    bool settles = net_lu(gas, G, G, pivot);
+    bool settles = sw_lu(gas, G, G, pivot);
     for (size_t j = 0; j < n; j++) {
         for (size_t g = 0; g < G; g++) follow[g] = *net_jacobian(net, n + g, j);
-        if (settles) net_lu_solve(gas, G, G, pivot, follow);
+        if (settles) sw_lu_solve(gas, G, G, pivot, follow);
         for (size_t i = 0; i < n; i++) {
             double sum = *net_jacobian(net, i, j);
             for (size_t g = 0; settles && g < G; g++) sum -= *net_jacobian(net, i, n + g) * follow[g];

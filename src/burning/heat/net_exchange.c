@@ -152,16 +152,16 @@ static sw_status fill_knot(sw_run *run, job *j, const net_enclosure *e, double t
 {
     size_t n = j->rows;
     for (size_t i = 0; i < n * n; i++) j->K[i] = (i / n == i % n ? 1.0 : 0.0) - tau * j->V[i] * j->rho_a[i % n];
-    if (!net_lu(j->K, n, n, j->pivot))
+    if (!sw_lu(j->K, n, n, j->pivot))
         return sw_fail(run, SW_NO_SOLUTION, (sw_place){0}, "scene.view_m2", "surfaces that reflect all they get");
     for (size_t s = 0; s < n; s++) {
         send(j, tau, s);
-        net_lu_solve(j->K, n, n, j->pivot, j->rhs);
+        sw_lu_solve(j->K, n, n, j->pivot, j->rhs);
         gather(j, e, j->body[s], G);
     }
     if (e->gas < e->bodies) {
         send_gas(j, tau);
-        net_lu_solve(j->K, n, n, j->pivot, j->rhs);
+        sw_lu_solve(j->K, n, n, j->pivot, j->rhs);
         gather(j, e, e->gas, G);
     }
     make_symmetric(G, e->bodies, e->gas);

@@ -1,61 +1,9 @@
-/* net_newton.c: dense elimination and a damped Newton over all or some of the unknowns.
+/* net_newton.c: a damped Newton over all or some of the unknowns.
  *
  * A factored matrix is used again as long as the residual falls well with it. */
 #include "burning/heat/net_parts.h"
 
 #include <math.h>
-
-static size_t largest_below(const double *a, size_t n, size_t stride, size_t k)
-{
-    size_t best = k;
-    for (size_t i = k + 1; i < n; i++)
-        if (fabs(a[i * stride + k]) > fabs(a[best * stride + k])) best = i;
-    return best;
-}
-
-static void swap_rows(double *a, double *b, size_t n)
-{
-    for (size_t i = 0; i < n; i++) {
-        double other = a[i];
-        a[i] = b[i];
-        b[i] = other;
-    }
-}
-
-static void subtract(double *row, const double *from, double factor, size_t first, size_t n)
-{
-    for (size_t j = first; j < n; j++) row[j] -= factor * from[j];
-}
-
-bool net_lu(double *a, size_t n, size_t stride, size_t *pivot)
-{
-    for (size_t k = 0; k < n; k++) {
-        pivot[k] = largest_below(a, n, stride, k);
-        if (pivot[k] != k) swap_rows(&a[k * stride], &a[pivot[k] * stride], n);
-        double inverse = 1 / a[k * stride + k];
-        if (!isfinite(inverse)) return false;
-        for (size_t i = k + 1; i < n; i++) {
-            double factor = a[i * stride + k] *= inverse;
-            if (factor != 0) subtract(&a[i * stride], &a[k * stride], factor, k + 1, n);
-        }
-    }
-    return true;
-}
-
-void net_lu_solve(const double *a, size_t n, size_t stride, const size_t *pivot, double *b)
-{
-    for (size_t k = 0; k < n; k++) {
-        double other = b[k];
-        b[k] = b[pivot[k]];
-        b[pivot[k]] = other;
-    }
-    for (size_t i = 1; i < n; i++)
-        for (size_t j = 0; j < i; j++) b[i] -= a[i * stride + j] * b[j];
-    for (size_t i = n; i-- > 0;) {
-        for (size_t j = i + 1; j < n; j++) b[i] -= a[i * stride + j] * b[j];
-        b[i] /= a[i * stride + i];
-    }
-}
 
 /* ---- Newton ------------------------------------------------------------------------------------------------------- */
 
@@ -96,14 +44,14 @@ static bool factor(part p)
     size_t stride = net->nodes + 1;
     for (size_t i = 0; i < p.count; i++)
         for (size_t j = 0; j < p.count; j++) net->lu[i * p.count + j] = -net->J[(p.first + i) * stride + p.first + j];
-    return net_lu(net->lu, p.count, p.count, net->pivot);
+    return sw_lu(net->lu, p.count, p.count, net->pivot);
 }
 
 static void find_step(part p)
 {
     sw_heat_net *net = p.net;
     for (size_t i = 0; i < p.count; i++) net->step[i] = net->R[p.first + i];
-    net_lu_solve(net->lu, p.count, p.count, net->pivot, net->step);
+    sw_lu_solve(net->lu, p.count, p.count, net->pivot, net->step);
 }
 
 static void go(part p, double share)

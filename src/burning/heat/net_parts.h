@@ -157,8 +157,6 @@ typedef struct net_settled {
     size_t worst;
 } net_settled;
 void net_newton(sw_heat_net *net, size_t first, size_t count, double enough_w, net_settled *settled);
-bool net_lu(double *a, size_t n, size_t stride, size_t *pivot); /* false: singular */
-void net_lu_solve(const double *a, size_t n, size_t stride, const size_t *pivot, double *b);
 
 static inline double net_held(double x, double low, double high)
 {

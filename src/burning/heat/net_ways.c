@@ -100,7 +100,7 @@ static void column(sw_heat_net *net, job *j, size_t i, double *q)
 {
     size_t wide = net->solids + 2;
     for (size_t k = 0; k < j->count; k++) q[k] = j->b[k * wide + i];
-    net_lu_solve(j->M, j->count, j->count, j->pivot, q);
+    sw_lu_solve(j->M, j->count, j->count, j->pivot, q);
     for (size_t k = 0; k < j->count; k++) {
         net->spread[j->links[k].a * wide + i] += q[k];
         net->spread[j->links[k].b * wide + i] -= q[k];
@@ -120,7 +120,7 @@ static sw_status make(sw_run *run, sw_heat_net *net)
     for (size_t i = 0; i < n; i++)
         for (size_t k = 0; k < n; k++)
             j.M[i * n + k] = way(net, &j.links[i], &j.links[k]) + (i == k ? resists(net, &j.links[i]) : 0);
-    if (!net_lu(j.M, n, n, j.pivot))
+    if (!sw_lu(j.M, n, n, j.pivot))
         return sw_fail(run, SW_NO_SOLUTION, (sw_place){0}, "scene.way_k_w", "ways in the sheets that resist nothing");
     for (size_t i = 0; i < n; i++) fill_row(net, &j.links[i], &j.b[i * (net->solids + 2)]);
     for (size_t i = 0; i < net->solids + 2; i++) column(net, &j, i, q);
