@@ -6,10 +6,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-bool bytes_reserve(byte_run *b, size_t more)
+bool bytes_grow(byte_run *b, size_t more)
 {
     if (b->no_memory) return false;
-    if (more <= b->room - b->used) return true;
     size_t wanted = b->room < 4096 ? 4096 : b->room;
     while (wanted - b->used < more && wanted <= SIZE_MAX / 4) wanted *= 2;
     unsigned char *larger = wanted - b->used < more ? NULL : realloc(b->at, wanted);
@@ -18,18 +17,6 @@ bool bytes_reserve(byte_run *b, size_t more)
     b->at = larger;
     b->room = wanted;
     return true;
-}
-
-void bytes_put(byte_run *b, const void *data, size_t length)
-{
-    if (length == 0 || !bytes_reserve(b, length)) return;
-    memcpy(b->at + b->used, data, length);
-    b->used += length;
-}
-
-void bytes_text(byte_run *b, const char *text)
-{
-    bytes_put(b, text, strlen(text));
 }
 
 void bytes_print(byte_run *b, const char *format, ...)
@@ -43,32 +30,58 @@ void bytes_print(byte_run *b, const char *format, ...)
     bytes_put(b, text, (size_t)length);
 }
 
-/* Up to nine digits in all, which is nearly every number on paper: rounded, without zeros at the end; a half goes away
- * from zero. Gives how many bytes. */
-static size_t short_number(unsigned char *out, double size, bool negative, int decimals, uint32_t scale)
+/* ---- numbers ---- */
+
+static const char pairs[] = "00010203040506070809101112131415161718192021222324252627282930313233343536373839"
+                            "40414243444546474849505152535455565758596061626364656667686970717273747576777879"
+                            "8081828384858687888990919293949596979899";
+
+/* The last three digits of the value. */
+static unsigned char *three_at(unsigned char *at, uint32_t value)
 {
-    unsigned char digits[12], *at = digits + sizeof digits;
-    uint32_t whole = (uint32_t)(size * scale + 0.5);
-    size_t sign = negative && whole > 0 ? 1 : 0;
-    for (; decimals > 0 && whole % 10 == 0; decimals--) whole /= 10;
-    for (int place = 0; whole > 0 || place <= decimals; place++, whole /= 10) {
-        if (place == decimals && place > 0) *--at = '.';
-        *--at = (unsigned char)('0' + whole % 10);
-    }
-    size_t length = (size_t)(digits + sizeof digits - at);
-    if (sign > 0) out[0] = '-';
-    memcpy(out + sign, at, length);
-    return sign + length;
+    at[0] = (unsigned char)('0' + value / 100 % 10);
+    memcpy(at + 1, pairs + 2 * (value % 100), 2);
+    return at + 3;
+}
+
+static unsigned char *whole_at(unsigned char *at, uint32_t value)
+{
+    if (value >= 1000) at = whole_at(at, value / 1000);
+    if (value >= 100) return three_at(at, value);
+    if (value >= 10)
+        memcpy(at, pairs + 2 * value, 2);
+    else
+        *at = (unsigned char)('0' + value);
+    return at + (value >= 10 ? 2 : 1);
+}
+
+enum { MILLION = 1000000, BELOW = 999999999 };
+
+/* Up to nine digits in all, which is nearly every number on paper: rounded to 1 / scale (a power of ten up to a
+ * million), without zeros at the end; a half goes away from zero. Gives how many bytes. */
+static size_t short_number(unsigned char *out, double size, bool negative, uint32_t scale)
+{
+    unsigned char *at = out;
+    uint32_t steps = (uint32_t)(size * scale + 0.5), whole = steps / scale;
+    uint32_t millionths = (steps - whole * scale) * (MILLION / scale);
+    if (negative && steps > 0) *at++ = '-';
+    at = whole_at(at, whole);
+    if (millionths == 0) return (size_t)(at - out);
+    *at++ = '.';
+    at = three_at(at, millionths / 1000);
+    if (millionths % 1000 != 0) at = three_at(at, millionths);
+    while (at[-1] == '0') at--;
+    return (size_t)(at - out);
 }
 
 /* Into the room that is there; gives how many bytes. */
 static size_t number_into(unsigned char *out, double value, int decimals)
 {
-    static const uint32_t tens[] = {1, 10, 100, 1000, 10000, 100000, 1000000};
-    enum { FEW = sizeof tens / sizeof *tens, BELOW = 999999999 };
+    static const uint32_t tens[] = {1, 10, 100, 1000, 10000, 100000, MILLION};
+    enum { FEW = sizeof tens / sizeof *tens };
     if (!isfinite(value)) value = 0.0; /* nothing that is drawn */
     if (decimals < FEW && fabs(value) * tens[decimals] < BELOW)
-        return short_number(out, fabs(value), value < 0.0, decimals, tens[decimals]);
+        return short_number(out, fabs(value), value < 0.0, tens[decimals]);
     return sw_number_trimmed((char *)out, value, decimals);
 }
 
@@ -80,9 +93,23 @@ void bytes_number(byte_run *b, double value, int decimals)
 void bytes_numbers(byte_run *b, const double *values, size_t count, int decimals)
 {
     for (size_t i = 0; i < count && bytes_reserve(b, SW_NUMBER_ROOM + 1); i++) {
+        if (i > 0) b->at[b->used++] = ' ';
         b->used += number_into(b->at + b->used, values[i], decimals);
-        b->at[b->used++] = ' ';
     }
+}
+
+void bytes_count(byte_run *b, size_t count)
+{
+    if (bytes_reserve(b, SW_NUMBER_ROOM)) b->used += sw_number_scaled((char *)b->at + b->used, (int64_t)count, 0);
+}
+
+void bytes_hex(byte_run *b, uint32_t value, int digits)
+{
+    SW_ASSERT(digits > 0 && digits <= 8);
+    if (!bytes_reserve(b, (size_t)digits)) return;
+    for (int i = digits; i-- > 0; value >>= 4)
+        b->at[b->used + (size_t)i] = (unsigned char)"0123456789ABCDEF"[value & 15u];
+    b->used += (size_t)digits;
 }
 
 void bytes_free(byte_run *b)

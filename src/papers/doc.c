@@ -57,8 +57,11 @@ static sw_status put_line(sw_run *run, breaker *b, const char *from, size_t leng
     const char **lines = sw_grow(run, run->scratch, b->lines, b->count, &b->room, sizeof *lines);
     if (lines == NULL) return SW_NO_MEMORY;
     b->lines = lines;
-    b->lines[b->count] = sw_text_format(run, run->scratch, "%.*s", (int)length, from);
-    return b->lines[b->count++] == NULL ? SW_NO_MEMORY : SW_OK;
+    char *line = SW_SCRATCH(run, length + 1, char);
+    if (line == NULL) return SW_NO_MEMORY;
+    memcpy(line, from, length);
+    b->lines[b->count++] = line;
+    return SW_OK;
 }
 
 size_t doc_first_line(lettering *letters, doc_measure m, const char *text)

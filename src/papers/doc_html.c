@@ -15,16 +15,16 @@ static void escaped(sw_writer *w, const char *text)
         if (entity == NULL && *c != '\0') continue;
         sw_write(w, from, (size_t)(c - from));
         if (*c == '\0') return;
-        sw_print(w, "%s", entity);
+        sw_write_text(w, entity);
         from = c + 1;
     }
 }
 
 static void element(sw_writer *w, const char *open, const char *text, const char *shut)
 {
-    sw_print(w, "%s", open);
+    sw_write_text(w, open);
     escaped(w, text);
-    sw_print(w, "%s", shut);
+    sw_write_text(w, shut);
 }
 
 static const char *align_class(sw_align align)
@@ -34,22 +34,23 @@ static const char *align_class(sw_align align)
 
 static void table_html(sw_writer *w, const doc_table *t)
 {
-    sw_print(w, "<div class=\"wide\"><table><thead><tr>");
+    sw_write_text(w, "<div class=\"wide\"><table><thead><tr>");
     for (size_t i = 0; i < t->column_count; i++) {
         sw_print(w, "<th scope=\"col\"%s>", align_class(t->columns[i].align));
         element(w, "", t->columns[i].title, "</th>");
     }
-    sw_print(w, "</tr></thead><tbody>\n");
+    sw_write_text(w, "</tr></thead><tbody>\n");
     for (size_t row = 0; row < t->rows; row++) {
-        sw_print(w, "<tr>");
+        sw_write_text(w, "<tr>");
         for (size_t i = 0; i < t->column_count; i++) {
-            sw_print(w, "<td%s", align_class(t->columns[i].align));
+            sw_write_text(w, "<td");
+            sw_write_text(w, align_class(t->columns[i].align));
             element(w, " data-k=\"", t->columns[i].title, "\">"); /* named beside it where rows are stacked */
             element(w, "", t->cells[row * t->column_count + i], "</td>");
         }
-        sw_print(w, "</tr>\n");
+        sw_write_text(w, "</tr>\n");
     }
-    sw_print(w, "</tbody></table></div>\n");
+    sw_write_text(w, "</tbody></table></div>\n");
 }
 
 static void term(sw_writer *w, const char *name, const char *text)
@@ -79,19 +80,19 @@ static sw_status finding_html(sw_run *run, sw_writer *w, const sw_finding *f)
         if (place == NULL) return SW_NO_MEMORY;
         term(w, "described at", place);
     }
-    sw_print(w, "</dl></article>\n");
+    sw_write_text(w, "</dl></article>\n");
     return SW_OK;
 }
 
 static void summary_html(sw_writer *w, const size_t counts[4])
 {
     static const sw_verdict order[] = {SW_FAILS, SW_WATCH, SW_UNKNOWN, SW_HOLDS};
-    sw_print(w, "<ul class=\"sum\">");
+    sw_write_text(w, "<ul class=\"sum\">");
     for (int i = 0; i < 4; i++) {
         const char *name = sw_verdict_name(order[i]);
         sw_print(w, "<li class=\"%s\"><b>%zu</b>%s</li>", name, counts[order[i]], name);
     }
-    sw_print(w, "</ul>\n");
+    sw_write_text(w, "</ul>\n");
 }
 
 static sw_status figure_html(sw_run *run, const pen_host *host, const doc_book *doc, const doc_block *block)
@@ -99,9 +100,9 @@ static sw_status figure_html(sw_run *run, const pen_host *host, const doc_book *
     sw_writer *w = host->writer;
     const doc_figure *f = &block->figure;
     sw_pen *pen = NULL;
-    sw_print(w, "<figure role=\"img\" aria-label=\"");
+    sw_write_text(w, "<figure role=\"img\" aria-label=\"");
     escaped(w, block->text);
-    sw_print(w, "\">\n");
+    sw_write_text(w, "\">\n");
     SW_TRY(pen_open_within(run, host, DOC_WIDTH_MM, f->height_mm, &pen));
     sw_status status = f->draw(run, doc, f->a, f->b, pen, (sw_box){0.0, 0.0, DOC_WIDTH_MM, f->height_mm});
     if (status != SW_OK) {
@@ -145,8 +146,8 @@ static sw_status block_html(sw_run *run, const pen_host *host, const doc_book *d
 static sw_status body_html(sw_run *run, const pen_host *host, const doc_book *doc)
 {
     sw_writer *w = host->writer;
-    sw_print(w, "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"/>"
-                "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>");
+    sw_write_text(w, "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"/>"
+                     "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>");
     element(w, "<title>", doc->title, "</title>");
     sw_print(w, "<style>\n%s</style></head><body><main>\n", doc_html_style);
     element(w, "<header><h1>", doc->title, "</h1>");
@@ -154,7 +155,7 @@ static sw_status body_html(sw_run *run, const pen_host *host, const doc_book *do
     bool listing = false;
     for (size_t i = 0; i < doc->count; i++) {
         bool item = doc->blocks[i].kind == DOC_ITEM;
-        if (item != listing) sw_print(w, item ? "<ul class=\"cautions\">\n" : "</ul>\n");
+        if (item != listing) sw_write_text(w, item ? "<ul class=\"cautions\">\n" : "</ul>\n");
         listing = item;
         SW_TRY(block_html(run, host, doc, &doc->blocks[i]));
     }

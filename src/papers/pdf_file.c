@@ -83,18 +83,18 @@ void pdf_free(pdf_file *f)
     f->count = f->room = 0;
 }
 
-static void utf16(byte_run *out, uint32_t code)
+void pdf_utf16(byte_run *out, uint32_t code)
 {
     if (code >= 0x10000) {
-        bytes_print(out, "%04X", 0xd800 + ((unsigned)(code - 0x10000) >> 10));
+        bytes_hex(out, 0xd800 + ((code - 0x10000) >> 10), 4);
         code = 0xdc00 + ((code - 0x10000) & 0x3ffu);
     }
-    bytes_print(out, "%04X", (unsigned)code);
+    bytes_hex(out, code, 4);
 }
 
 void pdf_text(byte_run *out, const char *text)
 {
     bytes_text(out, "<FEFF");
-    for (uint32_t code = lettering_code(&text); code != 0; code = lettering_code(&text)) utf16(out, code);
+    for (uint32_t code = lettering_code(&text); code != 0; code = lettering_code(&text)) pdf_utf16(out, code);
     bytes_text(out, ">");
 }

@@ -52,10 +52,11 @@ static void to_unicode(pdf_file *f, size_t number, const pdf_font *font)
     for (size_t i = 0; i < font->count; i++) {
         size_t left = font->count - i;
         if (i % BLOCK == 0) bytes_print(&b, "%zu beginbfchar\n", left < BLOCK ? left : (size_t)BLOCK);
-        uint32_t code = font->letters[i].code;
-        bytes_print(&b, "<%04zX><", i + 1);
-        if (code >= 0x10000) bytes_print(&b, "%04X", 0xd800 + ((unsigned)(code - 0x10000) >> 10));
-        bytes_print(&b, "%04X>\n", (unsigned)(code < 0x10000 ? code : 0xdc00 + ((code - 0x10000) & 0x3ffu)));
+        bytes_text(&b, "<");
+        bytes_hex(&b, (uint32_t)i + 1, 4);
+        bytes_text(&b, "><");
+        pdf_utf16(&b, font->letters[i].code);
+        bytes_text(&b, ">\n");
         if (i % BLOCK == BLOCK - 1 || left == 1) bytes_text(&b, "endbfchar\n");
     }
     bytes_text(&b, "endcmap CMapName currentdict/CMap defineresource pop end end\n");

@@ -27,6 +27,7 @@ void pdf_free(pdf_file *f);
 
 /* Appends the text as a string object: UTF-16 in hexadecimal. */
 void pdf_text(byte_run *out, const char *text);
+void pdf_utf16(byte_run *out, uint32_t code); /* one code point of it */
 
 /* ---- font: letters are numbered from 1 in the order of their first use --------------------- */
 

@@ -29,11 +29,11 @@ static void point(pen_pdf_state *s, sw_point p, const char *word)
 
 static void move(sw_pen *pen, sw_point to)
 {
-    point(pen->pdf, to, "m\n");
+    point(pen->pdf, to, " m\n");
 }
 static void line(sw_pen *pen, sw_point to)
 {
-    point(pen->pdf, to, "l\n");
+    point(pen->pdf, to, " l\n");
 }
 static void shut(sw_pen *pen)
 {
@@ -57,7 +57,7 @@ static void arc(sw_pen *pen, sw_arc a, sw_point to)
                                   end.x_mm,
                                   end.y_mm};
         bytes_numbers(&s->path, values, 6, PLACES);
-        bytes_text(&s->path, "c\n");
+        bytes_text(&s->path, " c\n");
         s->here = end;
         c0 = c1;
         s0 = s1;
@@ -75,7 +75,7 @@ static void fill_with(pen_pdf_state *s, const sw_ink *ink)
     if (s->inks.fill_told && same_colour(&s->inks.fill, ink)) return;
     s->inks.fill_told = true;
     s->inks.fill = *ink;
-    numbers(s, channels, 3, "rg\n");
+    numbers(s, channels, 3, " rg\n");
 }
 
 static void stroke_with(pen_pdf_state *s, const sw_ink *ink)
@@ -83,8 +83,8 @@ static void stroke_with(pen_pdf_state *s, const sw_ink *ink)
     const sw_ink *last = &s->inks.stroke;
     bool told = s->inks.stroke_told;
     const double channels[3] = {ink->r, ink->g, ink->b};
-    if (!told || !same_colour(last, ink)) numbers(s, channels, 3, "RG\n");
-    if (!told || last->width_mm != ink->width_mm) numbers(s, &ink->width_mm, 1, "w\n");
+    if (!told || !same_colour(last, ink)) numbers(s, channels, 3, " RG\n");
+    if (!told || last->width_mm != ink->width_mm) numbers(s, &ink->width_mm, 1, " w\n");
     if (!told || last->dash_mm != ink->dash_mm || last->dashes != ink->dashes) {
         bytes_text(&s->content, "[");
         bytes_numbers(&s->content, ink->dash_mm, (size_t)ink->dashes, PLACES);
@@ -109,18 +109,19 @@ static void text_pdf(sw_pen *pen, sw_point at, const pen_type *type, double widt
     pen_pdf_state *s = pen->pdf;
     double size_mm = type->height_mm * LETTER_EM, c = cos(type->turn_rad), n = sin(type->turn_rad);
     const double turn[4] = {c, -n, -n, -c}, place[2] = {at.x_mm, at.y_mm};
+    pdf_font *font = &s->fonts[type->bold ? 1 : 0];
     fill_with(s, &type->ink);
     bytes_text(&s->content, type->bold ? "BT/B " : "BT/P ");
-    numbers(s, &size_mm, 1, "Tf ");
-    bytes_numbers(&s->content, turn, 4, MATRIX_PLACES);
-    numbers(s, place, 2, "Tm<");
-    static const char digits[] = "0123456789ABCDEF";
+    numbers(s, &size_mm, 1, " Tf ");
+    if (type->turn_rad == 0.0)
+        bytes_text(&s->content, "1 0 0 -1");
+    else
+        bytes_numbers(&s->content, turn, 4, MATRIX_PLACES);
+    bytes_text(&s->content, " ");
+    numbers(s, place, 2, " Tm<");
     for (uint32_t code = lettering_code(&text); code != 0; code = lettering_code(&text)) {
         if (code < ' ') continue;
-        unsigned letter = pdf_font_letter(&s->fonts[type->bold ? 1 : 0], pen->letters, type->bold, code);
-        const char hex[4] = {digits[letter >> 12 & 15u], digits[letter >> 8 & 15u], digits[letter >> 4 & 15u],
-                             digits[letter & 15u]};
-        bytes_put(&s->content, hex, 4);
+        bytes_hex(&s->content, pdf_font_letter(font, pen->letters, type->bold, code), 4);
     }
     bytes_text(&s->content, ">Tj ET\n");
 }
@@ -134,7 +135,7 @@ static void image_entries(byte_run *out, const png_packed *p)
                 p->columns);
     if (p->colours == 0) bytes_text(out, "/DeviceRGB");
     if (p->colours > 0) bytes_print(out, "[/Indexed/DeviceRGB %d<", p->colours - 1);
-    for (int i = 0; i < p->colours; i++) bytes_print(out, "%06x", (unsigned)p->palette[i]);
+    for (int i = 0; i < p->colours; i++) bytes_hex(out, p->palette[i], 6);
     if (p->colours > 0) bytes_text(out, ">]");
     bytes_put(out, "", 1);
 }
@@ -174,7 +175,7 @@ static void picture_pdf(sw_pen *pen, sw_box box, const pen_picture *picture)
     pen_pdf_state *s = pen->pdf;
     const double matrix[6] = {box.x1_mm - box.x0_mm, 0.0, 0.0, box.y0_mm - box.y1_mm, box.x0_mm, box.y1_mm};
     bytes_text(&s->content, "q ");
-    numbers(s, matrix, 6, "cm");
+    numbers(s, matrix, 6, " cm");
     bytes_print(&s->content, "/I%zu Do Q\n", image_of(pen, picture));
 }
 
@@ -219,8 +220,11 @@ static void stamp_pdf(sw_pen *pen, const pen_stamp *stamp, sw_motion motion, sw_
     pen_turned_axes(motion, matrix);
     bytes_text(&s->content, "q ");
     bytes_numbers(&s->content, matrix, 4, MATRIX_PLACES);
-    numbers(s, place, 2, "cm");
-    bytes_print(&s->content, "/S%zu Do Q\n", stamp->number);
+    bytes_text(&s->content, " ");
+    numbers(s, place, 2, " cm");
+    bytes_text(&s->content, "/S");
+    bytes_count(&s->content, stamp->number);
+    bytes_text(&s->content, " Do Q\n");
 }
 
 const pen_kind pen_pdf = {.open = pdf_document_open,

@@ -14,7 +14,7 @@ static void begin_page(sw_pen *pen)
     s->inks = (inks){0};
     const double matrix[6] = {POINTS_PER_MM, 0.0, 0.0, -POINTS_PER_MM, 0.0, pen->height_mm * POINTS_PER_MM};
     bytes_numbers(&s->content, matrix, 6, PDF_MATRIX_PLACES);
-    bytes_text(&s->content, "cm 1 J 1 j\n"); /* round ends and joins */
+    bytes_text(&s->content, " cm 1 J 1 j\n"); /* round ends and joins */
     pdf_page *pages = heap_grow(s->pages, s->page_count, &s->page_room, sizeof *pages, &pen->no_memory);
     if (pages == NULL) return;
     s->pages = pages;

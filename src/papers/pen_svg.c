@@ -56,8 +56,9 @@ static void begin(sw_pen *pen)
 
 static void pair(sw_pen *pen, const char *before, sw_point p)
 {
-    number(pen, before, p.x_mm, PLACES);
-    number(pen, " ", p.y_mm, PLACES);
+    const double values[2] = {p.x_mm, p.y_mm};
+    put(pen, before);
+    bytes_numbers(&pen->out, values, 2, PLACES);
 }
 
 static void move(sw_pen *pen, sw_point to)
@@ -163,7 +164,9 @@ static void tell(sw_pen *pen, const pen_stamp *s)
 static void stamp(sw_pen *pen, const pen_stamp *s, sw_motion motion, sw_point at)
 {
     sw_point o = pen_on_page(motion, s->scale, at, (sw_point){0});
-    bytes_print(&pen->out, "<use xlink:href=\"#s%zu\"", s->number);
+    put(pen, "<use xlink:href=\"#s");
+    bytes_count(&pen->out, s->number);
+    put(pen, "\"");
     if (motion.turn_rad == 0.0 && !motion.mirror) {
         number(pen, " x=\"", o.x_mm, PLACES);
         number(pen, "\" y=\"", o.y_mm, PLACES);
