@@ -12,6 +12,7 @@ enum {
     WINDOW = 32768,
     LONGEST = 258,
     SHORTEST = 4,
+    WORD = sizeof(uint64_t),
     LENGTH_CODES = 29,
     DISTANCE_CODES = 30
 };
@@ -21,10 +22,13 @@ typedef struct code {
     uint32_t count;
 } code;
 
+typedef struct bits { /* room for what comes was reserved beforehand: no symbol makes more than the bound counts */
+    unsigned char *to;
+    uint64_t held; /* not yet written */
+    uint32_t count;
+} bits;
+
 typedef struct packer {
-    byte_run *out;
-    uint64_t held; /* bits not yet written */
-    uint32_t held_count;
     code symbols[286];
     code lengths[LONGEST + 1]; /* with their extra bits */
     code distances[DISTANCE_CODES];
@@ -32,11 +36,13 @@ typedef struct packer {
     uint32_t *heads; /* [1 << hash_bits] place + 1 of the last bytes with this hash; 0 = none */
 } packer;
 
-static uint32_t turned(uint32_t value, uint32_t count) /* Huffman codes go most significant bit first */
+/* The lowest bits, at most 16, in the other order: Huffman codes go most significant bit first. */
+static uint32_t turned(uint32_t value, uint32_t count)
 {
-    uint32_t out = 0;
-    for (uint32_t i = 0; i < count; i++) out |= (value >> i & 1u) << (count - 1 - i);
-    return out;
+    value = (value & 0x5555u) << 1 | (value >> 1 & 0x5555u);
+    value = (value & 0x3333u) << 2 | (value >> 2 & 0x3333u);
+    value = (value & 0x0f0fu) << 4 | (value >> 4 & 0x0f0fu);
+    return ((value & 0x00ffu) << 8 | value >> 8) >> (16 - count);
 }
 
 static code symbol_code(uint32_t s)
@@ -69,28 +75,24 @@ static void make_codes(packer *p)
     for (uint32_t s = 0; s < DISTANCE_CODES; s++) p->distances[s] = (code){turned(s, 5), 5};
 }
 
-/* Room for the bytes was reserved beforehand: no symbol makes more than the bound counts. */
-static void put(packer *p, code c)
+static void put(bits *b, code c)
 {
-    p->held |= (uint64_t)c.bits << p->held_count;
-    p->held_count += c.count;
-    if (p->held_count < 32) return;
-    unsigned char *to = p->out->at + p->out->used;
-    for (int i = 0; i < 4; i++) to[i] = (unsigned char)(p->held >> (8 * i));
-    p->out->used += 4;
-    p->held >>= 32;
-    p->held_count -= 32;
+    b->held |= (uint64_t)c.bits << b->count;
+    b->count += c.count;
+    if (b->count < 32) return;
+    for (int i = 0; i < 4; i++) *b->to++ = (unsigned char)(b->held >> (8 * i));
+    b->held >>= 32;
+    b->count -= 32;
 }
 
 /* The last bits, filled up to a whole byte. */
-static void put_rest(packer *p)
+static void put_rest(bits *b)
 {
-    for (uint32_t done = 0; done < p->held_count; done += 8)
-        p->out->at[p->out->used++] = (unsigned char)(p->held >> done);
+    for (uint32_t done = 0; done < b->count; done += 8) *b->to++ = (unsigned char)(b->held >> done);
 }
 
 /* Length and distance with their extra bits: 31 bits at most. */
-static void put_match(packer *p, size_t length, uint32_t distance)
+static void put_match(bits *b, const packer *p, size_t length, uint32_t distance)
 {
     code c = p->lengths[length];
     uint32_t rest = distance - 1, extra = rest < 2 ? 0 : highest_bit(rest) - 1;
@@ -98,14 +100,14 @@ static void put_match(packer *p, size_t length, uint32_t distance)
     c.bits |= way.bits << c.count;
     c.count += way.count;
     c.bits |= (rest & ((1u << extra) - 1u)) << c.count;
-    put(p, (code){c.bits, c.count + extra});
+    put(b, (code){c.bits, c.count + extra});
 }
 
-static uint32_t hash_of(const unsigned char *b, int bits)
+static uint32_t hash_of(const unsigned char *b, int wide)
 {
     uint32_t v = 0;
     memcpy(&v, b, sizeof v);
-    return v * 2654435761u >> (32 - bits);
+    return v * 2654435761u >> (32 - wide);
 }
 
 /* Eight bytes, the first lowest. */
@@ -118,7 +120,7 @@ static uint64_t word_at(const unsigned char *b)
 /* How many bytes are the same, when so many are; most at most. */
 static size_t same_bytes(const unsigned char *a, const unsigned char *b, size_t n, size_t most)
 {
-    for (; n + sizeof(uint64_t) <= most; n += sizeof(uint64_t)) {
+    for (; n + WORD <= most; n += WORD) {
         uint64_t change = word_at(a + n) ^ word_at(b + n);
         if (change != 0) return n + (size_t)__builtin_ctzll(change) / 8;
     }
@@ -126,47 +128,54 @@ static size_t same_bytes(const unsigned char *a, const unsigned char *b, size_t 
     return n;
 }
 
-/* 0 where not even SHORTEST are the same. */
+/* 0 where not even SHORTEST are the same; most is a WORD at least. */
 static size_t match_length(const unsigned char *a, const unsigned char *b, size_t most)
 {
-    enum { LONG = 36 }; /* so much alike is mostly alike to the end */
-    if (most < SHORTEST || memcmp(a, b, SHORTEST) != 0) return 0;
-    size_t n = same_bytes(a, b, SHORTEST, most < LONG ? most : LONG);
+    enum { LONG = 40 }; /* so much alike is mostly alike to the end */
+    uint64_t change = word_at(a) ^ word_at(b);
+    size_t n = change == 0 ? WORD : (size_t)__builtin_ctzll(change) / 8;
+    if (n < WORD) return n < SHORTEST ? 0 : n;
+    n = same_bytes(a, b, n, most < LONG ? most : LONG);
     if (n < LONG || n == most) return n;
     return memcmp(a + n, b + n, most - n) == 0 ? most : same_bytes(a, b, n, most);
 }
 
-static void pack(packer *p, const unsigned char *data, size_t n)
+static void pack(const packer *p, const unsigned char *data, size_t n, bits *out)
 {
-    for (size_t i = 0; i < n;) {
-        size_t length = 0, from = 0, most = n - i < LONGEST ? n - i : LONGEST;
-        if (most >= SHORTEST) {
-            uint32_t *head = &p->heads[hash_of(data + i, p->hash_bits)];
-            from = *head;
-            if (from > 0 && i - (from - 1) <= WINDOW) length = match_length(data + from - 1, data + i, most);
-            *head = (uint32_t)i + 1;
-        }
+    bits b = *out;
+    size_t i = 0;
+    while (i + WORD <= n) {
+        uint32_t *head = &p->heads[hash_of(data + i, p->hash_bits)];
+        size_t from = *head, length = 0;
+        if (from > 0 && i - (from - 1) <= WINDOW)
+            length = match_length(data + from - 1, data + i, n - i < LONGEST ? n - i : LONGEST);
+        *head = (uint32_t)i + 1;
         if (length == 0) {
-            put(p, p->symbols[data[i++]]);
+            put(&b, p->symbols[data[i++]]);
             continue;
         }
-        put_match(p, length, (uint32_t)(i - (from - 1)));
+        put_match(&b, p, length, (uint32_t)(i - (from - 1)));
         i += length;
     }
+    while (i < n) put(&b, p->symbols[data[i++]]);
+    *out = b;
 }
 
 enum { BLOCK = 32 };
 
 /* Adds a block to Adler's sums: within it the second one takes each byte as often as bytes follow. */
-static void add_block(uint32_t sums[2], const unsigned char *data, uint32_t length)
+static void add_block(uint32_t sums[2], const unsigned char *data)
 {
-    uint32_t sum = 0, weighted = 0;
-    for (uint32_t k = 0; k < length; k++) {
-        sum += data[k];
-        weighted += (length - k) * data[k];
+    static const int16_t follow[BLOCK] = {32, 31, 30, 29, 28, 27, 26, 25, 24, 23, 22, 21, 20, 19, 18, 17,
+                                          16, 15, 14, 13, 12, 11, 10, 9,  8,  7,  6,  5,  4,  3,  2,  1};
+    int sum = 0, weighted = 0;
+    for (int k = 0; k < BLOCK; k++) {
+        int16_t byte = data[k];
+        sum += byte;
+        weighted += follow[k] * byte; /* of short numbers: many at a time */
     }
-    sums[1] += length * sums[0] + weighted;
-    sums[0] += sum;
+    sums[1] += BLOCK * sums[0] + (uint32_t)weighted;
+    sums[0] += (uint32_t)sum;
 }
 
 static void add_blocks(uint32_t sums[2], const unsigned char *data, size_t count)
@@ -183,7 +192,7 @@ static void add_blocks(uint32_t sums[2], const unsigned char *data, size_t count
         if (memcmp(data, nothing, BLOCK) == 0)
             sums[1] += BLOCK * sums[0];
         else
-            add_block(sums, data, BLOCK); /* of known length: many bytes at a time */
+            add_block(sums, data);
     }
 }
 
@@ -198,14 +207,17 @@ static uint32_t adler(const unsigned char *data, size_t n)
         sums[0] %= PRIME;
         sums[1] %= PRIME;
     }
-    add_block(sums, data + whole * BLOCK, (uint32_t)(n % BLOCK));
+    for (size_t i = whole * BLOCK; i < n; i++) {
+        sums[0] += data[i];
+        sums[1] += sums[0];
+    }
     return (sums[1] % PRIME) << 16 | sums[0] % PRIME;
 }
 
 void deflate_zlib(byte_run *out, const unsigned char *data, size_t length)
 {
     SW_ASSERT(length < (size_t)1 << 31);
-    packer p = {.out = out, .hash_bits = length < SMALL ? SMALL_HASH_BITS : HASH_BITS};
+    packer p = {.hash_bits = length < SMALL ? SMALL_HASH_BITS : HASH_BITS};
     p.heads = calloc((size_t)1 << p.hash_bits, sizeof *p.heads);
     if (p.heads == NULL) out->no_memory = true;
     if (p.heads == NULL || !bytes_reserve(out, length + length / 8 + 64)) { /* a symbol takes 9 bits a byte at most */
@@ -215,10 +227,12 @@ void deflate_zlib(byte_run *out, const unsigned char *data, size_t length)
     static const unsigned char head[2] = {0x78, 0x01}; /* deflate, window 32 KiB, fastest */
     make_codes(&p);
     bytes_put(out, head, 2);
-    put(&p, (code){3, 3}); /* last block, fixed codes */
-    pack(&p, data, length);
-    put(&p, p.symbols[256]);
-    put_rest(&p);
+    bits b = {.to = out->at + out->used};
+    put(&b, (code){3, 3}); /* last block, fixed codes */
+    pack(&p, data, length, &b);
+    put(&b, p.symbols[256]);
+    put_rest(&b);
+    out->used = (size_t)(b.to - out->at);
     uint32_t sum = adler(data, length);
     const unsigned char tail[4] = {(unsigned char)(sum >> 24), (unsigned char)(sum >> 16), (unsigned char)(sum >> 8),
                                    (unsigned char)sum};
