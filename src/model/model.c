@@ -16,6 +16,13 @@ const char *sw_seam_kind_name(sw_seam_kind kind)
     return (size_t)kind < SW_SEAM_KINDS ? names[kind] : "";
 }
 
+const char *sw_operation_name(sw_operation operation)
+{
+    static const char *const names[SW_OPERATIONS] = {"cut",   "deburr", "bend", "roll", "tack",     "weld", "leak test",
+                                                     "blast", "coat",   "cure", "line", "assemble", "test", "pack"};
+    return (size_t)operation < SW_OPERATIONS ? names[operation] : "";
+}
+
 const char *sw_around_name(sw_around around)
 {
     static const char *const names[SW_AROUNDS] = {"heated", "boiler room", "unheated", "outdoors"};

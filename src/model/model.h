@@ -278,21 +278,143 @@ typedef struct sw_bend_trial { /* fitted by the works from trial bends: beats th
 
 typedef enum sw_allowance_rule { SW_ALLOW_DIN6935, SW_ALLOW_K } sw_allowance_rule;
 
+/* Figures of a machine that the works did not give are 0: a study that needs one says so, by name. */
+
+typedef struct sw_strip { /* one trial bend as measured: a strip bent once by a straight punch */
+    const sw_grade *grade;
+    double thickness_mm, die_mm, radius_mm; /* inside radius measured; 0 = natural */
+    double flat_mm, leg_a_mm, leg_b_mm; /* legs to the outer intersection; to the outer tangent above 90 deg of bend */
+    double set_rad, got_rad; /* bend angle under load (what the machine was told) and after; set 0 = unknown */
+    sw_place place;
+} sw_strip;
+
 typedef struct sw_press {
     sw_allowance_rule rule;
     double k; /* for SW_ALLOW_K */
     const sw_bend_trial *trials;
     size_t trial_count;
+    const sw_strip *strips; /* raw trial bends, from a CSV; form fits them */
+    size_t strip_count;
     const double *dies_mm;
-    size_t die_count;          /* V openings at hand, rising */
-    double length_mm, force_n; /* of the machine */
-    double joggle_least_mm;    /* least offset of a joggle the tools make; 0 = unknown */
+    size_t die_count;                                     /* V openings at hand, rising */
+    double length_mm, force_n;                            /* of the machine */
+    double joggle_least_mm;                               /* least offset of a joggle the tools make; 0 = unknown */
+    double punch_radius_mm, punch_body_mm, punch_high_mm; /* straight punch: tip, thickness, height up to the beam */
+    double neck_mm;                            /* depth of a goose-neck punch's relief; 0 = straight punches alone */
+    double die_block_mm, die_high_mm, beam_mm; /* die: width beyond the V on each side, height; beam: thickness */
+    double gauge_least_mm, gauge_most_mm;      /* back gauge, from the bend line */
+    double bend_s, turn_s, gauge_s, setup_s, rate_h; /* one stroke with handling; turning over; new gauge; new die */
+    double angle_sigma_rad, line_sigma_mm;           /* capability: of bend angles, of bend lines from their edge */
 } sw_press;
+
+typedef struct sw_roll_trial { /* one trial roll as measured */
+    const sw_grade *grade;
+    double thickness_mm, feed_mm, radius_mm; /* downfeed from flat; inside radius got */
+    sw_place place;
+} sw_roll_trial;
 
 typedef struct sw_rolls {
     double length_mm, top_radius_mm, lower_radius_mm, centres_mm;
     double flat_end_s; /* unbent end, x thickness */
+    const sw_roll_trial *trials;
+    size_t trial_count;
+    double force_n;                    /* that the top roll can press with */
+    double pass_mm_s, setup_s, rate_h; /* speed of the sheet through the rolls */
+    double radius_sigma;               /* capability: of the radius, share of it */
 } sw_rolls;
+
+typedef struct sw_weld_row {                         /* settings for one throat */
+    double throat_mm, thick_least_mm, thick_most_mm; /* sheets from .. to */
+    double wire_mm, feed_m_s, volts, amps, gas_m3_s;
+    double hand_mm_s, robot_mm_s; /* travel */
+    sw_place place;
+} sw_weld_row;
+
+typedef struct sw_welding {
+    const sw_weld_row *rows;
+    size_t row_count;
+    const char *process;                               /* ISO 4063 number: "135" */
+    double wire_price_kg, gas_price_m3, power_price_j; /* power: per J */
+    double hand_share;                                 /* arc-on share by hand, 0..1 */
+    double tack_s, tack_mm;                            /* of one tack, with moving on; its length */
+    bool robot;
+    double robot_air_mm_s, robot_start_s,
+        turn_s;                            /* between seams; each seam's start and end; a turn of the positioner */
+    double torch_radius_mm, torch_long_mm; /* nozzle as a cylinder, to judge access */
+    double robot_load_kg, reach_mm;        /* of the positioner; span it reaches */
+    double fixture_s, hand_rate_h, robot_rate_h; /* load and clamp one body */
+    double gap_bridged;                          /* largest gap the robot bridges, share of the thinner sheet */
+    double place_sigma_mm;                       /* capability: of a piece tacked in its place */
+} sw_welding;
+
+typedef struct sw_blasting {
+    double media_kg_m2, m2_s, media_price_kg, least_mm, setup_s, rate_h; /* least: sheet that stays straight */
+    const char *grade;                                                   /* "Sa 2 1/2" */
+    sw_place place;
+} sw_blasting;
+
+typedef struct sw_coating {
+    const char *name; /* "silicone, black" */
+    double class_k;   /* highest lasting temperature */
+    double solids;    /* share of volume */
+    double film_um;   /* dry, of one coat */
+    size_t coats;
+    double transfer, price_l, voc_kg_m3, m2_s, setup_s, rate_h;
+    double dry_s, cure_k, cure_s, oven_load; /* stoves in the oven at once */
+    sw_place place;
+} sw_coating;
+
+typedef struct sw_hoist {
+    const char *name;
+    double swl_kg, rigging_kg;
+    double legs, leg_angle_rad; /* of the sling, from vertical */
+    const char *station;        /* where it stands */
+    sw_place place;
+} sw_hoist;
+
+typedef struct sw_trolley {
+    double length_mm, width_mm, high_mm; /* wheel base, of the deck */
+    double stop_m_s2;                    /* sudden stop it must stand */
+} sw_trolley;
+
+typedef enum sw_operation {
+    SW_OP_CUT,
+    SW_OP_DEBURR,
+    SW_OP_BEND,
+    SW_OP_ROLL,
+    SW_OP_TACK,
+    SW_OP_WELD,
+    SW_OP_LEAK,
+    SW_OP_BLAST,
+    SW_OP_COAT,
+    SW_OP_CURE,
+    SW_OP_LINE,
+    SW_OP_ASSEMBLE,
+    SW_OP_TEST,
+    SW_OP_PACK,
+    SW_OPERATIONS
+} sw_operation;
+const char *sw_operation_name(sw_operation operation); /* "cut" "deburr" "bend" "roll" "tack" "weld" "leak test" ... */
+
+typedef struct sw_station {
+    const char *name;
+    sw_operation operation;
+    size_t machines, people; /* people: at one machine */
+    double rate_h;           /* of one machine with its people, works currency; 0 = of the machine's own table */
+    double each_s, per_kg_s; /* handling of one piece or body there; by mass */
+    double deburr_mm_s;      /* deburring: edge a second */
+    double up;               /* share of the shift it runs, 0..1 */
+    size_t buffer;           /* places before it; 0 = as many as wanted */
+    sw_place place;
+} sw_station;
+
+typedef struct sw_labour {
+    double shift_s, shifts_day, days_week;
+    double rate_h;      /* of a person without a machine */
+    double overhead;    /* share on top of the unit cost */
+    double wanted_week; /* stoves a week */
+    bool mixed;         /* the stock of people is men and women: 25 kg; false: the general public, 15 kg */
+} sw_labour;
 
 typedef struct sw_works {
     const char *name, *note, *currency;
@@ -304,6 +426,16 @@ typedef struct sw_works {
     sw_laser laser;
     sw_press press;
     sw_rolls rolls;
+    sw_welding welding;
+    sw_blasting blasting;
+    sw_coating coating;
+    const sw_hoist *hoists;
+    size_t hoist_count;
+    sw_trolley trolley;
+    const sw_station *stations; /* in the order of the route */
+    size_t station_count;
+    sw_labour labour;
+    double cut_sigma_mm; /* capability: of a cut edge's place */
     sw_place place;
 } sw_works;
 

@@ -50,7 +50,7 @@ static inline sw_batch_state through_bed(const double *extras)
     return s;
 }
 
-void through_close(through *h,
-                   const double *y); /* through_close.c: heat in, out and left over, after the last state y */
+/* through_close.c: heat in, out and left over, after the last state y. */
+void through_close(through *h, const double *y);
 
 #endif
