@@ -121,7 +121,7 @@ typedef struct nest_way { /* what the improvement varies */
 typedef struct nest_block { /* one forbidden polygon on the sheet, for one scan */
     const nest_poly *poly;
     sw_point at;
-    double x0_mm, x1_mm;
+    sw_box box;
     uint32_t low, high; /* current edges of the lower and upper chain */
 } nest_block;
 
@@ -130,17 +130,12 @@ typedef struct nest_start { /* a piece whose polygons the line has not reached: 
     nest_spot spot;
 } nest_start;
 
-typedef struct nest_live { /* box of a block, for a first test */
-    double y0_mm, y1_mm, x1_mm;
-    uint32_t block;
-} nest_live;
-
 enum { NEST_BANDS = 16 };
+#define NEST_NONE UINT32_MAX
 
-typedef struct nest_band { /* blocks whose boxes reach into one band of y and are not known to be left behind */
-    nest_live *live;
-    size_t count, room;
-} nest_band;
+typedef struct nest_seat { /* of a block in a band that it reaches into */
+    uint32_t block, next;  /* next: of the band, NEST_NONE = the last */
+} nest_seat;
 
 /* One step of a climb; it holds on all lines before until_mm, where the polygon ends or parts from the one below. */
 typedef struct nest_link {
@@ -156,8 +151,11 @@ typedef struct nest_scan { /* a vertical line walking right over the sheet for o
     size_t wait_count, wait_room;
     nest_block *blocks; /* polygons of the pieces reached, in any order */
     size_t block_count, block_room;
-    nest_band bands[NEST_BANDS]; /* of equal height over the fit, upwards */
-    nest_link *chain;            /* polygons climbed over on this line, upwards */
+    uint32_t bands[NEST_BANDS]; /* of equal height over the fit, upwards: the first of the seats */
+    double bands_per_mm;
+    nest_seat *seats; /* those in no band any more are of blocks left behind */
+    size_t seat_count, seat_room;
+    nest_link *chain; /* polygons climbed over on this line, upwards */
     size_t chain_count, chain_room;
     nest_link *older; /* those of the line before that lay above the last of `chain` */
     size_t older_count, older_room;

@@ -82,6 +82,24 @@ static sw_status try_all(nest_core *core, nest_bench *bench, const nest_way *way
     return SW_OK;
 }
 
+/* No layout of the sheet costs less per area of its pieces: what is not of them is sold, or kept, at once. */
+static double least_ratio(const nest_core *core, size_t stock)
+{
+    const nest_sheet *sheet = &core->sheets[stock];
+    const sw_nest_input *in = core->in;
+    double whole = fmax(in->remnant_factor * sheet->price, in->scrap_price * in->density_kg_mm2 * sheet->area_mm2);
+    double full_mm2 = sheet->usable_area_mm2, rest = 1 - full_mm2 / sheet->area_mm2;
+    return whole >= sheet->price || full_mm2 <= 0 ? -(double)INFINITY : (sheet->price - whole * rest) / full_mm2;
+}
+
+/* No full sheet can cost less per area. */
+static bool full_sheets_lose(const nest_core *core, const nest_bench *bench, double ratio)
+{
+    for (size_t i = 0; i < core->in->stock_count; i++)
+        if (bench->stock_left[i] > 0 && !core->in->stock[i]->remnant && least_ratio(core, i) < ratio) return false;
+    return true;
+}
+
 /* bench->best, chosen: the sheet to cut next. */
 static sw_status choose(nest_core *core, nest_bench *bench, const nest_way *way, choice *best)
 {
@@ -89,6 +107,7 @@ static sw_status choose(nest_core *core, nest_bench *bench, const nest_way *way,
     *best = full;
     SW_TRY(try_all(core, bench, way, true, best));
     if (best->stock != SIZE_MAX && core->sheets[best->stock].price <= 0) return SW_OK;
+    if (best->stock != SIZE_MAX && full_sheets_lose(core, bench, best->ratio)) return SW_OK;
     double remnant_ratio = best->stock == SIZE_MAX ? (double)INFINITY : best->ratio;
     choice remnant = *best;
     SW_TRY(try_all(core, bench, way, false, &full));

@@ -29,11 +29,11 @@ typedef struct span {
 
 static bool is_over(const nest_block *b, double x_mm)
 {
-    return x_mm > b->x0_mm + NEST_TOUCH_MM && x_mm < b->x1_mm - NEST_TOUCH_MM;
+    return x_mm > b->box.x0_mm + NEST_TOUCH_MM && x_mm < b->box.x1_mm - NEST_TOUCH_MM;
 }
 
 /* Lower and upper end of the forbidden y at x, moving the edges only to the right. */
-static double lower_at(nest_block *b, double x_mm)
+static inline double lower_at(nest_block *b, double x_mm)
 {
     const nest_poly *p = b->poly;
     double x = x_mm - b->at.x_mm;
@@ -41,7 +41,7 @@ static double lower_at(nest_block *b, double x_mm)
     return b->at.y_mm + on_edge(p->p[b->low], p->p[b->low + 1], x);
 }
 
-static double upper_at(nest_block *b, double x_mm)
+static inline double upper_at(nest_block *b, double x_mm)
 {
     const nest_poly *p = b->poly;
     double x = x_mm - b->at.x_mm;
@@ -96,24 +96,22 @@ static sw_box moved(sw_box b, sw_point by)
 }
 
 /* The band that holds y; the first and last go on without end. */
-static size_t band_of(const nest_scan *scan, double y_mm)
+static int band_of(const nest_scan *scan, double y_mm)
 {
-    double height_mm = scan->fit.y1_mm - scan->fit.y0_mm;
-    double share = height_mm > 0 ? (y_mm - scan->fit.y0_mm) / height_mm : 0;
-    return share <= 0 ? 0 : share >= 1 ? NEST_BANDS - 1 : (size_t)(share * NEST_BANDS);
+    double band = (y_mm - scan->fit.y0_mm) * scan->bands_per_mm;
+    return band <= 0 ? 0 : band >= NEST_BANDS - 1 ? NEST_BANDS - 1 : (int)band;
 }
 
 static sw_status put_block(nest_core *core, nest_scan *scan, const nest_poly *poly, sw_point at)
 {
     sw_box b = moved(poly->box, at);
     if (!matters(scan, b)) return SW_OK;
-    nest_live live = {b.y0_mm, b.y1_mm, b.x1_mm, (uint32_t)scan->block_count};
-    scan->blocks[scan->block_count++] =
-        (nest_block){.poly = poly, .at = at, .x0_mm = b.x0_mm, .x1_mm = b.x1_mm, .high = poly->n};
-    for (size_t i = band_of(scan, b.y0_mm), last = band_of(scan, b.y1_mm); i <= last; i++) {
-        nest_band *band = &scan->bands[i];
-        NEST_MAKE_ROOM(core->run, band->live, band->count, band->room, 1);
-        band->live[band->count++] = live;
+    NEST_MAKE_ROOM(core->run, scan->seats, scan->seat_count, scan->seat_room, NEST_BANDS);
+    uint32_t block = (uint32_t)scan->block_count++;
+    scan->blocks[block] = (nest_block){.poly = poly, .at = at, .box = b, .high = poly->n};
+    for (int i = band_of(scan, b.y0_mm), last = band_of(scan, b.y1_mm); i <= last; i++) {
+        scan->seats[scan->seat_count] = (nest_seat){block, scan->bands[i]};
+        scan->bands[i] = (uint32_t)scan->seat_count++;
     }
     return SW_OK;
 }
@@ -151,8 +149,10 @@ static sw_status go_to(nest_core *core, nest_scan *scan, double x_mm)
 
 sw_status nest_scan_open(nest_core *core, nest_scan *scan, const nest_spot *spots, size_t count)
 {
-    scan->block_count = scan->wait_count = scan->chain_count = 0;
-    for (size_t i = 0; i < NEST_BANDS; i++) scan->bands[i].count = 0;
+    double height_mm = scan->fit.y1_mm - scan->fit.y0_mm;
+    scan->block_count = scan->seat_count = scan->wait_count = scan->chain_count = 0;
+    for (size_t i = 0; i < NEST_BANDS; i++) scan->bands[i] = NEST_NONE;
+    scan->bands_per_mm = height_mm > 0 ? NEST_BANDS / height_mm : 0;
     scan->x_mm = scan->fit.x0_mm;
     scan->done = scan->fit.x1_mm < scan->fit.x0_mm || scan->fit.y1_mm < scan->fit.y0_mm;
     for (size_t i = 0; i < count; i++) SW_TRY(put_piece(core, scan, spots[i]));
@@ -238,18 +238,21 @@ typedef struct step {
 static step highest_over(nest_scan *scan, double y)
 {
     step best = {.forbidden = {0, y + NEST_TOUCH_MM}};
-    double below = y - NEST_TOUCH_MM, behind_mm = scan->x_mm + NEST_TOUCH_MM;
-    nest_band *band = &scan->bands[band_of(scan, y)];
-    for (size_t i = 0; i < band->count; i++) {
-        const nest_live *l = &band->live[i];
-        while (l->x1_mm <= behind_mm && i < --band->count) band->live[i] = band->live[band->count];
-        if (i == band->count || l->y0_mm >= below || l->y1_mm <= best.forbidden.to_mm) continue;
-        nest_block *b = &scan->blocks[l->block];
-        if (!is_over(b, scan->x_mm)) continue;
+    double below = y - NEST_TOUCH_MM, behind_mm = scan->x_mm + NEST_TOUCH_MM, ahead_mm = scan->x_mm - NEST_TOUCH_MM;
+    for (uint32_t *link = &scan->bands[band_of(scan, y)]; *link != NEST_NONE;) {
+        nest_seat *seat = &scan->seats[*link];
+        nest_block *b = &scan->blocks[seat->block];
+        if (b->box.x1_mm <= behind_mm) {
+            *link = seat->next;
+            continue;
+        }
+        link = &seat->next;
+        if (b->box.y0_mm >= below || b->box.y1_mm <= best.forbidden.to_mm || b->box.x0_mm >= ahead_mm) continue;
         span s = {.from_mm = lower_at(b, scan->x_mm)};
         if (s.from_mm >= below) continue;
         s.to_mm = upper_at(b, scan->x_mm);
-        if (s.to_mm > best.forbidden.to_mm) best = (step){l->block, s, true};
+        if (s.to_mm <= best.forbidden.to_mm) continue;
+        best = (step){seat->block, s, true};
     }
     return best;
 }
@@ -318,7 +321,7 @@ static nest_link link_to(const nest_scan *scan, ledge below, step s)
 {
     const nest_block *above = s.block == TOP ? NULL : &scan->blocks[s.block];
     double part_mm = parting(scan->x_mm, below.y_mm - s.forbidden.from_mm, upper_rail(below.b), lower_rail(above));
-    double until_mm = above == NULL ? part_mm : fmin(part_mm, above->x1_mm);
+    double until_mm = above == NULL ? part_mm : fmin(part_mm, above->box.x1_mm);
     return (nest_link){.block = s.block, .until_mm = until_mm};
 }
 
