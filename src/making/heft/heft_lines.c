@@ -41,7 +41,7 @@ static sw_status piece_lines(sw_run *run, heft_job *job)
 }
 
 /* Rope and what has no shape is a point at the origin of its place. */
-static sw_body item_body(const sw_item *item)
+sw_body heft_item_body(const sw_item *item)
 {
     if (item->shape.outline.n == 0) return (sw_body){.mass_kg = item->mass_kg};
     return sw_body_plate(item->mass_kg, &item->shape, item->thickness_mm);
@@ -54,7 +54,7 @@ static sw_status item_lines(sw_run *run, heft_job *job)
     if (lines == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < stove->item_count; i++) {
         const sw_item *item = &stove->items[i];
-        lines[i] = place_all(job, item->name, item->group, item_body(item), item->placements, item->count);
+        lines[i] = place_all(job, item->name, item->group, heft_item_body(item), item->placements, item->count);
     }
     job->result->items = lines;
     job->result->item_count = stove->item_count;
