@@ -4,7 +4,7 @@
 
 #include "making/cut/cut_parts.h"
 
-enum { CUT_LEGS = 16 }; /* in a block */
+enum { CUT_LEGS = 8 }; /* in a block */
 
 typedef struct cut_legs {
     sw_box begins, ends; /* of the legs */

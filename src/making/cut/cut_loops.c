@@ -1,23 +1,25 @@
 /* cut_loops.c: the tracks where the parts lie, and which of them lies in which. */
 #include "making/cut/cut_parts.h"
 
-static sw_status add_loop(sw_run *run, cut_job *job, cut_track *track, size_t part, int parent)
+static void add_part(cut_job *job, size_t part)
 {
-    cut_loop *loops = sw_grow(run, run->scratch, job->loops, job->loop_count, &job->loop_room, sizeof *loops);
-    if (loops == NULL) return SW_NO_MEMORY;
-    sw_point by = job->places[part].by;
-    loops[job->loop_count++] =
-        (cut_loop){.track = track, .by = by, .part = part, .parent = parent, .box = cut_box_moved(track->box, by)};
-    job->loops = loops;
-    return SW_OK;
+    const cut_place *place = &job->places[part];
+    int outline = (int)job->loop_count;
+    for (size_t i = 0; i < place->shape->track_count; i++) {
+        cut_track *track = &place->shape->tracks[i];
+        cut_loop loop = {.track = track, .by = place->by, .part = part, .parent = i == 0 ? -1 : outline};
+        loop.box = cut_box_moved(track->box, place->by);
+        job->loops[job->loop_count++] = loop;
+    }
 }
 
-static sw_status add_part(sw_run *run, cut_job *job, size_t part)
+static sw_status add_parts(sw_run *run, cut_job *job)
 {
-    const cut_shape *shape = job->places[part].shape;
-    int outline = (int)job->loop_count;
-    for (size_t i = 0; i < shape->track_count; i++)
-        SW_TRY(add_loop(run, job, &shape->tracks[i], part, i == 0 ? -1 : outline));
+    size_t count = 0;
+    for (size_t p = 0; p < job->in->part_count; p++) count += job->places[p].shape->track_count;
+    job->loops = SW_SCRATCH(run, count, cut_loop);
+    if (job->loops == NULL) return SW_NO_MEMORY;
+    for (size_t p = 0; p < job->in->part_count; p++) add_part(job, p);
     return SW_OK;
 }
 
@@ -60,7 +62,7 @@ static int holding_hole(const cut_job *job, const wide_holes *wide, const cut_lo
 
 sw_status cut_loops(sw_run *run, cut_job *job)
 {
-    for (size_t p = 0; p < job->in->part_count; p++) SW_TRY(add_part(run, job, p));
+    SW_TRY(add_parts(run, job));
     wide_holes wide;
     SW_TRY(wide_holes_make(run, job, &wide));
     for (size_t i = 0; i < job->loop_count; i++)

@@ -101,7 +101,7 @@ typedef struct cut_job {
     const sw_edges *sheet; /* of the stock's shape */
     cut_place *places;     /* [in->part_count] */
     cut_loop *loops;
-    size_t loop_count, loop_room;
+    size_t loop_count;
     size_t *order;       /* [loop_count] */
     sw_cut_plan *plan;   /* in run->keep */
     sw_cut_pass *passes; /* in run->keep, [pass_room] */
@@ -164,6 +164,7 @@ static inline sw_point cut_touch(const cut_loop *loop, size_t lead)
 
 sw_status cut_check(sw_run *run, const sw_cut_input *in);            /* cut_check.c */
 sw_status cut_places(sw_run *run, cut_shapes *shapes, cut_job *job); /* cut_shape.c: fills sheet, places; adds shapes */
+bool cut_same_moved(sw_contour a, sw_contour b, sw_point by);        /* cut_shape.c: b is a moved by `by` */
 sw_status cut_tracks(sw_run *run, const cut_job *job, size_t part, cut_shape *shape); /* cut_track.c: of one shape */
 sw_status cut_track_leads(sw_run *run, cut_track *track);  /* cut_lead.c: room for what is found of them */
 sw_status cut_orders_make(sw_run *run, cut_shape *shape);  /* cut_round.c: room for orders of its holes */

@@ -1,7 +1,7 @@
 /* cut_shape.c: which parts are moved copies of each other, so that what belongs to a shape is worked out once. */
 #include "making/cut/cut_parts.h"
 
-static bool same_moved(sw_contour a, sw_contour b, sw_point by)
+bool cut_same_moved(sw_contour a, sw_contour b, sw_point by)
 {
     if (a.n != b.n) return false;
     for (size_t i = 0; i < a.n; i++)
@@ -15,9 +15,9 @@ static bool same_moved(sw_contour a, sw_contour b, sw_point by)
 static bool is_copy(const sw_region *a, const sw_region *b, sw_point *by)
 {
     *by = (sw_point){b->outline.v[0].x_mm - a->outline.v[0].x_mm, b->outline.v[0].y_mm - a->outline.v[0].y_mm};
-    if (a->hole_count != b->hole_count || !same_moved(a->outline, b->outline, *by)) return false;
+    if (a->hole_count != b->hole_count || !cut_same_moved(a->outline, b->outline, *by)) return false;
     for (size_t h = 0; h < a->hole_count; h++)
-        if (!same_moved(a->holes[h], b->holes[h], *by)) return false;
+        if (!cut_same_moved(a->holes[h], b->holes[h], *by)) return false;
     return true;
 }
 

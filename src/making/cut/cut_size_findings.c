@@ -97,11 +97,24 @@ static cut_lost lost_of(const piece *p, int contour, sw_contour c)
     return followed_all_along(p, contour, c) ? CUT_FOLLOWED : CUT_PARTLY_LOST;
 }
 
+/* A moved copy of a hole before it is as wide. */
+static bool is_repeated(const sw_region *region, size_t hole)
+{
+    sw_contour c = region->holes[hole];
+    for (size_t h = hole; h-- > 0;) {
+        sw_contour before = region->holes[h];
+        sw_point by = {c.v[0].x_mm - before.v[0].x_mm, c.v[0].y_mm - before.v[0].y_mm};
+        if (cut_same_moved(before, c, by)) return true;
+    }
+    return false;
+}
+
 static void find_narrowest(const piece *p, cut_sizes *sizes)
 {
     const sw_region *region = p->shape->region;
     sizes->narrowest_mm = INFINITY;
     for (size_t h = 0; h < region->hole_count; h++) {
+        if (is_repeated(region, h)) continue;
         if (width_bound(region->holes[h], p->shape->contours[h + 1]) >= sizes->narrowest_mm) continue;
         double width_mm = least_width(region->holes[h], p->shape->contours[h + 1]);
         if (width_mm >= sizes->narrowest_mm - SW_SAME_POINT_MM) continue; /* of equal ones the first */
