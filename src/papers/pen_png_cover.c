@@ -51,7 +51,7 @@ static void cover_pixel(const course *s, int u, int v)
     double share = s->reach - distance;
     if (share <= 0.0) return;
     unsigned char *at = s->shares + (size_t)u * s->u_step + (size_t)v * s->v_step;
-    unsigned char here = share >= 1.0 ? 255 : (unsigned char)lround(255.0 * share);
+    unsigned char here = (unsigned char)(share >= 1.0 ? 255.0 : 255.0 * share + 0.5);
     if (here > *at) *at = here;
 }
 

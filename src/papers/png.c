@@ -58,6 +58,23 @@ static void channels_changed(const uint32_t *row, const uint32_t *above, int cou
     }
 }
 
+/* out is zero, and stays so where nothing changes. */
+static bool changed(palette *p, const uint32_t *row, const uint32_t *above, int columns, unsigned char *out)
+{
+    enum { FEW = 8 };
+    for (int x = 0; x < columns; x += FEW) {
+        int count = columns - x < FEW ? columns - x : FEW;
+        uint32_t change = 0;
+        for (int i = x; i < x + count; i++) change |= row[i] ^ above[i];
+        if (change == 0) continue;
+        if (p == NULL)
+            channels_changed(row + x, above + x, count, out + 3 * x);
+        else if (!places_changed(p, row + x, above + x, count, out + x))
+            return false;
+    }
+    return true;
+}
+
 /* Where the row is as the one above there is nothing to tell. */
 static bool filter_row(palette *p, const uint32_t *row, const uint32_t *above, int columns, unsigned char *out)
 {
@@ -68,10 +85,7 @@ static bool filter_row(palette *p, const uint32_t *row, const uint32_t *above, i
         int count = columns - x < AT_ONCE ? columns - x : AT_ONCE;
         memset(out + bytes * x, 0, (size_t)bytes * (size_t)count);
         if (memcmp(row + x, above + x, (size_t)count * sizeof *row) == 0) continue;
-        if (p == NULL)
-            channels_changed(row + x, above + x, count, out + 3 * x);
-        else if (!places_changed(p, row + x, above + x, count, out + x))
-            return false;
+        if (!changed(p, row + x, above + x, count, out + bytes * x)) return false;
     }
     return true;
 }

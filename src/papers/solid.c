@@ -104,7 +104,6 @@ static sw_status draw_all(sw_run *run, const solid_seen *all, size_t count, soli
     for (size_t i = 0; wish.anchors && i < count; i++) flats += all[i].shape->flat_count;
     SW_TRY(canvas_open(run, out, wish.pixels_per_mm, flats, &canvas));
     for (size_t i = 0; i < count; i++) SW_TRY(solid_fill(run, &canvas, &all[i], (int32_t)i));
-    SW_TRY(solid_farthest(run, &canvas));
     for (size_t i = 0; i < count; i++) SW_TRY(solid_edges(run, &canvas, &all[i], &lines));
     if (wish.anchors) SW_TRY(solid_anchors(run, &canvas, count, &out->anchors));
     if (canvas.faces != NULL) solid_colour(&canvas);

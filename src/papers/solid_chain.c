@@ -22,9 +22,14 @@ typedef struct joints {
     size_t mask;
 } joints;
 
+static double length_of(double x_mm, double y_mm)
+{
+    return sqrt(x_mm * x_mm + y_mm * y_mm);
+}
+
 static int64_t step_of(double mm)
 {
-    return llround(mm / SAME_MM);
+    return (int64_t)(mm / SAME_MM + 0.5); /* the picture's lengths are positive */
 }
 
 static size_t slot_of(const joints *j, int64_t x, int64_t y)
@@ -61,7 +66,7 @@ static bool go_on(const joints *j, sw_point p, double dx, double dy, size_t *lin
         if (e->x != x || e->y != y || j->used[e->line]) continue;
         int other = (k - 1) % 2 == 0 ? 1 : 0;
         sw_point q = j->lines->items[e->line][other];
-        double length = hypot(q.x_mm - p.x_mm, q.y_mm - p.y_mm) * hypot(dx, dy);
+        double length = length_of(q.x_mm - p.x_mm, q.y_mm - p.y_mm) * length_of(dx, dy);
         double cosine = ((q.x_mm - p.x_mm) * dx + (q.y_mm - p.y_mm) * dy) / fmax(length, 1e-12);
         if (cosine <= best) continue;
         best = cosine;
@@ -108,8 +113,8 @@ static void turn_round(thread *t)
 
 static double off_line(sw_point p, sw_point a, sw_point b)
 {
-    double dx = b.x_mm - a.x_mm, dy = b.y_mm - a.y_mm, length = hypot(dx, dy);
-    if (length < SAME_MM) return hypot(p.x_mm - a.x_mm, p.y_mm - a.y_mm);
+    double dx = b.x_mm - a.x_mm, dy = b.y_mm - a.y_mm, length = length_of(dx, dy);
+    if (length < SAME_MM) return length_of(p.x_mm - a.x_mm, p.y_mm - a.y_mm);
     return fabs((p.x_mm - a.x_mm) * dy - (p.y_mm - a.y_mm) * dx) / length;
 }
 
@@ -129,11 +134,11 @@ static void thin_out(thread *t)
     t->count = kept;
 }
 
-static double length_of(const thread *t)
+static double thread_length(const thread *t)
 {
     double sum = 0.0;
     for (size_t i = 1; i < t->count; i++)
-        sum += hypot(t->points[i].x_mm - t->points[i - 1].x_mm, t->points[i].y_mm - t->points[i - 1].y_mm);
+        sum += length_of(t->points[i].x_mm - t->points[i - 1].x_mm, t->points[i].y_mm - t->points[i - 1].y_mm);
     return sum;
 }
 
@@ -154,7 +159,7 @@ sw_status solid_chains(sw_run *run, const solid_lines *lines, const solid_chain 
         SW_TRY(follow(run, &j, &t));
         turn_round(&t);
         SW_TRY(follow(run, &j, &t));
-        if (length_of(&t) < TINY_MM) continue;
+        if (thread_length(&t) < TINY_MM) continue;
         if (t.count > 2) thin_out(&t);
         all[(*count)++] = (solid_chain){t.points, t.count};
     }

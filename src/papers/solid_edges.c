@@ -11,48 +11,6 @@ static bool worth_drawing(const solid_seen *s, const solid_edge *e)
     return front1 != front2 || (front1 && e->sharp);
 }
 
-/* ---- the farthest depth near each pixel: an edge beside its own face counts as seen ---- */
-
-/* Least of each pixel and its neighbours left and right; beyond the rim there is nothing. */
-static void least_across(const float *restrict row, float *restrict out, int columns)
-{
-    out[0] = out[columns - 1] = 0.0f;
-    for (int i = 1; i < columns - 1; i++) {
-        float low = row[i - 1] < row[i] ? row[i - 1] : row[i];
-        out[i] = row[i + 1] < low ? row[i + 1] : low;
-    }
-}
-
-static void least_of_three(const float *restrict a, const float *restrict b, const float *restrict c,
-                           float *restrict out, int columns)
-{
-    for (int i = 0; i < columns; i++) {
-        float low = a[i] < b[i] ? a[i] : b[i];
-        out[i] = c[i] < low ? c[i] : low;
-    }
-}
-
-sw_status solid_farthest(sw_run *run, solid_canvas *c)
-{
-    size_t n = (size_t)c->columns;
-    float *across[3];
-    for (int i = 0; i < 3; i++) {
-        across[i] = SW_SCRATCH(run, n, float);
-        if (across[i] == NULL) return SW_NO_MEMORY;
-    }
-    for (int row = 0; row < c->rows; row++) { /* across: the rows row - 1, row, row + 1 */
-        float *depths = c->depths + (size_t)row * n, *first = across[0];
-        if (row == 0) least_across(depths, across[1], c->columns);
-        if (row + 1 < c->rows) least_across(depths + n, across[2], c->columns);
-        for (int i = 0; row + 1 == c->rows && i < c->columns; i++) across[2][i] = 0.0f;
-        least_of_three(across[0], across[1], across[2], depths, c->columns);
-        across[0] = across[1];
-        across[1] = across[2];
-        across[2] = first;
-    }
-    return SW_OK;
-}
-
 /* ---- what of an edge is seen ---- */
 
 static sw_status add_line(sw_run *run, solid_lines *lines, sw_vec3 p, sw_vec3 step, double from, double to)
@@ -66,10 +24,15 @@ static sw_status add_line(sw_run *run, solid_lines *lines, sw_vec3 p, sw_vec3 st
     return SW_OK;
 }
 
+/* Before the farthest of the pixels about it: an edge beside its own face counts as seen. Beyond the rim is nothing. */
 static bool shows(const solid_canvas *c, double x, double y, double z) /* pixels */
 {
-    if (!(x >= 0.0 && y >= 0.0 && x < c->columns && y < c->rows)) return true;
-    return z >= (double)c->depths[(size_t)y * (size_t)c->columns + (size_t)x];
+    if (!(x >= 1.0 && y >= 1.0 && x < c->columns - 1 && y < c->rows - 1)) return true;
+    const float *middle = c->depths + (size_t)y * (size_t)c->columns + (size_t)x;
+    if (z >= (double)*middle) return true;
+    for (const float *row = middle - c->columns; row <= middle + c->columns; row += c->columns)
+        if (z >= (double)row[-1] || z >= (double)row[0] || z >= (double)row[1]) return true;
+    return false;
 }
 
 static sw_status visible_stretches(sw_run *run, const solid_canvas *c, sw_vec3 p, sw_vec3 q, solid_lines *lines)

@@ -47,8 +47,6 @@ static inline bool solid_faces(const solid_seen *s, size_t flat)
 }
 sw_status solid_fill(sw_run *run, solid_canvas *canvas, const solid_seen *s, int32_t part);
 sw_status solid_chains(sw_run *run, const solid_lines *lines, const solid_chain **chains, size_t *count);
-/* After all is filled: each depth becomes the farthest of the 3 x 3 about it. */
-sw_status solid_farthest(sw_run *run, solid_canvas *canvas);
 sw_status solid_edges(sw_run *run, const solid_canvas *canvas, const solid_seen *s, solid_lines *lines);
 sw_status solid_anchors(sw_run *run, const solid_canvas *canvas, size_t count, const solid_anchor **anchors);
 void solid_colour(const solid_canvas *canvas); /* with faces, after all else: `seen` holds colours then */
