@@ -33,7 +33,7 @@ typedef struct packer {
     code lengths[LONGEST + 1]; /* with their extra bits */
     code distances[DISTANCE_CODES];
     int hash_bits;
-    uint32_t *heads; /* [1 << hash_bits] place + 1 of the last bytes with this hash; 0 = none */
+    uint16_t *heads; /* [1 << hash_bits] the last 16 bits of place + 1 of the last bytes with this hash */
 } packer;
 
 /* The lowest bits, at most 16, in the other order: Huffman codes go most significant bit first. */
@@ -145,16 +145,17 @@ static void pack(const packer *p, const unsigned char *data, size_t n, bits *out
     bits b = *out;
     size_t i = 0;
     while (i + WORD <= n) {
-        uint32_t *head = &p->heads[hash_of(data + i, p->hash_bits)];
-        size_t from = *head, length = 0;
-        if (from > 0 && i - (from - 1) <= WINDOW)
-            length = match_length(data + from - 1, data + i, n - i < LONGEST ? n - i : LONGEST);
-        *head = (uint32_t)i + 1;
+        uint16_t *head = &p->heads[hash_of(data + i, p->hash_bits)];
+        size_t length = 0,
+               back = (uint16_t)(i + 1 - *head); /* of an older place: anywhere, and compared all the same */
+        if (back - 1 < WINDOW && back <= i)
+            length = match_length(data + i - back, data + i, n - i < LONGEST ? n - i : LONGEST);
+        *head = (uint16_t)(i + 1);
         if (length == 0) {
             put(&b, p->symbols[data[i++]]);
             continue;
         }
-        put_match(&b, p, length, (uint32_t)(i - (from - 1)));
+        put_match(&b, p, length, (uint32_t)back);
         i += length;
     }
     while (i < n) put(&b, p->symbols[data[i++]]);
