@@ -74,6 +74,17 @@ static size_t short_number(unsigned char *out, double size, bool negative, uint3
     return (size_t)(at - out);
 }
 
+size_t bytes_thousandths(char out[SW_SCALED_ROOM], int64_t value)
+{
+    if (value <= -BELOW || value >= BELOW) return sw_number_scaled(out, value, 3);
+    uint32_t size = (uint32_t)(value < 0 ? -value : value);
+    unsigned char *start = (unsigned char *)out, *at = start;
+    if (value < 0) *at++ = '-';
+    at = whole_at(at, size / 1000);
+    *at++ = '.';
+    return (size_t)(three_at(at, size) - start);
+}
+
 /* Into the room that is there; gives how many bytes. */
 static size_t number_into(unsigned char *out, double value, int decimals)
 {

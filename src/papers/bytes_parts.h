@@ -35,6 +35,8 @@ void bytes_print(byte_run *b, const char *format, ...) __attribute__((format(pri
 /* A number in plain decimals, without trailing zeros; 0 for what is not finite. */
 void bytes_number(byte_run *b, double value, int decimals);
 void bytes_numbers(byte_run *b, const double *values, size_t count, int decimals); /* with blanks between them */
+/* The whole number of thousandths with its three decimals; gives how many bytes. */
+size_t bytes_thousandths(char out[SW_SCALED_ROOM], int64_t value);
 void bytes_free(byte_run *b);
 
 /* Room for one more in a growing array on the heap; NULL (and *no_memory) when refused, the old array stays. */

@@ -4,6 +4,7 @@
  * Coordinates are absolute mm with 3 decimals, I and J from the arc's start, F in mm/min where it changes. Arcs are at
  * most half circles. Source: ISO 6983-1; NIST RS274/NGC report, Kramer et al. 2000 (from memory): the distances of an
  * arc's start and end from its centre agree within 0.002 mm. */
+#include "papers/bytes_parts.h"
 #include "papers/papers.h"
 
 #include <math.h>
@@ -23,9 +24,15 @@ typedef struct program {
     double feed_mm_s; /* last F written, 0 = none yet */
 } program;
 
+static long step_of(double mm)
+{
+    double steps = mm * GRID_PER_MM;
+    return (long)(steps < 0 ? steps - 0.5 : steps + 0.5);
+}
+
 static grid grid_of(double x_mm, double y_mm)
 {
-    return (grid){lround(x_mm * GRID_PER_MM), lround(y_mm * GRID_PER_MM)};
+    return (grid){step_of(x_mm), step_of(y_mm)};
 }
 
 static sw_point point_of(grid g)
@@ -45,7 +52,7 @@ enum { LINE_ROOM = 512 }; /* a word, four numbers of at most 32 signs with their
 static char *number_at(char *at, const char letter[2], long value)
 {
     memcpy(at, letter, 2);
-    return at + 2 + sw_number_scaled(at + 2, value, DECIMALS);
+    return at + 2 + bytes_thousandths(at + 2, value);
 }
 
 static char *position_at(char *at, const char word[2], grid to)
