@@ -79,7 +79,7 @@ static sw_status read_text(reading *r, const sw_design_text *text, const languag
 {
     *d = (design){.run = r->run,
                   .file = text->name,
-                  .folder = r->in->folder,
+                  .folder = text == &r->in->works && r->in->works_folder != NULL ? r->in->works_folder : r->in->folder,
                   .options = &r->options,
                   .settings = r->settings,
                   .setting_count = r->in->setting_count,
@@ -189,6 +189,7 @@ sw_status sw_design_read(sw_run *run, const sw_design_input *in, const sw_model 
     SW_TRY(read_file(run, in->works_path, &texts.works));
     SW_TRY(read_file(run, in->house_path, &texts.house));
     texts.folder = folder_of(run, in->stove_path != NULL ? in->stove_path : in->works_path);
-    if (texts.folder == NULL) return SW_NO_MEMORY;
+    texts.works_folder = folder_of(run, in->works_path);
+    if (texts.folder == NULL || texts.works_folder == NULL) return SW_NO_MEMORY;
     return sw_design_read_texts(run, &texts, model);
 }

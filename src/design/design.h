@@ -39,7 +39,8 @@ typedef struct sw_design_text {
 
 typedef struct sw_design_texts {
     sw_design_text stove, works, house;
-    const char *folder; /* where from_dxf looks for its files; NULL = nowhere */
+    const char *folder;       /* where from_dxf looks for its files; NULL = nowhere */
+    const char *works_folder; /* where the works' drawings and trials lie; NULL = in `folder` */
     const char *const *settings;
     size_t setting_count;
     const sw_design_options *options; /* NULL = defaults */

@@ -14,10 +14,10 @@
 
 /* ---- quantities: units.c --------------------------------------------------------------- */
 
-enum { DESIGN_DIMENSIONS = 5 }; /* length mm, angle rad, mass kg, time s, temperature K */
+enum { DESIGN_DIMENSIONS = 6 }; /* length mm, angle rad, mass kg, time s, temperature K, current A */
 
 typedef struct design_quantity {
-    double value; /* in powers of mm, rad, kg, s, K */
+    double value; /* in powers of mm, rad, kg, s, K, A */
     signed char dim[DESIGN_DIMENSIONS];
     bool point; /* a temperature (K above absolute zero), not a difference */
     bool degc;  /* the unit degC itself: a number times it is a point */
@@ -79,6 +79,16 @@ typedef enum design_kind {
     DESIGN_RESISTANCE,
     DESIGN_CONDUCTIVITY,
     DESIGN_PER_AREA, /* m3/(h m2) */
+    DESIGN_PER_ENERGY,
+    DESIGN_PER_LITRE,
+    DESIGN_AREA_RATE, /* m2/s */
+    DESIGN_MASS_PER_AREA,
+    DESIGN_TIME_PER_MASS,
+    DESIGN_METRE_SPEED,        /* m/s */
+    DESIGN_METRE_ACCELERATION, /* m/s2 */
+    DESIGN_MICRON,
+    DESIGN_CURRENT,
+    DESIGN_VOLTAGE,
     DESIGN_KINDS
 } design_kind;
 
@@ -102,12 +112,14 @@ typedef struct design {
     sw_works works;
     sw_house house;
     bool has_stove, has_works, has_house, has_laser, has_press, has_rolls;
+    bool has_welding, has_blasting, has_coating, has_trolley, has_labour;
     design_list parameters, groups, pieces, items, joints,
         openings;                        /* sw_parameter, sw_group, design_piece, design_item,
                                                                         design_joint, sw_opening */
     design_quantity units[DESIGN_KINDS]; /* of each kind of quantity, once asked for */
     design_list stock;                   /* design_stock */
     size_t stock_declared;               /* good or bad */
+    design_list hoists, stations;        /* design_hoist, design_station */
     design_list parts, near;             /* sw_flue_part, sw_near */
     struct {
         bool terminal, survey, room, hearth, floor, alarm, declared;
@@ -159,7 +171,11 @@ typedef struct design_field {
 } design_field;
 
 #define DESIGN_FIELD(type, member, sort) .name = #member, .kind = sort, .offset = offsetof(type, member)
-#define DESIGN_COUNT_OF(array)           (sizeof(array) / sizeof *(array))
+enum { DESIGN_HOUR_S = 60 * 60, DESIGN_DAY_S = 24 * DESIGN_HOUR_S }; /* for ranges */
+#define DESIGN_COUNT_OF(array) (sizeof(array) / sizeof *(array))
+/* A field that may be left out, called `label`, with its range. */
+#define DESIGN_RANGED(type, label, member, sort, least, most)                                                          \
+    .name = label, .kind = sort, .offset = offsetof(type, member), .low = least, .high = most
 
 /* Reads every field into the struct (what is absent keeps its value), notes unknown names, wrong kinds, values out
  * of range and missing needed fields. list: numbered entries are read elsewhere. Gives false when it noted a fault. */
@@ -175,8 +191,13 @@ void design_fault(const design_scope *s, const char *field, const char *format, 
 /* Calls read(scope of entry i, context) for every entry of the list `name`; gives their number. */
 size_t design_each(const design_scope *s, const char *name,
                    void (*read)(const design_scope *entry, size_t i, void *context), void *context);
-size_t design_entries(const design_scope *s, const char *name);         /* how many the list has */
-bool design_is_table(const design_scope *entry, const char *example);   /* false = noted */
+size_t design_entries(const design_scope *s, const char *name);       /* how many the list has */
+bool design_is_table(const design_scope *entry, const char *example); /* false = noted */
+/* Reads the fields of the table `name` of a table when it is given; false when it is not. */
+bool design_read_part(const design_scope *s, const char *name, const char *example, const design_field *fields,
+                      size_t count, void *into);
+/* Whole path of the file named at stack index `index`, which lies beside the description; NULL = noted. */
+const char *design_beside(const design_scope *s, const char *field, int index);
 bool design_once(const design_scope *s, bool *seen, const char *whole); /* false = a second time, and noted */
 /* Argument 1 must be a table: its scope; false (and noted) when it is not. */
 bool design_open(lua_State *L, const char *subject, const char *path, design_scope *s);
@@ -291,6 +312,16 @@ typedef struct design_stock {
     design_scope scope;
 } design_stock;
 
+typedef struct design_hoist {
+    sw_hoist made;
+    design_scope scope;
+} design_hoist;
+
+typedef struct design_station {
+    sw_station made;
+    design_scope scope;
+} design_station;
+
 /* read_outline.c: an outline with its corners rounded, as a plain contour */
 void design_outline_contour(design *d, const design_outline *o, sw_contour *out);
 /* geometry of corners: build_round.c. Rounds corners of radius round_mm[i]; tag arrays follow. Gives the index of
@@ -335,9 +366,20 @@ int design_joint_call(lua_State *L);
 int design_joggle_call(lua_State *L);
 int design_hem_call(lua_State *L);
 const sw_grade *design_works_grade(const design_scope *s, const char *name); /* NULL = noted */
-int design_laser_call(lua_State *L);
-int design_press_call(lua_State *L);
+int design_laser_call(lua_State *L);                                         /* read_machines.c */
+int design_press_call(lua_State *L);                                         /* read_press.c */
 int design_rolls_call(lua_State *L);
+int design_welding_call(lua_State *L);  /* read_welding.c */
+int design_blasting_call(lua_State *L); /* read_finish.c */
+int design_coating_call(lua_State *L);
+int design_hoist_call(lua_State *L); /* read_stations.c */
+int design_trolley_call(lua_State *L);
+int design_station_call(lua_State *L);
+int design_labour_call(lua_State *L);
+void design_finish_stations(design *d); /* hoists and stations into the works; notes names that do not meet */
+/* `strips` of a press, `trials` of rolls: names of CSV files. read_trials.c */
+void design_read_strips(const design_scope *s, sw_press *press);
+void design_read_roll_trials(const design_scope *s, sw_rolls *rolls);
 int design_pipe_call(lua_State *L); /* read_flue.c */
 int design_flue_call(lua_State *L);
 int design_liner_call(lua_State *L);

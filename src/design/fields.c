@@ -36,6 +36,16 @@ static const quantity_kind quantity_kinds[] = {
     [DESIGN_RESISTANCE] = {"a thermal resistance", "1 m2*K/W", "0.38*m2*K/W"},
     [DESIGN_CONDUCTIVITY] = {"a conductivity", "1 W/m/K", "0.07*W/m/K"},
     [DESIGN_PER_AREA] = {"a flow by area", "1 m3/h/m2", "5*m3/h/m2", "m3/h/m2"},
+    [DESIGN_PER_ENERGY] = {"a price by energy", "1/J", "0.30/kW/h"},
+    [DESIGN_PER_LITRE] = {"a price by volume", "1/l", "28/l", "/l"},
+    [DESIGN_AREA_RATE] = {"an area by time", "1 m2/s", "15*m2/h"},
+    [DESIGN_MASS_PER_AREA] = {"a mass by area", "1 kg/m2", "0.6*kg/m2"},
+    [DESIGN_TIME_PER_MASS] = {"a time by mass", "1 s/kg", "2*s/kg"},
+    [DESIGN_METRE_SPEED] = {"a speed", "1 m/s", "8*m/min", "m/s"},
+    [DESIGN_METRE_ACCELERATION] = {"an acceleration", "1 m/s/s", "2*m/s/s", "m/s/s"},
+    [DESIGN_MICRON] = {"a length", "1 um", "25*um", "um"},
+    [DESIGN_CURRENT] = {"a current", "1 A", "120*A"},
+    [DESIGN_VOLTAGE] = {"a voltage", "1 V", "19.5*V"},
 };
 
 const char *design_describe(const design_scope *s, int index)
@@ -382,6 +392,19 @@ bool design_is_table(const design_scope *entry, const char *example)
     if (lua_istable(entry->d->L, entry->table)) return true;
     design_fault(entry, "", "is %s, but %s is needed", design_describe(entry, entry->table), example);
     return false;
+}
+
+bool design_read_part(const design_scope *s, const char *name, const char *example, const design_field *fields,
+                      size_t count, void *into)
+{
+    int type = lua_getfield(s->d->L, s->table, name);
+    design_scope inner = design_within(s, name, 0);
+    if (type == LUA_TTABLE)
+        (void)design_read_fields(&inner, fields, count, false, into);
+    else if (type != LUA_TNIL)
+        design_fault(s, name, "is %s, but a table is needed, e.g. %s", design_describe(s, inner.table), example);
+    lua_pop(s->d->L, 1);
+    return type == LUA_TTABLE;
 }
 
 /* ---- scopes and boxes ---- */

@@ -238,11 +238,6 @@ typedef struct drawing {
     double turn_rad;
 } drawing;
 
-static bool plain_name(const char *name)
-{
-    return name[0] != '\0' && name[0] != '.' && strchr(name, '/') == NULL && strchr(name, '\\') == NULL;
-}
-
 static bool read_drawing_options(lua_State *L, const design_scope *s, drawing *out)
 {
     static const design_field fields[] = {
@@ -263,11 +258,11 @@ static bool read_drawing_options(lua_State *L, const design_scope *s, drawing *o
 }
 
 /* The region of a drawing beside the description; false when it cannot be had (noted). */
-static bool read_region(const design_scope *s, const char *name, const drawing *options, sw_region *region)
+static bool read_region(const design_scope *s, const char *path, const drawing *options, sw_region *region)
 {
     design *d = s->d;
     sw_dxf_drawing dxf;
-    const char *bytes, *skipped, *path = design_text(d, "%s%s%s", d->folder, d->folder[0] == '\0' ? "" : "/", name);
+    const char *bytes, *skipped;
     size_t length, before = d->run->error_count;
     sw_status status = sw_file_read(d->run, path, DXF_BYTES, &bytes, &length);
     if (status == SW_OK) status = sw_dxf_read(d->run, path, bytes, length, SW_SHORTEST_MM, &dxf, &skipped);
@@ -275,7 +270,7 @@ static bool read_region(const design_scope *s, const char *name, const drawing *
     if (status == SW_NO_MEMORY) design_must(d, status);
     if (status == SW_OK) return true;
     SW_ASSERT(d->run->error_count > before);
-    design_fault(s, "", "the drawing \"%s\" cannot be used, see the message before", name);
+    design_fault(s, "", "the drawing \"%s\" cannot be used, see the message before", lua_tostring(d->L, 1));
     return false;
 }
 
@@ -303,22 +298,14 @@ static int from_dxf(lua_State *L)
     design_scope s = {.d = design_of(L), .table = 2, .place = design_line(L), .subject = "", .path = "from_dxf"};
     drawing options;
     sw_region region;
-    const char *name = lua_type(L, 1) == LUA_TSTRING ? lua_tostring(L, 1) : "";
-    if (!plain_name(name)) {
-        design_fault(&s, "", "needs the name of a file beside this one, without folders; got %s",
-                     design_describe(&s, 1));
+    const char *path = design_beside(&s, "", 1);
+    if (path == NULL || !read_drawing_options(L, &s, &options) || !read_region(&s, path, &options, &region))
         return push_bad(&s);
-    }
-    if (s.d->folder == NULL) {
-        design_fault(&s, "", "this description was not read from a folder, so there is no file \"%s\" beside it", name);
-        return push_bad(&s);
-    }
-    if (!read_drawing_options(L, &s, &options) || !read_region(&s, name, &options, &region)) return push_bad(&s);
     if (region.hole_count > 0) {
         design_fault(&s, "",
                      "the drawing \"%s\" has %zu cut-outs; from_dxf takes one outline only, name the layer it "
                      "stands on or declare the cut-outs as window { outline = from_dxf(...) }",
-                     name, region.hole_count);
+                     lua_tostring(L, 1), region.hole_count);
         return push_bad(&s);
     }
     return outline_of_region(&s, &region, &options);

@@ -216,5 +216,14 @@ int design_setup_works(lua_State *L)
     lua_register(L, "laser", design_laser_call);
     lua_register(L, "press", design_press_call);
     lua_register(L, "rolls", design_rolls_call);
+    lua_register(L, "welding", design_welding_call);
+    lua_register(L, "blasting", design_blasting_call);
+    lua_register(L, "coating", design_coating_call);
+    lua_register(L, "hoist", design_hoist_call);
+    lua_register(L, "trolley", design_trolley_call);
+    lua_register(L, "station", design_station_call);
+    lua_register(L, "labour", design_labour_call);
+    sw_works *works = &design_of(L)->works;
+    works->welding.process = works->blasting.grade = works->coating.name = "";
     return 0;
 }

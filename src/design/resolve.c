@@ -309,4 +309,5 @@ void design_finish_works(design *d)
     }
     d->works.stock = stock;
     d->works.stock_count = d->stock.count;
+    design_finish_stations(d);
 }

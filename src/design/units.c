@@ -1,6 +1,6 @@
 /* units.c: the units a description knows, and quantities in words.
  *
- * Base units are mm, rad, kg, s, K: drawn lengths stay exactly as written. A unit is a power of ten of these
+ * Base units are mm, rad, kg, s, K, A: drawn lengths stay exactly as written. A unit is a power of ten of these
  * (SI Brochure, 9th edition), times 60 or 60 x 60 for minutes and hours, times pi/180 for degrees. */
 #include "design/design_parts.h"
 
@@ -26,6 +26,7 @@ static const unit_row units[] = {
     {"m2", {2}, 6, 1.0},
     {"mm3", {3}, 0, 1.0},
     {"m3", {3}, 9, 1.0},
+    {"l", {3}, 6, 1.0},
     {"deg", {0, 1}, 0, SW_PI / 180.0},
     {"rad", {0, 1}, 0, 1.0},
     {"g", {0, 0, 1}, -3, 1.0},
@@ -47,6 +48,8 @@ static const unit_row units[] = {
     {"J", {2, 0, 1, -2}, 6, 1.0},
     {"kJ", {2, 0, 1, -2}, 9, 1.0},
     {"MJ", {2, 0, 1, -2}, 12, 1.0},
+    {"A", {0, 0, 0, 0, 0, 1}, 0, 1.0},
+    {"V", {2, 0, 1, -3, 0, -1}, 6, 1.0},
     {"percent", {0}, -2, 1.0},
 };
 
@@ -80,6 +83,12 @@ static const kind_row kinds[] = {
     {"a mass flow", "g/s", 0.0},
     {"a thermal resistance", "m2*K/W", 0.0},
     {"a conductivity", "W/m/K", 0.0},
+    {"a price by energy", "1/kW/h", 0.0},
+    {"an area by time", "m2/h", 0.0},
+    {"a mass by area", "kg/m2", 0.0},
+    {"a time by mass", "s/kg", 0.0},
+    {"a current", "A", 0.0},
+    {"a voltage", "V", 0.0},
 };
 
 static double ten_to(int power)
@@ -228,7 +237,7 @@ static const kind_row *kind_of(const design_quantity *q, double *value)
 
 static void composed_unit(const design_quantity *q, char *out, size_t room)
 {
-    static const char *const bases[DESIGN_DIMENSIONS] = {"mm", "rad", "kg", "s", "K"};
+    static const char *const bases[DESIGN_DIMENSIONS] = {"mm", "rad", "kg", "s", "K", "A"};
     size_t used = 0;
     out[0] = '\0';
     for (int i = 0; i < DESIGN_DIMENSIONS; i++) {
