@@ -26,7 +26,10 @@ static void every_unit_has_its_size(sw_test *t)
         {"1*MPa", "Pa", 1e6},        {"5*N", "N", 5.0},         {"1*kN", "N", 1e3},
         {"600*degC", "degC", 600.0}, {"20*K", "K", 20.0},       {"3*J", "J", 3.0},
         {"4*MJ", "MJ", 4.0},         {"80*percent", "", 0.8},   {"3.2*m/min", "mm/s", 160.0 / 3.0},
-        {"0.95/kg", "1/kg", 0.95},   {"1.6*m3/h", "m3/h", 1.6},
+        {"0.95/kg", "1/kg", 0.95},   {"1.6*m3/h", "m3/h", 1.6}, {"2*l", "mm3", 2e6},
+        {"120*A", "A", 120.0},       {"19.5*V", "V", 19.5},     {"2*A*(3*V)", "W", 6.0},
+        {"12*l/min", "m3/h", 0.72},  {"15*m2/h", "m2/h", 15.0}, {"0.3/kW/h", "1/kW/h", 0.3},
+        {"24*kg/m2", "kg/m2", 24.0}, {"2*s/kg", "s/kg", 2.0},   {"480*g/l", "kg/m3", 480.0},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         const sw_parameter *p = value_of(t, cases[i].expression);
