@@ -38,12 +38,30 @@ static void check_house(const sw_house *h)
     for (size_t i = 0; i < h->near_count; i++) SW_ASSERT(h->near[i].distance_mm >= 0.0 && h->near[i].side[0] != '\0');
 }
 
+static void check_works(const sw_works *w)
+{
+    const double times[] = {w->press.bend_s,     w->press.setup_s, w->rolls.setup_s,  w->welding.tack_s,
+                            w->blasting.setup_s, w->coating.dry_s, w->coating.cure_s, w->labour.shift_s};
+    for (size_t i = 0; i < sizeof times / sizeof *times; i++) SW_ASSERT(times[i] >= 0.0);
+    for (size_t i = 0; i < w->welding.row_count; i++) {
+        const sw_weld_row *r = &w->welding.rows[i];
+        SW_ASSERT(r->throat_mm > 0.0 && r->thick_least_mm <= r->thick_most_mm && r->hand_mm_s + r->robot_mm_s > 0.0);
+    }
+    for (size_t i = 0; i < w->station_count; i++) {
+        const sw_station *s = &w->stations[i];
+        SW_ASSERT(s->operation < SW_OPERATIONS && s->up > 0.0 && s->up <= 1.001 && s->each_s >= 0.0);
+    }
+    for (size_t i = 0; i < w->hoist_count; i++) SW_ASSERT(w->hoists[i].swl_kg > 0.0 && w->hoists[i].legs >= 1.0);
+    SW_ASSERT(w->press.strip_count == 0 && w->rolls.trial_count == 0); /* no folder, no files */
+}
+
 static void check_model(const sw_model *model)
 {
     const sw_stove *s = model->stove;
     for (size_t i = 0; s != NULL && i < s->piece_count; i++) check_piece(&s->pieces[i]);
     for (size_t i = 0; s != NULL && i < s->joint_count; i++)
         SW_ASSERT(s->joints[i].a.piece >= 0 && s->joints[i].a.edge >= 0 && s->joints[i].b.piece >= 0);
+    if (model->works != NULL) check_works(model->works);
     if (model->house != NULL) check_house(model->house);
 }
 
