@@ -160,9 +160,9 @@ typedef struct sw_lift_step {
     sw_vec3 centre;  /* of gravity; stove's frame; of a sheet, flat or piece: its own */
     sw_lift_box box; /* same frame */
     sw_niosh_task task;
-    sw_niosh from, to; /* limits where the lift begins and ends; the formulas in cm */
+    sw_niosh from, to; /* one person's limits where the lift begins and ends; the formulas in cm */
     double single_kg;  /* least of both and the reference mass: what one person may lift so */
-    double team_kg;    /* two people */
+    double team_kg;    /* two people, one at each end */
     double index;      /* mass over the lesser limit, for one person */
     sw_lift_way way;
     /* by gear; point_count 0 where people lift or no point can be found */
@@ -173,7 +173,8 @@ typedef struct sw_lift_step {
     double leg_angle_rad, leg_n,
         pull_n;             /* of the sling; pull in a leg, level pull, two legs counted of three or four */
     double leg_mm, hook_mm; /* length of a leg; hook over the points */
-    sw_vec3 points[4];      /* symmetric about the centre of gravity, on the top of the box; same frame */
+    sw_vec3 points[4]; /* symmetric about the centre of gravity, on the top of the box; same frame. Of sheets and flats:
+                               pads of a vacuum beam, legs 1 */
     size_t point_count;
     double end_share; /* of the load on the worse of two points at the ends of the box instead; NAN without gear */
 } sw_lift_step;

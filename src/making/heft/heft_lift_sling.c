@@ -80,6 +80,20 @@ static void sling(const lift_job *job, sw_lift_step *step)
     step->leg_mm = spread ? reach_mm / sin(step->leg_angle_rad) : (double)NAN;
 }
 
+/* A sheet lies under the pads of a vacuum beam, 0.207 of its sides from their ends, where it sags least: two supports of a
+ * beam under its own weight, any text on statics. The hook pulls straight. */
+static void under_pads(sw_lift_step *step)
+{
+    const double from_middle = 0.5 - 0.207;
+    double x_mm = from_middle * (step->box.high.x_mm - step->box.low.x_mm);
+    double y_mm = from_middle * (step->box.high.y_mm - step->box.low.y_mm);
+    for (int k = 0; k < 4; k++) add_point(step, k % 3 == 0 ? -x_mm : x_mm, k < 2 ? -y_mm : y_mm);
+    step->legs = 1;
+    step->leg_angle_rad = 0;
+    step->leg_n = sw_sling_leg_n(step->mass_kg, 1, 0);
+    step->pull_n = 0;
+}
+
 void lift_by_gear(const lift_job *job, sw_lift_step *step)
 {
     step->need_kg = step->size_kg = step->leg_angle_rad = step->leg_n = step->pull_n = NAN;
@@ -90,5 +104,8 @@ void lift_by_gear(const lift_job *job, sw_lift_step *step)
     step->need_kg = sw_hoist_need_kg(step->mass_kg, rigging_kg, job->opt->dynamic);
     step->size_kg = sw_hoist_size_kg(step->need_kg);
     end_share(step);
-    sling(job, step);
+    if (step->kind == SW_LIFT_SHEET || step->kind == SW_LIFT_FLAT)
+        under_pads(step);
+    else
+        sling(job, step);
 }

@@ -156,8 +156,8 @@ static void small_loads_are_lifted_by_one_and_sheets_by_the_crane(sw_test *t)
     const sw_lift_step *sheet = step_of(r, SW_LIFT_SHEET);
     sw_true(t, sheet->way == SW_LIFT_GEAR && sheet->hoist != NULL && strcmp(sheet->hoist->name, "crane") == 0);
     sw_near(t, sheet->need_kg, (141.3 + 12) * 1.15, 1e-6, "handbook 9.5: (load + rigging) x allowance");
-    sw_true(t, sheet->legs == 4 && sheet->point_count == 4);
-    sw_near(t, sheet->leg_n, sw_sling_leg_n(141.3, 2, sw_rad_from_deg(30)), 1e-6, "common practice: two of four legs");
+    sw_true(t, sheet->legs == 1 && sheet->point_count == 4);
+    sw_near(t, sheet->leg_n, 141.3 * SW_GRAVITY, 1e-6, "derived: the beam hangs straight");
     const sw_finding *f = finding_of(r, "hoist", "sheet");
     sw_true(t, f != NULL && f->verdict == SW_HOLDS);
 }
@@ -170,7 +170,7 @@ static void points_lie_symmetric_about_the_centre_of_gravity(sw_test *t)
     if (r == NULL) return;
     for (size_t i = 0; i < r->step_count; i++) {
         const sw_lift_step *step = &r->steps[i];
-        if (step->point_count == 0) continue;
+        if (step->point_count == 0 || step->legs < 2) continue;
         sw_vec3 middle = {0};
         for (size_t k = 0; k < step->point_count; k++)
             middle = sw_vec3_add(middle, sw_vec3_scaled(step->points[k], 1.0 / (double)step->point_count));
@@ -180,6 +180,17 @@ static void points_lie_symmetric_about_the_centre_of_gravity(sw_test *t)
         sw_near(t, hypot(step->hook_mm, away_mm), step->leg_mm, 1e-9, "derived: right triangle of the leg");
         sw_true(t, step->end_share >= 0.5 && step->end_share < 1);
     }
+}
+
+static void four_legs_of_a_stiff_load_are_counted_as_two(sw_test *t)
+{
+    scene *s = make_scene(t);
+    s->hoists[1].legs = 4;
+    const sw_lift_result *r = solved(t, s);
+    if (r == NULL) return;
+    const sw_lift_step *step = step_of(r, SW_LIFT_POSITIONER);
+    sw_true(t, step->legs == 4 && step->point_count == 4);
+    sw_near(t, step->leg_n, sw_sling_leg_n(40, 2, sw_rad_from_deg(30)), 1e-9, "common practice, no source");
 }
 
 static void load_too_heavy_for_all_hoists_fails_and_without_hoists_is_unknown(sw_test *t)
@@ -215,7 +226,7 @@ static void general_public_lifts_less(sw_test *t)
     sw_near(t, r->single_kg, 15, 0, "ISO 11228-1 (from memory)");
     for (size_t i = 0; i < r->step_count; i++) {
         sw_true(t, r->steps[i].single_kg <= 15);
-        sw_near(t, r->steps[i].team_kg, r->steps[i].single_kg * 4 / 3, 1e-9, "two people 2/3 of the sum");
+        sw_true(t, r->steps[i].team_kg <= 15.0 * 4 / 3 && r->steps[i].team_kg >= r->steps[i].single_kg * 4 / 3 - 1e-9);
     }
 }
 
@@ -284,6 +295,7 @@ static void every_failed_request_for_memory_is_reported(sw_test *t)
 SW_TESTS(SW_CASE(route_lists_every_kind_of_lift), SW_CASE(welded_body_is_what_seams_hold_together),
          SW_CASE(small_loads_are_lifted_by_one_and_sheets_by_the_crane),
          SW_CASE(points_lie_symmetric_about_the_centre_of_gravity),
+         SW_CASE(four_legs_of_a_stiff_load_are_counted_as_two),
          SW_CASE(load_too_heavy_for_all_hoists_fails_and_without_hoists_is_unknown),
          SW_CASE(long_piece_wants_two_people), SW_CASE(general_public_lifts_less),
          SW_CASE(trolley_with_the_stove_tips_before_the_stove_on_its_feet_when_narrow),
