@@ -75,8 +75,9 @@ bool motion_same(const motion_line *a, const motion_line *b)
 
 static bool add_code(int *codes, int *count, double value)
 {
-    if (value != floor(value) || value < 0 || *count >= MOTION_CODES) return false;
-    codes[(*count)++] = (int)value;
+    int code = (int)value; /* no word is larger than LARGEST_WORD */
+    if (code != value || code < 0 || *count >= MOTION_CODES) return false;
+    codes[(*count)++] = code;
     return true;
 }
 

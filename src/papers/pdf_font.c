@@ -35,7 +35,9 @@ void pdf_font_free(pdf_font *font)
 /* ---- tables of the whole font ---- */
 
 typedef struct tables {
-    byte_run head, hhea, maxp, hmtx, loca, glyf, cvt, fpgm, prep;
+    byte_run head, hhea, maxp, hmtx, loca, cvt, fpgm, prep;
+    FT_Face face;
+    FT_ULong glyf_length; /* the largest one: of it, outlines are read one by one */
 } tables;
 
 static void load(FT_Face face, const char tag[4], byte_run *out)
@@ -47,14 +49,17 @@ static void load(FT_Face face, const char tag[4], byte_run *out)
     if (FT_Load_Sfnt_Table(face, name, 0, out->at, &length) == 0) out->used = length;
 }
 
+#define GLYF FT_MAKE_TAG('g', 'l', 'y', 'f')
+
 static void load_all(FT_Face face, tables *t)
 {
+    t->face = face;
+    if (FT_Load_Sfnt_Table(face, GLYF, 0, NULL, &t->glyf_length) != 0) t->glyf_length = 0;
     load(face, "head", &t->head);
     load(face, "hhea", &t->hhea);
     load(face, "maxp", &t->maxp);
     load(face, "hmtx", &t->hmtx);
     load(face, "loca", &t->loca);
-    load(face, "glyf", &t->glyf);
     load(face, "cvt ", &t->cvt);
     load(face, "fpgm", &t->fpgm);
     load(face, "prep", &t->prep);
@@ -62,7 +67,7 @@ static void load_all(FT_Face face, tables *t)
 
 static void free_all(tables *t)
 {
-    byte_run *all[] = {&t->head, &t->hhea, &t->maxp, &t->hmtx, &t->loca, &t->glyf, &t->cvt, &t->fpgm, &t->prep, NULL};
+    byte_run *all[] = {&t->head, &t->hhea, &t->maxp, &t->hmtx, &t->loca, &t->cvt, &t->fpgm, &t->prep, NULL};
     for (size_t i = 0; all[i] != NULL; i++) bytes_free(all[i]);
 }
 
@@ -121,7 +126,7 @@ static bool outline_of(const tables *t, unsigned glyph, size_t *from, size_t *le
     size_t a = wide ? long_at(&t->loca, 4 * (size_t)glyph) : 2 * (size_t)word_at(&t->loca, 2 * (size_t)glyph);
     size_t b = wide ? long_at(&t->loca, 4 * (size_t)glyph + 4) : 2 * (size_t)word_at(&t->loca, 2 * (size_t)glyph + 2);
     *from = a;
-    *length = b > a && b <= t->glyf.used ? b - a : 0;
+    *length = b > a && b <= t->glyf_length ? b - a : 0;
     return *length >= 10;
 }
 
@@ -145,8 +150,10 @@ static void add_outline(choice *c, const tables *t, unsigned glyph)
     size_t from = 0, length = 0, begun = c->glyf.used;
     put_long(&c->loca, begun);
     if (!outline_of(t, glyph, &from, &length)) return;
-    bytes_put(&c->glyf, t->glyf.at + from, length);
-    if (c->glyf.no_memory) return;
+    if (!bytes_reserve(&c->glyf, length)) return;
+    FT_ULong wanted = length; /* 0 would ask how much there is */
+    if (FT_Load_Sfnt_Table(t->face, GLYF, (FT_Long)from, c->glyf.at + begun, &wanted) != 0) return;
+    c->glyf.used += length;
     rename_parts(c, c->glyf.at + begun, length);
     while (c->glyf.used % 4 != 0 && !c->glyf.no_memory) bytes_put(&c->glyf, "", 1);
 }

@@ -105,6 +105,16 @@ static void paint(sw_pen *pen, const pen_paint *p)
     bytes_text(&s->content, p->fill && p->stroke ? "B*\n" : p->fill ? "f*\n" : "S\n");
 }
 
+/* Its two bytes within a string in brackets (7.3.4.2). */
+static void put_letter(byte_run *out, unsigned letter)
+{
+    for (int shift = 8; shift >= 0; shift -= 8) {
+        const unsigned char sign = (unsigned char)(letter >> shift);
+        if (sign == '(' || sign == ')' || sign == '\\' || sign == '\r') bytes_put(out, "\\", 1);
+        bytes_put(out, sign == '\r' ? (const unsigned char *)"r" : &sign, 1);
+    }
+}
+
 static void text_pdf(sw_pen *pen, sw_point at, const pen_type *type, double width_mm, const char *text)
 {
     (void)width_mm;
@@ -120,12 +130,12 @@ static void text_pdf(sw_pen *pen, sw_point at, const pen_type *type, double widt
     else
         bytes_numbers(&s->content, turn, 4, MATRIX_PLACES);
     bytes_text(&s->content, " ");
-    numbers(s, place, 2, " Tm<");
+    numbers(s, place, 2, " Tm(");
     for (uint32_t code = lettering_code(&text); code != 0; code = lettering_code(&text)) {
         if (code < ' ') continue;
-        bytes_hex(&s->content, pdf_font_letter(font, pen->letters, type->bold, code), 4);
+        put_letter(&s->content, pdf_font_letter(font, pen->letters, type->bold, code));
     }
-    bytes_text(&s->content, ">Tj ET\n");
+    bytes_text(&s->content, ")Tj ET\n");
 }
 
 /* ---- pictures ---- */

@@ -32,30 +32,33 @@ static uint32_t face_mark(solid_canvas *c, uint32_t colour, int32_t part)
     return c->face_count;
 }
 
-/* Without branches, so that they go at a time. z: depth of the first pixel, step: its rise a pixel. */
-static void fill_four(float *restrict depths, uint32_t *restrict seen, float z, float step, uint32_t mark)
-{
-    for (int i = 0; i < 4; i++) {
-        float here = z + step * (float)i, there = depths[i];
-        uint32_t nearer = 0u - (uint32_t)(here > there); /* all bits or none */
-        seen[i] = (mark & nearer) | (seen[i] & ~nearer);
-        depths[i] = here > there ? here : there;
-    }
-}
+/* Four pixels at a time: without branches. */
+typedef float four_depths __attribute__((vector_size(16)));
+typedef int32_t four_marks __attribute__((vector_size(16))); /* also all bits or none: where a comparison holds */
 
+/* z: depth of the first pixel, step: its rise a pixel. */
 static void fill_span(float *restrict depths, uint32_t *restrict seen, int count, float z, float step, uint32_t mark)
 {
+    const four_depths rise = {4.0f * step, 4.0f * step, 4.0f * step, 4.0f * step};
+    const four_marks mine = {(int32_t)mark, (int32_t)mark, (int32_t)mark, (int32_t)mark};
+    four_depths here = {z, z + step, z + 2.0f * step, z + 3.0f * step};
     int i = 0;
     for (; i + 4 <= count; i += 4) {
-        fill_four(depths + i, seen + i, z, step, mark);
-        z += 4.0f * step;
+        four_depths there;
+        four_marks marks;
+        memcpy(&there, depths + i, sizeof there);
+        memcpy(&marks, seen + i, sizeof marks);
+        const four_marks nearer = here > there;
+        marks = (mine & nearer) | (marks & ~nearer);
+        there = (four_depths)(((four_marks)here & nearer) | ((four_marks)there & ~nearer));
+        memcpy(depths + i, &there, sizeof there);
+        memcpy(seen + i, &marks, sizeof marks);
+        here += rise;
     }
-    for (; i < count; i++) {
-        if (z > depths[i]) {
-            depths[i] = z;
-            seen[i] = mark;
-        }
-        z += step;
+    for (int k = 0; i < count; i++, k++) {
+        if (!(here[k] > depths[i])) continue;
+        depths[i] = here[k];
+        seen[i] = mark;
     }
 }
 
@@ -69,17 +72,12 @@ static int first_behind(double edge, int most)
 
 /* ---- where the rows cross the borders ---- */
 
-typedef struct slope { /* a border from its upper end to its lower one */
-    int from, end;     /* rows from .. end - 1 */
-    double x, step;    /* pixels: at the middle of the first row, and the growth a row */
-} slope;
-
-static slope slope_of(const solid_canvas *c, const solid_seen *s, const solid_border *b)
+static solid_slope slope_of(const solid_canvas *c, const solid_seen *s, const solid_border *b)
 {
     sw_vec3 p = s->points[b->a], q = s->points[b->b];
     sw_vec3 upper = p.y_mm <= q.y_mm ? p : q, lower = p.y_mm <= q.y_mm ? q : p;
     double k = c->pixels_per_mm, y = upper.y_mm * k;
-    slope out = {first_behind(y, c->rows), first_behind(lower.y_mm * k, c->rows), upper.x_mm * k, 0.0};
+    solid_slope out = {first_behind(y, c->rows), first_behind(lower.y_mm * k, c->rows), upper.x_mm * k, 0.0};
     if (out.from == out.end) return out;
     out.step = (lower.x_mm - upper.x_mm) / (lower.y_mm - upper.y_mm);
     out.x += (out.from + 0.5 - y) * out.step;
@@ -88,16 +86,19 @@ static slope slope_of(const solid_canvas *c, const solid_seen *s, const solid_bo
 
 typedef struct rows {
     int from, end;
+    size_t slopes; /* that cross them */
 } rows;
 
-/* Counts into row_ends, row by row, how many crossings there are up to it; gives the rows that have any. */
+/* Keeps the slopes, and counts into row_ends, row by row, how many crossings there are up to it; gives the rows that
+ * have any. */
 static rows count_crossings(const solid_canvas *c, const solid_seen *s, const solid_flat *flat)
 {
-    rows all = {c->rows, 0};
+    rows all = {.from = c->rows};
     const solid_border *borders = s->shape->borders;
     for (uint32_t i = flat->first; i < flat->end; i++) {
-        slope l = slope_of(c, s, &borders[i]);
+        solid_slope l = slope_of(c, s, &borders[i]);
         if (l.from == l.end) continue;
+        c->slopes[all.slopes++] = l;
         c->row_ends[l.from]++; /* more and fewer than in the row before, wrapping below 0 */
         c->row_ends[l.end]--;
         all.from = l.from < all.from ? l.from : all.from;
@@ -118,6 +119,16 @@ static size_t lay_rows(const solid_canvas *c, rows all)
     return sum;
 }
 
+static sw_status slopes_reserve(sw_run *run, solid_canvas *c, size_t count)
+{
+    if (count <= c->slope_room) return SW_OK;
+    c->slope_room = 0;
+    c->slopes = SW_SCRATCH(run, 2 * count, solid_slope);
+    if (c->slopes == NULL) return SW_NO_MEMORY;
+    c->slope_room = 2 * count;
+    return SW_OK;
+}
+
 static sw_status crossings_reserve(sw_run *run, solid_canvas *c, size_t count)
 {
     if (count <= c->crossing_room) return SW_OK;
@@ -128,10 +139,10 @@ static sw_status crossings_reserve(sw_run *run, solid_canvas *c, size_t count)
     return SW_OK;
 }
 
-static void enter_crossings(const solid_canvas *c, const solid_seen *s, const solid_flat *flat)
+static void enter_crossings(const solid_canvas *c, size_t slopes)
 {
-    for (uint32_t i = flat->first; i < flat->end; i++) {
-        slope l = slope_of(c, s, &s->shape->borders[i]);
+    for (size_t i = 0; i < slopes; i++) {
+        solid_slope l = c->slopes[i];
         for (int row = l.from; row < l.end; row++) {
             c->crossings[c->row_ends[row]++] = first_behind(l.x, c->columns);
             l.x += l.step;
@@ -182,10 +193,11 @@ static void fill_rows(const solid_canvas *c, rows all, const plane *p, uint32_t 
 
 static sw_status fill_flat(sw_run *run, solid_canvas *c, const solid_seen *s, const solid_flat *flat, int32_t part)
 {
+    SW_TRY(slopes_reserve(run, c, flat->end - flat->first));
     rows all = count_crossings(c, s, flat);
     if (all.from >= all.end) return SW_OK;
     SW_TRY(crossings_reserve(run, c, lay_rows(c, all)));
-    enter_crossings(c, s, flat);
+    enter_crossings(c, all.slopes);
     sw_vec3 normal = seen_normal(s, flat);
     const plane depth = plane_of(c, s->points[s->shape->borders[flat->first].a], normal);
     fill_rows(c, all, &depth, face_mark(c, shade(s->colour, normal), part));

@@ -22,6 +22,11 @@ typedef struct solid_face {
     int32_t part;
 } solid_face;
 
+typedef struct solid_slope { /* a border from its upper end to its lower one */
+    int from, end;           /* rows from .. end - 1 */
+    double x, step;          /* pixels: at the middle of the first row, and the growth a row */
+} solid_slope;
+
 typedef struct solid_canvas {
     float *depths;     /* [columns x rows] mm towards the viewer from behind all; 0 = nothing there */
     uint32_t *seen;    /* [columns x rows] number of the face seen, 0 = none; without faces its colour, or white */
@@ -32,6 +37,8 @@ typedef struct solid_canvas {
     uint32_t *row_ends; /* [rows + 1] for solid_fill: where in `crossings` those of a row end */
     int32_t *crossings; /* [crossing_room] columns where a border of the flat under way is crossed */
     size_t crossing_room;
+    solid_slope *slopes; /* [slope_room] its borders that cross rows */
+    size_t slope_room;
 } solid_canvas;
 
 typedef struct solid_lines {
