@@ -11,7 +11,7 @@ pipe {
     name = "connecting pipe", diameter = 150*mm, length = 0.85*m, rise = 0.7*m, bends = { 90*deg },
     layers = { { "mild steel", 2*mm } }, combustible = 480*mm,
 }
-liner { name = "in the rooms", diameter = 150*mm, length = 3*m, tee = true, roughness = 1*mm, resistance = 0.384*m2*K/W,
+liner { name = "in the rooms", diameter = 150*mm, length = 3*m, tee = true, soot_door = true, roughness = 1*mm, resistance = 0.384*m2*K/W,
         outer = 449*mm, around = "heated", designation = "T450 N1 D V3 L50060 G50", combustible = 60*mm }
 liner { name = "in the loft", diameter = 150*mm, length = 1*m, roughness = 1*mm, resistance = 0.384*m2*K/W, outer = 449*mm,
         around = "unheated", designation = "T450 N1 D V3 L50060 G50", combustible = 60*mm }

@@ -21,12 +21,12 @@ local stretches = {
 }
 for i, stretch in ipairs(stretches) do
     if lined > 0.5 then
-        liner { name = stretch.name, length = stretch.length, around = stretch.around, tee = i == 1,
+        liner { name = stretch.name, length = stretch.length, around = stretch.around, tee = i == 1, soot_door = i == 1,
                 diameter = 150*mm, roughness = 1*mm, designation = "T450 N1 D V3 L50060 G50",
                 layers = { { "stainless steel", 1*mm }, { "mineral wool", 24*mm, conductivity = 0.07*W/m/K },
                            { "air gap", 50*mm }, { "brick", 115*mm } } }
     else
-        flue { name = stretch.name, length = stretch.length, around = stretch.around, tee = i == 1,
+        flue { name = stretch.name, length = stretch.length, around = stretch.around, tee = i == 1, soot_door = i == 1,
                width = 300*mm, depth = 300*mm, surface = "brick", layers = { { "brick", 115*mm } } }
     end
 end
@@ -35,9 +35,9 @@ terminal { cowl = lined > 0.5 and "rain cap" or "open", pitch = 35*deg, ridge = 
 survey { open = 100*percent, swept = true, tar = false, damp = true, shared = false } -- the leak test is still to be made
 
 room { volume = 48*m3, joined = 30*m3, permeability = 9*m3/h/m2, envelope = 180*m2, vent = 1650*mm2 }
-near { name = "recess, back", side = "back", distance = 140*mm, combustible = false }
-near { name = "recess, left jamb", side = "left", distance = 200*mm, combustible = false }
-near { name = "recess, right jamb", side = "right", distance = 200*mm, combustible = false }
+near { name = "recess, back", side = "back", distance = 140*mm, combustible = false, thickness = 230*mm }
+near { name = "recess, left jamb", side = "left", distance = 200*mm, combustible = false, thickness = 230*mm }
+near { name = "recess, right jamb", side = "right", distance = 200*mm, combustible = false, thickness = 230*mm }
 near { name = "oak beam over the recess", side = "above", distance = 500*mm, combustible = true, resistance = 1.2*m2*K/W,
        shield = 30*mm, shield_emissivity = 0.25 }
 hearth { width = 1100*mm, depth = 1100*mm, thickness = 150*mm, front = 500*mm, side = 250*mm, density = 2400*kg/m3 }

@@ -11,7 +11,7 @@ pipe {
 }
 -- twin wall, 25 mm of wool
 flue {
-    name = "up the outer wall", diameter = 150*mm, length = 2.0*m, tee = true, surface = "welded steel",
+    name = "up the outer wall", diameter = 150*mm, length = 2.0*m, tee = true, soot_door = true, surface = "welded steel",
     layers = { { "stainless steel", 0.5*mm }, { "mineral wool", 25*mm, conductivity = 0.07*W/m/K }, { "stainless steel", 0.5*mm } },
     around = "outdoors", designation = "T450 N1 D V3 L50050 G60", combustible = 60*mm,
 }

@@ -12,7 +12,7 @@ pipe {
 }
 -- twin wall, 50 mm of wool
 local wall = { { "stainless steel", 0.5*mm }, { "mineral wool", 49*mm, conductivity = 0.06*W/m/K }, { "stainless steel", 0.5*mm } }
-flue { name = "in the rooms", diameter = 150*mm, length = 8*m, tee = true, surface = "welded steel", layers = wall,
+flue { name = "in the rooms", diameter = 150*mm, length = 8*m, tee = true, soot_door = true, surface = "welded steel", layers = wall,
        around = "heated", designation = "T600 N1 D V3 L50060 G50", combustible = 50*mm }
 flue { name = "in the loft", diameter = 150*mm, length = 2*m, surface = "welded steel", layers = wall, around = "unheated",
        designation = "T600 N1 D V3 L50060 G50", combustible = 50*mm }

@@ -16,6 +16,7 @@ pipe {
 }
 local wall = { { "stainless steel", 0.5*mm }, { "mineral wool", 25*mm, conductivity = 0.07*W/m/K }, { "stainless steel", 0.5*mm } }
 flue { name = "in the rooms", diameter = 150*mm, length = 3*m, surface = "welded steel", layers = wall, around = "heated",
+       soot_door = true,
        designation = "T450 N1 D V3 L50050 G60", combustible = 70*mm }
 flue { name = "above the roof", diameter = 150*mm, length = 2*m, surface = "welded steel", layers = wall, around = "outdoors",
        designation = "T450 N1 D V3 L50050 G60" }

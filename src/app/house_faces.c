@@ -43,6 +43,13 @@ static extent whole_of(const sw_dossier *d)
 
 /* ---- sides ---- */
 
+/* Of the steady fire and, where one was followed, of a whole burn. */
+static double warmest_k(const sw_dossier *d, size_t part)
+{
+    const sw_burned *b = d->burned;
+    return b->through == NULL ? b->hot_k[part] : fmax(b->hot_k[part], b->through->most_k[part]);
+}
+
 typedef struct side {
     const char *name;
     int axis; /* 0 x, 1 y */
@@ -79,7 +86,7 @@ static sw_hot_panel look_at_side(const sw_dossier *d, const extent *all, side s)
         bool wide = width_mm > width_share * (all->high[along] - all->low[along]) &&
                     height_mm > height_share * (all->high[2] - all->low[2]);
         if (off_mm > near_mm || !wide) continue;
-        take_warmer(&best, (sw_hot_panel){s.name, sw_m_from_mm(width_mm), sw_m_from_mm(height_mm), d->burned->hot_k[i],
+        take_warmer(&best, (sw_hot_panel){s.name, sw_m_from_mm(width_mm), sw_m_from_mm(height_mm), warmest_k(d, i),
                                           emissivity});
     }
     return best;
@@ -92,7 +99,26 @@ static sw_hot_panel look_at_pane(const sw_dossier *d)
     for (size_t i = 0; i < scene->part_count; i++) {
         double side_m = sqrt(scene->parts[i].area_m2);
         if (scene->parts[i].kind == SW_PART_PANE && sw_scene_shows(scene, i, SW_MEDIUM_ROOM))
-            take_warmer(&best, (sw_hot_panel){"pane", side_m, side_m, d->burned->hot_k[i], emissivity});
+            take_warmer(&best, (sw_hot_panel){"pane", side_m, side_m, warmest_k(d, i), emissivity});
+    }
+    return best;
+}
+
+/* Sheets near the top that the room sees and that cover a good share of it. */
+static sw_hot_panel look_at_top(const sw_dossier *d, const extent *all)
+{
+    static const double near_mm = 80, share = 0.2;
+    const sw_scene *scene = d->burned->scene;
+    double box_mm2 = (all->high[0] - all->low[0]) * (all->high[1] - all->low[1]);
+    sw_hot_panel best = {.name = "top"};
+    for (size_t i = 0; i < scene->part_count; i++) {
+        const sw_scene_part *part = &scene->parts[i];
+        if (part->piece < 0 || !sw_scene_shows(scene, i, SW_MEDIUM_ROOM)) continue;
+        extent e = extent_of(d, (size_t)part->piece, part->placement);
+        double width_mm = e.high[0] - e.low[0], depth_mm = e.high[1] - e.low[1];
+        if (all->high[2] - e.high[2] > near_mm || width_mm * depth_mm < share * box_mm2) continue;
+        take_warmer(&best,
+                    (sw_hot_panel){"top", sw_m_from_mm(width_mm), sw_m_from_mm(depth_mm), warmest_k(d, i), emissivity});
     }
     return best;
 }
@@ -117,7 +143,7 @@ static double underside_k(const sw_dossier *d, const extent *all)
         extent e = extent_of(d, (size_t)part->piece, part->placement);
         if (e.low[2] >= lowest_mm) continue;
         lowest_mm = e.low[2];
-        t_k = d->burned->hot_k[i];
+        t_k = warmest_k(d, i);
     }
     return t_k;
 }
@@ -130,7 +156,7 @@ sw_status sw_faces_of(sw_run *run, const sw_dossier *d, sw_site_input *in)
         {"back", 1, true}, {"left side", 0, false}, {"right side", 0, true}, {"front", 1, false}};
     enum { SIDES = sizeof sides / sizeof *sides };
     const extent all = whole_of(d);
-    sw_hot_panel *panels = SW_KEEP(run, SIDES + 1, sw_hot_panel);
+    sw_hot_panel *panels = SW_KEEP(run, SIDES + 2, sw_hot_panel);
     if (panels == NULL) return SW_NO_MEMORY;
     in->width_mm = all.high[0] - all.low[0];
     in->depth_mm = all.high[1] - all.low[1];
@@ -138,8 +164,11 @@ sw_status sw_faces_of(sw_run *run, const sw_dossier *d, sw_site_input *in)
     if (d->burned == NULL || d->burned->point == NULL) return SW_OK;
     for (size_t i = 0; i < SIDES; i++) panels[i] = look_at_side(d, &all, sides[i]);
     panels[SIDES] = look_at_pane(d);
+    panels[SIDES + 1] = look_at_top(d, &all);
     in->back = seen(&panels[0]), in->left = seen(&panels[1]), in->right = seen(&panels[2]);
     in->front = seen(&panels[3]), in->pane = seen(&panels[SIDES]);
+    in->top = seen(&panels[SIDES + 1]);
+    in->warm_air_w = d->burned->point->heat.gap_w + d->burned->point->heat.shell_w + d->burned->point->heat.glass_w;
     in->floor_k = underside_k(d, &all);
     return SW_OK;
 }

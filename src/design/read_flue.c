@@ -41,14 +41,18 @@ static const double tee_zeta = 1.25; /* 90 degrees, same chapter; from memory */
 
 static void read_flue_bend(const design_scope *s, size_t i, void *context)
 {
-    double angle_rad, *zeta = context;
+    double angle_rad;
+    sw_flue_part *part = context;
     (void)i;
     if (!design_read_quantity(s, "", s->table, DESIGN_ANGLE, &angle_rad)) return;
     if (!(angle_rad > 0.0) || angle_rad > SW_PI / 2.0 * (1.0 + 1e-9))
         design_fault(s, "", "is %g deg, allowed is above 0 to 90 deg; two bends make a sharper turn",
                      sw_deg_from_rad(angle_rad));
-    else
-        *zeta += bend_zeta(angle_rad);
+    else {
+        part->zeta += bend_zeta(angle_rad);
+        part->sharpest_rad = fmax(part->sharpest_rad, angle_rad);
+        part->bends++;
+    }
 }
 
 /* False and noted when the list is too long. */
@@ -182,6 +186,7 @@ static void read_part_fields(const design_scope *s, part_fields *f)
         {.name = "zeta", .kind = DESIGN_NUMBER, AT(zeta), .low = 0.0, .high = 100.0},
         {.name = "bends", .kind = DESIGN_BY_HAND},
         {DESIGN_FIELD(part_fields, tee, DESIGN_FLAG)},
+        {.name = "soot_door", .kind = DESIGN_FLAG, AT(soot_door)},
         {.name = "layers", .kind = DESIGN_BY_HAND},
         {.name = "resistance", .kind = DESIGN_RESISTANCE, AT(resistance), .low = 0.0, .high = 20.0},
         {.name = "outer", .kind = DESIGN_LENGTH, AT(outer_mm), .low = 40, .high = 5e3},
@@ -193,8 +198,8 @@ static void read_part_fields(const design_scope *s, part_fields *f)
 #undef AT
     sw_flue_part *p = &f->made;
     bool good = design_read_fields(s, fields, DESIGN_COUNT_OF(fields), false, f);
-    if (f->tee) p->zeta += tee_zeta;
-    if (is_short(s, "bends", BENDS_MOST)) (void)design_each(s, "bends", read_flue_bend, &p->zeta);
+    if (f->tee) p->zeta += tee_zeta, p->bends++, p->sharpest_rad = SW_PI / 2.0;
+    if (is_short(s, "bends", BENDS_MOST)) (void)design_each(s, "bends", read_flue_bend, p);
     if (is_short(s, "layers", LAYERS_MOST)) {
         sw_flue_layer *layers = DESIGN_TAKE(s->d, design_entries(s, "layers"), sw_flue_layer);
         p->layer_count = design_each(s, "layers", read_layer, layers);

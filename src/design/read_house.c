@@ -285,6 +285,7 @@ static int make_near(lua_State *L)
         {.name = "distance", .kind = DESIGN_LENGTH, AT(distance_mm), .needed = true, .low = 0.0, .high = 2e4},
         {.name = "combustible", .kind = DESIGN_FLAG, AT(combustible), .needed = true},
         {.name = "resistance", .kind = DESIGN_RESISTANCE, AT(resistance), .low = 1e-3, .high = 50.0},
+        {.name = "thickness", .kind = DESIGN_LENGTH, AT(thickness_mm), .low = 1.0, .high = 5e3},
         {.name = "shield", .kind = DESIGN_LENGTH, AT(shield_mm), .low = 0.0, .high = 1e3},
         {.name = "shield_emissivity", .kind = DESIGN_NUMBER, AT(shield_emissivity), .low = 0.02, .high = 1.0},
     };
@@ -292,7 +293,12 @@ static int make_near(lua_State *L)
     design_scope s;
     if (!design_open(L, "near", "", &s)) return 0;
     /* a dull back, which radiates most: Incropera, table A.11, from memory */
-    near_fields f = {.made = {.name = "", .side = "", .resistance = NAN, .shield_emissivity = 0.9, .place = s.place}};
+    near_fields f = {.made = {.name = "",
+                              .side = "",
+                              .resistance = NAN,
+                              .thickness_mm = NAN,
+                              .shield_emissivity = 0.9,
+                              .place = s.place}};
     bool good = design_read_fields(&s, fields, DESIGN_COUNT_OF(fields), false, &f);
     if (good) check_near(&s, &f.made);
     if (s.d->near.count >= NEAR_MOST) return 0;

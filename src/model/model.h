@@ -457,6 +457,9 @@ typedef struct sw_flue_part { /* one stretch of pipe or chimney, from the stove 
     double length_m, rise_m;   /* flow length, height gained */
     double roughness_mm;
     double zeta; /* sum of single losses: bends, tee, cowl */
+    size_t bends;
+    double sharpest_rad; /* bend */
+    bool soot_door;      /* an opening for the brush */
     const sw_flue_layer *layers;
     size_t layer_count; /* inside to outside */
     double resistance;  /* declared thermal resistance, m2 K/W at the inner surface; NAN = from the layers */
@@ -496,6 +499,7 @@ typedef struct sw_near {     /* wall, ceiling, furniture, fuel stack beside the 
     double distance_mm;      /* from the stove's outside */
     bool combustible;
     double resistance;        /* of what lies behind the surface, m2 K/W; NAN = insulated: the worst */
+    double thickness_mm;      /* solid and not burning; NAN = not told */
     double shield_mm;         /* distance of a ventilated shield from the wall; 0 = none */
     double shield_emissivity; /* of its back */
     sw_place place;

@@ -149,18 +149,52 @@ static sw_status level_run(sw_run *run, site_job *job, const sw_flue_part *part)
     return site_add(run, job, f, 0, SITE_SOFT); /* judged by length and rise alone */
 }
 
-/* The model holds the losses of bends, not the bends, and no doors for the brush: what to look for. */
-static sw_status sweeping(sw_run *run, site_job *job)
+typedef struct way_up { /* of the whole flue */
+    size_t bends;
+    double sharpest_deg;
+    bool door; /* of the pipe or the chimney's foot: the stove itself lets a brush in only past its baffle */
+} way_up;
+
+static way_up way_of(const sw_house *house)
+{
+    way_up w = {0};
+    for (size_t i = 0; i < house->part_count; i++) {
+        w.bends += house->parts[i].bends;
+        w.sharpest_deg = fmax(w.sharpest_deg, sw_deg_from_rad(house->parts[i].sharpest_rad));
+        w.door = w.door || house->parts[i].soot_door;
+    }
+    return w;
+}
+
+static const double most_bends = 4, most_deg = 45; /* twin-wall makers' instructions (seen) */
+
+/* A tee counts as a right-angled bend; with a soot door there it can be swept. */
+static sw_status bends(sw_run *run, site_job *job, way_up w)
 {
     const sw_site_rule *most = site_rule(job, "bends_most"), *bend = site_rule(job, "bend_deg");
     bool ruled = most != NULL && bend != NULL;
-    sw_finding f = {.check = "bends_and_sweeping", .where = "flue", .remedy = "have the sweep look before work begins"};
+    double allowed = ruled ? most->value : most_bends, allowed_deg = ruled ? bend->value : most_deg;
+    bool sharp = w.sharpest_deg > allowed_deg + 1e-6, holds = (double)w.bends <= allowed && (!sharp || w.door);
+    sw_finding f = {.check = "bends", .where = "flue", .remedy = "fewer and flatter bends, or a tee with a soot door"};
     f.source = ruled ? site_rule_source(run, most) : "twin-wall makers' instructions (seen)";
     f.what = sw_text_format(run, run->keep,
-                            "bends and soot doors are not judged here: at most %.0f bends, none more than %.0f degrees "
-                            "from upright, every metre within reach of the brush",
-                            ruled ? most->value : 4, ruled ? bend->value : 45);
-    return site_state(run, job, f, SW_UNKNOWN);
+                            "%zu bends, the sharpest %.0f degrees%s; at most %.0f, none over %.0f degrees "
+                            "unless a soot door lets the brush in there",
+                            w.bends, w.sharpest_deg, w.door ? ", with a soot door" : "", allowed, allowed_deg);
+    if (holds) f.remedy = "";
+    return site_state(run, job, f, holds ? SW_HOLDS : SW_WATCH);
+}
+
+static sw_status sweeping(sw_run *run, site_job *job)
+{
+    way_up w = way_of(job->house);
+    SW_TRY(bends(run, job, w));
+    sw_finding f = {.check = "sweeping", .where = "flue", .source = SITE_PRACTICE};
+    f.what = w.door
+                 ? "a soot door lets the brush in; every metre must be within its reach"
+                 : "no soot door is described: the brush must reach every metre through the stove or from the outlet";
+    f.remedy = w.door ? "" : "a soot door at the chimney's foot, or the sweep's word that he reaches all of it";
+    return site_state(run, job, f, w.door ? SW_HOLDS : SW_WATCH);
 }
 
 /* ---- size ---- */

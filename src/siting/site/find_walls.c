@@ -23,7 +23,7 @@ static const sw_hot_panel *facing(const sw_site_input *in, const sw_near *n, con
     if (on_side(n, "back")) return in->back;
     if (on_side(n, "left")) return in->left;
     if (on_side(n, "right")) return in->right;
-    return on_side(n, "front") ? in->front : NULL; /* nothing is computed for the top */
+    return on_side(n, "front") ? in->front : in->top;
 }
 
 static double behind(const sw_near *n)
@@ -35,6 +35,9 @@ static double behind(const sw_near *n)
 static double surface_k(const site_job *job, const sw_near *n, const sw_hot_panel *panel)
 {
     if (panel == NULL) return NAN;
+    if (on_side(n, "above"))
+        return sw_ceiling_k(panel, sw_m_from_mm(n->distance_mm - n->shield_mm), job->in->room_k, wall_emissivity,
+                            behind(n), job->in->warm_air_w);
     if (n->shield_mm > 0)
         return sw_wall_behind_shield_k(panel, sw_m_from_mm(n->distance_mm - n->shield_mm) / plume_share,
                                        job->in->room_k, n->shield_emissivity, NULL);
@@ -45,6 +48,9 @@ static double computed_mm(const site_job *job, const sw_near *n, const sw_hot_pa
 {
     if (panel == NULL) return NAN;
     double room_k = job->in->room_k;
+    if (on_side(n, "above"))
+        return n->shield_mm + sw_mm_from_m(sw_ceiling_distance_m(panel, room_k, wall_emissivity, behind(n),
+                                                                 job->in->warm_air_w, job->rise_k));
     if (n->shield_mm > 0)
         return n->shield_mm +
                plume_share * sw_mm_from_m(sw_shield_distance_m(panel, room_k, n->shield_emissivity, job->rise_k));
@@ -110,16 +116,25 @@ static sw_status solid_wall(sw_run *run, site_job *job, const sw_near *n)
     if (!(n->distance_mm <= within->value) || clear) return SW_OK;
     bool near = n->distance_mm <= touching->value;
     double thick_mm = site_rule_value(job, near ? "wall_touching_thick_mm" : "wall_near_thick_mm");
+    bool is_told = !isnan(n->thickness_mm), thick = n->thickness_mm >= thick_mm;
     sw_finding f = {.check = "solid_wall", .where = n->name, .place = n->place};
     f.what = sw_text_format(run, run->keep,
                             "%s stands %.0f mm from the stove%s: %.0f mm of solid wall that cannot burn are asked, to "
                             "%.0f mm above the stove and %.0f mm above the hearth",
-                            n->name, n->distance_mm, n->combustible ? " and can burn" : "; its thickness is not told",
+                            n->name, n->distance_mm,
+                            n->combustible ? " and can burn"
+                            : is_told      ? ""
+                                           : "; its thickness is not told",
                             thick_mm, site_rule_value(job, "wall_above_stove_mm"),
                             site_rule_value(job, "wall_above_hearth_mm"));
     f.source = site_rule_source(run, near ? touching : within);
-    f.remedy = n->combustible ? "a solid wall in its place, or the stove farther away" : "have the wall measured";
-    return site_state(run, job, f, n->combustible ? SW_FAILS : SW_UNKNOWN);
+    f.remedy = n->combustible || is_told ? "a solid wall in its place, or the stove farther away"
+                                         : "have the wall measured: near { thickness = ... }";
+    if (!n->combustible && thick) f.remedy = "";
+    return site_state(run, job, f,
+                      !n->combustible && thick    ? SW_HOLDS
+                      : n->combustible || is_told ? SW_FAILS
+                                                  : SW_UNKNOWN);
 }
 
 static sw_status burns(sw_run *run, site_job *job, const sw_near *n)

@@ -30,6 +30,13 @@ double sw_wall_distance_m(const sw_hot_panel *panel, double room_k, double wall_
                           double rise_k);
 double sw_shield_distance_m(const sw_hot_panel *panel, double room_k, double shield_back_emissivity,
                             double rise_k); /* panel to shield */
+/* Rise over the room on the axis of warm air at a height over its source: plume of Heskestad; width of the source. */
+double sw_plume_rise_k(double warm_w, double width_m, double height_m, double room_k);
+/* What lies over the stove: the panel faces up, and the air that its `warm_w` warms meets the ceiling as well. */
+double sw_ceiling_k(const sw_hot_panel *panel, double distance_m, double room_k, double ceiling_emissivity,
+                    double resistance, double warm_w);
+double sw_ceiling_distance_m(const sw_hot_panel *panel, double room_k, double ceiling_emissivity, double resistance,
+                             double warm_w, double rise_k);
 double sw_pipe_distance_m(double pipe_diameter_m, double pipe_k, double emissivity, double room_k,
                           double rise_k); /* from its surface */
 double sw_combustible_beside_stack_k(double inner_d_m, double outer_d_m,
@@ -75,12 +82,13 @@ typedef struct sw_site_input {
     const sw_house *house; /* what is NAN in it counts as not known */
     const sw_stove *stove;
     double output_w, mass_kg, leg_count;
-    double width_mm, depth_mm, height_mm;                   /* of the stove's box */
-    const sw_hot_panel *back, *left, *right, *front, *pane; /* hottest face of each side; NULL = not computed */
-    double pipe_k, pipe_diameter_m;                         /* connecting pipe's outside; NAN */
-    double floor_k;                                         /* underside facing the floor; NAN */
-    double air_kg_s, draught_pa, flue_k, co2_dry;           /* expected at nominal, for the record; NAN */
-    double chimney_pa;                                      /* what this chimney gives the stove; 0 = not computed */
+    double width_mm, depth_mm, height_mm;                         /* of the stove's box */
+    const sw_hot_panel *back, *left, *right, *front, *pane, *top; /* hottest face of each side; NULL = not computed */
+    double warm_air_w;                            /* heat that rises with the room's air over the stove, at most; NAN */
+    double pipe_k, pipe_diameter_m;               /* connecting pipe's outside; NAN */
+    double floor_k;                               /* underside facing the floor; NAN */
+    double air_kg_s, draught_pa, flue_k, co2_dry; /* expected at nominal, for the record; NAN */
+    double chimney_pa;                            /* what this chimney gives the stove; 0 = not computed */
     double room_k;
 } sw_site_input;
 

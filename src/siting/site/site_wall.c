@@ -86,6 +86,45 @@ double sw_wall_k(const sw_hot_panel *panel, double distance_m, double room_k, do
     return root(bare_loss, &wall, room_k, panel->t_k);
 }
 
+/* ---- over the stove ---- */
+
+/* Axis of a turbulent plume, dT = 9.1 (T/(g cp2 rho2))^(1/3) Q^(2/3) (z - z0)^(-5/3), z0 = 0.083 Q^(2/5) - 1.02 D, kW and m:
+ * Heskestad, Fire Safety Journal 7 (1984), from memory. Made for fires; over a stove's broad top it is the warmer side. */
+double sw_plume_rise_k(double warm_w, double width_m, double height_m, double room_k)
+{
+    if (!(warm_w >= 0) || !(width_m > 0) || !(height_m >= 0) || !(room_k > 0) || isinf(warm_w)) return NAN;
+    const sw_air air = sw_air_at(room_k);
+    double kw = warm_w / 1e3, cp_kj = air.cp / 1e3, origin_m = 0.083 * pow(kw, 0.4) - 1.02 * width_m;
+    double by = cbrt(room_k / (SW_GRAVITY * cp_kj * cp_kj * air.density * air.density));
+    double over_m = fmax(height_m - origin_m, 0.1); /* nearer the formula has no meaning */
+    return 9.1 * by * pow(kw, 2.0 / 3) * pow(over_m, -5.0 / 3);
+}
+
+typedef struct ceiling {
+    bare_wall wall;
+    double air_k;
+} ceiling;
+
+/* As a bare wall, but the air at it is the plume's. */
+static double ceiling_loss(const void *context, double t_k)
+{
+    const ceiling *c = context;
+    double over_k = t_k - c->air_k, taken = over_k < 0 ? convected(-over_k) : -convected(over_k);
+    return bare_loss(&c->wall, t_k) - convected(t_k - c->wall.room_k) - taken;
+}
+
+double sw_ceiling_k(const sw_hot_panel *panel, double distance_m, double room_k, double ceiling_emissivity,
+                    double resistance, double warm_w)
+{
+    double F = sw_wall_view(panel, distance_m);
+    if (!is_sound(panel, room_k) || isnan(F) || !is_share(ceiling_emissivity) || !(resistance > 0)) return NAN;
+    double rise_k = sw_plume_rise_k(warm_w, sqrt(panel->width_m * panel->height_m), distance_m, room_k);
+    if (isnan(rise_k)) return NAN;
+    double air_k = room_k + fmin(rise_k, panel->t_k - room_k); /* no air is warmer than what warms it */
+    ceiling c = {{incident(F, panel->t_k, panel->emissivity, room_k), room_k, ceiling_emissivity, resistance}, air_k};
+    return root(ceiling_loss, &c, room_k, panel->t_k);
+}
+
 /* A long cylinder seen by an element facing its axis at distance s: F = r/s (from memory). handbook S5.2 */
 double sw_wall_beside_pipe_k(double pipe_diameter_m, double pipe_k, double emissivity, double axis_m, double room_k)
 {
@@ -166,15 +205,17 @@ double sw_wall_behind_shield_k(const sw_hot_panel *panel, double distance_m, dou
 typedef struct approach { /* a wall (or the shield before it) drawn away from a panel */
     const sw_hot_panel *panel;
     double room_k, emissivity, resistance, shield_back, rise_k; /* shield_back NAN = no shield */
+    double warm_w;                                              /* NAN = beside the stove, not over it */
 } approach;
 
 static double cooler_than_allowed(const void *context, double distance_m)
 {
     const approach *a = context;
-    double wall_k = isnan(a->shield_back)
-                        ? sw_wall_k(a->panel, distance_m, a->room_k, a->emissivity, a->resistance)
-                        : sw_wall_behind_shield_k(a->panel, distance_m, a->room_k, a->shield_back, NULL);
-    return a->room_k + a->rise_k - wall_k;
+    double t_k =
+        !isnan(a->warm_w)       ? sw_ceiling_k(a->panel, distance_m, a->room_k, a->emissivity, a->resistance, a->warm_w)
+        : isnan(a->shield_back) ? sw_wall_k(a->panel, distance_m, a->room_k, a->emissivity, a->resistance)
+                                : sw_wall_behind_shield_k(a->panel, distance_m, a->room_k, a->shield_back, NULL);
+    return a->room_k + a->rise_k - t_k;
 }
 
 static double distance_of(const approach *a)
@@ -192,13 +233,20 @@ static double distance_of(const approach *a)
 double sw_wall_distance_m(const sw_hot_panel *panel, double room_k, double wall_emissivity, double resistance,
                           double rise_k)
 {
-    approach a = {panel, room_k, wall_emissivity, resistance, NAN, rise_k};
+    approach a = {panel, room_k, wall_emissivity, resistance, NAN, rise_k, NAN};
     return distance_of(&a);
+}
+
+double sw_ceiling_distance_m(const sw_hot_panel *panel, double room_k, double ceiling_emissivity, double resistance,
+                             double warm_w, double rise_k)
+{
+    approach a = {panel, room_k, ceiling_emissivity, resistance, NAN, rise_k, warm_w};
+    return isnan(warm_w) ? (double)NAN : distance_of(&a);
 }
 
 double sw_shield_distance_m(const sw_hot_panel *panel, double room_k, double shield_back_emissivity, double rise_k)
 {
-    approach a = {panel, room_k, sound_emissivity, INFINITY, shield_back_emissivity, rise_k};
+    approach a = {panel, room_k, sound_emissivity, INFINITY, shield_back_emissivity, rise_k, NAN};
     return isnan(shield_back_emissivity) ? (double)NAN : distance_of(&a);
 }
 

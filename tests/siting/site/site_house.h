@@ -44,6 +44,7 @@ static void place_house(placed *p)
                            .distance_mm = 700,
                            .combustible = true,
                            .resistance = NAN,
+                           .thickness_mm = NAN,
                            .place = {"a.house.lua", 20, 1}};
     p->near[1] = p->near[0];
     p->near[1].name = "chair";

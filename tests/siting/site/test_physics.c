@@ -239,7 +239,30 @@ static void floor_load_is_weight_on_area(sw_test *t)
     sw_true(t, isnan(sw_floor_pa(100, 0)));
 }
 
-SW_TESTS(SW_CASE(view_of_the_middle_is_the_catalogues), SW_CASE(wall_before_the_panel_is_the_handbooks),
+static void plume_is_the_fire_engineers(sw_test *t)
+{
+    double origin_m = 0.083 * pow(5, 0.4) - 1.02 * 0.5, rise_k = sw_plume_rise_k(5000, 0.5, 2, 293.15);
+    sw_near(t, rise_k, 25.0 * pow(5, 2.0 / 3) * pow(2 - origin_m, -5.0 / 3), 0.4,
+            "Heskestad 1984 with 25.0 K m^5/3 kW^-2/3 of the normal atmosphere (from memory)");
+    sw_true(t, sw_plume_rise_k(5000, 0.5, 1, 293.15) > rise_k && sw_plume_rise_k(3000, 0.5, 2, 293.15) < rise_k);
+    sw_near(t, sw_plume_rise_k(0, 0.5, 2, 293.15), 0, 1e-12, "limit: no heat");
+    sw_true(t, isnan(sw_plume_rise_k(-1, 0.5, 2, 293.15)) && isnan(sw_plume_rise_k(1, 0, 2, 293.15)));
+}
+
+static void ceiling_without_warm_air_is_a_wall_lying(sw_test *t)
+{
+    const sw_hot_panel top = {"top", 0.5, 0.4, 473.15, 0.9};
+    double still = sw_ceiling_k(&top, 1, 293.15, 0.9, INFINITY, 0),
+           warm = sw_ceiling_k(&top, 1, 293.15, 0.9, INFINITY, 5e3);
+    sw_near(t, still, sw_wall_k(&top, 1, 293.15, 0.9, INFINITY), 1e-9, "limit: nothing rises");
+    sw_true(t, warm > still && warm < top.t_k);
+    double off_m = sw_ceiling_distance_m(&top, 293.15, 0.9, INFINITY, 5e3, 65);
+    sw_near(t, sw_ceiling_k(&top, off_m, 293.15, 0.9, INFINITY, 5e3), 293.15 + 65, 1e-6, "inverse");
+    sw_true(t, isnan(sw_ceiling_distance_m(&top, 293.15, 0.9, INFINITY, NAN, 65)));
+}
+
+SW_TESTS(SW_CASE(plume_is_the_fire_engineers), SW_CASE(ceiling_without_warm_air_is_a_wall_lying),
+         SW_CASE(view_of_the_middle_is_the_catalogues), SW_CASE(wall_before_the_panel_is_the_handbooks),
          SW_CASE(distances_for_85_degrees_are_the_handbooks), SW_CASE(wall_beside_a_pipe_is_the_handbooks),
          SW_CASE(shield_and_wall_are_the_handbooks), SW_CASE(stack_against_timber_is_the_handbooks),
          SW_CASE(panel_as_cold_as_the_room_leaves_the_wall_cold), SW_CASE(far_wall_is_as_cold_as_the_room),

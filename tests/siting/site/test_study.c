@@ -63,6 +63,40 @@ static void side_without_a_computed_face_is_unknown(sw_test *t)
     judged(t, p, "wall_temperature", "wall", SW_UNKNOWN);
 }
 
+static void ceiling_is_warmed_by_the_top_and_by_the_air_that_rises(sw_test *t)
+{
+    placed *p = placed_stove(t);
+    const sw_hot_panel top = {"top", 0.5, 0.4, 473.15, 0.9};
+    p->near[0].side = "above";
+    p->near[0].distance_mm = 1500;
+    p->in.top = &top;
+    p->in.warm_air_w = NAN;
+    judged(t, p, "wall_temperature", "wall", SW_UNKNOWN);
+    p->in.warm_air_w = 5000;
+    judged(t, p, "wall_temperature", "wall", SW_HOLDS);
+    p->near[0].distance_mm = 150;
+    judged(t, p, "wall_temperature", "wall", SW_FAILS);
+    double needed_mm = need(t, solved(t, p), "wall, by computed temperature")->needed_mm;
+    sw_true(t, needed_mm > 150 && needed_mm < 1500);
+    p->in.warm_air_w = 6000;
+    sw_true(t, need(t, solved(t, p), "wall, by computed temperature")->needed_mm > needed_mm);
+}
+
+static void brush_needs_few_bends_or_a_door(sw_test *t)
+{
+    placed *p = placed_stove(t);
+    judged(t, p, "bends", "flue", SW_HOLDS);
+    judged(t, p, "sweeping", "flue", SW_WATCH);
+    p->parts[0].bends = 1;
+    p->parts[0].sharpest_rad = SW_PI / 2;
+    judged(t, p, "bends", "flue", SW_WATCH);
+    p->parts[1].soot_door = true;
+    judged(t, p, "bends", "flue", SW_HOLDS);
+    judged(t, p, "sweeping", "flue", SW_HOLDS);
+    p->parts[0].bends = 5;
+    judged(t, p, "bends", "flue", SW_WATCH);
+}
+
 static void near_wall_of_england_must_be_solid(sw_test *t)
 {
     placed *p = placed_stove(t);
@@ -70,6 +104,11 @@ static void near_wall_of_england_must_be_solid(sw_test *t)
     judged(t, p, "solid_wall", "wall", SW_FAILS);
     p->near[0].combustible = false;
     judged(t, p, "solid_wall", "wall", SW_UNKNOWN);
+    p->near[0].thickness_mm = 60;
+    judged(t, p, "solid_wall", "wall", SW_FAILS);
+    p->near[0].thickness_mm = 100;
+    judged(t, p, "solid_wall", "wall", SW_HOLDS);
+    p->near[0].thickness_mm = NAN;
     sw_contains(t, finding(&solved(t, p)->findings, "solid_wall", "wall")->what, "75 mm");
     p->near[0].distance_mm = 40;
     sw_contains(t, finding(&solved(t, p)->findings, "solid_wall", "wall")->what, "200 mm");
@@ -427,6 +466,7 @@ static void every_failed_allocation_is_survived(sw_test *t)
 
 SW_TESTS(SW_CASE(good_house_has_no_failing_finding), SW_CASE(combustible_wall_needs_the_computed_distance_and_a_fifth),
          SW_CASE(pane_counts_when_it_warms_more_than_the_front), SW_CASE(side_without_a_computed_face_is_unknown),
+         SW_CASE(ceiling_is_warmed_by_the_top_and_by_the_air_that_rises), SW_CASE(brush_needs_few_bends_or_a_door),
          SW_CASE(near_wall_of_england_must_be_solid), SW_CASE(hearth_plate_is_the_handbooks),
          SW_CASE(plate_too_short_or_missing_fails), SW_CASE(plate_may_end_at_a_wall_that_cannot_burn),
          SW_CASE(floor_load_is_the_handbooks), SW_CASE(bare_pipe_keeps_three_diameters_in_england),
