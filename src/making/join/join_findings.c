@@ -1,0 +1,239 @@
+/* join_findings.c: rows, access, gaps, tightness: seam by seam; limits and statements are in join_limits.c, join_stated.c. */
+#include "making/join/join_findings_parts.h"
+
+static sw_finding about(const sw_join_seam *s, const char *check)
+{
+    return (sw_finding){.check = check, .where = s->joint->name, .place = s->joint->place, .value = NAN, .limit = NAN};
+}
+
+/* ---- rows ---------------------------------------------------------------------------------------------- */
+
+static sw_status no_table(sw_run *run, join_job *job)
+{
+    sw_finding f = {.check = "weld_table",
+                    .sense = SW_STATED,
+                    .value = NAN,
+                    .limit = NAN,
+                    .unit = "",
+                    .where = "works",
+                    .verdict = SW_UNKNOWN,
+                    .source = "works description",
+                    .place = job->in->stove->place,
+                    .remedy = "a welding table with a row for each throat"};
+    f.what =
+        sw_text_format(run, run->keep, "no welding table: speed, time, wire, gas and heat of %zu seams are not known",
+                       job->seam_count);
+    return join_report(run, job, f, 0);
+}
+
+static sw_status without_row(sw_run *run, join_job *job, size_t seam, const bool *chosen, size_t count)
+{
+    const sw_join_seam *s = job->seams[seam].out;
+    sw_finding f = about(s, "weld_row");
+    f.sense = SW_STATED;
+    f.unit = "mm";
+    f.verdict = SW_UNKNOWN;
+    f.source = "works description";
+    f.where = join_names(run, job, chosen);
+    f.what = sw_text_format(run, run->keep,
+                            "no weld row for throat %.1f mm on sheets of %g and %g mm: %zu seams are not in the sums",
+                            s->throat_mm, s->thick_a_mm, s->thick_b_mm, count);
+    f.remedy = "a row for this throat in the works' welding table, or a throat that has one";
+    return join_report(run, job, f, 0);
+}
+
+static sw_status rows(sw_run *run, join_job *job)
+{
+    bool *chosen = SW_SCRATCH(run, job->seam_count, bool);
+    if (chosen == NULL) return SW_NO_MEMORY;
+    if (job->welding == NULL) return job->seam_count > 0 ? no_table(run, job) : SW_OK;
+    for (size_t i = 0; i < job->seam_count; i++) {
+        if (job->seams[i].out->row != NULL) continue;
+        size_t count = join_alike(job, i, chosen);
+        if (count > 0) SW_TRY(without_row(run, job, i, chosen, count));
+    }
+    return SW_OK;
+}
+
+/* ---- where the seam is, and whether a torch gets there -------------------------------------------------- */
+
+static sw_status apart(sw_run *run, join_job *job, const sw_join_seam *s)
+{
+    sw_finding f = about(s, "touch");
+    f.sense = SW_AT_LEAST;
+    f.value = s->touch_mm;
+    f.limit = SW_SHORTEST_MM;
+    f.unit = "mm";
+    f.source = "stove description, gap of the joint";
+    f.what = sw_text_format(run, run->keep, "the edge of %s touches %s nowhere: there is nothing to weld", s->a, s->b);
+    f.remedy = "move the piece to its partner, or name the edge that meets it";
+    return join_report(run, job, f, 0);
+}
+
+static sw_status unreached(sw_run *run, join_job *job, const join_seam *seam)
+{
+    const sw_join_seam *s = seam->out;
+    bool own = seam->blocker == seam->a || seam->blocker == seam->b;
+    sw_finding f = about(s, "access");
+    f.sense = SW_AT_MOST;
+    f.value = s->blocked_mm;
+    f.limit = 0;
+    f.unit = "mm";
+    f.source = "geometry: the works' torch as a cylinder, tilted as far as the option says";
+    f.what =
+        sw_text_format(run, run->keep, "no torch reaches %.0f of %.0f mm: %s is in the way, tilted up to %.0f degrees",
+                       s->blocked_mm, s->touch_mm, s->in_the_way, sw_deg_from_rad(job->opt->tilt_rad));
+    f.remedy =
+        own ? "weld from the sheet's other side, make room beside the seam (a lower flange, an edge farther from it), or take a slimmer torch"
+            : "weld it before that piece is set up, or move the seam outside";
+    return join_report(run, job, f, 0);
+}
+
+static sw_status reached(sw_run *run, join_job *job, size_t count)
+{
+    sw_finding f = {.check = "access",
+                    .sense = SW_STATED,
+                    .value = NAN,
+                    .limit = NAN,
+                    .unit = "mm",
+                    .where = "all other seams",
+                    .verdict = SW_HOLDS,
+                    .remedy = "",
+                    .place = job->in->stove->place,
+                    .source = "geometry: the works' torch as a cylinder; what carries the torch is not judged"};
+    f.what = sw_text_format(run, run->keep, "a torch reaches %zu seams past the pieces in place", count);
+    return join_report(run, job, f, 0);
+}
+
+static sw_status ahead(sw_run *run, join_job *job, const bool *chosen, size_t count)
+{
+    sw_finding f = {.check = "weld_ahead",
+                    .sense = SW_STATED,
+                    .value = NAN,
+                    .limit = NAN,
+                    .unit = "",
+                    .verdict = SW_WATCH,
+                    .place = job->in->stove->place,
+                    .source = "geometry: the works' torch as a cylinder",
+                    .remedy = "weld them in the order of the plan, before the pieces named on the card are set up"};
+    f.where = join_names(run, job, chosen);
+    f.what = sw_text_format(run, run->keep, "%zu seams are out of reach once the body is closed", count);
+    return join_report(run, job, f, 0);
+}
+
+static sw_status no_torch(sw_run *run, join_job *job)
+{
+    sw_finding f = {.check = "access",
+                    .sense = SW_STATED,
+                    .value = NAN,
+                    .limit = NAN,
+                    .unit = "mm",
+                    .where = "all seams",
+                    .verdict = SW_UNKNOWN,
+                    .source = "works description",
+                    .place = job->in->stove->place,
+                    .remedy = "give the torch's radius and length in the welding table",
+                    .what = "the works give no torch: whether it reaches the seams is not known"};
+    return join_report(run, job, f, 0);
+}
+
+static sw_status access(sw_run *run, join_job *job)
+{
+    bool *early = SW_SCRATCH(run, job->seam_count, bool);
+    size_t good = 0, early_count = 0;
+    if (early == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < job->seam_count; i++) {
+        const join_seam *seam = &job->seams[i];
+        early[i] = seam->count > 0 && seam->out->reached && seam->out->ahead_of[0] != '\0';
+        early_count += early[i];
+        if (seam->out->touch_mm < SW_SHORTEST_MM)
+            SW_TRY(apart(run, job, seam->out));
+        else if (!seam->out->reached)
+            SW_TRY(unreached(run, job, seam));
+        else
+            good++;
+    }
+    if (job->torch_radius_mm <= 0) return job->seam_count > 0 ? no_torch(run, job) : SW_OK;
+    if (early_count > 0) SW_TRY(ahead(run, job, early, early_count));
+    return good > 0 ? reached(run, job, good) : SW_OK;
+}
+
+/* ---- gaps and tightness ------------------------------------------------------------------------------------ */
+
+static sw_status gap(sw_run *run, join_job *job, const sw_join_seam *s)
+{
+    const sw_joint_fit *fit = &job->in->sheet->joints[s->joint - job->in->stove->joints];
+    sw_finding f = about(s, "robot_gap");
+    f.sense = SW_AT_MOST;
+    f.value = fit->gap_most_mm;
+    f.limit = job->welding->gap_bridged * fmin(s->thick_a_mm, s->thick_b_mm);
+    f.unit = "mm";
+    f.source = "works description, gap bridged";
+    if (!(f.value > f.limit)) return SW_OK;
+    f.what = sw_text_format(run, run->keep, "gapes %.2f mm, the robot bridges %.2f: it goes to the hand station",
+                            f.value, f.limit);
+    f.remedy = "bring the edge nearer to its partner, or clamp it";
+    SW_TRY(join_report(run, job, f, 0));
+    job->result->findings.items[job->result->findings.count - 1].verdict = SW_WATCH;
+    return SW_OK;
+}
+
+static sw_status interrupted(sw_run *run, join_job *job, const sw_join_seam *s)
+{
+    sw_finding f = about(s, "tight_seam");
+    f.sense = SW_AT_LEAST;
+    f.value = s->weld_mm;
+    f.limit = s->touch_mm;
+    f.unit = "mm";
+    f.source = "derived: gas passes between stitches";
+    f.what = sw_text_format(run, run->keep, "must hold gas but is interrupted: %.0f of %.0f mm are welded", s->weld_mm,
+                            s->touch_mm);
+    f.remedy = "a continuous seam, or do not call it tight";
+    return join_report(run, job, f, 0);
+}
+
+static sw_status tight_without_seam(sw_run *run, join_job *job, const sw_joint *joint)
+{
+    sw_finding f = {.check = "tight_seam",
+                    .sense = SW_STATED,
+                    .value = NAN,
+                    .limit = NAN,
+                    .unit = "",
+                    .verdict = SW_WATCH,
+                    .where = joint->name,
+                    .place = joint->place,
+                    .source = "common practice, no source",
+                    .what = "must hold gas but has no seam: rope, cement or a clamped face must do it",
+                    .remedy = "give it a seam, or say how it is sealed"};
+    return join_report(run, job, f, 0);
+}
+
+static sw_status seams(sw_run *run, join_job *job)
+{
+    const sw_stove *stove = job->in->stove;
+    for (size_t i = 0; i < job->seam_count; i++) {
+        const sw_join_seam *s = job->seams[i].out;
+        if (job->welding != NULL && job->welding->robot && job->welding->gap_bridged > 0) SW_TRY(gap(run, job, s));
+        if (s->joint->tight && s->weld_mm < s->touch_mm - 1) SW_TRY(interrupted(run, job, s));
+    }
+    for (size_t i = 0; i < stove->joint_count; i++)
+        if (stove->joints[i].tight && stove->joints[i].seam == SW_SEAM_NONE)
+            SW_TRY(tight_without_seam(run, job, &stove->joints[i]));
+    return SW_OK;
+}
+
+sw_status join_findings(sw_run *run, join_job *job)
+{
+    static sw_status (*const checks[])(sw_run *, join_job *) = {rows,
+                                                                access,
+                                                                seams,
+                                                                join_judge_throats,
+                                                                join_judge_heat,
+                                                                join_judge_deposit,
+                                                                join_judge_preheat,
+                                                                join_state_shrinkage,
+                                                                join_state_leak,
+                                                                join_state_figures};
+    for (size_t i = 0; i < sizeof checks / sizeof *checks; i++) SW_TRY(checks[i](run, job));
+    return SW_OK;
+}

@@ -1,0 +1,20 @@
+/* join_findings_parts.h: what the files of findings share; for join_findings.c, join_limits.c and join_names.c alone. */
+#ifndef SW_MAKING_JOIN_JOIN_FINDINGS_PARTS_H
+#define SW_MAKING_JOIN_JOIN_FINDINGS_PARTS_H
+
+#include "making/join/join_parts.h"
+
+/* "a, b, c and 4 more" of the seams chosen[], run->keep; NULL on no memory. */
+const char *join_names(sw_run *run, const join_job *job, const bool *chosen);
+/* Marks the seams with the same throat, sheets, kind, tightness and heat; how many, 0 when an earlier one was asked for. */
+size_t join_alike(const join_job *job, size_t seam, bool *chosen);
+
+sw_status join_judge_throats(sw_run *run, join_job *job); /* join_limits.c */
+sw_status join_judge_heat(sw_run *run, join_job *job);
+sw_status join_judge_deposit(sw_run *run, join_job *job);
+sw_status join_judge_preheat(sw_run *run, join_job *job); /* join_stated.c */
+sw_status join_state_shrinkage(sw_run *run, join_job *job);
+sw_status join_state_leak(sw_run *run, join_job *job);
+sw_status join_state_figures(sw_run *run, join_job *job);
+
+#endif

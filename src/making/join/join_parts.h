@@ -1,0 +1,134 @@
+/* join_parts.h: what the steps of the welding study share. For this folder only.
+ *
+ * An instance is one placed piece with its triangles in the stove's frame. All arrays here live in run->scratch unless
+ * said. A seam's points lie in runs: a point that starts a run has no seam between it and the one before. */
+#ifndef SW_MAKING_JOIN_JOIN_PARTS_H
+#define SW_MAKING_JOIN_JOIN_PARTS_H
+
+#include "making/join/join.h"
+
+#include <math.h>
+
+typedef struct join_box {
+    sw_vec3 low, high;
+} join_box;
+
+typedef struct join_face {
+    sw_vec3 a, b, c, normal; /* unit, outward */
+    join_box box;
+} join_face;
+
+typedef struct join_instance {
+    const sw_sheet_piece *piece;
+    sw_frame frame;
+    const join_face *faces;
+    size_t piece_index, placement, face_count;
+    join_box box;
+    const char *label; /* "A-03 left side", run->keep */
+} join_instance;
+
+typedef struct join_seam {
+    sw_join_seam *out;
+    size_t a, b;             /* instances */
+    sw_join_point *sides[2]; /* [count] each, run->keep; [1] NULL when there is one side */
+    int side;                /* chosen: 0 or 1 */
+    bool *starts;            /* [count] whether the point begins a run */
+    size_t count;
+    bool butt;      /* the torch stands upright on it */
+    size_t blocker; /* instance; SIZE_MAX = none */
+} join_seam;
+
+typedef struct join_body {
+    const size_t *members; /* instances, rising */
+    size_t member_count;
+    const size_t *seams; /* rising */
+    size_t seam_count;
+    const char *group;
+    bool ahead;
+} join_body;
+
+typedef struct join_tilt {
+    double work_rad, travel_rad;
+} join_tilt;
+
+enum { JOIN_TILT_STEPS = 5, JOIN_TILTS = (2 * JOIN_TILT_STEPS + 1) * (2 * JOIN_TILT_STEPS + 1) };
+
+typedef struct join_job {
+    const sw_join_input *in;
+    const sw_join_options *opt;
+    const sw_welding *welding;             /* NULL = none */
+    double torch_radius_mm, torch_long_mm; /* 0 = not given: access is not judged */
+    join_tilt tilts[JOIN_TILTS];
+    size_t tilt_count;
+    join_instance *instances;
+    size_t instance_count;
+    size_t *first; /* [pieces] instance of its first placement */
+    join_seam *seams;
+    size_t seam_count;
+    join_body *bodies;
+    size_t body_count, body_room;
+    sw_join_body *told;       /* [body_count] run->keep */
+    sw_join_seam *told_seams; /* [seam_count] run->keep */
+    sw_join_result *result;   /* run->keep */
+} join_job;
+
+static inline sw_vec3 join_mix(sw_vec3 a, sw_vec3 b, double t)
+{
+    return sw_vec3_add(sw_vec3_scaled(a, 1 - t), sw_vec3_scaled(b, t));
+}
+static inline double join_apart(sw_vec3 a, sw_vec3 b)
+{
+    return sw_vec3_length(sw_vec3_sub(a, b));
+}
+static inline join_box join_box_empty(void)
+{
+    return (join_box){{INFINITY, INFINITY, INFINITY}, {-INFINITY, -INFINITY, -INFINITY}};
+}
+static inline join_box join_box_with(join_box box, sw_vec3 p)
+{
+    box.low = (sw_vec3){fmin(box.low.x_mm, p.x_mm), fmin(box.low.y_mm, p.y_mm), fmin(box.low.z_mm, p.z_mm)};
+    box.high = (sw_vec3){fmax(box.high.x_mm, p.x_mm), fmax(box.high.y_mm, p.y_mm), fmax(box.high.z_mm, p.z_mm)};
+    return box;
+}
+static inline bool join_boxes_near(join_box a, join_box b, double reach_mm)
+{
+    return a.low.x_mm <= b.high.x_mm + reach_mm && b.low.x_mm <= a.high.x_mm + reach_mm &&
+           a.low.y_mm <= b.high.y_mm + reach_mm && b.low.y_mm <= a.high.y_mm + reach_mm &&
+           a.low.z_mm <= b.high.z_mm + reach_mm && b.low.z_mm <= a.high.z_mm + reach_mm;
+}
+
+sw_status join_check(sw_run *run, const sw_join_input *in, const sw_join_options *opt); /* join_check.c */
+sw_status join_instances(sw_run *run, join_job *job);                                   /* join_instances.c */
+sw_status join_find_seams(sw_run *run, join_job *job); /* join_seams.c: path, normals, both sides */
+
+/* join_touch.c: the face of `on` that the point p of a cut edge stands before: o points out of the edge. NULL when none
+ * is within reach_mm; *at is the nearest point of it. */
+const join_face *join_touched(const join_instance *on, sw_vec3 p, sw_vec3 o, double reach_mm, sw_vec3 *at);
+
+void join_tilts(join_job *job); /* join_access.c: fills tilts, least first */
+/* join_access.c: the seam past the instances present[]: chooses its side and torch; fills reached, blocked_mm, blocker. */
+sw_status join_reach(sw_run *run, const join_job *job, join_seam *seam, const bool *present);
+/* join_torch.c: whether the torch's cylinder along `axis` from `from` meets the face. */
+bool join_torch_meets(const join_face *f, sw_vec3 from, sw_vec3 axis, double radius_mm, double long_mm);
+
+sw_status join_bodies(sw_run *run, join_job *job); /* join_bodies.c: fills bodies, job order; access of every seam */
+sw_status join_tell_bodies(sw_run *run, join_job *job); /* join_told.c: names, order of setting up, masses */
+
+void join_figures(const join_job *job, join_seam *seam); /* join_figures.c: row, heat, wire, shrinkage */
+sw_status join_stretches(sw_run *run, const join_job *job, join_seam *seam); /* join_stretch.c */
+unsigned join_ups(const sw_join_seam *seam);                                 /* join_ups.c */
+sw_status join_tacks(sw_run *run, join_job *job, size_t body);               /* join_tacks.c */
+sw_status join_split(sw_run *run, join_job *job, size_t body);               /* join_split.c: hand or robot */
+sw_status join_order(sw_run *run, join_job *job, size_t body);               /* join_order.c: the robot's steps */
+void join_times(join_job *job);                                              /* join_times.c */
+sw_status join_leaks(sw_run *run, join_job *job);                            /* join_leaks.c */
+sw_status join_findings(sw_run *run, join_job *job);                         /* join_findings.c */
+
+/* join_report.c: judges and appends a finding of this study; drops the remedy of one that holds. */
+sw_status join_report(sw_run *run, join_job *job, sw_finding finding, double watch_margin);
+
+/* What a seam pulls with, from the body's centre of mass: length x area x lever. Sources: docs/studies/join.md. */
+sw_vec3 join_pull(const sw_join_seam *seam, sw_vec3 centre);
+sw_vec3 join_middle(const sw_join_seam *seam);
+
+#endif

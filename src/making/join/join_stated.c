@@ -1,0 +1,143 @@
+/* join_stated.c: preheat, shrinkage, the leak test, and figures that the works did not give. */
+#include "making/join/join_findings_parts.h"
+
+#include <string.h>
+
+sw_status join_judge_preheat(sw_run *run, join_job *job)
+{
+    double thick_mm = 0, least_heat = INFINITY;
+    const sw_join_options *o = job->opt;
+    for (size_t i = 0; i < job->seam_count; i++) {
+        const sw_join_seam *s = job->seams[i].out;
+        thick_mm = fmax(thick_mm, fmax(s->thick_a_mm, s->thick_b_mm));
+        least_heat = fmin(least_heat, s->heat_kj_mm);
+    }
+    if (job->seam_count == 0) return SW_OK;
+    double cet = sw_carbon_equivalent_cet((sw_composition){.c = o->carbon, .mn = o->manganese});
+    const double formula_from_mm = 10, most_cet = 0.36;
+    bool none = thick_mm <= formula_from_mm && cet <= most_cet;
+    double preheat_k = sw_preheat_k(cet, thick_mm, o->hydrogen, least_heat);
+    sw_finding f = {.check = "preheat",
+                    .sense = SW_STATED,
+                    .value = NAN,
+                    .limit = NAN,
+                    .unit = "degC",
+                    .where = "all seams",
+                    .source = "EN 1011-2 annex C, method B (from memory); none below 10 mm: common practice, no source",
+                    .remedy = "ask a welding engineer, or keep below 10 mm and CET 0.36",
+                    .place = job->in->stove->place};
+    f.verdict = none ? SW_HOLDS : isnan(preheat_k) ? SW_UNKNOWN : SW_WATCH;
+    if (none)
+        f.what = sw_text_format(run, run->keep, "CET %.2f, sheets to %g mm: no preheat (the formula begins at 10 mm)",
+                                cet, thick_mm);
+    else if (isnan(preheat_k))
+        f.what = sw_text_format(run, run->keep, "CET %.2f, sheets to %g mm: outside what the formula of preheat covers",
+                                cet, thick_mm);
+    else
+        f.what = sw_text_format(run, run->keep, "CET %.2f, sheets to %g mm: preheat to %.0f degC", cet, thick_mm,
+                                sw_c_from_k(preheat_k));
+    return join_report(run, job, f, 0);
+}
+
+sw_status join_state_shrinkage(sw_run *run, join_job *job)
+{
+    size_t known = 0, unknown = 0;
+    const sw_join_seam *rises = NULL;
+    double along_mm = 0;
+    for (size_t i = 0; i < job->seam_count; i++) {
+        const sw_join_seam *s = job->seams[i].out;
+        if (isnan(s->transverse_mm))
+            unknown++;
+        else
+            known++;
+        along_mm = fmax(along_mm, s->along_mm);
+        if (!isnan(s->rise_mm) && (rises == NULL || s->rise_mm > rises->rise_mm)) rises = s;
+    }
+    if (job->seam_count == 0) return SW_OK;
+    sw_finding f = {
+        .check = "shrinkage",
+        .sense = SW_STATED,
+        .value = NAN,
+        .limit = NAN,
+        .unit = "mm",
+        .where = "all seams",
+        .verdict = SW_HOLDS,
+        .remedy = "",
+        .place = job->in->stove->place,
+        .source = "a welding institute's published answers on distortion; Blodgett, Design of Weldments (from memory)"};
+    f.what =
+        sw_text_format(run, run->keep,
+                       "estimates, plus or minus 50 %%: along a seam to %.2f mm; across known of %zu seams, not of %zu "
+                       "(legs above 3/4 of the sheet); most rise of a flange over %.0f mm: %.1f mm, %s (doubtful)",
+                       along_mm, known, unknown, job->opt->width_mm, rises == NULL ? 0.0 : rises->rise_mm,
+                       rises == NULL ? "none" : rises->joint->name);
+    return join_report(run, job, f, 0);
+}
+
+sw_status join_state_leak(sw_run *run, join_job *job)
+{
+    const sw_join_result *r = job->result;
+    if (r->leak_count == 0) return SW_OK;
+    sw_finding f = {
+        .check = "leak_test",
+        .sense = SW_STATED,
+        .value = NAN,
+        .limit = NAN,
+        .unit = "m3/h",
+        .where = "tight seams",
+        .verdict = SW_UNKNOWN,
+        .place = job->in->stove->place,
+        .source = "2 m3/h at 10 Pa is often quoted (from memory, doubtful): EN 16510-1 and the approval rule",
+        .remedy =
+            "close flue and air inlets, blow or suck, read the flow; search with smoke or soap at the points listed"};
+    f.what = sw_text_format(
+        run, run->keep,
+        "to be measured: %.1f m of tight seam, %zu points to look at; the limit of %.2f m3/h at %.0f Pa is "
+        "an opening of %.0f mm2, or a gap of %.3f mm along all of it",
+        sw_m_from_mm(r->tight_mm), r->leak_count, job->opt->leak_m3_s / sw_h_from_s(1), job->opt->leak_pa,
+        r->leak_area_mm2, r->leak_gap_mm);
+    return join_report(run, job, f, 0);
+}
+
+typedef struct wanted {
+    double value;
+    const char *name;
+    bool robot;
+} wanted;
+
+/* One finding names what is missing and what is not known because of it. */
+sw_status join_state_figures(sw_run *run, join_job *job)
+{
+    const sw_welding *w = job->welding;
+    if (w == NULL) return SW_OK;
+    const wanted all[] = {{w->hand_share, "arc-on share by hand", false},
+                          {w->tack_s, "time of a tack", false},
+                          {w->torch_long_mm, "torch radius and length", false},
+                          {w->robot_air_mm_s, "robot speed between seams", true},
+                          {w->robot_start_s, "robot start", true},
+                          {w->turn_s, "turn of the positioner", true},
+                          {w->fixture_s, "fixture time", true},
+                          {w->gap_bridged, "gap the robot bridges", true},
+                          {w->robot_load_kg, "load of the positioner", true},
+                          {w->reach_mm, "reach of the robot", true},
+                          {sw_weld_efficiency(w->process) > 0, "a process with a known thermal efficiency", false}};
+    const char *text = NULL;
+    for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
+        if (all[i].value > 0 || (all[i].robot && !w->robot)) continue;
+        text = text == NULL ? all[i].name : sw_text_format(run, run->keep, "%s, %s", text, all[i].name);
+        if (text == NULL) return SW_NO_MEMORY;
+    }
+    if (text == NULL) return SW_OK;
+    sw_finding f = {.check = "works_figures",
+                    .sense = SW_STATED,
+                    .value = NAN,
+                    .limit = NAN,
+                    .unit = "",
+                    .where = "welding table",
+                    .verdict = SW_UNKNOWN,
+                    .source = "works description",
+                    .place = job->in->works->place,
+                    .remedy = "give them in the welding table of the works"};
+    f.what = sw_text_format(run, run->keep, "not given, and counted as nothing or not judged: %s", text);
+    return join_report(run, job, f, 0);
+}

@@ -1,0 +1,72 @@
+/* join_torch.c: the torch's cylinder against a triangle: what of the triangle lies between the cylinder's ends is seen
+ * along the axis and compared with a circle. Exact. */
+#include "making/join/join_parts.h"
+
+typedef struct seen { /* height along the axis, place across it */
+    double h, x, y;
+} seen;
+
+static seen seen_from(sw_vec3 p, sw_vec3 from, const sw_vec3 axes[3])
+{
+    sw_vec3 d = sw_vec3_sub(p, from);
+    return (seen){sw_vec3_dot(d, axes[0]), sw_vec3_dot(d, axes[1]), sw_vec3_dot(d, axes[2])};
+}
+
+/* Keeps what of the polygon lies above h0 (sign 1) or below (sign -1). Source: Sutherland & Hodgman 1974. */
+static size_t clipped(const seen *in, size_t n, double h0, double sign, seen *out)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < n; i++) {
+        seen p = in[i], q = in[(i + 1) % n];
+        double dp = sign * (p.h - h0), dq = sign * (q.h - h0);
+        if (dp >= 0) out[count++] = p;
+        if ((dp >= 0) == (dq >= 0)) continue;
+        double t = dp / (dp - dq);
+        out[count++] = (seen){h0, p.x + t * (q.x - p.x), p.y + t * (q.y - p.y)};
+    }
+    return count;
+}
+
+static double edge_distance(seen p, seen q)
+{
+    double ex = q.x - p.x, ey = q.y - p.y, square = ex * ex + ey * ey;
+    double t = square > 0 ? fmax(0, fmin(1, -(p.x * ex + p.y * ey) / square)) : 0;
+    return hypot(p.x + t * ex, p.y + t * ey);
+}
+
+/* Least distance of the origin from a convex polygon seen along the axis; 0 inside. */
+static double polygon_distance(const seen *p, size_t n)
+{
+    double least = INFINITY;
+    bool left = true, right = true;
+    for (size_t i = 0; i < n; i++) {
+        seen a = p[i], b = p[(i + 1) % n];
+        double side = a.x * b.y - a.y * b.x;
+        left = left && side >= 0;
+        right = right && side <= 0;
+        least = fmin(least, edge_distance(a, b));
+    }
+    bool flat = left && right; /* seen edge on */
+    return (left || right) && !flat ? 0 : least;
+}
+
+static bool apart(const seen *p, double radius_mm, double long_mm)
+{
+    if (fmin(p[0].h, fmin(p[1].h, p[2].h)) >= long_mm || fmax(p[0].h, fmax(p[1].h, p[2].h)) <= 0) return true;
+    if (fmin(p[0].x, fmin(p[1].x, p[2].x)) >= radius_mm || fmax(p[0].x, fmax(p[1].x, p[2].x)) <= -radius_mm)
+        return true;
+    return fmin(p[0].y, fmin(p[1].y, p[2].y)) >= radius_mm || fmax(p[0].y, fmax(p[1].y, p[2].y)) <= -radius_mm;
+}
+
+bool join_torch_meets(const join_face *f, sw_vec3 from, sw_vec3 axis, double radius_mm, double long_mm)
+{
+    sw_vec3 other = fabs(axis.x_mm) < 0.6 ? (sw_vec3){1, 0, 0} : (sw_vec3){0, 1, 0};
+    sw_vec3 across = sw_vec3_unit(sw_vec3_cross(axis, other));
+    const sw_vec3 axes[3] = {axis, across, sw_vec3_cross(axis, across)};
+    seen p[3] = {seen_from(f->a, from, axes), seen_from(f->b, from, axes), seen_from(f->c, from, axes)};
+    if (apart(p, radius_mm, long_mm)) return false;
+    seen low[4], both[5];
+    size_t n = clipped(p, 3, 0, 1, low);
+    n = clipped(low, n, long_mm, -1, both);
+    return n > 0 && polygon_distance(both, n) < radius_mm - SW_SAME_POINT_MM;
+}
