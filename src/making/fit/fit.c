@@ -10,6 +10,8 @@ static const sw_option options[] = {
               "ours: one joint in a hundred is reworked"),
     SW_OPTION(sw_fit_options, adjust_mm, "mm", 2, 0, 20, "how far a piece is moved to close its joints when tacked",
               "common practice, no source"),
+    SW_OPTION(sw_fit_options, flex_mm, "mm", 0.5, 0, 20, "how far a flange or rolled end is sprung when tacked",
+              "common practice, no source"),
     SW_OPTION(sw_fit_options, see_mm, "mm", 0.1, 0.01, 2, "gap that the welder takes notice of",
               "common practice, no source"),
     SW_OPTION(sw_fit_options, press_mm, "mm", 0.5, 0, 5, "overlap that a clamp takes up before parts clash",

@@ -129,6 +129,7 @@ typedef struct sw_fit_options {
     double seed;
     double allowed;   /* probability that a joint may fail */
     double adjust_mm; /* free rigid moves of a piece when tacked, as a standard deviation; 0 = tacked as placed */
+    double flex_mm;   /* how far the free edge of a flange or a rolled end is sprung then; 0 = stiff */
     double see_mm;    /* what the welder leaves open, as a standard deviation */
     double press_mm;  /* overlap that a clamp takes up; more is a clash */
     double cover;     /* share of the variance that the inspection plan covers */

@@ -4,6 +4,7 @@
 #include "making/fit/fit_parts.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 enum { CHUNKS = 64, BLOCK = 64, FINE = 20, CELLS = SW_FIT_BINS * FINE };
@@ -22,8 +23,9 @@ typedef struct tally {
 typedef struct scheme { /* read only while stoves are drawn */
     const fit_job *job;
     fit_normals normals;
-    term *terms;        /* by row */
-    size_t *term_first; /* [row_count + 1] */
+    term **terms;        /* [row_count] of each row that is drawn */
+    size_t *term_counts; /* [row_count] */
+    bool *drawn;         /* [row_count] */
     size_t columns;
     double *span_mm; /* [joint_count] of the cells */
     size_t stoves;
@@ -35,36 +37,93 @@ typedef struct scheme { /* read only while stoves are drawn */
 
 /* ---- terms ---- */
 
-static bool matters(const fit_job *job, size_t row, size_t contributor, double sigma)
+static double part_of(const fit_job *job, size_t row, size_t contributor)
 {
-    const double least = 3e-4; /* ours: below that share of the row's sigma, one in ten million of its variance */
-    return fabs(fit_line(job, row)[contributor]) * job->contributors[contributor].sigma > least * sigma;
+    return fit_line(job, row)[contributor] * job->contributors[contributor].sigma;
+}
+
+static int larger_first(const void *left, const void *right)
+{
+    const term *a = left, *b = right;
+    double x = fabs(a->by), y = fabs(b->by);
+    if (x != y) return x > y ? -1 : 1;
+    return a->column < b->column ? -1 : a->column > b->column ? 1 : 0;
+}
+
+/* The largest terms of a row; what is left out is a ten-thousandth of its variance at most. */
+static size_t cut_terms(term *terms, size_t count)
+{
+    const double dropped = 1e-4;
+    double total = 0, rest = 0;
+    qsort(terms, count, sizeof *terms, larger_first);
+    for (size_t i = 0; i < count; i++) total += terms[i].by * terms[i].by;
+    while (count > 0 && rest + terms[count - 1].by * terms[count - 1].by <= dropped * total) {
+        rest += terms[count - 1].by * terms[count - 1].by;
+        count--;
+    }
+    return count;
+}
+
+/* Between two points whose gaps vary evenly from one to the other none is widest or narrowest: it need not be drawn. */
+static bool between(const fit_job *job, size_t row, size_t first, size_t last)
+{
+    const double alike = 1e-3; /* of the row's sigma, and mm of the gap as drawn */
+    double along = 0, square = 0, off = 0;
+    for (size_t i = 0; i < job->contributor_count; i++) {
+        double from = part_of(job, first, i), step = part_of(job, last, i) - from;
+        along += (part_of(job, row, i) - from) * step;
+        square += step * step;
+    }
+    double t = square > 0 ? along / square : 0, sigma = fit_row_sigma(job, row);
+    for (size_t i = 0; i < job->contributor_count; i++) {
+        double from = part_of(job, first, i);
+        double gap = part_of(job, row, i) - from - t * (part_of(job, last, i) - from);
+        off += gap * gap;
+    }
+    double drawn = job->rows[first].value + t * (job->rows[last].value - job->rows[first].value);
+    return t >= 0 && t <= 1 && off <= alike * alike * sigma * sigma && fabs(job->rows[row].value - drawn) <= alike;
+}
+
+static bool is_drawn(const fit_job *job, size_t row)
+{
+    size_t joint = job->rows[row].joint, first = job->joint_first[joint];
+    size_t count = job->joints[joint].point_count;
+    if (row >= first + count) return false; /* offsets */
+    return row == first || row + 1 == first + count || !between(job, row, first, first + count - 1);
+}
+
+/* Columns are numbered as they come up, so that numbers drawn for nothing are few. */
+static sw_status find_row_terms(sw_run *run, scheme *s, size_t row, size_t *columns)
+{
+    const fit_job *job = s->job;
+    size_t count = 0;
+    term *all = SW_SCRATCH(run, job->contributor_count + 1, term);
+    if (all == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < job->contributor_count; i++) all[count++] = (term){i, part_of(job, row, i)};
+    count = cut_terms(all, count);
+    s->terms[row] = all;
+    s->term_counts[row] = count;
+    for (size_t i = 0; i < count; i++) {
+        size_t *column = &columns[all[i].column];
+        if (*column == SIZE_MAX) *column = s->columns++;
+        all[i].column = *column;
+    }
+    return SW_OK;
 }
 
 static sw_status find_terms(sw_run *run, scheme *s)
 {
     const fit_job *job = s->job;
-    size_t room = 0, *columns = SW_SCRATCH(run, job->contributor_count + 1, size_t);
-    s->term_first = SW_SCRATCH(run, job->row_count + 1, size_t);
-    if (columns == NULL || s->term_first == NULL) return SW_NO_MEMORY;
+    size_t *columns = SW_SCRATCH(run, job->contributor_count + 1, size_t);
+    s->terms = SW_SCRATCH(run, job->row_count, term *);
+    s->term_counts = SW_SCRATCH(run, job->row_count, size_t);
+    s->drawn = SW_SCRATCH(run, job->row_count, bool);
+    if (columns == NULL || s->terms == NULL || s->term_counts == NULL || s->drawn == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < job->contributor_count; i++) columns[i] = SIZE_MAX;
     for (size_t r = 0; r < job->row_count; r++) {
-        double sigma = fit_row_sigma(job, r);
-        for (size_t i = 0; i < job->contributor_count; i++) room += matters(job, r, i, sigma) ? 1 : 0;
+        s->drawn[r] = is_drawn(job, r);
+        if (s->drawn[r]) SW_TRY(find_row_terms(run, s, r, columns));
     }
-    s->terms = SW_SCRATCH(run, room + 1, term);
-    if (s->terms == NULL) return SW_NO_MEMORY;
-    size_t count = 0;
-    for (size_t r = 0; r < job->row_count; r++) {
-        double sigma = fit_row_sigma(job, r);
-        s->term_first[r] = count;
-        for (size_t i = 0; i < job->contributor_count; i++) {
-            if (!matters(job, r, i, sigma)) continue;
-            if (columns[i] == SIZE_MAX) columns[i] = s->columns++;
-            s->terms[count++] = (term){columns[i], fit_line(job, r)[i] * job->contributors[i].sigma};
-        }
-    }
-    s->term_first[job->row_count] = count;
     return SW_OK;
 }
 
@@ -79,11 +138,16 @@ typedef struct block {
 
 static void find_row(const scheme *s, const double *numbers, size_t row, double *out)
 {
-    for (size_t k = 0; k < BLOCK; k++) out[k] = s->job->rows[row].value;
-    for (size_t t = s->term_first[row]; t < s->term_first[row + 1]; t++) {
-        const double *x = numbers + s->terms[t].column * BLOCK;
-        double by = s->terms[t].by;
-        for (size_t k = 0; k < BLOCK; k++) out[k] += by * x[k];
+    enum { LANES = 8 }; /* sums that stay in registers */
+    const term *terms = s->terms[row];
+    for (size_t at = 0; at < BLOCK; at += LANES) {
+        double sum[LANES];
+        for (size_t k = 0; k < LANES; k++) sum[k] = s->job->rows[row].value;
+        for (size_t t = 0; t < s->term_counts[row]; t++) {
+            const double *x = numbers + terms[t].column * BLOCK + at;
+            for (size_t k = 0; k < LANES; k++) sum[k] += terms[t].by * x[k];
+        }
+        memcpy(out + at, sum, sizeof sum);
     }
 }
 
@@ -106,6 +170,7 @@ static void count_joint(block *b, size_t joint, tally *t)
     find_row(b->s, b->numbers, first, low);
     memcpy(high, low, sizeof high);
     for (size_t p = 1; p < j->point_count; p++) {
+        if (!b->s->drawn[first + p]) continue;
         find_row(b->s, b->numbers, first + p, row);
         for (size_t k = 0; k < BLOCK; k++) {
             low[k] = row[k] < low[k] ? row[k] : low[k];

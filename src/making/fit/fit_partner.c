@@ -87,6 +87,12 @@ static fit_near wall_near(const search *s, int face, fit_cut cut, sw_vec3 q, sw_
     return near;
 }
 
+/* Where a child hangs on its bend there is no wall. */
+static bool is_bend_edge(sw_vertex from, sw_vertex to)
+{
+    return fabs(from.y_mm) <= SW_SAME_POINT_MM && fabs(to.y_mm) <= SW_SAME_POINT_MM && to.x_mm > from.x_mm;
+}
+
 static void offer_wall(search *s, int face, size_t hole, sw_vec3 q)
 {
     const sw_region *r = &s->piece->piece->faces[face].region;
@@ -97,6 +103,7 @@ static void offer_wall(search *s, int face, size_t hole, sw_vec3 q)
     for (size_t i = 0; i < c.n; i++) {
         if (s->to->edge != NULL && !in_run(s->to->edge, face, hole, i)) continue;
         sw_vertex next = c.v[(i + 1) % c.n];
+        if (hole == 0 && face > 0 && is_bend_edge(c.v[i], next)) continue;
         sw_point way, p = nearest_on(c.v[i], (sw_point){next.x_mm, next.y_mm}, (sw_point){q.x_mm, q.y_mm}, &way);
         double off_mm = hypot(p.x_mm - q.x_mm, p.y_mm - q.y_mm);
         if (off_mm >= least_mm) continue;
@@ -114,9 +121,9 @@ static void offer_face(search *s, int face, sw_vec3 p)
 {
     const sw_region *r = &s->piece->piece->faces[face].region;
     sw_vec3 q = sw_frame_local(s->piece->solid.faces[face], p);
-    if (r->outline.n < 3) return; /* a line where two bends meet */
     if (fabs(q.z_mm) - s->half_mm > s->best_rank_mm) return;
-    bool on = sw_region_side(r, (sw_point){q.x_mm, q.y_mm}) >= 0;
+    bool line = r->outline.n == 2 && fabs(r->outline.v[0].bulge) <= SW_FLAT_BULGE; /* where two bends meet */
+    bool on = !line && sw_region_side(r, (sw_point){q.x_mm, q.y_mm}) >= 0;
     if (on && face != s->to->not_face) offer_skin(s, face, q);
     bool may_be_wall = s->to->edge == NULL ? face != s->to->not_face : s->to->edge->face == face;
     for (size_t h = 0; may_be_wall && h <= r->hole_count; h++) offer_wall(s, face, h, q);

@@ -37,6 +37,7 @@ typedef struct fit_specimen {
     sw_vec3 middle;     /* stove frame */
     double lever_mm[3]; /* how far its ends are from the axes x y z through the middle */
     size_t place;       /* its first of six placing contributors; SIZE_MAX = in no joint */
+    bool closed;        /* a joint closes it on itself: what is rolled takes its radius from its length */
 } fit_specimen;
 
 typedef struct fit_group { /* of contributors that one measurement on one kind of piece covers */
@@ -106,6 +107,8 @@ sw_status fit_contributors(sw_run *run, fit_job *job);
 size_t fit_find_cut(const fit_job *job, size_t specimen, const fit_cut *cut); /* SIZE_MAX = none */
 /* fit_tolerance.c: tolerance, sigma, nominal, texts of a contributor of known place. SW_NO_MEMORY */
 sw_status fit_tolerance(sw_run *run, const fit_job *job, const fit_cut *cut, sw_fit_contributor *c);
+
+double fit_outside_height_mm(const sw_piece *p, size_t bend); /* of the flange that the bend carries */
 
 sw_status fit_sensitivities(sw_run *run, fit_job *job);     /* fit_sensitivities.c */
 sw_status fit_settle(sw_run *run, fit_job *job);            /* fit_settle.c: the pieces moved to their joints */

@@ -50,24 +50,42 @@ typedef struct place { /* a point of an edge, piece frame */
     sw_vec3 at, normal, way;
 } place;
 
+/* Where the chain bends a little at point i it follows an arc. */
+static bool on_arc(const sw_folded_edge *e, size_t i)
+{
+    const double least = 1e-9, most = 0.35; /* radians, nearly: more is a corner */
+    if (i == 0 || i + 1 >= e->count) return false;
+    sw_vec3 before = sw_vec3_unit(sw_vec3_sub(e->points[i], e->points[i - 1]));
+    sw_vec3 after = sw_vec3_unit(sw_vec3_sub(e->points[i + 1], e->points[i]));
+    double turn = sw_vec3_length(sw_vec3_sub(after, before));
+    return turn > least && turn < most;
+}
+
+/* Between the ends of a chord a point is off the arc, so the nearer end is taken. */
+static place at_vertex(const sw_folded_edge *e, size_t i)
+{
+    sw_vec3 before = sw_vec3_sub(e->points[i > 0 ? i : 1], e->points[i > 0 ? i - 1 : 0]);
+    sw_vec3 after = on_arc(e, i) ? sw_vec3_sub(e->points[i + 1], e->points[i]) : before;
+    sw_vec3 way = sw_vec3_unit(sw_vec3_add(sw_vec3_unit(before), sw_vec3_unit(after)));
+    return (place){e->points[i], e->normals[i], way};
+}
+
+static double step_mm(const sw_folded_edge *e, size_t i)
+{
+    return sw_vec3_length(sw_vec3_sub(e->points[i + 1], e->points[i]));
+}
+
 static place along(const sw_folded_edge *e, double share)
 {
-    double total_mm = 0;
-    for (size_t i = 0; i + 1 < e->count; i++) total_mm += sw_vec3_length(sw_vec3_sub(e->points[i + 1], e->points[i]));
-    double left_mm = share * total_mm;
-    for (size_t i = 0; i + 1 < e->count; i++) {
-        sw_vec3 step = sw_vec3_sub(e->points[i + 1], e->points[i]);
-        double length_mm = sw_vec3_length(step);
-        if (left_mm > length_mm && i + 2 < e->count) {
-            left_mm -= length_mm;
-            continue;
-        }
-        double t = length_mm > 0 ? fmin(1, left_mm / length_mm) : 0;
-        sw_vec3 turn = sw_vec3_sub(e->normals[i + 1], e->normals[i]);
-        return (place){fit_along(e->points[i], step, t), sw_vec3_unit(fit_along(e->normals[i], turn, t)),
-                       sw_vec3_unit(step)};
-    }
-    return (place){e->points[0], e->normals[0], {0, 0, 0}};
+    double left_mm = 0;
+    size_t i = 0;
+    for (size_t k = 0; k + 1 < e->count; k++) left_mm += share * step_mm(e, k);
+    while (i + 2 < e->count && left_mm > step_mm(e, i)) left_mm -= step_mm(e, i++);
+    double length_mm = step_mm(e, i), t = length_mm > 0 ? fmin(1, left_mm / length_mm) : 0;
+    if (on_arc(e, i) || on_arc(e, i + 1)) return at_vertex(e, t < 0.5 ? i : i + 1);
+    sw_vec3 step = sw_vec3_sub(e->points[i + 1], e->points[i]), turn = sw_vec3_sub(e->normals[i + 1], e->normals[i]);
+    return (place){fit_along(e->points[i], step, t), sw_vec3_unit(fit_along(e->normals[i], turn, t)),
+                   sw_vec3_unit(step)};
 }
 
 typedef struct side { /* one joint while its points are sought */
@@ -190,12 +208,13 @@ static sw_status add_offsets(sw_run *run, const side *s, const sw_folded_edge *e
 static void find_partner(side *s, const sw_joint *joint)
 {
     const sw_piece *b = fit_piece(s->job, s->b)->piece;
-    s->partner = (fit_partner){s->job, s->b, joint->b.face, NULL, -1, joint->kind == SW_JOINT_BUTT};
+    s->partner =
+        (fit_partner){s->job, s->b, -1, NULL, -1, joint->kind == SW_JOINT_BUTT}; /* all of b, as the sheet study */
     if (s->a != s->b) return;
     const sw_edge *edge = joint->b.edge >= 0 ? &b->edges[joint->b.edge] : NULL;
     s->partner.edge = edge;
     s->partner.not_face = s->edge->face;
-    if (edge != NULL) s->partner.face = edge->face;
+    s->partner.face = edge != NULL ? edge->face : joint->b.face;
     if (edge != NULL && edge->face == s->edge->face) s->partner.not_face = edge->face;
 }
 
@@ -220,6 +239,7 @@ static sw_status joint_points(sw_run *run, fit_job *job, size_t j)
     const sw_sheet_piece *a = fit_piece(job, s.a);
     const sw_folded_edge *edge = &a->solid.edges[joint->a.edge];
     s.edge = &a->piece->edges[joint->a.edge];
+    if (s.a == s.b) job->specimens[s.a].closed = true;
     s.from = fit_frame(job, s.a);
     s.to = fit_frame(job, s.b);
     s.half_mm = a->piece->thickness_mm / 2;

@@ -8,7 +8,6 @@ typedef struct half { /* one end of a row: side +1 for a, -1 for b */
     const fit_row *row;
     const fit_foot *foot;
     double side;
-    bool closes; /* the piece closes on itself: rolled ends are drawn together when tacked */
 } half;
 
 static double felt(const half *h, sw_vec3 moved_in_piece)
@@ -20,7 +19,8 @@ static double felt(const half *h, sw_vec3 moved_in_piece)
 static double of_bend(const half *h, size_t bend, sw_fit_bend_change change)
 {
     const sw_sheet_piece *piece = fit_piece(h->job, h->foot->specimen);
-    if (h->closes && piece->piece->bends[bend].kind == SW_ROLLED) return 0;
+    bool closed = h->job->specimens[h->foot->specimen].closed;
+    if (closed && piece->piece->bends[bend].kind == SW_ROLLED) return 0; /* its ends are drawn together first */
     return felt(h, sw_fit_moved(piece, bend, change, h->foot->face, h->foot->zone, h->foot->at));
 }
 
@@ -77,8 +77,7 @@ sw_status fit_sensitivities(sw_run *run, fit_job *job)
     if (job->coefficients == NULL) return SW_NO_MEMORY;
     for (size_t r = 0; r < job->row_count; r++) {
         const fit_row *row = &job->rows[r];
-        bool closes = row->a.specimen == row->b.specimen;
-        half ends[2] = {{job, row, &row->a, 1, closes}, {job, row, &row->b, -1, closes}};
+        half ends[2] = {{job, row, &row->a, 1}, {job, row, &row->b, -1}};
         double *line = fit_line(job, r);
         for (size_t i = 0; i < columns; i++) line[i] = sensitivity(&ends[0], i) + sensitivity(&ends[1], i);
     }

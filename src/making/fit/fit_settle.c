@@ -1,6 +1,7 @@
-/* fit_settle.c: before a welder tacks a piece he moves it so that its joints close. All pieces at once, as rigid bodies, by
- * least squares: sum (d/w)2 over the gaps' departures d from the drawing, plus sum (x/X)2 over the moves x, X the option
- * adjust_mm (turns: that over the piece's lever). The answer is linear, so every row's sensitivities change for good:
+/* fit_settle.c: before a welder tacks a piece he moves it so that its joints close, and springs its flanges and rolled ends a
+ * little. All pieces at once, by least squares: sum (d/w)2 over the departures d of the gaps from the drawing, plus sum (x/X)2
+ * over the moves x. X is the option adjust_mm (turns: that over the piece's lever), for bends and rolls the turn that moves
+ * the free edge by flex_mm. The answer is linear, so every row's sensitivities change for good:
  *   S' = S - g M^-1 N,   M = 1 + G'T G',   N = G'T S/w,   G' = moves X / w of the gaps, g = moves X of the row.
  * w is what the welder notices, more where the drawing leaves clearance that he may use up. */
 #include "making/fit/fit_parts.h"
@@ -8,34 +9,90 @@
 #include <math.h>
 #include <string.h>
 
-enum { MOVES = 6 };
-
 typedef struct settle {
     fit_job *job;
-    size_t *order;   /* [specimen_count] place of each joined specimen among the unknowns; SIZE_MAX = none */
-    size_t unknowns; /* 6 a joined specimen */
+    size_t *order;   /* [specimen_count] place of each joined specimen among them; SIZE_MAX = none */
+    size_t *first;   /* [joined + 1] by that place: its first unknown */
+    size_t *columns; /* [unknowns] contributor that moves alike */
+    double *reaches; /* [unknowns] X */
+    size_t joined, unknowns;
     size_t *from;    /* [unknowns] first column of each row of the envelope */
     double **factor; /* [unknowns] row i holds columns from[i] .. i */
     double *effects; /* [unknowns * contributor_count] N */
     double *y;       /* [unknowns] */
+    size_t *at;      /* [unknowns] room for one row's moves */
+    double *by;
 } settle;
 
-/* The row's change a standard move of the specimen at `end`. */
-static double moved(const fit_job *job, size_t row, size_t specimen, int axis)
+/* Gaps, and the surfaces of a butt joint, which are brought flush. */
+static bool is_seen(const fit_job *job, const fit_row *row)
 {
-    const fit_specimen *s = &job->specimens[specimen];
-    double reach = job->opt->adjust_mm / (axis < 3 ? 1 : s->lever_mm[axis - 3]);
-    return fit_line(job, row)[s->place + (size_t)axis] * reach;
-}
-
-static bool is_gap(const fit_row *row)
-{
-    return row->kind == FIT_GAP || row->kind == FIT_SLOT;
+    bool butt = job->in->model->stove->joints[row->joint].kind == SW_JOINT_BUTT;
+    return row->kind == FIT_GAP || row->kind == FIT_SLOT || (butt && row->kind == FIT_ACROSS);
 }
 
 static double notice_mm(const fit_job *job, const fit_row *row)
 {
     return job->opt->see_mm + fmax(0, row->value) / 2;
+}
+
+/* ---- what can be moved ---- */
+
+/* How far the free end of a rolled zone moves a mm of its radius. */
+static double roll_way(const sw_bend *b)
+{
+    const double least = 0.2;
+    double a = fabs(b->angle_rad);
+    return fmax(least, hypot(sin(a) - a * cos(a), 1 - cos(a) - a * sin(a)));
+}
+
+/* X of a contributor taken as a move, 0 = cannot be moved. */
+static double reach_of(const fit_job *job, const sw_fit_contributor *c)
+{
+    const sw_piece *p = job->in->sheet->pieces[c->piece].piece;
+    const fit_specimen *s = &job->specimens[job->specimen_first[c->piece] + (size_t)c->placement];
+    switch (c->operation) {
+    case SW_FIT_PLACE:
+        return job->opt->adjust_mm / (c->axis < 3 ? 1 : s->lever_mm[c->axis - 3]);
+    case SW_FIT_ANGLE:
+        return job->opt->flex_mm / fmax(p->thickness_mm, fit_outside_height_mm(p, (size_t)c->bend));
+    case SW_FIT_ROLL:
+        return job->opt->flex_mm / roll_way(&p->bends[c->bend]);
+    default:
+        return 0;
+    }
+}
+
+static bool of_specimen(const fit_job *job, const sw_fit_contributor *c, size_t specimen)
+{
+    return c->piece == job->specimens[specimen].piece && c->placement == job->specimens[specimen].placement;
+}
+
+static sw_status find_unknowns(sw_run *run, settle *s)
+{
+    const fit_job *job = s->job;
+    size_t n = job->contributor_count + 1;
+    s->first = SW_SCRATCH(run, s->joined + 1, size_t);
+    s->columns = SW_SCRATCH(run, n, size_t);
+    s->reaches = SW_SCRATCH(run, n, double);
+    s->at = SW_SCRATCH(run, n, size_t);
+    s->by = SW_SCRATCH(run, n, double);
+    size_t *who = SW_SCRATCH(run, s->joined + 1, size_t);
+    if (s->first == NULL || s->columns == NULL || s->reaches == NULL || s->at == NULL || s->by == NULL || who == NULL)
+        return SW_NO_MEMORY;
+    for (size_t i = 0; i < job->specimen_count; i++)
+        if (s->order[i] != SIZE_MAX) who[s->order[i]] = i;
+    for (size_t k = 0; k < s->joined; k++) {
+        s->first[k] = s->unknowns;
+        for (size_t c = 0; c < job->contributor_count; c++) {
+            double reach = reach_of(job, &job->contributors[c]);
+            if (!(reach > 0) || !of_specimen(job, &job->contributors[c], who[k])) continue;
+            s->columns[s->unknowns] = c;
+            s->reaches[s->unknowns++] = reach;
+        }
+    }
+    s->first[s->joined] = s->unknowns;
+    return SW_OK;
 }
 
 /* ---- order: breadth first along the joints, so that the envelope stays narrow ---- */
@@ -69,25 +126,27 @@ static sw_status find_order(sw_run *run, settle *s)
     }
     for (size_t i = 0; i < count; i++)
         if (s->order[i] != SIZE_MAX) s->order[i] = placed - 1 - s->order[i]; /* reversed: less fill */
-    s->unknowns = MOVES * placed;
+    s->joined = placed;
     return SW_OK;
 }
 
 /* ---- the matrix and its root ---- */
 
+static void widen(settle *s, const fit_row *row)
+{
+    size_t a = s->order[row->a.specimen], b = s->order[row->b.specimen], low = a < b ? a : b, high = a < b ? b : a;
+    for (size_t i = s->first[high]; i < s->first[high + 1]; i++)
+        if (s->first[low] < s->from[i]) s->from[i] = s->first[low];
+}
+
 static sw_status make_envelope(sw_run *run, settle *s)
 {
-    const fit_job *job = s->job;
-    s->from = SW_SCRATCH(run, s->unknowns, size_t);
-    s->factor = SW_SCRATCH(run, s->unknowns, double *);
+    s->from = SW_SCRATCH(run, s->unknowns + 1, size_t);
+    s->factor = SW_SCRATCH(run, s->unknowns + 1, double *);
     if (s->from == NULL || s->factor == NULL) return SW_NO_MEMORY;
-    for (size_t i = 0; i < s->unknowns; i++) s->from[i] = i - i % MOVES;
-    for (size_t r = 0; r < job->row_count; r++) {
-        size_t a = MOVES * s->order[job->rows[r].a.specimen], b = MOVES * s->order[job->rows[r].b.specimen];
-        size_t low = a < b ? a : b, high = a < b ? b : a;
-        for (size_t k = 0; k < MOVES; k++)
-            if (low < s->from[high + k]) s->from[high + k] = low;
-    }
+    for (size_t k = 0; k < s->joined; k++)
+        for (size_t i = s->first[k]; i < s->first[k + 1]; i++) s->from[i] = s->first[k];
+    for (size_t r = 0; r < s->job->row_count; r++) widen(s, &s->job->rows[r]);
     for (size_t i = 0; i < s->unknowns; i++) {
         s->factor[i] = SW_SCRATCH(run, i - s->from[i] + 1, double);
         if (s->factor[i] == NULL) return SW_NO_MEMORY;
@@ -96,37 +155,33 @@ static sw_status make_envelope(sw_run *run, settle *s)
     return SW_OK;
 }
 
-typedef struct moves { /* the unknowns one row depends on */
-    size_t at[2 * MOVES], count;
-    double by[2 * MOVES];
-} moves;
-
-/* A row within one specimen does not feel it move. */
-static moves moves_of(const settle *s, size_t row)
+/* The unknowns that one row depends on, into s->at and s->by; gives how many. */
+static size_t moves_of(settle *s, size_t row)
 {
     const fit_row *r = &s->job->rows[row];
-    moves m = {.count = 0};
-    if (r->a.specimen == r->b.specimen) return m;
-    for (int end = 0; end < 2; end++) {
-        size_t specimen = end == 0 ? r->a.specimen : r->b.specimen;
-        for (int axis = 0; axis < MOVES; axis++) {
-            m.at[m.count] = MOVES * s->order[specimen] + (size_t)axis;
-            m.by[m.count++] = moved(s->job, row, specimen, axis);
+    const double *line = fit_line(s->job, row);
+    size_t count = 0, ends[2] = {s->order[r->a.specimen], s->order[r->b.specimen]};
+    for (size_t e = 0; e < (ends[0] == ends[1] ? 1U : 2U); e++)
+        for (size_t i = s->first[ends[e]]; i < s->first[ends[e] + 1]; i++) {
+            double by = line[s->columns[i]] * s->reaches[i];
+            if (by == 0) continue;
+            s->at[count] = i;
+            s->by[count++] = by;
         }
-    }
-    return m;
+    return count;
 }
 
 static void add_row(settle *s, size_t row)
 {
     const fit_job *job = s->job;
     double w = notice_mm(job, &job->rows[row]);
-    moves m = moves_of(s, row);
+    size_t count = moves_of(s, row);
     const double *line = fit_line(job, row);
-    for (size_t i = 0; i < m.count; i++) {
-        for (size_t k = 0; k < m.count; k++)
-            if (m.at[k] <= m.at[i]) s->factor[m.at[i]][m.at[k] - s->from[m.at[i]]] += m.by[i] * m.by[k] / (w * w);
-        double *effects = s->effects + m.at[i] * job->contributor_count, by = m.by[i] / (w * w);
+    for (size_t i = 0; i < count; i++) {
+        size_t at = s->at[i];
+        for (size_t k = 0; k < count; k++)
+            if (s->at[k] <= at) s->factor[at][s->at[k] - s->from[at]] += s->by[i] * s->by[k] / (w * w);
+        double *effects = s->effects + at * job->contributor_count, by = s->by[i] / (w * w);
         for (size_t c = 0; c < job->contributor_count; c++) effects[c] += by * line[c];
     }
 }
@@ -170,10 +225,10 @@ static void solve(const settle *s, double *y)
 static void settle_row(settle *s, size_t row)
 {
     fit_job *job = s->job;
-    moves m = moves_of(s, row);
+    size_t count = moves_of(s, row);
+    if (count == 0) return;
     memset(s->y, 0, s->unknowns * sizeof *s->y);
-    for (size_t i = 0; i < m.count; i++) s->y[m.at[i]] += m.by[i];
-    if (m.count == 0) return;
+    for (size_t i = 0; i < count; i++) s->y[s->at[i]] = s->by[i];
     solve(s, s->y);
     double *line = fit_line(job, row);
     for (size_t i = 0; i < s->unknowns; i++) {
@@ -187,14 +242,16 @@ static void settle_row(settle *s, size_t row)
 sw_status fit_settle(sw_run *run, fit_job *job)
 {
     settle s = {.job = job};
-    if (!(job->opt->adjust_mm > 0) || job->row_count == 0) return SW_OK;
+    if (job->row_count == 0) return SW_OK;
     SW_TRY(find_order(run, &s));
+    SW_TRY(find_unknowns(run, &s));
+    if (s.unknowns == 0) return SW_OK;
     SW_TRY(make_envelope(run, &s));
     s.effects = SW_SCRATCH(run, s.unknowns * job->contributor_count, double);
     s.y = SW_SCRATCH(run, s.unknowns, double);
     if (s.effects == NULL || s.y == NULL) return SW_NO_MEMORY;
     for (size_t r = 0; r < job->row_count; r++)
-        if (is_gap(&job->rows[r])) add_row(&s, r);
+        if (is_seen(job, &job->rows[r])) add_row(&s, r);
     take_root(&s);
     for (size_t r = 0; r < job->row_count; r++) settle_row(&s, r);
     return SW_OK;

@@ -117,7 +117,7 @@ static double depth_mm(const sw_face *face)
 }
 
 /* Outside height of the child: its flat, the setback of its bend and of one at its far end. */
-static double outside_height_mm(const sw_piece *p, size_t bend)
+double fit_outside_height_mm(const sw_piece *p, size_t bend)
 {
     const sw_bend *b = &p->bends[bend];
     double flat_mm = depth_mm(&p->faces[b->child]);
@@ -137,7 +137,7 @@ static double shorter_leg_mm(const sw_piece *p, size_t bend)
     const sw_contour *c = &p->faces[b->parent].region.outline;
     for (size_t i = 0; i < c->n; i++)
         back_mm = fmax(back_mm, ((c->v[i].y_mm - b->from.y_mm) * dx - (c->v[i].x_mm - b->from.x_mm) * dy) / w_mm);
-    return fmin(outside_height_mm(p, bend), back_mm + b->radius_mm + p->thickness_mm);
+    return fmin(fit_outside_height_mm(p, bend), back_mm + b->radius_mm + p->thickness_mm);
 }
 
 static wanted of_angle(sw_run *run, const fit_job *job, const sw_piece *p, size_t bend)
@@ -154,7 +154,7 @@ static wanted of_angle(sw_run *run, const fit_job *job, const sw_piece *p, size_
 static wanted of_line(sw_run *run, const fit_job *job, const sw_piece *p, size_t bend)
 {
     const sw_works *works = works_of(job);
-    wanted w = {.nominal = outside_height_mm(p, bend), .unit = "mm"};
+    wanted w = {.nominal = fit_outside_height_mm(p, bend), .unit = "mm"};
     w.works_sigma = works == NULL ? 0 : works->press.line_sigma_mm;
     w.feature = sw_text_format(run, run->keep, "%s: bend line", p->bends[bend].name);
     w.tolerance = sw_iso2768_length_mm('m', fmin(4000, fmax(0.5, w.nominal)));
