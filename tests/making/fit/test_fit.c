@@ -142,7 +142,7 @@ static void an_angle_off_opens_a_lap_by_the_height_of_the_flange(sw_test *t)
     if (r == NULL || !sw_true(t, r->joints[0].point_count == 5)) return;
     double taken_mm = 4 + sw_din6935_k(4, 3) / 2 * 3; /* of the flat, a radian */
     double flat_mm = 80 - 3 - 4;                      /* of the flange */
-    sw_near(t, r->joints[0].points[2].sigma_mm / 0.01, flat_mm + taken_mm / 2, 1e-3,
+    sw_near(t, fabs(r->joints[0].shares[0].sensitivity), flat_mm + taken_mm / 2, 1e-9,
             "derived: turns about the bend's centre, which moves in by half of what the zone takes");
     sw_near(t, r->joints[0].by_operation[SW_FIT_ANGLE], 1, 0.05, "derived: the angle alone");
 }
