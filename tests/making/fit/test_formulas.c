@@ -113,7 +113,7 @@ static void proof_of_conformity_leaves_a_guard_band(sw_test *t)
     sw_near(t, i.high, 100.42, 1e-12, "handbook 8.3, computed: 100 +- 0.5, U 0.08");
     const double off_mm[] = {0.1, -0.3, 0.2};
     sw_near(t, sw_profile_deviation_mm(off_mm, 3), 0.6, 1e-12, "handbook 8.3: 2 x the largest normal distance");
-    sw_near(t, sw_iso5817_misalignment_mm('C', 4), 0.6, 1e-12, "handbook 7.7: ISO 5817 (from memory)");
+    sw_near(t, sw_iso5817_misalignment_mm('C', 4), 0.6, 1e-12, "ISO 5817 level C, linear misalignment (from memory)");
 }
 
 static void letters_and_samples_of_lots(sw_test *t)
