@@ -101,6 +101,8 @@ coating { name = "silicone, black", class = 600*degC, solids = 30*percent, film 
           dry_time = 30*min, cure = 230*degC, cure_time = 45*min, oven = 4 }
 
 -- Lifting.
+hoist { name = "vacuum beam at the laser", load = 500*kg, rigging = 60*kg, legs = 1, leg_angle = 0*deg,
+        station = "laser" }
 hoist { name = "chain hoist at the robot", load = 250*kg, rigging = 12*kg, legs = 2, leg_angle = 30*deg,
         station = "welding robot" }
 hoist { name = "jib crane at assembly", load = 250*kg, rigging = 12*kg, legs = 2, leg_angle = 30*deg,

@@ -21,7 +21,7 @@ typedef struct sw_request {
     size_t condition_count;
     const char *axes[SW_WORDS_MAX]; /* --vary */
     size_t axis_count;
-    const char *works, *house, *out, *instance, *report, *test, *record; /* NULL = not given */
+    const char *works, *house, *out, *instance, *report, *test, *record, *measured; /* NULL = not given */
     double batch, lot, bands, seconds, seed, threads, memory_mb, iterations;
     bool json, all, map, explain, help, version;
     atomic_int *stop; /* the run's cancel flag: cleared when a stop has been honoured by a good-enough answer */
@@ -44,7 +44,14 @@ typedef enum sw_work {
     SW_DO_POINT = 64,   /* with SW_DO_BURN: the steady point alone, its faults as errors, nothing judged */
     SW_DO_HOUSE = 128,  /* flue and site, where a house is given; with SW_DO_BURN and SW_DO_HEFT */
     SW_DO_SIZE = 256,   /* with SW_DO_HOUSE: sizes and liners compared, the map */
-    SW_DO_CHECK = SW_DO_HEFT | SW_DO_NEST | SW_DO_CUT | SW_DO_BURN | SW_DO_HOUSE,
+    SW_DO_FORM = 512,
+    SW_DO_JOIN = 1024,
+    SW_DO_FIT = 2048,
+    SW_DO_LIFT = 4096,  /* with SW_DO_HEFT */
+    SW_DO_COAT = 8192,  /* rated by temperature with SW_DO_BURN */
+    SW_DO_LINE = 16384, /* with form, join, coat, nest and cut */
+    SW_DO_SHOP = SW_DO_FORM | SW_DO_JOIN | SW_DO_FIT | SW_DO_LIFT | SW_DO_COAT | SW_DO_LINE,
+    SW_DO_CHECK = SW_DO_HEFT | SW_DO_NEST | SW_DO_CUT | SW_DO_BURN | SW_DO_HOUSE | SW_DO_SHOP,
     SW_DO_MAKE = SW_DO_CHECK | SW_DO_THROUGH | SW_DO_SIZE
 } sw_work;
 
@@ -65,6 +72,19 @@ sw_status sw_dossier_tell_nest(sw_run *run, sw_dossier *dossier, const sw_nested
 
 /* Cutting plans for every nested sheet of the dossier; its findings are added. */
 sw_status sw_dossier_cut(sw_run *run, sw_dossier *dossier);
+
+/* Fits the works' trials and puts what they say into the works of the dossier's model: before sheets are unfolded. */
+sw_status sw_dossier_trials(sw_run *run, sw_dossier *dossier);
+/* Forming, welding, fit, lifting and coating, as `work` says; their findings are added. */
+sw_status sw_dossier_shop(sw_run *run, const sw_request *request, sw_dossier *dossier, unsigned work);
+/* Route, schedule and cost of the batch from what the other studies found. */
+sw_status sw_dossier_line(sw_run *run, const sw_request *request, sw_dossier *dossier);
+void sw_print_form(sw_writer *out, const sw_dossier *dossier);
+void sw_print_join(sw_writer *out, const sw_dossier *dossier);
+void sw_print_fit(sw_writer *out, const sw_dossier *dossier);
+void sw_print_lift(sw_writer *out, const sw_dossier *dossier);
+void sw_print_coat(sw_writer *out, const sw_dossier *dossier);
+void sw_print_line(sw_writer *out, const sw_dossier *dossier);
 
 /* Fire, air and heat at the stove's duty under the request's conditions, as `work` says. A stove without a firebox gets a
  * finding that says so. May be called again with other conditions: scene and networks are kept. */

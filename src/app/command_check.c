@@ -44,6 +44,7 @@ static void print_heft(sw_writer *out, const sw_dossier *d)
     const sw_body *s = &d->heft->stove;
     sw_print(out, "%-28s %8.2f   %7.1f %7.1f %7.1f\n", "whole stove", s->mass_kg, s->centre.x_mm, s->centre.y_mm,
              s->centre.z_mm);
+    sw_print_lift(out, d);
 }
 
 static void print_nests(sw_writer *out, const sw_dossier *d)
@@ -85,7 +86,13 @@ typedef struct study_row {
 
 static const study_row studies[] = {
     {"sheet", SW_DO_SHEET, false, false, print_sheet},
-    {"heft", SW_DO_HEFT, false, false, print_heft},
+    {"heft", SW_DO_HEFT | SW_DO_LIFT, false, false, print_heft},
+    {"form", SW_DO_FORM, true, false, sw_print_form},
+    {"join", SW_DO_JOIN, false, false, sw_print_join},
+    {"fit", SW_DO_FIT, false, false, sw_print_fit},
+    {"coat", SW_DO_BURN | SW_DO_COAT, false, false, sw_print_coat},
+    {"line", SW_DO_HEFT | SW_DO_NEST | SW_DO_CUT | SW_DO_FORM | SW_DO_JOIN | SW_DO_COAT | SW_DO_LINE, true, false,
+     sw_print_line},
     {"nest", SW_DO_NEST, true, false, print_nests},
     {"cut", SW_DO_NEST | SW_DO_CUT, true, false, print_cuts},
     {"fire", SW_DO_BURN, false, false, sw_print_fire},

@@ -308,6 +308,7 @@ sw_status sw_dossier_make(sw_run *run, const sw_request *request, unsigned work,
     *dossier = (sw_dossier){.batch = (size_t)request->batch, .date = date};
     dossier_job job = {run, request, dossier, false};
     SW_TRY(read_descriptions(&job));
+    SW_TRY(sw_dossier_trials(run, dossier));
     SW_TRY(run_sheet(&job));
     if ((work & SW_DO_HEFT) != 0) SW_TRY(run_heft(&job));
     if ((work & SW_DO_BURN) != 0) SW_TRY(sw_dossier_burn(run, request, dossier, work));
@@ -315,6 +316,8 @@ sw_status sw_dossier_make(sw_run *run, const sw_request *request, unsigned work,
         SW_TRY(sw_dossier_house(run, request, dossier, work));
     if ((work & SW_DO_NEST) != 0) SW_TRY(run_nests(&job));
     if ((work & SW_DO_CUT) != 0) SW_TRY(sw_dossier_cut(run, dossier));
+    if ((work & SW_DO_SHOP) != 0) SW_TRY(sw_dossier_shop(run, request, dossier, work));
+    if ((work & SW_DO_LINE) != 0 && dossier->model.works != NULL) SW_TRY(sw_dossier_line(run, request, dossier));
     sw_findings_sort(&dossier->findings);
     return SW_OK;
 }

@@ -66,7 +66,7 @@ static const char *with_unit(sw_run *run, const char *name, const char *unit)
     return unit[0] == '\0' ? name : sw_text_format(run, run->keep, "%s, %s", name, unit);
 }
 
-static sw_status charts_of(sw_run *run, const chart_job *job, sw_chart *charts)
+static sw_status charts_of(sw_run *run, const chart_job *job, sw_line_chart *charts)
 {
     const sw_sweep *s = job->s;
     const char *x_name = with_unit(run, s->axes[0].name, s->axes[0].unit);
@@ -78,7 +78,7 @@ static sw_status charts_of(sw_run *run, const chart_job *job, sw_chart *charts)
         const char *title = sw_text_format(run, run->keep, "%s: %s", s->quantities[q]->name, s->quantities[q]->meaning);
         if (lines == NULL || x_name == NULL || title == NULL) return SW_NO_MEMORY;
         SW_TRY(lines_of(run, job, q, lines));
-        charts[q] = (sw_chart){title, x_name, unit, lines, job->lines};
+        charts[q] = (sw_line_chart){title, x_name, unit, lines, job->lines};
     }
     return SW_OK;
 }
@@ -107,7 +107,7 @@ sw_status sw_sweep_draw(sw_run *run, const sw_sweep *s, const double *values, co
     chart_job job = {s, values, 1, s->axes[0].count};
     const char *title = NULL;
     if (s->axis_count > 1) job.lines = s->axes[1].count < SW_CHART_LINES ? s->axes[1].count : SW_CHART_LINES;
-    sw_chart *charts = SW_KEEP(run, s->quantity_count, sw_chart);
+    sw_line_chart *charts = SW_KEEP(run, s->quantity_count, sw_line_chart);
     if (charts == NULL) return SW_NO_MEMORY;
     SW_TRY(charts_of(run, &job, charts));
     SW_TRY(title_of(run, &job, &title));

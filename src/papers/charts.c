@@ -13,7 +13,7 @@ enum { ACROSS = 2, ROWS_A_PAGE = 4 };
 typedef struct sheet {
     sw_pen *pen;
     const char *title;
-    const sw_chart *charts;
+    const sw_line_chart *charts;
     size_t count;
     double below_head_mm; /* y where the charts begin */
 } sheet;
@@ -23,7 +23,7 @@ static double legend(const sheet *s, bool shown)
 {
     const double text_mm = 2, row_mm = 4.6;
     double x = EDGE_MM, y = EDGE_MM + 9;
-    const sw_chart *c = &s->charts[0];
+    const sw_line_chart *c = &s->charts[0];
     for (size_t i = 0; i < c->line_count && c->line_count > 1; i++) {
         double wide_mm = 13 + pen_width(s->pen, text_mm, false, c->lines[i].name);
         if (x > EDGE_MM && x + wide_mm > A4_SHORT_MM - EDGE_MM) x = EDGE_MM, y += row_mm;
@@ -36,7 +36,7 @@ static double legend(const sheet *s, bool shown)
     return y + (c->line_count > 1 ? 3 : -3);
 }
 
-static sw_status draw_one(sw_run *run, const sheet *s, const sw_chart *c, sw_box box)
+static sw_status draw_one(sw_run *run, const sheet *s, const sw_line_chart *c, sw_box box)
 {
     chart_line *lines = SW_SCRATCH(run, c->line_count + 1, chart_line);
     if (lines == NULL) return SW_NO_MEMORY;
@@ -103,7 +103,7 @@ static sw_status written(sw_run *run, sheet *s, lettering *letters, const char *
     return status;
 }
 
-sw_status sw_paper_charts(sw_run *run, const char *title, const sw_chart *charts, size_t count, const char *path)
+sw_status sw_paper_charts(sw_run *run, const char *title, const sw_line_chart *charts, size_t count, const char *path)
 {
     size_t mark = sw_arena_mark(run->scratch);
     lettering *letters = NULL;

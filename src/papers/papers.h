@@ -7,8 +7,13 @@
 
 #include "burning/burn/burn.h"
 #include "dxf/dxf.h"
+#include "making/coat/coat.h"
 #include "making/cut/cut.h"
+#include "making/fit/fit.h"
+#include "making/form/form.h"
 #include "making/heft/heft.h"
+#include "making/join/join.h"
+#include "making/line/line.h"
 #include "making/nest/nest.h"
 #include "making/sheet/sheet.h"
 #include "siting/draw/draw.h"
@@ -59,11 +64,23 @@ typedef struct sw_housed { /* the stove in the house */
     const sw_draw_map *map;           /* NULL = not asked */
 } sw_housed;
 
+typedef struct sw_shopped { /* the workshop; what was not asked is NULL */
+    const sw_form_fit_result *trials;
+    const sw_form_result *form;
+    const sw_join_result *join;
+    const sw_fit_result *fit;
+    const sw_lift_result *lift;
+    const sw_coat_result *coat;
+    const sw_line_input *line_in;
+    const sw_line_result *line;
+} sw_shopped;
+
 typedef struct sw_dossier {
     sw_model model;
     size_t batch;
     const sw_sheet_result *sheet;
     const sw_heft_result *heft;
+    sw_shopped shop;
     sw_housed *housed; /* NULL = no house given */
     sw_burned *burned; /* NULL = not asked */
     const sw_nested *nests;
@@ -122,13 +139,13 @@ typedef struct sw_chart_line {
     const double *x, *y; /* [count] NAN = a gap */
     size_t count;
 } sw_chart_line;
-typedef struct sw_chart {
+typedef struct sw_line_chart {
     const char *title, *x_name, *y_name; /* names with their units */
     const sw_chart_line *lines;
     size_t line_count; /* at most SW_CHART_LINES: more are not told apart */
-} sw_chart;
+} sw_line_chart;
 enum { SW_CHART_LINES = 6 };
-sw_status sw_paper_charts(sw_run *run, const char *title, const sw_chart *charts, size_t count, const char *path);
+sw_status sw_paper_charts(sw_run *run, const char *title, const sw_line_chart *charts, size_t count, const char *path);
 
 /* Reads a motion program back (words G0 G1 G2 G3 X Y I J, G20/G21 G90/G91, beam words as given by the laser) into
  * beam-on paths, and compares with the plan: largest distance between the two in *worst_mm. SW_BAD_INPUT with

@@ -388,7 +388,7 @@ static void charts_name_their_lines_once_and_gaps_stay_gaps(sw_test *t)
     (void)fixture_make(t, &f);
     const double x[] = {1, 2, 3, 4}, a[] = {10, 20, NAN, 40}, b[] = {7, 7, 7, 7};
     const sw_chart_line lines[] = {{"lining 24 mm", x, a, 4}, {"lining 30 mm", x, b, 4}};
-    const sw_chart charts[] = {{"first", "draught, Pa", "kW", lines, 2}, {"second", "draught, Pa", "%", lines, 2}};
+    const sw_line_chart charts[] = {{"first", "draught, Pa", "kW", lines, 2}, {"second", "draught, Pa", "%", lines, 2}};
     const char *trace = fixture_path(t, &f, "charts.trace"), *pdf = fixture_path(t, &f, "charts.pdf");
     sw_ok(t, sw_paper_charts(&t->run, "a sweep", charts, 2, trace));
     const char *text = fixture_text(t, trace), *named = strstr(text, "lining 24 mm\n");
@@ -415,7 +415,7 @@ static void one_value_and_no_value_still_give_a_chart(sw_test *t)
     (void)fixture_make(t, &f);
     const double x = 5, y = 0, none = NAN;
     const sw_chart_line lines[] = {{"", &x, &y, 1}}, empty[] = {{"", &x, &none, 1}};
-    const sw_chart charts[] = {{"one", "x", "", lines, 1}, {"none", "x", "", empty, 1}};
+    const sw_line_chart charts[] = {{"one", "x", "", lines, 1}, {"none", "x", "", empty, 1}};
     sw_ok(t, sw_paper_charts(&t->run, "t", charts, 2, fixture_path(t, &f, "c.svg")));
     const char *text = fixture_text(t, fixture_path(t, &f, "c.svg"));
     sw_true(t, strstr(text, "nan") == NULL && strstr(text, "inf") == NULL);
@@ -459,7 +459,7 @@ static sw_status charts_paper(sw_run *run, const sw_dossier *d, const char *path
     (void)d;
     const double x[] = {1, 2}, y[] = {3, 4};
     const sw_chart_line line = {"line", x, y, 2};
-    const sw_chart one = {"chart", "x", "y", &line, 1};
+    const sw_line_chart one = {"chart", "x", "y", &line, 1};
     return sw_paper_charts(run, "title", &one, 1, path);
 }
 

@@ -1,0 +1,143 @@
+/* dossier_shop.c: the workshop of one dossier: trials of the works, forming, welding, fit, lifting and coating. */
+#include "app/app.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { MEASURED_MOST = 32 << 20 };
+
+static const double stoves_drawn = 20000; /* of the fit, in a dossier: tail shares to 1e-4 */
+
+typedef struct shop_job {
+    sw_run *run;
+    const sw_request *request;
+    sw_dossier *d;
+} shop_job;
+
+/* ---- trials ------------------------------------------------------------------------------------------------------- */
+
+sw_status sw_dossier_trials(sw_run *run, sw_dossier *d)
+{
+    const sw_works *works = d->model.works;
+    if (works == NULL || works->press.strip_count + works->rolls.trial_count == 0) return SW_OK;
+    sw_works *fitted = SW_KEEP(run, 1, sw_works);
+    if (fitted == NULL) return SW_NO_MEMORY;
+    SW_TRY(sw_form_fit(run, works, &d->shop.trials));
+    *fitted = *works;
+    fitted->press.trials = d->shop.trials->trials;
+    fitted->press.trial_count = d->shop.trials->trial_count;
+    d->model.works = fitted;
+    return SW_OK;
+}
+
+/* ---- forming ------------------------------------------------------------------------------------------------------- */
+
+static sw_status form(shop_job *job)
+{
+    const sw_form_options opt = sw_form_options_defaults();
+    const sw_form_input in = {&job->d->model, job->d->sheet, job->d->shop.trials};
+    SW_TRY(sw_form_solve(job->run, &in, &opt, &job->d->shop.form));
+    if (in.fit != NULL) SW_TRY(sw_dossier_tell(job->run, job->d, &in.fit->findings));
+    return sw_dossier_tell(job->run, job->d, &job->d->shop.form->findings);
+}
+
+static sw_status join(shop_job *job)
+{
+    const sw_join_options opt = sw_join_options_defaults();
+    const sw_join_input in = {job->d->model.stove, job->d->model.works, job->d->sheet};
+    SW_TRY(sw_join_solve(job->run, &in, &opt, &job->d->shop.join));
+    return sw_dossier_tell(job->run, job->d, &job->d->shop.join->findings);
+}
+
+/* ---- fit ----------------------------------------------------------------------------------------------------------- */
+
+static sw_status read_measured(shop_job *job, sw_fit_measured *measured)
+{
+    const char *path = job->request->measured, *bytes = NULL;
+    size_t length = 0;
+    SW_TRY(sw_file_read(job->run, path, MEASURED_MOST, &bytes, &length));
+    return sw_fit_read_measured(job->run, job->d->model.stove, path, bytes, length, measured);
+}
+
+static sw_status fit(shop_job *job)
+{
+    sw_fit_measured measured = {0};
+    bool given = job->request->measured != NULL, alone = strcmp(job->request->command, "fit") == 0;
+    if (given) SW_TRY(read_measured(job, &measured));
+    sw_fit_options opt = sw_fit_options_defaults();
+    opt.seed = job->request->seed;
+    if (!alone) opt.stoves = fmin(opt.stoves, stoves_drawn);
+    const sw_fit_input in = {
+        .model = &job->d->model, .sheet = job->d->sheet, .batch = job->d->batch, .measured = given ? &measured : NULL};
+    SW_TRY(sw_fit_solve(job->run, &in, &opt, &job->d->shop.fit));
+    return sw_dossier_tell(job->run, job->d, &job->d->shop.fit->findings);
+}
+
+/* ---- lifting ------------------------------------------------------------------------------------------------------- */
+
+static sw_status lift(shop_job *job)
+{
+    const sw_sheet_result *sheet = job->d->sheet;
+    size_t n = sheet->piece_count;
+    sw_body *bodies = SW_KEEP(job->run, n, sw_body);
+    sw_lift_box *boxes = SW_KEEP(job->run, n, sw_lift_box);
+    const sw_region **flats = SW_KEEP(job->run, n, const sw_region *);
+    if (bodies == NULL || boxes == NULL || flats == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < n; i++) {
+        const sw_solid *s = &sheet->pieces[i].solid;
+        bodies[i] = (sw_body){.mass_kg = sheet->pieces[i].mass_kg, .centre = s->centroid};
+        memcpy(bodies[i].inertia_kg_mm2, s->inertia_kg_mm2, sizeof bodies[i].inertia_kg_mm2);
+        boxes[i] = (sw_lift_box){s->low, s->high};
+        flats[i] = &sheet->pieces[i].flat.region;
+    }
+    const sw_lift_options opt = sw_lift_options_defaults();
+    const sw_lift_input in = {job->d->model.stove, job->d->model.works, job->d->heft, bodies, boxes, flats};
+    SW_TRY(sw_lift_solve(job->run, &in, &opt, &job->d->shop.lift));
+    return sw_dossier_tell(job->run, job->d, &job->d->shop.lift->findings);
+}
+
+/* ---- coating ------------------------------------------------------------------------------------------------------- */
+
+/* Parts of sheet as hot as the steady fire or a whole burn makes them. */
+static size_t hot_parts(const sw_dossier *d, sw_coat_part *parts)
+{
+    const sw_burned *b = d->burned;
+    size_t count = 0;
+    if (b == NULL || b->point == NULL) return 0;
+    for (size_t i = 0; i < b->scene->part_count; i++) {
+        const sw_scene_part *p = &b->scene->parts[i];
+        if (p->piece < 0) continue;
+        double t_k = b->through == NULL ? b->hot_k[i] : fmax(b->hot_k[i], b->through->most_k[i]);
+        parts[count++] = (sw_coat_part){p->name, d->model.stove->pieces[p->piece].role, t_k};
+    }
+    return count;
+}
+
+static sw_status coat(shop_job *job)
+{
+    const sw_dossier *d = job->d;
+    size_t n = d->sheet->piece_count,
+           most = d->burned == NULL || d->burned->scene == NULL ? 0 : d->burned->scene->part_count;
+    sw_coat_sheet *sheets = SW_KEEP(job->run, n + 1, sw_coat_sheet);
+    sw_coat_part *parts = SW_KEEP(job->run, most + 1, sw_coat_part);
+    if (sheets == NULL || parts == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < n; i++)
+        sheets[i] = (sw_coat_sheet){d->sheet->pieces[i].flat.area_mm2, d->sheet->pieces[i].flat.cut_mm};
+    sw_coat_options opt = sw_coat_options_defaults();
+    double oven = d->model.works == NULL ? 0 : d->model.works->coating.oven_load;
+    opt.stoves = fmax(1, fmin((double)d->batch, oven)); /* no more at once than the oven takes */
+    const sw_coat_input in = {d->model.stove, d->model.works, sheets, parts, hot_parts(d, parts)};
+    SW_TRY(sw_coat_solve(job->run, &in, &opt, &job->d->shop.coat));
+    return sw_dossier_tell(job->run, job->d, &job->d->shop.coat->findings);
+}
+
+sw_status sw_dossier_shop(sw_run *run, const sw_request *request, sw_dossier *d, unsigned work)
+{
+    shop_job job = {run, request, d};
+    if ((work & SW_DO_FORM) != 0) SW_TRY(form(&job));
+    if ((work & SW_DO_JOIN) != 0) SW_TRY(join(&job));
+    if ((work & SW_DO_FIT) != 0) SW_TRY(fit(&job));
+    if ((work & SW_DO_LIFT) != 0) SW_TRY(lift(&job));
+    if ((work & SW_DO_COAT) != 0) SW_TRY(coat(&job));
+    return SW_OK;
+}

@@ -1,0 +1,209 @@
+/* print_shop.c: the workshop's studies on the screen. */
+#include "app/app.h"
+
+#include <math.h>
+
+static double kn(double n)
+{
+    return n / 1e3;
+}
+
+/* ---- form ---------------------------------------------------------------------------------------------------------- */
+
+static void print_step(sw_writer *out, const sw_form_step *s, size_t number)
+{
+    sw_print(out, "    %zu  %-26s V %-4g %6.0f mm %7.1f kN  %6.1f deg, set %6.2f  punch down %6.2f mm  ", number,
+             s->bend_count > 0 ? s->bends[0]->name : "", s->die_mm, s->length_mm, kn(s->force_n),
+             sw_deg_from_rad(s->angle_rad), sw_deg_from_rad(s->set_rad), s->depth_mm);
+    if (isnan(s->gauge_mm))
+        sw_print(out, "by the marked line");
+    else
+        sw_print(out, "stop %.1f mm at %s", s->gauge_mm, s->gauge_edge);
+    sw_print(out, "%s%s%s\n", s->new_die ? ", new die" : "", s->turn_over ? ", turn over" : "",
+             s->turn_round_rad > 0 ? ", turn round" : "");
+}
+
+static void print_roll(sw_writer *out, const sw_form_roll *r)
+{
+    sw_print(out,
+             "    roll %-22s radius %.1f mm, loaded %.1f: feed %.2f mm in %zu passes, %.1f kN; ends stay flat %.0f mm; "
+             "template on %.0f mm: %.2f to %.2f mm\n",
+             r->bend->name, r->radius_mm, r->loaded_mm, r->feed_mm, r->pass_count, kn(r->force_n), r->flat_needed_mm,
+             r->chord_mm, r->sagitta_low_mm, r->sagitta_high_mm);
+}
+
+void sw_print_form(sw_writer *out, const sw_dossier *d)
+{
+    const sw_form_result *f = d->shop.form;
+    const sw_form_fit_result *t = d->shop.trials;
+    for (size_t i = 0; t != NULL && i < t->bend_count; i++) {
+        const sw_form_bend_fit *b = &t->bends[i];
+        sw_print(out, "%strials: %s %g mm on V %g: K %.3f +- %.3f from %zu strips%s\n", i == 0 ? "\n" : "",
+                 b->grade->name, b->thickness_mm, b->die_mm, b->k, b->k_plus_minus, b->used,
+                 b->good ? "" : ", not used");
+    }
+    for (size_t i = 0; t != NULL && i < t->roll_count; i++)
+        sw_print(out, "trials: %s %g mm on the rolls: yield stress %.0f +- %.0f N/mm2 from %zu\n",
+                 t->rolls[i].grade->name, t->rolls[i].thickness_mm, t->rolls[i].re_mpa, t->rolls[i].re_plus_minus_mpa,
+                 t->rolls[i].used);
+    for (size_t i = 0; i < f->piece_count; i++) {
+        const sw_form_piece *p = &f->pieces[i];
+        if (p->step_count + p->roll_count == 0) continue;
+        sw_print(out, "\n%s %s: %zu strokes, %zu dies, %zu turns over, %.1f min\n", p->piece->number, p->piece->name,
+                 p->step_count, p->dies, p->turns_over, sw_min_from_s(p->press_s + p->rolls_s));
+        for (size_t k = 0; p->rolls_first && k < p->roll_count; k++) print_roll(out, &p->rolls[k]);
+        for (size_t k = 0; k < p->step_count; k++) print_step(out, &p->steps[k], k + 1);
+        for (size_t k = 0; !p->rolls_first && k < p->roll_count; k++) print_roll(out, &p->rolls[k]);
+    }
+    sw_print(out, "\nOne stove: %.0f min at the press, %.0f min at the rolls; %.2f %s\n", sw_min_from_s(f->press_s),
+             sw_min_from_s(f->rolls_s), f->cost, d->model.works->currency);
+}
+
+/* ---- join ---------------------------------------------------------------------------------------------------------- */
+
+void sw_print_join(sw_writer *out, const sw_dossier *d)
+{
+    const sw_join_result *j = d->shop.join;
+    sw_print(out, "\n%4s %-40s %-14s %7s %6s %-6s %7s %8s\n", "seam", "joint", "kind", "mm", "throat", "by", "arc s",
+             "kJ/mm");
+    for (size_t i = 0; i < j->seam_count; i++) {
+        const sw_join_seam *s = &j->seams[i];
+        sw_print(out, "%4zu %-40s %-14s %7.0f %6.1f %-6s %7.1f %8.3f\n", s->number, s->joint->name,
+                 sw_seam_kind_name(s->kind), s->weld_mm, s->throat_mm, sw_join_station_name(s->station), s->arc_s,
+                 s->heat_kj_mm);
+    }
+    sw_print(out, "\n%-40s %8s %6s %8s %8s %8s %6s\n", "body", "mass kg", "tacks", "tack min", "hand min", "robot min",
+             "turns");
+    for (size_t i = 0; i < j->body_count; i++) {
+        const sw_join_body *b = &j->bodies[i];
+        sw_print(out, "%-40s %8.1f %6zu %8.1f %8.1f %8.1f %6zu\n", b->name, b->mass_kg, b->tack_count,
+                 sw_min_from_s(b->tack_s), sw_min_from_s(b->hand_s), sw_min_from_s(b->robot_s), b->turns);
+    }
+    sw_print(out, "\nOne stove: %.2f m of seam, %.1f min of arc, %.3f kg of wire, %.3f m3 of gas, %.2f kWh\n",
+             sw_m_from_mm(j->weld_mm), sw_min_from_s(j->arc_s), j->wire_kg, j->gas_m3, j->energy_j / 3.6e6);
+    sw_print(out, "Shrinkage and rise are estimates, +- 50 %%. Seam table: in the dossier, welding/seams.csv\n");
+}
+
+/* ---- fit ----------------------------------------------------------------------------------------------------------- */
+
+static void print_feature(sw_writer *out, const sw_fit_feature *f)
+{
+    sw_print(out, "%-24s %-34s %5zu %9.3f %7.2f %7.2f", f->piece, f->feature, f->count, f->mean, f->cp, f->cpk);
+    if (!f->charted) sw_print(out, "  no chart: %s", f->why);
+    for (size_t i = 0; f->charted && i < f->chart.break_count; i++)
+        sw_print(out, "\n    sample %zu: %s", f->chart.breaks[i].point + 1, sw_run_rule_text(f->chart.breaks[i].rule));
+    sw_print(out, "\n");
+}
+
+void sw_print_fit(sw_writer *out, const sw_dossier *d)
+{
+    const sw_fit_result *f = d->shop.fit;
+    sw_print(out, "\n%-44s %7s %7s %7s %7s %8s %8s  %s\n", "joint", "limit", "worst", "RSS", "95 %", "too wide",
+             "clash", "what matters most");
+    for (size_t i = 0; i < f->joint_count; i++) {
+        const sw_fit_joint *j = &f->joints[i];
+        if (j->point_count == 0) continue;
+        const sw_fit_point *p = &j->points[j->judged];
+        sw_print(out, "%-44s %7.2f %7.2f %7.2f %7.2f %7.2f%% %7.2f%%  %s\n", j->joint->name, j->limit_mm, p->worst_mm,
+                 p->rss_mm, j->p95_mm, 100 * j->over, 100 * j->clash,
+                 j->shares[0].share > 0 ? f->contributors[j->shares[0].contributor].name : "");
+    }
+    sw_print(out, "\n%zu stoves drawn: in %.2f %% (+- %.2f) every joint fits\n", f->stoves, 100 * f->all_fit,
+             100 * f->all_fit_error);
+    sw_print(out, "\nMeasure, most telling first\n%-30s %-34s %10s %10s %-4s %6s %8s\n", "piece", "feature", "from",
+             "to", "", "sample", "covered");
+    for (size_t i = 0; i < f->plan_count; i++) {
+        const sw_fit_inspection *m = &f->plan[i];
+        sw_print(out, "%-30s %-34s %10.3f %10.3f %-4s %2zu/%-3zu %7.0f%%\n", m->piece_label, m->feature, m->low,
+                 m->high, m->unit, m->sampling.sample, m->lot, 100 * m->covered);
+    }
+    if (f->measured.feature_count > 0)
+        sw_print(out, "\n%-24s %-34s %5s %9s %7s %7s\n", "measured piece", "feature", "n", "mean", "Cp", "Cpk");
+    for (size_t i = 0; i < f->measured.feature_count; i++) print_feature(out, &f->measured.features[i]);
+}
+
+/* ---- lift ---------------------------------------------------------------------------------------------------------- */
+
+void sw_print_lift(sw_writer *out, const sw_dossier *d)
+{
+    const sw_lift_result *l = d->shop.lift;
+    if (l == NULL) return;
+    sw_print(out, "\n%-34s %-26s %8s %8s %6s  %s\n", "lift", "", "kg", "one kg", "index", "by");
+    for (size_t i = 0; i < l->step_count; i++) {
+        const sw_lift_step *s = &l->steps[i];
+        sw_print(out, "%-34s %-26s %8.1f %8.1f %6.2f  %s", s->load, s->action, s->mass_kg, s->single_kg, s->index,
+                 sw_lift_way_name(s->way));
+        if (s->hoist != NULL) sw_print(out, ": %s, %zu legs", s->hoist->name, s->legs);
+        sw_print(out, "\n");
+    }
+}
+
+/* ---- coat ---------------------------------------------------------------------------------------------------------- */
+
+static void print_steps(sw_writer *out, const char *title, const sw_coat_step *steps, size_t count)
+{
+    sw_print(out, "\n%s\n", title);
+    for (size_t i = 0; i < count; i++) {
+        sw_print(out, "  %zu  %s", i + 1, steps[i].name);
+        if (steps[i].temperature_k > 0) sw_print(out, ", %.0f degC", sw_c_from_k(steps[i].temperature_k));
+        if (steps[i].time_s > 0) sw_print(out, ", %.0f min", sw_min_from_s(steps[i].time_s));
+        sw_print(out, ": %s\n", steps[i].text);
+    }
+}
+
+void sw_print_coat(sw_writer *out, const sw_dossier *d)
+{
+    const sw_coat_result *c = d->shop.coat;
+    sw_print(out,
+             "\nBlast %.2f m2 in %.1f min, %.1f kg of media used up; coat %.2f m2 (%.2f m2 masked), %zu coats in %.1f "
+             "min: %.2f l, %.2f kg of dry film, %.0f g of solvent, at least %.0f m3/h of air\n",
+             c->blast_m2, sw_min_from_s(c->blast_s), c->media_kg, c->coat_m2, c->masked_m2, c->coat_count,
+             sw_min_from_s(c->coat_s), c->litres, c->film_kg, 1e3 * c->solvent_kg, sw_s_from_h(c->air_m3_s));
+    for (size_t i = 0; i < c->mask_count; i++)
+        sw_print(out, "  mask %s at %s: %zu, %s\n", sw_mask_kind_name(c->masks[i].kind), c->masks[i].where,
+                 c->masks[i].count, c->masks[i].how);
+    print_steps(out, "Cure", c->cure, c->cure_count);
+    print_steps(out, "First fires", c->fires, c->fire_count);
+    for (size_t i = 0; i < c->caution_count; i++) sw_print(out, "%s  ! %s\n", i == 0 ? "\n" : "", c->cautions[i]);
+}
+
+/* ---- line ---------------------------------------------------------------------------------------------------------- */
+
+static void print_plan(sw_writer *out, const sw_line_plan *p)
+{
+    sw_print(out,
+             "\nSchedule: %.1f h (no schedule takes less than %.1f h: %s), %.1f days; a stove is %.1f h under way, "
+             "%.1f at once, %zu people at most\n",
+             sw_h_from_s(p->makespan_s), sw_h_from_s(p->bound_s), p->bound_by, p->days, sw_h_from_s(p->flow_s),
+             p->under_way_mean, p->people_most);
+}
+
+static void print_money(sw_writer *out, const sw_line_cost *c, const char *currency)
+{
+    sw_print(out, "\nOne stove %.2f %s, with overhead %.2f; the batch %.2f\n", c->unit, currency, c->base, c->batch);
+    for (size_t i = 0; i < c->line_count && i < 12; i++)
+        sw_print(out, "  %-40s %-12s %9.2f %6.1f %%\n", c->lines[i].name, sw_line_money_name(c->lines[i].kind),
+                 c->lines[i].stove, 100 * c->lines[i].share);
+}
+
+void sw_print_line(sw_writer *out, const sw_dossier *d)
+{
+    const sw_line_result *l = d->shop.line;
+    if (l == NULL) return;
+    sw_print(out, "\n%-18s %8s %7s %9s %9s %9s %7s\n", "station", "machines", "people", "set-up h", "run h", "pace min",
+             "busy");
+    for (size_t i = 0; i < l->load_count; i++) {
+        const sw_line_load *s = &l->loads[i];
+        sw_print(out, "%-18s %8zu %7zu %9.2f %9.2f %9.1f %6.0f%%%s\n", s->station, s->machines, s->people,
+                 sw_h_from_s(s->set_up_s), sw_h_from_s(s->run_s), sw_min_from_s(s->pace_s), 100 * s->busy_wanted,
+                 i == l->bottleneck ? "  bottleneck" : "");
+    }
+    sw_print(out, "\nTakt %.1f min; the bottleneck lets through %.1f stoves a week\n", sw_min_from_s(l->takt_s),
+             l->week);
+    if (l->plan != NULL) print_plan(out, l->plan);
+    print_money(out, &l->cost, d->model.works->currency);
+    sw_print(out, "\n%-40s %10s %10s\n", "what if", "days", "unit cost");
+    for (size_t i = 0; i < l->what_if_count; i++)
+        sw_print(out, "%-40s %+10.1f %+10.2f\n", l->what_ifs[i].what, l->what_ifs[i].days_change,
+                 l->what_ifs[i].unit_change);
+}
