@@ -17,5 +17,8 @@ const sw_reckon *sw_reckon_fire(size_t *count);       /* wood, its air and gas, 
 const sw_reckon *sw_reckon_air(size_t *count);        /* openings, legs of hot gas, jets */
 const sw_reckon *sw_reckon_site(size_t *count);       /* distances, shields, room air, hearth, floor, outlet */
 const sw_reckon *sw_reckon_flue(size_t *count); /* chimneys: gas, cooling, draught, resistance, walls, cold start */
+const sw_reckon *sw_reckon_lifting(size_t *count);  /* lifting by hand, slings, hoists, tipping */
+const sw_reckon *sw_reckon_coat(size_t *count);     /* blasting, paint, solvent and air */
+const sw_reckon *sw_reckon_fittings(size_t *count); /* hot gaps, rope, grate, ball drop */
 
 #endif

@@ -136,22 +136,20 @@ static sw_status stop_finding(sw_run *run, lift_job *job)
     return add(run, job, f, 0.2);
 }
 
+/* Watched, not failed: whoever handles the stove can push low or strap it. */
 static sw_status push_finding(sw_run *run, lift_job *job)
 {
     const sw_lift_trolley *t = &job->result->trolley;
     sw_finding f = blank(job, "push", "stove on the floor and on the trolley");
-    f.sense = SW_AT_LEAST;
-    f.value = isnan(t->push_feet_n) ? (double)NAN : fmin(t->push_feet_n, t->push_wheels_n);
-    f.limit = job->opt->push_n;
-    f.unit = "N";
+    double push_n = isnan(t->push_feet_n) ? (double)NAN : fmin(t->push_feet_n, t->push_wheels_n);
     f.source = "British guideline figure for starting to push (from memory); derived: m g e/y";
-    f.what = isnan(f.value) ? "nothing of the stove stands on the floor, so no push is known that tips it"
-                            : sw_text_format(run, run->keep, "%.0f N at %.0f mm tip it", f.value, job->opt->push_mm);
-    if (isnan(f.value))
-        f.remedy = "place the stove with its feet on the floor, z = 0";
-    else if (f.value < f.limit)
-        f.remedy = "push low down, strap it, or a wider base";
-    return add(run, job, f, 0.2);
+    f.verdict = isnan(push_n) ? SW_UNKNOWN : push_n < job->opt->push_n ? SW_WATCH : SW_HOLDS;
+    f.what = isnan(push_n) ? "nothing of the stove stands on the floor, so no push is known that tips it"
+                           : sw_text_format(run, run->keep, "%.0f N at %.0f mm tip it; people push with up to %.0f N",
+                                            push_n, job->opt->push_mm, job->opt->push_n);
+    if (f.verdict == SW_UNKNOWN) f.remedy = "place the stove with its feet on the floor, z = 0";
+    if (f.verdict == SW_WATCH) f.remedy = "push it low down, strap it, or a wider base";
+    return add(run, job, f, 0);
 }
 
 sw_status lift_findings(sw_run *run, lift_job *job)

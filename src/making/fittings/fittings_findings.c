@@ -1,0 +1,182 @@
+/* fittings_findings.c: what jams, rattles, leaks or breaks. */
+#include "making/fittings/fittings_parts.h"
+
+#include <math.h>
+#include <string.h>
+
+#define PRACTICE "common practice, no source"
+
+static sw_finding blank(const char *check, const char *where, sw_place place)
+{
+    sw_finding f = {.study = "fittings", .check = check, .what = "", .where = where, .sense = SW_STATED, .unit = ""};
+    f.value = f.limit = f.margin = NAN;
+    f.verdict = SW_HOLDS;
+    f.source = f.remedy = "";
+    f.place = place;
+    return f;
+}
+
+static sw_status add(sw_run *run, fittings_job *job, sw_finding f, double watch)
+{
+    return f.what == NULL ? SW_NO_MEMORY : sw_finding_add(run, &job->result->findings, f, watch);
+}
+
+/* ---- gaps ---- */
+
+/* The direction that has least over what it needs; open ones never are. */
+static int worst_axis(const sw_fit *fit)
+{
+    double x_mm = fit->cold_mm[0] - fit->need_mm[0], y_mm = fit->cold_mm[1] - fit->need_mm[1];
+    return isnan(x_mm) || (!isnan(y_mm) && y_mm < x_mm) ? 1 : 0;
+}
+
+static const char *gap_text(sw_run *run, const sw_fit *fit, int a)
+{
+    const char *dir = a == 0 ? "wide" : "high";
+    if (isnan(fit->cold_mm[a])) return "what lies beside it was not looked for, or it has no straight side there";
+    if (isinf(fit->cold_mm[a]))
+        return sw_text_format(run, run->keep, "%.1f mm %s, free on a side: it can grow", fit->size_mm[a], dir);
+    return sw_text_format(run, run->keep,
+                          "%.1f mm %s between %s and %s: %.2f mm of gaps cold, %.2f asked for, %.2f left hot",
+                          fit->size_mm[a] - fit->cut_mm[a], dir, fit->beside[2 * a], fit->beside[2 * a + 1],
+                          fit->cold_mm[a], fit->need_mm[a], fit->hot_mm[a]);
+}
+
+static sw_status gap_finding(sw_run *run, fittings_job *job, const sw_fit *fit)
+{
+    int a = worst_axis(fit);
+    sw_finding f = blank("hot_gap", fit->item->name, fit->item->place);
+    f.what = gap_text(run, fit, a);
+    f.unit = "mm";
+    f.source =
+        "derived: growth of the inner part less the outer's, tolerance, 0.5 mm; EN 1993-1-2, makers' sheets (from memory)";
+    if (isinf(fit->cold_mm[a])) return add(run, job, f, 0);
+    f.sense = SW_AT_LEAST;
+    f.value = fit->cold_mm[a];
+    f.limit = fit->need_mm[a];
+    if (isnan(f.value)) f.remedy = "hand in the folded pieces";
+    if (f.value < f.limit) f.remedy = "draw or cut it smaller";
+    return add(run, job, f, 0);
+}
+
+static const char *pane_text(sw_run *run, const sw_pane *pane)
+{
+    const char *stands = pane->stands_on[0] == '\0'
+                             ? ""
+                             : sw_text_format(run, run->keep, "; stands %.1f mm over %s: soft gasket between",
+                                              pane->under_mm, pane->stands_on);
+    if (stands == NULL) return NULL;
+    if (isnan(pane->least_mm)) return "what lies beside the pane is not known, or it has no shape";
+    if (isinf(pane->least_mm))
+        return sw_text_format(run, run->keep, "nothing stands within 30 mm beside and above it%s", stands);
+    return sw_text_format(run, run->keep, "%.2f mm beside the pane at the closest%s", pane->least_mm, stands);
+}
+
+static sw_status pane_finding(sw_run *run, fittings_job *job, const sw_pane *pane)
+{
+    sw_finding f = blank("pane_edge", pane->item->name, pane->item->place);
+    f.unit = "mm";
+    f.source = "2 to 3 mm an edge, never metal on glass: " PRACTICE ", found in part in a fitting note";
+    f.what = pane_text(run, pane);
+    if (isinf(pane->least_mm)) return add(run, job, f, 0);
+    f.sense = SW_AT_LEAST;
+    f.value = pane->least_mm;
+    f.limit = job->opt->pane_clear_mm;
+    if (isnan(f.value)) f.remedy = "measure it at the first door";
+    if (f.value < f.limit) f.remedy = "a smaller pane or a wider frame";
+    return add(run, job, f, 0);
+}
+
+/* ---- boards ---- */
+
+static sw_status board_finding(sw_run *run, fittings_job *job, const sw_board_nest *nest)
+{
+    const char *where = sw_text_format(run, run->keep, "%s, %g mm", nest->material, nest->thickness_mm);
+    if (where == NULL) return SW_NO_MEMORY;
+    sw_finding f = blank("board_size", where, job->in->stove->place);
+    f.source = "derived: least sheets by area";
+    f.verdict = nest->left_out > 0 ? SW_FAILS : SW_HOLDS;
+    f.remedy = nest->left_out > 0 ? "larger sheets of board, or draw it in two boards" : "";
+    f.what = sw_text_format(run, run->keep,
+                            "%zu sheets for %g stoves, no fewer than %zu could do; %zu boards are larger than a sheet",
+                            nest->sheets, job->opt->stoves, nest->bound, nest->left_out);
+    return add(run, job, f, 0);
+}
+
+/* ---- rope ---- */
+
+static sw_status rope_share(sw_run *run, fittings_job *job, sw_finding f, double share, double limit, sw_sense sense,
+                            const char *what)
+{
+    f.sense = sense;
+    f.value = 100 * share;
+    f.limit = 100 * limit;
+    f.unit = "%";
+    f.what = sw_text_format(run, run->keep, "rope %g in a groove %g deep with a joint of %g mm: %s %.1f %%",
+                            job->opt->rope_mm, job->opt->groove_mm, job->opt->joint_mm, what, f.value);
+    bool good = sense == SW_AT_LEAST ? f.value >= f.limit : f.value <= f.limit;
+    if (good) f.remedy = "";
+    return add(run, job, f, 0);
+}
+
+static sw_status rope_findings(sw_run *run, fittings_job *job)
+{
+    const sw_rope_seat *s = &job->result->seat;
+    if (job->result->rope_count == 0) return SW_OK;
+    sw_finding f = blank("rope", "door rope", job->in->stove->place);
+    f.source = "20 to 40 % when new: " PRACTICE;
+    f.remedy = "thicker rope or a shallower groove";
+    SW_TRY(rope_share(run, job, f, s->compression, 0.2, SW_AT_LEAST, "pressed by"));
+    f.remedy = "thinner rope or a deeper groove: the latch will not close";
+    SW_TRY(rope_share(run, job, f, s->compression, 0.4, SW_AT_MOST, "pressed by"));
+    f.check = "rope_hot";
+    f.source = "15 % at least while the joint is open hot: " PRACTICE;
+    f.remedy = "thicker rope or a stiffer door";
+    SW_TRY(rope_share(run, job, f, s->hot, 0.15, SW_AT_LEAST, "pressed hot by"));
+    f.check = "rope_fill";
+    f.source = "rope cannot flow far: 1.05 at most, ours";
+    f.remedy = "a wider groove";
+    return rope_share(run, job, f, s->fill, 1.05, SW_AT_MOST, "fills its closed groove to");
+}
+
+/* ---- grate, ball ---- */
+
+static sw_status grate_finding(sw_run *run, fittings_job *job, const sw_grate *g)
+{
+    sw_finding f = blank("bar_gap", g->item->name, g->item->place);
+    bool holes = !isnan(g->bar_least_mm);
+    bool good = holes && g->bar_least_mm >= 8 - SW_SAME_POINT_MM && g->bar_most_mm <= 12 + SW_SAME_POINT_MM;
+    f.source = "8 to 12 mm between bars: " PRACTICE;
+    f.verdict = !holes ? SW_UNKNOWN : good ? SW_HOLDS : SW_WATCH;
+    f.remedy = good ? "" : holes ? "8 to 12 mm keep embers up and let ash through" : "draw the grate's slots";
+    f.what = sw_text_format(run, run->keep,
+                            "gaps between bars %.1f to %.1f mm; beside it %.1f mm and %.1f mm a side are asked for",
+                            g->bar_least_mm, g->bar_most_mm, g->need_mm[0], g->need_mm[1]);
+    if (!holes) f.what = "the grate has no slots, so its bars are not known";
+    return add(run, job, f, 0);
+}
+
+static sw_status drop_finding(sw_run *run, fittings_job *job)
+{
+    const sw_drop *d = &job->result->drop;
+    const char *reached = "none of the levels listed";
+    for (size_t i = 0; i < d->level_count; i++)
+        if (d->levels[i].reached) reached = d->levels[i].level->name;
+    sw_finding f = blank("drop", "pane", job->in->stove->place);
+    f.source = "m g h; EN 62262, EN 356, EN 12600 for comparison: the stove standards know no impact test";
+    f.what =
+        sw_text_format(run, run->keep, "ball of %.2f kg from %g mm: %.2f J at %.2f m/s; by energy alone it reaches %s",
+                       d->mass_kg, job->opt->drop_mm, d->energy, d->speed_m_s, reached);
+    return add(run, job, f, 0);
+}
+
+sw_status fittings_findings(sw_run *run, fittings_job *job)
+{
+    const sw_fittings_result *r = job->result;
+    for (size_t i = 0; i < r->fit_count; i++) SW_TRY(gap_finding(run, job, &r->fits[i]));
+    for (size_t i = 0; i < r->pane_count; i++) SW_TRY(pane_finding(run, job, &r->panes[i]));
+    for (size_t i = 0; i < r->nest_count; i++) SW_TRY(board_finding(run, job, &r->nests[i]));
+    SW_TRY(rope_findings(run, job));
+    for (size_t i = 0; i < r->grate_count; i++) SW_TRY(grate_finding(run, job, &r->grates[i]));
+    return r->pane_count > 0 ? drop_finding(run, job) : SW_OK;
+}
