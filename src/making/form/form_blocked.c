@@ -14,24 +14,23 @@ typedef struct block {
 static block find_block(form_job *job, const form_order *order)
 {
     block best = {.line = -1, .clash = {.depth_mm = INFINITY}};
-    for (int i = 0; i < (int)job->body->line_count; i++) {
-        form_clash clash;
-        const form_line *l = &job->body->lines[i];
-        if ((order->deepest >> i & 1u) != 0 || isnan(l->die_mm) || isnan(l->set_rad)) continue;
-        if (l->wedge_rad + l->set_rad > SW_PI) continue;
-        if (form_stroke_clear(job, order->deepest, i, SW_FORM_STRAIGHT, &clash)) continue;
-        if (clash.depth_mm < best.clash.depth_mm) best = (block){i, clash};
-    }
+    for (size_t d = 0; d < order->deepest_count; d++)
+        for (int i = 0; i < (int)job->body->line_count; i++) {
+            form_clash clash;
+            const form_line *l = &job->body->lines[i];
+            if ((order->deepest[d] >> i & 1u) != 0 || isnan(l->die_mm) || isnan(l->set_rad)) continue;
+            if (l->wedge_rad + l->set_rad > SW_PI) continue;
+            if (form_stroke_clear(job, order->deepest[d], i, SW_FORM_STRAIGHT, &clash)) continue;
+            if (clash.depth_mm < best.clash.depth_mm) best = (block){i, clash};
+        }
     return best;
 }
 
 static sw_status helps(sw_run *run, form_job *job, bool *found)
 {
-    form_order order;
     size_t mark = sw_arena_mark(run->scratch);
-    sw_status status = form_search(run, job, &order);
+    sw_status status = form_any_order(run, job, found);
     sw_arena_rewind(run->scratch, mark);
-    *found = status == SW_OK && order.found;
     return status;
 }
 
@@ -53,7 +52,7 @@ static sw_status try_dies(sw_run *run, form_job *job, const block *b, double *di
 
 typedef struct attempt { /* a change of the tools and what to say when it helps */
     double *figure, value;
-    const char *format;
+    const char *text;
 } attempt;
 
 static sw_status try_tools(sw_run *run, form_job *job, const attempt *list, size_t count, const char **text)
@@ -65,10 +64,24 @@ static sw_status try_tools(sw_run *run, form_job *job, const attempt *list, size
         SW_TRY(helps(run, job, &found));
         job->machine = kept;
         if (!found) continue;
-        *text = sw_text_format(run, run->keep, "%s %.0f mm bends it", list[i].format, list[i].value);
+        *text = sw_text_format(run, run->keep, "%s %.0f mm bends it", list[i].text, list[i].value);
         return *text == NULL ? SW_NO_MEMORY : SW_OK;
     }
     return SW_OK;
+}
+
+static sw_status try_slim_dies(sw_run *run, form_job *job, const block *b, const char **text)
+{
+    form_machine kept = job->machine;
+    double die_mm = NAN;
+    job->machine.die_block_mm = fmin(kept.die_block_mm, try_block_mm);
+    sw_status status = try_dies(run, job, b, &die_mm);
+    if (status == SW_OK && !isnan(die_mm))
+        *text =
+            sw_text_format(run, run->keep, "a slim %g die with %.0f mm beside its V bends it; mind the radius it makes",
+                           die_mm, job->machine.die_block_mm);
+    job->machine = kept;
+    return status;
 }
 
 static sw_status remedy_of(sw_run *run, form_job *job, const block *b, const char **text)
@@ -78,7 +91,7 @@ static sw_status remedy_of(sw_run *run, form_job *job, const block *b, const cha
                             {&m->punch_high_mm, m->punch_high_mm * try_higher, "a punch with a height of"},
                             {&m->punch_body_mm, m->punch_body_mm * try_slim, "a punch with a body of"}};
     const attempt under[] = {
-        {&m->die_block_mm, fmin(m->die_block_mm, try_block_mm), "a slim die with beside its V only"},
+        {&m->die_block_mm, fmin(m->die_block_mm, try_block_mm), "a slim die with, beside its V, only"},
         {&m->die_high_mm, m->die_high_mm * try_higher, "a die with a height of"}};
     bool above = b->clash.thing == SW_FORM_PUNCH || b->clash.thing == SW_FORM_BEAM;
     const char *found = NULL, *name = job->body->piece->bends[job->body->lines[b->line].bends[0]].name;
@@ -90,7 +103,7 @@ static sw_status remedy_of(sw_run *run, form_job *job, const block *b, const cha
     SW_TRY(try_tools(run, job, above ? over : under, above ? 3 : 2, &found));
     if (found == NULL) SW_TRY(try_dies(run, job, b, &die_mm));
     if (!isnan(die_mm)) found = sw_text_format(run, run->keep, "the %g die bends it; mind the radius it makes", die_mm);
-    if (!isnan(die_mm) && found == NULL) return SW_NO_MEMORY;
+    if (found == NULL && !above) SW_TRY(try_slim_dies(run, job, b, &found));
     if (found != NULL) *text = found;
     return SW_OK;
 }

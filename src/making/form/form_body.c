@@ -27,6 +27,8 @@ static form_zone zone_of(const sw_sheet_piece *s, const sw_bend *b)
     z.allowance_mm = flat == NULL ? z.middle_mm * z.angle_rad : flat->allowance_mm;
     z.rule = flat == NULL ? "" : flat->rule;
     z.axes = bend_axes(b, z.width_mm);
+    z.child_flat = form_child_frame(&z, 0.0);
+    z.child_bent = form_child_frame(&z, 1.0);
     return z;
 }
 

@@ -85,7 +85,7 @@ static sw_status fit_group(sw_run *run, group *g, sw_form_bend_fit *out, sw_find
     fit_case c = {.what_one = "strips"};
     SW_TRY(label(run, g->first, &c));
     fit_line k = fit_through_origin(g->k, g->count);
-    SW_TRY(fit_findings(run, &c, &k, g->k, g->count, findings));
+    SW_TRY(form_fit_findings(run, &c, &k, g->k, g->count, findings));
     *out = (sw_form_bend_fit){
         .grade = g->first->grade, .thickness_mm = g->first->thickness_mm, .die_mm = g->first->die_mm};
     out->strips = g->count;
@@ -99,7 +99,7 @@ static sw_status fit_group(sw_run *run, group *g, sw_form_bend_fit *out, sw_find
     if (g->over_count == 0) return SW_OK;
     c.what_one = "over-bend angles";
     fit_line over = fit_through_origin(g->over, g->over_count);
-    SW_TRY(fit_findings(run, &c, &over, g->over, g->over_count, findings));
+    SW_TRY(form_fit_findings(run, &c, &over, g->over, g->over_count, findings));
     out->sprung = over.used;
     if (over.used < 2 || over.contradict || over.value < 1.0 - over.plus_minus) return SW_OK;
     out->over = fmax(1.0, over.value);

@@ -135,8 +135,8 @@ static sw_status outliers(sw_run *run, const fit_case *c, const fit_sample *s, s
     return SW_OK;
 }
 
-sw_status fit_findings(sw_run *run, const fit_case *c, const fit_line *line, const fit_sample *samples, size_t count,
-                       sw_findings *findings)
+sw_status form_fit_findings(sw_run *run, const fit_case *c, const fit_line *line, const fit_sample *samples,
+                            size_t count, sw_findings *findings)
 {
     SW_TRY(outliers(run, c, samples, count, findings));
     if (line->used < 2) return too_few(run, c, line, findings);

@@ -25,8 +25,8 @@ typedef struct fit_case {         /* texts of a group's findings */
     const char *where, *what_one; /* "S235 4 mm on the 40 die", "strip" */
     sw_place place;
 } fit_case;
-sw_status fit_findings(sw_run *run, const fit_case *c, const fit_line *line, const fit_sample *samples, size_t count,
-                       sw_findings *findings);
+sw_status form_fit_findings(sw_run *run, const fit_case *c, const fit_line *line, const fit_sample *samples,
+                            size_t count, sw_findings *findings);
 bool fit_same_grade(const sw_grade *a, const sw_grade *b);
 sw_status fit_rolls(sw_run *run, const sw_works *works, sw_form_fit_result *fit);
 

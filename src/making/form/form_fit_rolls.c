@@ -66,7 +66,7 @@ static sw_status fit_group(sw_run *run, const sw_rolls *r, size_t first, sw_form
     for (size_t i = first; i < r->trial_count; i++)
         if (one_group(t, &r->trials[i])) samples[count++] = re_sample(&r->trials[i], r);
     fit_line line = fit_through_origin(samples, count);
-    SW_TRY(fit_findings(run, &c, &line, samples, count, findings));
+    SW_TRY(form_fit_findings(run, &c, &line, samples, count, findings));
     *out = (sw_form_roll_fit){t->grade,      t->thickness_mm, count,           line.used,
                               line.left_out, line.value,      line.plus_minus, false};
     out->good = line.used >= 2 && !line.contradict && line.value > 0.0;

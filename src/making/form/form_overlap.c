@@ -4,13 +4,15 @@
 
 void form_slab_box(form_slab *s)
 {
-    s->box = (sw_box){INFINITY, INFINITY, -INFINITY, -INFINITY};
-    for (size_t i = 0; i < s->n; i++) {
-        s->box.x0_mm = fmin(s->box.x0_mm, s->p[i].x_mm);
-        s->box.y0_mm = fmin(s->box.y0_mm, s->p[i].y_mm);
-        s->box.x1_mm = fmax(s->box.x1_mm, s->p[i].x_mm);
-        s->box.y1_mm = fmax(s->box.y1_mm, s->p[i].y_mm);
+    sw_box b = {s->p[0].x_mm, s->p[0].y_mm, s->p[0].x_mm, s->p[0].y_mm};
+    for (size_t i = 1; i < s->n; i++) {
+        sw_point p = s->p[i];
+        b.x0_mm = p.x_mm < b.x0_mm ? p.x_mm : b.x0_mm;
+        b.y0_mm = p.y_mm < b.y0_mm ? p.y_mm : b.y0_mm;
+        b.x1_mm = p.x_mm > b.x1_mm ? p.x_mm : b.x1_mm;
+        b.y1_mm = p.y_mm > b.y1_mm ? p.y_mm : b.y1_mm;
     }
+    s->box = b;
 }
 
 /* Least over the edges of a of how far b reaches inside; negative or 0: an edge of a parts them. */

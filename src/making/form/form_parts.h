@@ -11,7 +11,7 @@
 
 #include <math.h>
 
-enum { FORM_LINES = 14, FORM_CORNERS = 24, FORM_TOOLS = 10 };
+enum { FORM_LINES = 14, FORM_CORNERS = 24, FORM_TOOLS = 10, FORM_DEEPEST = 16 };
 
 typedef struct form_machine { /* the press with what was assumed */
     double punch_radius_mm, punch_body_mm, punch_high_mm, neck_mm;
@@ -21,6 +21,7 @@ typedef struct form_machine { /* the press with what was assumed */
 typedef struct form_zone {
     double width_mm, allowance_mm, middle_mm, side, angle_rad; /* side: +1 folds to the front, -1; angle: its size */
     sw_frame axes; /* at the bend in the parent's frame: x along the child's x, y out of the parent, z the parent's */
+    sw_frame child_flat, child_bent; /* the child's frame in the parent's, not yet bent and bent */
     const char *rule;
 } form_zone;
 
@@ -107,7 +108,8 @@ typedef struct form_order {
     form_move moves[FORM_LINES];
     size_t count;
     bool found;
-    uint32_t deepest; /* the largest set of lines reached */
+    uint32_t deepest[FORM_DEEPEST]; /* largest sets of lines reached, where there is no order */
+    size_t deepest_count;
     size_t looked;
 } form_order;
 
@@ -124,6 +126,7 @@ form_machine form_machine_of(const sw_press *press, const sw_form_options *opt);
 
 /* form_section.c */
 void form_frames(const form_body *body, const form_pose *pose, sw_frame *frames);
+sw_frame form_child_frame(const form_zone *z, double share); /* in the parent's frame */
 typedef struct form_stance {
     sw_vec3 origin, across, up, along;
     double lift_mm;
@@ -160,6 +163,8 @@ form_rest_found form_rest_of(form_job *job, uint32_t made, int line, bool parent
 
 /* form_search.c: SW_OK with order->found false when there is none. */
 sw_status form_search(sw_run *run, form_job *job, form_order *order);
+/* Whether any order there is, without finding the best. */
+sw_status form_any_order(sw_run *run, form_job *job, bool *found);
 
 /* form_steps.c: the card of a piece. */
 sw_status form_steps(sw_run *run, form_job *job, const form_order *order, sw_form_piece *out);

@@ -185,7 +185,6 @@ static sw_status steps(search *s, form_order *order)
         uint32_t made = e.node / (2 * s->lines);
         if (s->nodes[e.node].closed) continue;
         s->nodes[e.node].closed = true;
-        if (bits(made) > bits(order->deepest)) order->deepest = made;
         if (made == s->full) {
             read_back(s, e.node, order);
             return SW_OK;
@@ -196,22 +195,75 @@ static sw_status steps(search *s, form_order *order)
     return SW_OK;
 }
 
+static sw_status prepare(sw_run *run, form_job *job, search *s)
+{
+    *s = (search){.run = run, .job = job, .lines = (uint32_t)job->body->line_count};
+    size_t sets = (size_t)1 << s->lines;
+    s->full = (uint32_t)sets - 1;
+    s->start = (uint32_t)(sets * 2 * s->lines);
+    s->clear = SW_SCRATCH(run, sets * s->lines, unsigned char);
+    return s->clear == NULL ? SW_NO_MEMORY : form_memo_make(run, job->body, &job->memo);
+}
+
+static void keep_deepest(form_order *order, uint32_t made)
+{
+    if (order->deepest_count > 0 && bits(made) > bits(order->deepest[0])) order->deepest_count = 0;
+    if (order->deepest_count > 0 && bits(made) < bits(order->deepest[0])) return;
+    if (order->deepest_count < FORM_DEEPEST) order->deepest[order->deepest_count++] = made;
+}
+
+/* Depth first over the sets; seen [2^lines]. Keeps the largest sets reached. */
+static bool any_order(search *s, uint32_t made, unsigned char *seen, form_order *order)
+{
+    keep_deepest(order, made);
+    if (made == s->full) return true;
+    seen[made] = 1;
+    for (uint32_t line = 0; line < s->lines; line++) {
+        uint32_t next = made | 1u << line;
+        if (next == made || seen[next] != 0 || clear_of(s, made, line) == BLOCKED) continue;
+        if (any_order(s, next, seen, order)) return true;
+    }
+    return false;
+}
+
+static sw_status any(search *s, bool *found, form_order *order)
+{
+    unsigned char *seen = SW_SCRATCH(s->run, (size_t)s->full + 1, unsigned char);
+    if (seen == NULL) return SW_NO_MEMORY;
+    *found = any_order(s, 0, seen, order);
+    return SW_OK;
+}
+
+sw_status form_any_order(sw_run *run, form_job *job, bool *found)
+{
+    search s;
+    form_order order = {.count = 0};
+    SW_TRY(prepare(run, job, &s));
+    sw_status status = any(&s, found, &order);
+    job->memo = NULL;
+    return status;
+}
+
+static sw_status best(search *s, form_order *order)
+{
+    size_t sets = (size_t)s->full + 1;
+    s->nodes = SW_SCRATCH(s->run, s->start + 1, node);
+    s->rest = SW_SCRATCH(s->run, sets * s->lines * 2, double);
+    if (s->nodes == NULL || s->rest == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < sets * s->lines * 2; i++) s->rest[i] = NAN;
+    return steps(s, order);
+}
+
 sw_status form_search(sw_run *run, form_job *job, form_order *order)
 {
+    search s;
+    bool found = false;
     *order = (form_order){.found = job->body->line_count == 0};
     if (job->body->line_count == 0 || job->body->line_count > FORM_LINES) return SW_OK;
-    search s = {.run = run, .job = job, .lines = (uint32_t)job->body->line_count};
-    size_t sets = (size_t)1 << s.lines;
-    s.full = (uint32_t)sets - 1;
-    s.start = (uint32_t)(sets * 2 * s.lines);
-    s.nodes = SW_SCRATCH(run, s.start + 1, node);
-    s.clear = SW_SCRATCH(run, sets * s.lines, unsigned char);
-    s.rest = SW_SCRATCH(run, sets * s.lines * 2, double);
-    if (s.nodes == NULL || s.clear == NULL || s.rest == NULL) return SW_NO_MEMORY;
-    for (size_t i = 0; i < sets * s.lines * 2; i++) s.rest[i] = NAN;
     job->looked = 0;
-    SW_TRY(form_memo_make(run, job->body, &job->memo));
-    sw_status status = steps(&s, order);
+    SW_TRY(prepare(run, job, &s));
+    sw_status status = any(&s, &found, order);
+    if (status == SW_OK && found) status = best(&s, order);
     job->memo = NULL;
     order->looked = job->looked;
     return status;

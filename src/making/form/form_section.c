@@ -1,7 +1,7 @@
 /* form_section.c: the piece as it stands in the press, seen along the bend line. */
 #include "making/form/form_parts.h"
 
-static const double chord_rad = 0.35; /* zones are drawn in chords of at most 20 degrees. ours */
+static const double chord_rad = 0.53; /* zones are drawn in chords of at most 30 degrees. ours */
 
 static double share_of(const form_body *body, const form_pose *pose, int bend)
 {
@@ -33,15 +33,23 @@ static sw_frame ahead(sw_frame f, double by_mm)
     return f;
 }
 
+sw_frame form_child_frame(const form_zone *z, double share)
+{
+    double rest = rest_mm(z, share);
+    return sw_frame_in(z->axes, ahead(frame_round(z, rest, share * z->angle_rad), rest));
+}
+
 void form_frames(const form_body *body, const form_pose *pose, sw_frame *frames)
 {
     frames[0] = sw_frame_world();
     for (size_t f = 1; f < body->piece->face_count; f++) {
-        int bend = body->bend_of[f];
+        int bend = body->bend_of[f], line = body->line_of[bend];
         const form_zone *z = &body->zones[bend];
-        double share = share_of(body, pose, bend), rest = rest_mm(z, share);
-        sw_frame local = ahead(frame_round(z, rest, share * z->angle_rad), rest);
-        frames[f] = sw_frame_in(frames[body->piece->bends[bend].parent], sw_frame_in(z->axes, local));
+        bool bent = line < 0 ? body->rolls_made : (pose->made >> line & 1u) != 0;
+        sw_frame local = line >= 0 && line == pose->line ? form_child_frame(z, pose->share)
+                         : bent                          ? z->child_bent
+                                                         : z->child_flat;
+        frames[f] = sw_frame_in(frames[body->piece->bends[bend].parent], local);
     }
 }
 
@@ -72,6 +80,8 @@ typedef struct tracer {
     const form_pose *pose;
     form_stance stance;
     size_t count;
+    int part; /* of the slabs that are added */
+    bool moves;
 } tracer;
 
 static sw_vec3 seen(const form_stance *st, sw_vec3 p)
@@ -97,18 +107,13 @@ typedef struct cloud { /* points of a part that lie within the clip */
     sw_point *points;  /* [FORM_CLOUD] */
     size_t count;
     double low_mm, high_mm;
-    sw_box box;
 } cloud;
 enum { FORM_CLOUD = 400 };
 
 static void drop_in(cloud *c, sw_vec3 p)
 {
-    c->low_mm = fmin(c->low_mm, p.z_mm);
-    c->high_mm = fmax(c->high_mm, p.z_mm);
-    c->box.x0_mm = fmin(c->box.x0_mm, p.x_mm);
-    c->box.x1_mm = fmax(c->box.x1_mm, p.x_mm);
-    c->box.y0_mm = fmin(c->box.y0_mm, p.y_mm);
-    c->box.y1_mm = fmax(c->box.y1_mm, p.y_mm);
+    c->low_mm = p.z_mm < c->low_mm ? p.z_mm : c->low_mm;
+    c->high_mm = p.z_mm > c->high_mm ? p.z_mm : c->high_mm;
     if (c->count < FORM_CLOUD) c->points[c->count] = (sw_point){p.x_mm, p.y_mm};
     c->count++;
 }
@@ -135,13 +140,19 @@ static void clip_in(cloud *c, const form_pose *pose, const sw_vec3 *ring, size_t
 static void hull_of(form_slab *s, cloud *c)
 {
     sw_point hull[2 * FORM_CLOUD];
-    size_t n = c->count <= FORM_CLOUD ? sw_points_hull(c->points, c->count, hull) : FORM_CORNERS + 1;
-    if (n <= FORM_CORNERS && n >= 3) {
+    size_t kept = c->count < FORM_CLOUD ? c->count : FORM_CLOUD, n = sw_points_hull(c->points, kept, hull);
+    sw_box b = {INFINITY, INFINITY, -INFINITY, -INFINITY};
+    if (n <= FORM_CORNERS) {
         for (size_t i = 0; i < n; i++) s->p[i] = hull[i];
         s->n = n;
         return;
     }
-    sw_box b = c->box;
+    for (size_t i = 0; i < n; i++) {
+        b.x0_mm = fmin(b.x0_mm, hull[i].x_mm);
+        b.x1_mm = fmax(b.x1_mm, hull[i].x_mm);
+        b.y0_mm = fmin(b.y0_mm, hull[i].y_mm);
+        b.y1_mm = fmax(b.y1_mm, hull[i].y_mm);
+    }
     s->p[0] = (sw_point){b.x0_mm, b.y0_mm};
     s->p[1] = (sw_point){b.x1_mm, b.y0_mm};
     s->p[2] = (sw_point){b.x1_mm, b.y1_mm};
@@ -150,11 +161,12 @@ static void hull_of(form_slab *s, cloud *c)
 }
 
 /* A flat ring in space with unit normal (section frame) as a slab. */
-static void add_ring(tracer *t, form_slab slab, const sw_vec3 *ring, size_t n, sw_vec3 normal)
+static void add_ring(tracer *t, const sw_vec3 *ring, size_t n, sw_vec3 normal)
 {
+    form_slab *slab = &t->job->slabs[t->count];
     sw_point points[FORM_CLOUD];
     double half_mm = t->job->body->piece->thickness_mm / 2.0;
-    cloud c = {points, 0, INFINITY, -INFINITY, {INFINITY, INFINITY, -INFINITY, -INFINITY}};
+    cloud c = {points, 0, INFINITY, -INFINITY};
     if (fabs(normal.z_mm) < 1e-9) { /* lies along the bend: a bar */
         clip_in(&c, t->pose, ring, n);
         double ux = normal.y_mm, uy = -normal.x_mm, low = INFINITY, high = -INFINITY;
@@ -168,7 +180,7 @@ static void add_ring(tracer *t, form_slab slab, const sw_vec3 *ring, size_t n, s
         double off = ring[0].x_mm * normal.x_mm + ring[0].y_mm * normal.y_mm;
         sw_point p = {low * ux + off * normal.x_mm, low * uy + off * normal.y_mm};
         sw_point q = {high * ux + off * normal.x_mm, high * uy + off * normal.y_mm};
-        bar(&slab, p, q, half_mm);
+        bar(slab, p, q, half_mm);
     } else {
         for (int side = -1; side <= 1; side += 2) {
             sw_vec3 moved[FORM_CLOUD];
@@ -177,12 +189,15 @@ static void add_ring(tracer *t, form_slab slab, const sw_vec3 *ring, size_t n, s
             clip_in(&c, t->pose, moved, m);
         }
         if (c.count < 3) return;
-        hull_of(&slab, &c);
+        hull_of(slab, &c);
     }
-    slab.low_mm = c.low_mm;
-    slab.high_mm = c.high_mm;
-    form_slab_box(&slab);
-    t->job->slabs[t->count++] = slab;
+    slab->thing = SW_FORM_SHEET;
+    slab->part = t->part;
+    slab->moves = t->moves;
+    slab->low_mm = c.low_mm;
+    slab->high_mm = c.high_mm;
+    form_slab_box(slab);
+    t->count++;
 }
 
 static sw_vec3 seen_direction(const form_stance *st, sw_vec3 d)
@@ -190,52 +205,65 @@ static sw_vec3 seen_direction(const form_stance *st, sw_vec3 d)
     return (sw_vec3){sw_vec3_dot(d, st->across), sw_vec3_dot(d, st->up), sw_vec3_dot(d, st->along)};
 }
 
-static void add_face(tracer *t, int face, bool moves)
+/* A frame's axes and origin as they are seen in the section. */
+static sw_frame seen_frame(const form_stance *st, sw_frame f)
+{
+    return (sw_frame){seen_direction(st, f.x), seen_direction(st, f.y), seen_direction(st, f.z), seen(st, f.origin)};
+}
+
+static sw_vec3 in_plane(const sw_frame *f, double x_mm, double y_mm)
+{
+    return (sw_vec3){f->origin.x_mm + x_mm * f->x.x_mm + y_mm * f->y.x_mm,
+                     f->origin.y_mm + x_mm * f->x.y_mm + y_mm * f->y.y_mm,
+                     f->origin.z_mm + x_mm * f->x.z_mm + y_mm * f->y.z_mm};
+}
+
+static void add_face(tracer *t, int face)
 {
     const form_outline *o = &t->job->body->faces[face];
     sw_vec3 ring[FORM_CLOUD];
-    size_t n = o->count < FORM_CLOUD ? o->count : FORM_CLOUD;
-    sw_frame f = t->job->frames[face];
+    sw_frame f = seen_frame(&t->stance, t->job->frames[face]);
+    size_t n = 0, stride = (o->count + FORM_CLOUD - 1) / FORM_CLOUD; /* every corner unless there are very many */
     if (o->count < 3) return;
-    size_t stride = (o->count + FORM_CLOUD - 1) / FORM_CLOUD; /* every corner unless there are very many */
-    n = 0;
-    for (size_t i = 0; i < o->count; i += stride)
-        ring[n++] = seen(&t->stance, sw_frame_point(f, (sw_vec3){o->points[i].x_mm, o->points[i].y_mm, 0.0}));
-    add_ring(t, (form_slab){.thing = SW_FORM_SHEET, .part = face, .moves = moves}, ring, n,
-             seen_direction(&t->stance, f.z));
+    for (size_t i = 0; i < o->count; i += stride) ring[n++] = in_plane(&f, o->points[i].x_mm, o->points[i].y_mm);
+    t->part = face;
+    add_ring(t, ring, n, f.z);
 }
 
-static void add_strip(tracer *t, form_slab slab, const form_zone *z, sw_frame a, sw_frame b)
+/* From a to b of the zone's profile (y out of the parent, z up), over its width; base as seen. */
+static void add_strip(tracer *t, const sw_frame *base, double width_mm, const sw_point profile[2])
 {
-    sw_vec3 ring[4] = {a.origin, sw_vec3_add(a.origin, sw_vec3_scaled(a.x, z->width_mm)),
-                       sw_vec3_add(b.origin, sw_vec3_scaled(b.x, z->width_mm)), b.origin};
-    for (int i = 0; i < 4; i++) ring[i] = seen(&t->stance, ring[i]);
-    sw_vec3 along = sw_vec3_sub(b.origin, a.origin);
-    if (sw_vec3_length(along) < SW_SAME_POINT_MM) return;
-    sw_vec3 normal = sw_vec3_cross(a.x, sw_vec3_unit(along));
-    add_ring(t, slab, ring, 4, seen_direction(&t->stance, normal));
+    sw_vec3 ring[4], across = sw_vec3_scaled(base->x, width_mm);
+    for (int i = 0; i < 2; i++) {
+        sw_vec3 p = sw_vec3_add(base->origin, sw_vec3_scaled(base->y, profile[i].x_mm));
+        ring[i == 0 ? 0 : 3] = p = sw_vec3_add(p, sw_vec3_scaled(base->z, profile[i].y_mm));
+        ring[i == 0 ? 1 : 2] = sw_vec3_add(p, across);
+    }
+    double dy = profile[1].x_mm - profile[0].x_mm, dz = profile[1].y_mm - profile[0].y_mm, l = hypot(dy, dz);
+    if (l < SW_SAME_POINT_MM) return;
+    sw_vec3 normal = sw_vec3_add(sw_vec3_scaled(base->z, dy / l), sw_vec3_scaled(base->y, -dz / l));
+    add_ring(t, ring, 4, normal);
 }
 
-static void add_zone(tracer *t, int bend, bool moves)
+static void add_zone(tracer *t, int bend)
 {
     const form_body *body = t->job->body;
     const form_zone *z = &body->zones[bend];
     double share = share_of(body, t->pose, bend), rest = rest_mm(z, share), round = share * z->angle_rad;
-    sw_frame base = sw_frame_in(t->job->frames[body->piece->bends[bend].parent], z->axes);
+    sw_frame base = seen_frame(&t->stance, sw_frame_in(t->job->frames[body->piece->bends[bend].parent], z->axes));
     size_t chords = round > 1e-9 ? (size_t)ceil(round / chord_rad) : 0;
-    form_slab slab = {.thing = SW_FORM_SHEET, .part = (int)(body->piece->face_count) + bend, .moves = moves};
-    sw_frame at = base;
-    if (rest > SW_SHORTEST_MM) {
-        sw_frame next = sw_frame_in(base, frame_round(z, rest, 0.0));
-        add_strip(t, slab, z, at, next);
-        at = next;
-    }
+    t->part = (int)(body->piece->face_count) + bend;
+    sw_point from_to[2] = {{0.0, 0.0}, {rest, 0.0}};
+    if (rest > SW_SHORTEST_MM) add_strip(t, &base, z->width_mm, from_to);
     for (size_t k = 1; k <= chords; k++) {
-        sw_frame next = sw_frame_in(base, frame_round(z, rest, round * (double)k / (double)chords));
-        add_strip(t, slab, z, at, next);
-        at = next;
+        double theta = round * (double)k / (double)chords;
+        from_to[0] = from_to[1];
+        from_to[1] = (sw_point){rest + z->middle_mm * sin(theta), z->side * z->middle_mm * (1.0 - cos(theta))};
+        add_strip(t, &base, z->width_mm, from_to);
     }
-    if (rest > SW_SHORTEST_MM) add_strip(t, slab, z, at, ahead(at, rest));
+    from_to[0] = from_to[1];
+    from_to[1] = (sw_point){from_to[0].x_mm + rest * cos(round), from_to[0].y_mm + z->side * rest * sin(round)};
+    if (rest > SW_SHORTEST_MM) add_strip(t, &base, z->width_mm, from_to);
 }
 
 /* Whether the face hangs on one of the line's bends. */
@@ -252,12 +280,12 @@ size_t form_section(form_job *job, const form_pose *pose, const unsigned char *w
 {
     const form_body *body = job->body;
     form_frames(body, pose, job->frames);
-    tracer t = {job, pose, form_stance_of(body, pose, job->frames), 0};
+    tracer t = {.job = job, .pose = pose, .stance = form_stance_of(body, pose, job->frames)};
     for (size_t f = 0; f < body->piece->face_count; f++) {
         if (wanted != NULL && wanted[f] == 0) continue;
-        bool moves = hangs(body, pose->line, (int)f);
-        add_face(&t, (int)f, moves);
-        if (body->bend_of[f] >= 0) add_zone(&t, body->bend_of[f], moves);
+        t.moves = hangs(body, pose->line, (int)f);
+        add_face(&t, (int)f);
+        if (body->bend_of[f] >= 0) add_zone(&t, body->bend_of[f]);
     }
     return t.count;
 }
