@@ -4,7 +4,7 @@
 #include "making/fit/fit_parts.h"
 
 static const sw_option options[] = {
-    SW_OPTION(sw_fit_options, stoves, "", 20000, 0, 10e6, "stoves drawn at random", "ours: shares to half a percent"),
+    SW_OPTION(sw_fit_options, stoves, "", 5000, 0, 10e6, "stoves drawn at random", "ours: a share of 1 % to 0.14 %"),
     SW_OPTION(sw_fit_options, seed, "", 1, 0, 4294967295.0, "of the random numbers", "ours"),
     SW_OPTION(sw_fit_options, allowed, "", 0.01, 1e-6, 0.4, "probability with which a joint may fail",
               "ours: one joint in a hundred is reworked"),

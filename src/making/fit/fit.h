@@ -125,7 +125,7 @@ sw_fit_bend_change sw_fit_roll_off(const sw_sheet_piece *piece, size_t bend, dou
 /* ---- the study ------------------------------------------------------------------------------------ */
 
 typedef struct sw_fit_options {
-    double stoves; /* drawn at random; 0 = none */
+    double stoves; /* drawn at random; 0 = none: `over` by the normal law at the point judged, no clashes */
     double seed;
     double allowed;   /* probability that a joint may fail */
     double adjust_mm; /* free rigid moves of a piece when tacked, as a standard deviation; 0 = tacked as placed */

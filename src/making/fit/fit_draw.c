@@ -271,6 +271,20 @@ static void find_span(const scheme *s, size_t joint)
     s->span_mm[joint] = span_mm > 0 ? span_mm : 1;
 }
 
+/* Without stoves drawn: the normal law at the point judged. */
+static void estimate(fit_job *job)
+{
+    for (size_t i = 0; i < job->result->joint_count; i++) {
+        sw_fit_joint *j = &job->joints[i];
+        if (j->point_count == 0) continue;
+        const sw_fit_point *p = &j->points[j->judged];
+        j->over = sw_tail_share(j->limit_mm, p->gap_mm, p->sigma_mm);
+        j->over_error = 0;
+        j->mean_mm = j->p50_mm = p->gap_mm;
+        j->spread_mm = p->sigma_mm;
+    }
+}
+
 sw_status fit_draw(sw_run *run, fit_job *job)
 {
     size_t joints = job->result->joint_count;
@@ -278,7 +292,10 @@ sw_status fit_draw(sw_run *run, fit_job *job)
     if (s == NULL) return SW_NO_MEMORY;
     *s = (scheme){.job = job, .stoves = (size_t)job->opt->stoves, .run = run};
     job->result->all_fit = job->result->all_fit_error = NAN;
-    if (s->stoves == 0 || job->row_count == 0) return SW_OK;
+    if (s->stoves == 0 || job->row_count == 0) {
+        estimate(job);
+        return SW_OK;
+    }
     SW_TRY(find_terms(run, s));
     s->tallies = SW_SCRATCH(run, CHUNKS * joints, tally);
     s->all_fit = SW_SCRATCH(run, CHUNKS, size_t);

@@ -16,11 +16,13 @@ typedef struct settle {
     size_t *columns; /* [unknowns] contributor that moves alike */
     double *reaches; /* [unknowns] X */
     size_t joined, unknowns;
-    size_t *from;    /* [unknowns] first column of each row of the envelope */
-    double **factor; /* [unknowns] row i holds columns from[i] .. i */
-    double *effects; /* [unknowns * contributor_count] N */
-    double *y;       /* [unknowns] */
-    size_t *at;      /* [unknowns] room for one row's moves */
+    size_t *from;          /* [unknowns] first column of each row of the envelope */
+    double **factor;       /* [unknowns] row i holds columns from[i] .. i */
+    double *effects;       /* [unknowns * contributor_count] N */
+    uint32_t *touched;     /* [unknowns * contributor_count] which of them are not 0 */
+    size_t *touched_count; /* [unknowns] */
+    double *y;             /* [unknowns] */
+    size_t *at;            /* [unknowns] room for one row's moves */
     double *by;
 } settle;
 
@@ -222,6 +224,14 @@ static void solve(const settle *s, double *y)
 
 /* ---- applied ---- */
 
+static void find_touched(settle *s)
+{
+    size_t n = s->job->contributor_count;
+    for (size_t i = 0; i < s->unknowns; i++)
+        for (size_t c = 0; c < n; c++)
+            if (s->effects[i * n + c] != 0) s->touched[i * n + s->touched_count[i]++] = (uint32_t)c;
+}
+
 static void settle_row(settle *s, size_t row)
 {
     fit_job *job = s->job;
@@ -235,7 +245,8 @@ static void settle_row(settle *s, size_t row)
         const double *effects = s->effects + i * job->contributor_count;
         double by = s->y[i];
         if (fabs(by) < 1e-12) continue;
-        for (size_t c = 0; c < job->contributor_count; c++) line[c] -= by * effects[c];
+        const uint32_t *touched = s->touched + i * job->contributor_count;
+        for (size_t k = 0; k < s->touched_count[i]; k++) line[touched[k]] -= by * effects[touched[k]];
     }
 }
 
@@ -249,10 +260,13 @@ sw_status fit_settle(sw_run *run, fit_job *job)
     SW_TRY(make_envelope(run, &s));
     s.effects = SW_SCRATCH(run, s.unknowns * job->contributor_count, double);
     s.y = SW_SCRATCH(run, s.unknowns, double);
-    if (s.effects == NULL || s.y == NULL) return SW_NO_MEMORY;
+    s.touched = SW_SCRATCH(run, s.unknowns * job->contributor_count, uint32_t);
+    s.touched_count = SW_SCRATCH(run, s.unknowns, size_t);
+    if (s.effects == NULL || s.y == NULL || s.touched == NULL || s.touched_count == NULL) return SW_NO_MEMORY;
     for (size_t r = 0; r < job->row_count; r++)
         if (is_seen(job, &job->rows[r])) add_row(&s, r);
     take_root(&s);
+    find_touched(&s);
     for (size_t r = 0; r < job->row_count; r++) settle_row(&s, r);
     return SW_OK;
 }
