@@ -47,19 +47,19 @@ double sw_tack_pitch_mm(double thickness_mm);
 /* ---- the study --------------------------------------------------------------------------------------------------- */
 
 typedef struct sw_join_options {
-    double step_mm;                      /* spacing of points along a seam */
-    double access_mm;                    /* spacing of the points where the torch is tried */
-    double end_mm;                       /* a seam's ends this long are welded from the last place the torch reaches */
-    double stickout_mm;                  /* from the root to the torch's nozzle */
-    double tilt_rad;                     /* largest tilt of the torch off the bisector */
-    double stride_mm;                    /* back-step stride; longer seams are laid in strides */
-    double overlap_mm;                   /* every restart on a tight seam overlaps */
-    double excess;                       /* convexity and gap: share on top of the fillet's area */
-    double wire_share;                   /* of the wire that stays in the seam */
-    double throat_share;                 /* largest throat, share of the thinner sheet */
-    double tight_share;                  /* least throat of a tight seam, share of the thinner sheet */
-    double heat_least, heat_most;        /* heat input, kJ/mm a mm of the thicker, of the thinner sheet */
-    double robot_seam_mm, robot_body_mm; /* least length of a seam, of a body's seams, that goes to the robot */
+    double step_mm;               /* spacing of points along a seam */
+    double access_mm;             /* spacing of the points where the torch is tried */
+    double end_mm;                /* a seam's ends this long are welded from the last place the torch reaches */
+    double stickout_mm;           /* from the root to the torch's nozzle */
+    double tilt_rad;              /* largest tilt of the torch off the bisector */
+    double stride_mm;             /* back-step stride; longer seams are laid in strides */
+    double overlap_mm;            /* every restart on a tight seam overlaps */
+    double excess;                /* convexity and gap: share on top of the fillet's area */
+    double wire_share;            /* of the wire that stays in the seam */
+    double throat_share;          /* largest throat, share of the thinner sheet */
+    double tight_share;           /* least throat of a tight seam, share of the thinner sheet */
+    double heat_least, heat_most; /* heat input, kJ/mm a mm of the thicker, of the thinner sheet */
+    double robot_seam_mm;         /* shorter seams are welded by hand */
     double balance_s; /* a seam that pulls to the side the body is already pulled to costs this in comparisons */
     double back_mm;   /* the robot draws the torch back this far between seams */
     double carbon, manganese, hydrogen; /* of the sheet, mass %; of the weld metal, ml/100 g */

@@ -50,29 +50,46 @@ static bool ahead_of(const join_face *f, sw_vec3 at, sw_vec3 way, double least_m
            sw_vec3_dot(sw_vec3_sub(f->c, at), way) > least_mm;
 }
 
-static sw_status gather(sw_run *run, reach *r, const sw_join_point *p)
+typedef struct view { /* what the torch can sweep from one point */
+    join_box box;
+    double spread_mm, least_mm;
+} view;
+
+static view view_of(const join_job *job, const sw_join_point *p)
 {
-    const join_job *job = r->job;
     double stand_mm = job->opt->stickout_mm, far_mm = stand_mm + job->torch_long_mm;
-    double spread_mm = far_mm * sin(job->opt->tilt_rad) + job->torch_radius_mm;
     sw_vec3 end = sw_vec3_add(p->at, sw_vec3_scaled(p->torch, far_mm));
-    join_box box = join_box_with(join_box_with(join_box_empty(), p->at), end);
-    double least_mm = stand_mm * cos(job->opt->tilt_rad) - job->torch_radius_mm;
-    r->count = 0;
-    r->last = 0;
-    for (size_t i = 0; i < job->instance_count; i++) {
-        const join_instance *one = &job->instances[i];
-        if (!r->present[i] || !join_boxes_near(one->box, box, spread_mm)) continue;
-        for (size_t k = 0; k < one->face_count; k++) {
-            const join_face *f = &one->faces[k];
-            if (!join_boxes_near(f->box, box, spread_mm) || !ahead_of(f, p->at, p->torch, least_mm)) continue;
-            near_face *grown = sw_grow(run, run->scratch, r->near, r->count, &r->room, sizeof *grown);
-            if (grown == NULL) return SW_NO_MEMORY;
-            r->near = grown;
-            r->near[r->count++] = (near_face){f, i};
-        }
+    view v = {join_box_with(join_box_with(join_box_empty(), p->at), end), 0, 0};
+    v.spread_mm = far_mm * sin(job->opt->tilt_rad) + job->torch_radius_mm;
+    v.least_mm = stand_mm * cos(job->opt->tilt_rad) - job->torch_radius_mm;
+    return v;
+}
+
+static sw_status gather_from(sw_run *run, reach *r, const sw_join_point *p, const view *v, size_t instance)
+{
+    const join_instance *one = &r->job->instances[instance];
+    if (!r->present[instance] || !join_boxes_near(one->box, v->box, v->spread_mm)) return SW_OK;
+    for (size_t k = 0; k < one->face_count; k++) {
+        const join_face *f = &one->faces[k];
+        if (!join_boxes_near(f->box, v->box, v->spread_mm) || !ahead_of(f, p->at, p->torch, v->least_mm)) continue;
+        near_face *grown = sw_grow(run, run->scratch, r->near, r->count, &r->room, sizeof *grown);
+        if (grown == NULL) return SW_NO_MEMORY;
+        r->near = grown;
+        r->near[r->count++] = (near_face){f, instance};
     }
     return SW_OK;
+}
+
+/* The seam's own pieces last: where others are in the way as well, these are named. */
+static sw_status gather(sw_run *run, reach *r, const sw_join_point *p)
+{
+    view v = view_of(r->job, p);
+    r->count = 0;
+    r->last = SIZE_MAX;
+    for (size_t i = 0; i < r->job->instance_count; i++)
+        if (i != r->seam->a && i != r->seam->b) SW_TRY(gather_from(run, r, p, &v, i));
+    SW_TRY(gather_from(run, r, p, &v, r->seam->a));
+    return r->seam->a == r->seam->b ? SW_OK : gather_from(run, r, p, &v, r->seam->b);
 }
 
 /* ---- one place ------------------------------------------------------------------------------------------ */
@@ -87,26 +104,18 @@ static sw_vec3 tilted(const sw_join_point *p, sw_vec3 bisector, join_tilt tilt)
     return sw_vec3_unit(d);
 }
 
-static bool meets(const reach *r, size_t i, sw_vec3 from, sw_vec3 axis)
-{
-    return join_torch_meets(r->near[i].face, from, axis, r->job->torch_radius_mm, r->job->torch_long_mm);
-}
-
 static bool clear(reach *r, const sw_join_point *p, join_tilt tilt)
 {
     sw_vec3 axis = tilted(p, p->torch, tilt);
     sw_vec3 from = sw_vec3_add(p->at, sw_vec3_scaled(axis, r->job->opt->stickout_mm));
-    if (r->last < r->count && meets(r, r->last, from, axis)) {
-        r->hits[r->near[r->last].instance]++;
-        return false;
+    join_torch torch = join_torch_at(from, axis, r->job->torch_radius_mm, r->job->torch_long_mm);
+    bool met = r->last < r->count && join_torch_meets(&torch, r->near[r->last].face);
+    for (size_t i = 0; i < r->count && !met; i++) {
+        met = join_torch_meets(&torch, r->near[i].face);
+        if (met) r->last = i;
     }
-    for (size_t i = 0; i < r->count; i++) {
-        if (!meets(r, i, from, axis)) continue;
-        r->last = i;
-        r->hits[r->near[i].instance]++;
-        return false;
-    }
-    return true;
+    if (met) r->hits[r->near[r->last].instance]++;
+    return !met;
 }
 
 static sw_status try_point(sw_run *run, reach *r, sw_join_point *p)

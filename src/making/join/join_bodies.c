@@ -98,11 +98,10 @@ static sw_status pair_body(const gatherer *g, size_t seam, const char *group, jo
     return SW_OK;
 }
 
-typedef struct blocked_list {
-    size_t *seams; /* in the same order as names */
-    const char **names;
+typedef struct left_over { /* seams that no torch reaches in any body; room for all */
+    size_t *seams;
     size_t count;
-} blocked_list;
+} left_over;
 
 /* The two pieces alone. A seam that is blocked even so stays where it was and keeps what was in its way there. */
 static sw_status try_pair(const gatherer *g, size_t seam, const char *group, bool *done)
@@ -123,10 +122,10 @@ static sw_status try_pair(const gatherer *g, size_t seam, const char *group, boo
     return SW_OK;
 }
 
-static sw_status settle(const gatherer *g, join_body body);
+static sw_status settle(const gatherer *g, join_body body, left_over *left);
 
 /* The pieces of the blocked seams alone, in bodies as they hang together. */
-static sw_status peel(const gatherer *g, const join_body *body, const size_t *blocked, size_t count)
+static sw_status peel(const gatherer *g, const join_body *body, const size_t *blocked, size_t count, left_over *left)
 {
     gatherer inner = {g->run, g->job, SW_SCRATCH(g->run, g->job->instance_count, size_t)};
     if (inner.root == NULL) return SW_NO_MEMORY;
@@ -137,7 +136,7 @@ static sw_status peel(const gatherer *g, const join_body *body, const size_t *bl
         SW_TRY(seams_of(&inner, i, blocked, count, &part));
         if (part.seam_count == 0) continue;
         SW_TRY(members_of(&inner, i, &part));
-        SW_TRY(settle(g, part));
+        SW_TRY(settle(g, part, left));
     }
     return SW_OK;
 }
@@ -176,36 +175,39 @@ static void note_ahead(const gatherer *g, const size_t *seams, size_t count)
     }
 }
 
-/* Pairs of the blocked seams; what is left blocked goes back into the body. */
-static sw_status pairs(const gatherer *g, const join_body *body, size_t *blocked, size_t *count)
+/* The two pieces of each blocked seam by themselves. */
+static sw_status pairs(const gatherer *g, const join_body *body, const size_t *blocked, size_t count, left_over *left)
 {
-    size_t left = 0;
-    for (size_t i = 0; i < *count; i++) {
+    for (size_t i = 0; i < count; i++) {
         bool done = false;
         SW_TRY(try_pair(g, blocked[i], body->group, &done));
         if (done) continue;
         g->job->seams[blocked[i]].out->ahead_of = "";
-        blocked[left++] = blocked[i]; /* now those that stay */
+        left->seams[left->count++] = blocked[i];
     }
-    *count = left;
     return SW_OK;
 }
 
-static sw_status settle(const gatherer *g, join_body body)
+/* Makes the body of the seams that the torch reaches in it, and before it those of the seams that it does not. */
+static sw_status settle(const gatherer *g, join_body body, left_over *left)
 {
     size_t *blocked = SW_SCRATCH(g->run, body.seam_count, size_t), *kept = SW_SCRATCH(g->run, body.seam_count, size_t);
     bool *seen = SW_SCRATCH(g->run, g->job->instance_count, bool);
+    left_over mine = {SW_SCRATCH(g->run, body.seam_count, size_t), 0};
     size_t count = 0;
-    if (blocked == NULL || kept == NULL || seen == NULL) return SW_NO_MEMORY;
+    if (blocked == NULL || kept == NULL || seen == NULL || mine.seams == NULL) return SW_NO_MEMORY;
     SW_TRY(try_seams(g, &body, blocked, &count));
     size_t kept_count = kept_seams(body.seams, body.seam_count, blocked, count, kept);
-    if (count > 0 && distinct_members(g, blocked, count, seen) < body.member_count) {
-        note_ahead(g, blocked, count);
-        SW_TRY(peel(g, &body, blocked, count));
-    } else if (count > 0) {
-        note_ahead(g, blocked, count);
-        SW_TRY(pairs(g, &body, blocked, &count));
-        for (size_t i = 0; i < count; i++) kept[kept_count++] = blocked[i];
+    note_ahead(g, blocked, count);
+    if (count > 0 && distinct_members(g, blocked, count, seen) < body.member_count)
+        SW_TRY(peel(g, &body, blocked, count, &mine));
+    else
+        SW_TRY(pairs(g, &body, blocked, count, &mine));
+    for (size_t i = 0; i < mine.count; i++) {
+        if (body.ahead)
+            left->seams[left->count++] = mine.seams[i];
+        else
+            kept[kept_count++] = mine.seams[i];
     }
     body.seams = kept;
     body.seam_count = kept_count;
@@ -222,7 +224,7 @@ static sw_status settle_parts(const gatherer *g, const size_t *seams, size_t cou
         SW_TRY(seams_of(g, i, seams, count, &body));
         if (body.seam_count == 0) continue;
         SW_TRY(members_of(g, i, &body));
-        SW_TRY(settle(g, body));
+        SW_TRY(settle(g, body, NULL));
     }
     return SW_OK;
 }

@@ -42,7 +42,8 @@ static void shrinkage(const join_job *job, const join_seam *seam, sw_join_seam *
     s->along_mm = sw_shrink_along_mm(s->weld_mm, seam->butt);
     s->transverse_mm =
         seam->butt ? sw_shrink_butt_gap_mm(s->area_mm2, thin_mm, gap_mm) : sw_shrink_fillet_mm(leg_mm, thin_mm);
-    s->rise_mm = seam->butt ? (double)NAN : sw_flange_rise_mm(job->opt->width_mm, leg_mm, s->thick_b_mm) * share;
+    bool whole = !seam->butt && s->weld_mm >= job->opt->width_mm; /* the formula is for long seams */
+    s->rise_mm = !whole ? (double)NAN : sw_flange_rise_mm(job->opt->width_mm, leg_mm, s->thick_b_mm) * share;
 }
 
 void join_figures(const join_job *job, join_seam *seam)

@@ -49,7 +49,7 @@ static sw_status rows(sw_run *run, join_job *job)
     if (job->welding == NULL) return job->seam_count > 0 ? no_table(run, job) : SW_OK;
     for (size_t i = 0; i < job->seam_count; i++) {
         if (job->seams[i].out->row != NULL) continue;
-        size_t count = join_alike(job, i, chosen);
+        size_t count = join_alike(job, i, false, chosen);
         if (count > 0) SW_TRY(without_row(run, job, i, chosen, count));
     }
     return SW_OK;

@@ -6,8 +6,9 @@
 
 /* "a, b, c and 4 more" of the seams chosen[], run->keep; NULL on no memory. */
 const char *join_names(sw_run *run, const join_job *job, const bool *chosen);
-/* Marks the seams with the same throat, sheets, kind, tightness and heat; how many, 0 when an earlier one was asked for. */
-size_t join_alike(const join_job *job, size_t seam, bool *chosen);
+/* Marks the seams with the same throat, sheets, kind and tightness, and station and heat where these count; how many, 0
+ * when an earlier one was asked for. */
+size_t join_alike(const join_job *job, size_t seam, bool heat, bool *chosen);
 
 sw_status join_judge_throats(sw_run *run, join_job *job); /* join_limits.c */
 sw_status join_judge_heat(sw_run *run, join_job *job);

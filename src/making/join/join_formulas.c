@@ -112,7 +112,8 @@ double sw_shrink_butt_mm(double area_mm2, double thickness_mm)
 /* 0.2 A_w/t + 0.05 g. Source: Spraragen & Ettinger 1950 (from memory); +- 50 %. */
 double sw_shrink_butt_gap_mm(double area_mm2, double thickness_mm, double gap_mm)
 {
-    return area_mm2 >= 0 && thickness_mm > 0 && gap_mm >= 0 ? 0.2 * area_mm2 / thickness_mm + 0.05 * gap_mm : (double)NAN;
+    return area_mm2 >= 0 && thickness_mm > 0 && gap_mm >= 0 ? 0.2 * area_mm2 / thickness_mm + 0.05 * gap_mm
+                                                            : (double)NAN;
 }
 
 /* Fillet 0.8 mm, butt 3 mm in 3 m. Source: a welding institute's published answers on distortion; +- 50 %. */

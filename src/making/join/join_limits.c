@@ -92,10 +92,10 @@ static sw_status throat_least(judge *j, const sw_join_seam *s, size_t count)
     return judge_one(j, f, count, false);
 }
 
-static sw_status each(judge *j, sw_status (*one)(judge *, const sw_join_seam *, size_t))
+static sw_status each(judge *j, bool heat, sw_status (*one)(judge *, const sw_join_seam *, size_t))
 {
     for (size_t i = 0; i < j->job->seam_count; i++) {
-        size_t count = join_alike(j->job, i, j->chosen);
+        size_t count = join_alike(j->job, i, heat, j->chosen);
         if (count > 0) SW_TRY(one(j, j->job->seams[i].out, count));
     }
     return SW_OK;
@@ -105,14 +105,16 @@ sw_status join_judge_throats(sw_run *run, join_job *job)
 {
     judge most, least;
     SW_TRY(judge_make(run, job, &most));
-    SW_TRY(each(&most, throat_most));
+    SW_TRY(each(&most, false, throat_most));
     SW_TRY(tell_held(&most, "are no thicker than their sheets want"));
     SW_TRY(judge_make(run, job, &least));
-    SW_TRY(each(&least, throat_least));
+    SW_TRY(each(&least, false, throat_least));
     return tell_held(&least, "are thick enough to hold gas");
 }
 
 /* ---- heat ---------------------------------------------------------------------------------------------------- */
+
+static const double doubtful = 2; /* the range is ours: up to so far off it is a thing to watch */
 
 static sw_status heat_most(judge *j, const sw_join_seam *s, size_t count)
 {
@@ -129,7 +131,7 @@ static sw_status heat_most(judge *j, const sw_join_seam *s, size_t count)
         sw_text_format(j->run, j->run->keep, "%.3f kJ/mm into sheets of %g and %g mm: they may burn through and warp",
                        s->heat_kj_mm, s->thick_a_mm, s->thick_b_mm);
     f.remedy = "weld faster, or with less current or a thinner throat";
-    return judge_one(j, f, count, false);
+    return judge_one(j, f, count, f.value <= doubtful * f.limit);
 }
 
 static sw_status heat_least(judge *j, const sw_join_seam *s, size_t count)
@@ -146,17 +148,17 @@ static sw_status heat_least(judge *j, const sw_join_seam *s, size_t count)
     f.what = sw_text_format(j->run, j->run->keep, "%.3f kJ/mm into sheets of %g and %g mm: the thicker may not fuse",
                             s->heat_kj_mm, s->thick_a_mm, s->thick_b_mm);
     f.remedy = "weld slower or with more current, or warm the thicker sheet";
-    return judge_one(j, f, count, false);
+    return judge_one(j, f, count, f.value * doubtful >= f.limit);
 }
 
 sw_status join_judge_heat(sw_run *run, join_job *job)
 {
     judge most, least;
     SW_TRY(judge_make(run, job, &most));
-    SW_TRY(each(&most, heat_most));
+    SW_TRY(each(&most, true, heat_most));
     SW_TRY(tell_held(&most, "put no more heat into the thinner sheet than it stands"));
     SW_TRY(judge_make(run, job, &least));
-    SW_TRY(each(&least, heat_least));
+    SW_TRY(each(&least, true, heat_least));
     return tell_held(&least, "put enough heat into the thicker sheet");
 }
 
@@ -193,6 +195,6 @@ sw_status join_judge_deposit(sw_run *run, join_job *job)
 {
     judge j;
     SW_TRY(judge_make(run, job, &j));
-    SW_TRY(each(&j, deposit));
+    SW_TRY(each(&j, true, deposit));
     return tell_held(&j, "get the throat that the works' wire and speed lay down");
 }

@@ -23,19 +23,20 @@ static bool same(double a, double b)
     return (isnan(a) && isnan(b)) || fabs(a - b) < 1e-9;
 }
 
-static bool alike(const sw_join_seam *s, const sw_join_seam *t)
+static bool alike(const sw_join_seam *s, const sw_join_seam *t, bool heat)
 {
-    return same(s->throat_mm, t->throat_mm) && same(s->thick_a_mm, t->thick_a_mm) &&
-           same(s->thick_b_mm, t->thick_b_mm) && s->kind == t->kind && s->joint->tight == t->joint->tight &&
-           same(s->heat_kj_mm, t->heat_kj_mm);
+    if (heat && (!same(s->heat_kj_mm, t->heat_kj_mm) || s->station != t->station)) return false;
+    return same(s->throat_mm, t->throat_mm) && s->kind == t->kind && s->joint->tight == t->joint->tight &&
+           same(fmin(s->thick_a_mm, s->thick_b_mm), fmin(t->thick_a_mm, t->thick_b_mm)) &&
+           same(fmax(s->thick_a_mm, s->thick_b_mm), fmax(t->thick_a_mm, t->thick_b_mm));
 }
 
-size_t join_alike(const join_job *job, size_t seam, bool *chosen)
+size_t join_alike(const join_job *job, size_t seam, bool heat, bool *chosen)
 {
     size_t count = 0;
     const sw_join_seam *s = job->seams[seam].out;
     for (size_t i = 0; i < job->seam_count; i++) {
-        chosen[i] = alike(s, job->seams[i].out);
+        chosen[i] = alike(s, job->seams[i].out, heat);
         if (chosen[i] && i < seam) return 0;
         count += chosen[i];
     }

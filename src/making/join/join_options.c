@@ -19,7 +19,6 @@ static const sw_option options[] = {
     SW_OPTION(sw_join_options, heat_least, "kJ/mm2", 0.03, 0, 1, "least heat input, kJ/mm a mm of the thicker sheet", "ours: below a maker's fillet settings, 0.075 to 0.11"),
     SW_OPTION(sw_join_options, heat_most, "kJ/mm2", 0.15, 0.01, 2, "largest heat input, kJ/mm a mm of the thinner sheet", "ours: above a maker's fillet settings, 0.075 to 0.11"),
     SW_OPTION(sw_join_options, robot_seam_mm, "mm", 20, 0, 1000, "shorter seams are welded by hand", "ours"),
-    SW_OPTION(sw_join_options, robot_body_mm, "mm", 500, 0, 1e5, "bodies with less seam for the robot are welded by hand", "ours: below it clamping takes longer than welding"),
     SW_OPTION(sw_join_options, balance_s, "s", 5, 0, 1000, "cost of a seam on the side already pulled to, in comparisons", "ours"),
     SW_OPTION(sw_join_options, back_mm, "mm", 60, 0, 1000, "the torch is drawn back this far between seams", "ours"),
     SW_OPTION(sw_join_options, carbon, "%", 0.17, 0.01, 0.5, "carbon of the sheet", "S235JR, most: EN 10025-2 (from memory)"),

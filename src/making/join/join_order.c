@@ -66,6 +66,7 @@ static sw_status collect(sw_run *run, const join_job *job, size_t body, robot_to
     bool *after = SW_SCRATCH(run, t->count * t->count, bool);
     if (after == NULL) return SW_NO_MEMORY;
     what_follows(job, body, t, after);
+    for (size_t i = 0; i < t->count * t->count; i++) t->any_after = t->any_after || after[i];
     t->after = after;
     return SW_OK;
 }
@@ -141,7 +142,7 @@ static void add_up(const join_job *job, const robot_tour *t, const size_t *order
         step->air_mm = way_mm + inner_mm(t, s, dir[i]);
         step->air_s = isfinite(t->air_mm_s) ? step->air_mm / t->air_mm_s : 0;
         step->weld_s = s->arc_s + (double)s->stretch_count * job->welding->robot_start_s;
-        if (sw_vec3_dot(pulled, stop->pull) > 0) body->same_side++;
+        if (robot_same_side(pulled, stop->pull)) body->same_side++;
         pulled = sw_vec3_add(pulled, stop->pull);
         step->pull = all > 0 ? sw_vec3_length(pulled) / all : 0;
         body->robot_arc_s += s->arc_s;

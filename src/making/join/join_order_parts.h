@@ -16,6 +16,7 @@ typedef struct robot_tour {
     robot_stop *stops; /* [count] */
     size_t count;
     const bool *after; /* [count * count] after[i * count + k]: i must come after k */
+    bool any_after;
     double air_mm_s, back_mm, turn_s, balance_s;
 } robot_tour;
 
@@ -23,6 +24,7 @@ enum { ROBOT_ALL = 7 }; /* so many seams are tried in all orders */
 
 /* Time that the order costs beyond welding, s: air, turns, pulls to one side, and a penalty for what comes too early. */
 double robot_cost(const robot_tour *tour, const size_t *order, size_t count);
+bool robot_same_side(sw_vec3 pulled, sw_vec3 pull);
 /* join_search.c: order[count] becomes a good one, the best of all when *proved. */
 sw_status robot_search(sw_run *run, const robot_tour *tour, size_t *order, bool *proved);
 

@@ -101,6 +101,9 @@ sw_status join_check(sw_run *run, const sw_join_input *in, const sw_join_options
 sw_status join_instances(sw_run *run, join_job *job);                                   /* join_instances.c */
 sw_status join_find_seams(sw_run *run, join_job *job); /* join_seams.c: path, normals, both sides */
 
+/* join_edge.c: the named edge with the rims of rolled zones it runs on into; new arrays in run->scratch. */
+sw_status join_whole_edge(sw_run *run, const sw_sheet_piece *piece, size_t edge, sw_folded_edge *out);
+
 /* join_touch.c: the face of `on` that the point p of a cut edge stands before: o points out of the edge. NULL when none
  * is within reach_mm; *at is the nearest point of it. */
 const join_face *join_touched(const join_instance *on, sw_vec3 p, sw_vec3 o, double reach_mm, sw_vec3 *at);
@@ -108,8 +111,12 @@ const join_face *join_touched(const join_instance *on, sw_vec3 p, sw_vec3 o, dou
 void join_tilts(join_job *job); /* join_access.c: fills tilts, least first */
 /* join_access.c: the seam past the instances present[]: chooses its side and torch; fills reached, blocked_mm, blocker. */
 sw_status join_reach(sw_run *run, const join_job *job, join_seam *seam, const bool *present);
-/* join_torch.c: whether the torch's cylinder along `axis` from `from` meets the face. */
-bool join_torch_meets(const join_face *f, sw_vec3 from, sw_vec3 axis, double radius_mm, double long_mm);
+typedef struct join_torch { /* a cylinder: along the first axis from `from` */
+    sw_vec3 from, axes[3];
+    double radius_mm, long_mm;
+} join_torch;
+join_torch join_torch_at(sw_vec3 from, sw_vec3 axis, double radius_mm, double long_mm); /* axis: unit */
+bool join_torch_meets(const join_torch *t, const join_face *f);                         /* join_torch.c */
 
 sw_status join_bodies(sw_run *run, join_job *job); /* join_bodies.c: fills bodies, job order; access of every seam */
 sw_status join_tell_bodies(sw_run *run, join_job *job); /* join_told.c: names, order of setting up, masses */

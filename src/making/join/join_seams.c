@@ -39,6 +39,14 @@ static void outside_corner(const walker *w, const sample *s, corner *c)
     c->v[0] = c->v[1] = s->out;
 }
 
+/* The slot is filled over the end of the tab. */
+static void tab_end(const sample *s, corner *c)
+{
+    c->sides = 1;
+    c->at[0] = s->p;
+    c->u[0] = c->v[0] = s->out;
+}
+
 /* Edge a stands on the face: a corner on either side of its sheet, where its skin meets the face. */
 static void standing_corner(const walker *w, const sample *s, const join_face *f, sw_vec3 q, corner *c)
 {
@@ -64,19 +72,22 @@ static void lying_corner(const sample *s, const join_face *f, sw_vec3 q, corner 
 static bool find_corner(const walker *w, const sample *s, corner *c)
 {
     sw_seam_kind kind = w->joint->seam;
+    bool tab = w->joint->kind == SW_JOINT_SLOT_TAB; /* welded where it comes out of its slot */
     *c = (corner){.sides = 0};
     sw_vec3 q = s->p;
     const join_face *f = w->own && kind == SW_SEAM_SQUARE ? NULL : join_touched(w->b, s->p, s->out, w->reach_mm, &q);
     if (f == NULL && !(w->own && kind == SW_SEAM_SQUARE)) return false;
     if (kind == SW_SEAM_SQUARE)
         upright_corner(w, s, c);
-    else if (kind == SW_SEAM_OUTSIDE)
+    else if (tab && kind == SW_SEAM_PLUG)
+        tab_end(s, c);
+    else if (kind == SW_SEAM_OUTSIDE || tab)
         outside_corner(w, s, c);
     else if (f != NULL && sw_vec3_dot(f->normal, s->out) < -0.5 && kind != SW_SEAM_PLUG)
         standing_corner(w, s, f, q, c);
     else
         lying_corner(s, f, q, c);
-    if (kind == SW_SEAM_PLUG && f != NULL) c->u[0] = f->normal;
+    if (kind == SW_SEAM_PLUG && !tab && f != NULL) c->u[0] = f->normal;
     return sw_vec3_length(sw_vec3_add(c->u[0], c->v[0])) > 0.1;
 }
 
@@ -166,13 +177,14 @@ static sw_status trace(sw_run *run, const join_job *job, const sw_joint *joint, 
 {
     const join_instance *a = &job->instances[seam->a], *b = &job->instances[seam->b];
     const sw_piece *pa = a->piece->piece, *pb = b->piece->piece;
-    const sw_folded_edge *e = &a->piece->solid.edges[joint->a.edge];
+    sw_folded_edge e;
     walker w = {job, seam, joint, a, b, pa->thickness_mm / 2, 0, seam->a == seam->b, false};
     const double slack_mm = 0.5; /* ours: a seam goes on where the joint gapes a little more than it should */
     w.reach_mm = w.half_mm + joint->gap_max_mm + slack_mm;
     if (joint->seam == SW_SEAM_OUTSIDE || joint->kind == SW_JOINT_SLOT_TAB) w.reach_mm += pb->thickness_mm;
-    SW_TRY(room_for(run, &w, e));
-    walk(&w, e);
+    SW_TRY(join_whole_edge(run, a->piece, (size_t)joint->a.edge, &e));
+    SW_TRY(room_for(run, &w, &e));
+    walk(&w, &e);
     seam->butt = joint->seam == SW_SEAM_SQUARE;
     seam->blocker = SIZE_MAX;
     *seam->out = (sw_join_seam){.joint = joint,

@@ -41,13 +41,19 @@ static double turn_cost(const robot_tour *t, const size_t *order, size_t count)
     return sum_s;
 }
 
+/* What pulls already the same way is more than half of what the seam adds (ours). */
+bool robot_same_side(sw_vec3 pulled, sw_vec3 pull)
+{
+    return sw_vec3_dot(pulled, pull) > 0.5 * sw_vec3_dot(pull, pull);
+}
+
 static double pull_cost(const robot_tour *t, const size_t *order, size_t count)
 {
     sw_vec3 pulled = {0, 0, 0};
     double sum_s = 0;
     for (size_t i = 0; i < count; i++) {
         sw_vec3 pull = t->stops[order[i]].pull;
-        if (sw_vec3_dot(pulled, pull) > 0) sum_s += t->balance_s;
+        if (robot_same_side(pulled, pull)) sum_s += t->balance_s;
         pulled = sw_vec3_add(pulled, pull);
     }
     return sum_s;
@@ -56,6 +62,7 @@ static double pull_cost(const robot_tour *t, const size_t *order, size_t count)
 static double early_cost(const robot_tour *t, const size_t *order, size_t count)
 {
     double sum_s = 0;
+    if (!t->any_after) return 0;
     for (size_t i = 0; i < count; i++)
         for (size_t k = i + 1; k < count; k++)
             if (t->after[order[i] * t->count + order[k]]) sum_s += early_s;

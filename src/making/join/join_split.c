@@ -46,6 +46,24 @@ static const char *seam_reason(sw_run *run, const join_job *job, const sw_join_s
     return "";
 }
 
+/* By hand the arc burns a share of the time; at the robot there are fixture and starts. */
+static bool worth_clamping(const join_job *job, const sw_join_body *body)
+{
+    const sw_welding *w = job->welding;
+    double hand_s = 0, robot_s = w->fixture_s;
+    for (size_t i = 0; i < body->seam_count; i++) {
+        join_seam *seam = &job->seams[body->seams[i]];
+        if (seam->out->station != SW_JOIN_ROBOT) continue;
+        join_figures(job, seam);
+        robot_s += seam->out->arc_s + (double)seam->out->stretch_count * w->robot_start_s;
+        seam->out->station = SW_JOIN_HAND;
+        join_figures(job, seam);
+        hand_s += w->hand_share > 0 ? seam->out->arc_s / w->hand_share : seam->out->arc_s;
+        seam->out->station = SW_JOIN_ROBOT;
+    }
+    return robot_s < hand_s;
+}
+
 static sw_status choose(sw_run *run, join_job *job, sw_join_body *body)
 {
     const char *of_body = body_reason(run, job, body);
@@ -55,17 +73,15 @@ static sw_status choose(sw_run *run, join_job *job, sw_join_body *body)
         s->why = of_body[0] != '\0' ? of_body : seam_reason(run, job, s);
         if (s->why == NULL) return SW_NO_MEMORY;
         s->station = s->why[0] == '\0' ? SW_JOIN_ROBOT : SW_JOIN_HAND;
-        if (s->station == SW_JOIN_ROBOT) body->robot_mm += s->weld_mm;
     }
-    bool too_little = body->robot_mm < job->opt->robot_body_mm;
-    if (too_little) body->robot_mm = 0;
+    bool too_little = of_body[0] == '\0' && !worth_clamping(job, body);
     for (size_t i = 0; i < body->seam_count; i++) {
         join_seam *seam = &job->seams[body->seams[i]];
         if (too_little && seam->out->station == SW_JOIN_ROBOT) {
             seam->out->station = SW_JOIN_HAND;
-            seam->out->why = "the body has too little seam for clamping it at the robot";
+            seam->out->why = "clamping the body at the robot takes longer than it saves";
         }
-        if (seam->out->station == SW_JOIN_HAND) body->hand_mm += seam->out->weld_mm;
+        *(seam->out->station == SW_JOIN_ROBOT ? &body->robot_mm : &body->hand_mm) += seam->out->weld_mm;
         join_figures(job, seam); /* once more: the speed is the station's */
     }
     return SW_OK;

@@ -6,10 +6,12 @@ typedef struct seen { /* height along the axis, place across it */
     double h, x, y;
 } seen;
 
-static seen seen_from(sw_vec3 p, sw_vec3 from, const sw_vec3 axes[3])
+static seen seen_from(sw_vec3 p, const join_torch *t)
 {
-    sw_vec3 d = sw_vec3_sub(p, from);
-    return (seen){sw_vec3_dot(d, axes[0]), sw_vec3_dot(d, axes[1]), sw_vec3_dot(d, axes[2])};
+    double x = p.x_mm - t->from.x_mm, y = p.y_mm - t->from.y_mm, z = p.z_mm - t->from.z_mm;
+    const sw_vec3 *h = &t->axes[0], *u = &t->axes[1], *v = &t->axes[2];
+    return (seen){x * h->x_mm + y * h->y_mm + z * h->z_mm, x * u->x_mm + y * u->y_mm + z * u->z_mm,
+                  x * v->x_mm + y * v->y_mm + z * v->z_mm};
 }
 
 /* Keeps what of the polygon lies above h0 (sign 1) or below (sign -1). Source: Sutherland & Hodgman 1974. */
@@ -50,23 +52,32 @@ static double polygon_distance(const seen *p, size_t n)
     return (left || right) && !flat ? 0 : least;
 }
 
-static bool apart(const seen *p, double radius_mm, double long_mm)
+static double least(double a, double b, double c)
 {
-    if (fmin(p[0].h, fmin(p[1].h, p[2].h)) >= long_mm || fmax(p[0].h, fmax(p[1].h, p[2].h)) <= 0) return true;
-    if (fmin(p[0].x, fmin(p[1].x, p[2].x)) >= radius_mm || fmax(p[0].x, fmax(p[1].x, p[2].x)) <= -radius_mm)
-        return true;
-    return fmin(p[0].y, fmin(p[1].y, p[2].y)) >= radius_mm || fmax(p[0].y, fmax(p[1].y, p[2].y)) <= -radius_mm;
+    double ab = a < b ? a : b;
+    return ab < c ? ab : c;
 }
 
-bool join_torch_meets(const join_face *f, sw_vec3 from, sw_vec3 axis, double radius_mm, double long_mm)
+static bool apart(const seen *p, double radius_mm, double long_mm)
+{
+    if (least(p[0].h, p[1].h, p[2].h) >= long_mm || least(-p[0].h, -p[1].h, -p[2].h) >= 0) return true;
+    if (least(p[0].x, p[1].x, p[2].x) >= radius_mm || least(-p[0].x, -p[1].x, -p[2].x) >= radius_mm) return true;
+    return least(p[0].y, p[1].y, p[2].y) >= radius_mm || least(-p[0].y, -p[1].y, -p[2].y) >= radius_mm;
+}
+
+join_torch join_torch_at(sw_vec3 from, sw_vec3 axis, double radius_mm, double long_mm)
 {
     sw_vec3 other = fabs(axis.x_mm) < 0.6 ? (sw_vec3){1, 0, 0} : (sw_vec3){0, 1, 0};
     sw_vec3 across = sw_vec3_unit(sw_vec3_cross(axis, other));
-    const sw_vec3 axes[3] = {axis, across, sw_vec3_cross(axis, across)};
-    seen p[3] = {seen_from(f->a, from, axes), seen_from(f->b, from, axes), seen_from(f->c, from, axes)};
-    if (apart(p, radius_mm, long_mm)) return false;
+    return (join_torch){from, {axis, across, sw_vec3_cross(axis, across)}, radius_mm, long_mm};
+}
+
+bool join_torch_meets(const join_torch *t, const join_face *f)
+{
+    seen p[3] = {seen_from(f->a, t), seen_from(f->b, t), seen_from(f->c, t)};
+    if (apart(p, t->radius_mm, t->long_mm)) return false;
     seen low[4], both[5];
     size_t n = clipped(p, 3, 0, 1, low);
-    n = clipped(low, n, long_mm, -1, both);
-    return n > 0 && polygon_distance(both, n) < radius_mm - SW_SAME_POINT_MM;
+    n = clipped(low, n, t->long_mm, -1, both);
+    return n > 0 && polygon_distance(both, n) < t->radius_mm - SW_SAME_POINT_MM;
 }
