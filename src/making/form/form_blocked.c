@@ -34,25 +34,30 @@ static sw_status helps(sw_run *run, form_job *job, bool *found)
     return status;
 }
 
+/* Another die at hand, for all lines that had the same. */
 static sw_status try_dies(sw_run *run, form_job *job, const block *b, double *die_mm)
 {
     const sw_press *p = &job->works->press;
-    form_line *line = &job->body->lines[b->line], kept = *line;
+    form_body *body = job->body;
+    double had_mm = body->lines[b->line].die_mm, had[FORM_LINES];
     bool found = false;
-    for (size_t i = 0; i < p->die_count && !found; i++) {
-        double ratio = p->dies_mm[i] / job->body->piece->thickness_mm;
-        if (p->dies_mm[i] == kept.die_mm || ratio < 6.0 || ratio > 15.0) continue;
-        line->die_mm = *die_mm = p->dies_mm[i];
+    for (size_t i = 0; i < body->line_count; i++) had[i] = body->lines[i].die_mm;
+    for (size_t d = 0; d < p->die_count && !found; d++) {
+        double ratio = p->dies_mm[d] / body->piece->thickness_mm;
+        if (p->dies_mm[d] == had_mm || ratio < 6.0 - SW_SAME_POINT_MM || ratio > 15.0 + SW_SAME_POINT_MM) continue;
+        for (size_t i = 0; i < body->line_count; i++)
+            if (had[i] == had_mm) body->lines[i].die_mm = p->dies_mm[d];
+        *die_mm = p->dies_mm[d];
         SW_TRY(helps(run, job, &found));
     }
-    *line = kept;
+    for (size_t i = 0; i < body->line_count; i++) body->lines[i].die_mm = had[i];
     if (!found) *die_mm = NAN;
     return SW_OK;
 }
 
 typedef struct attempt { /* a change of the tools and what to say when it helps */
     double *figure, value;
-    const char *text;
+    const char *before, *after;
 } attempt;
 
 static sw_status try_tools(sw_run *run, form_job *job, const attempt *list, size_t count, const char **text)
@@ -64,7 +69,7 @@ static sw_status try_tools(sw_run *run, form_job *job, const attempt *list, size
         SW_TRY(helps(run, job, &found));
         job->machine = kept;
         if (!found) continue;
-        *text = sw_text_format(run, run->keep, "%s %.0f mm bends it", list[i].text, list[i].value);
+        *text = sw_text_format(run, run->keep, "%s %.0f mm%s bends it", list[i].before, list[i].value, list[i].after);
         return *text == NULL ? SW_NO_MEMORY : SW_OK;
     }
     return SW_OK;
@@ -87,12 +92,12 @@ static sw_status try_slim_dies(sw_run *run, form_job *job, const block *b, const
 static sw_status remedy_of(sw_run *run, form_job *job, const block *b, const char **text)
 {
     form_machine *m = &job->machine;
-    const attempt over[] = {{&m->neck_mm, fmax(m->neck_mm, try_neck_mm), "a goose-neck punch with a relief of"},
-                            {&m->punch_high_mm, m->punch_high_mm * try_higher, "a punch with a height of"},
-                            {&m->punch_body_mm, m->punch_body_mm * try_slim, "a punch with a body of"}};
+    const attempt over[] = {{&m->neck_mm, fmax(m->neck_mm, try_neck_mm), "a goose-neck punch with a relief of", ""},
+                            {&m->punch_high_mm, m->punch_high_mm * try_higher, "a punch with a height of", ""},
+                            {&m->punch_body_mm, m->punch_body_mm * try_slim, "a punch with a body of", ""}};
     const attempt under[] = {
-        {&m->die_block_mm, fmin(m->die_block_mm, try_block_mm), "a slim die with, beside its V, only"},
-        {&m->die_high_mm, m->die_high_mm * try_higher, "a die with a height of"}};
+        {&m->die_block_mm, fmin(m->die_block_mm, try_block_mm), "a slim die with", " beside its V"},
+        {&m->die_high_mm, m->die_high_mm * try_higher, "a die with a height of", ""}};
     bool above = b->clash.thing == SW_FORM_PUNCH || b->clash.thing == SW_FORM_BEAM;
     const char *found = NULL, *name = job->body->piece->bends[job->body->lines[b->line].bends[0]].name;
     double die_mm = NAN;
