@@ -7,6 +7,7 @@
 const sw_reckon *sw_reckon_bending(size_t *count);    /* developed length, hems, joggles, gauging */
 const sw_reckon *sw_reckon_cutting(size_t *count);    /* laser */
 const sw_reckon *sw_reckon_form(size_t *count);       /* press brake, plate rolls */
+const sw_reckon *sw_reckon_join(size_t *count);       /* fillets, wire, heat, preheat, shrinkage, leaks */
 const sw_reckon *sw_reckon_fit(size_t *count);        /* tolerances, capability, sampling, control charts */
 const sw_reckon *sw_reckon_stock(size_t *count);      /* sheet mass, tolerances, cost of steel */
 const sw_reckon *sw_reckon_radiation(size_t *count);  /* gas, flames, view factors, panes */
