@@ -7,8 +7,8 @@
 const sw_reckon *sw_reckon_bending(size_t *count);    /* developed length, hems, joggles, gauging */
 const sw_reckon *sw_reckon_cutting(size_t *count);    /* laser */
 const sw_reckon *sw_reckon_form(size_t *count);       /* press brake, plate rolls */
-const sw_reckon *sw_reckon_join(size_t *count);       /* fillets, wire, heat, preheat, shrinkage, leaks */
 const sw_reckon *sw_reckon_fit(size_t *count);        /* tolerances, capability, sampling, control charts */
+const sw_reckon *sw_reckon_join(size_t *count);       /* fillets, wire, heat, preheat, shrinkage, leaks */
 const sw_reckon *sw_reckon_stock(size_t *count);      /* sheet mass, tolerances, cost of steel */
 const sw_reckon *sw_reckon_radiation(size_t *count);  /* gas, flames, view factors, panes */
 const sw_reckon *sw_reckon_gas(size_t *count);        /* gases, air, water vapour */
@@ -22,5 +22,6 @@ const sw_reckon *sw_reckon_flue(size_t *count);     /* chimneys: gas, cooling, d
 const sw_reckon *sw_reckon_lifting(size_t *count);  /* lifting by hand, slings, hoists, tipping */
 const sw_reckon *sw_reckon_coat(size_t *count);     /* blasting, paint, solvent and air */
 const sw_reckon *sw_reckon_fittings(size_t *count); /* hot gaps, rope, grate, ball drop */
+const sw_reckon *sw_reckon_line(size_t *count);     /* takt, queues, line balance, flow shop, unit cost */
 
 #endif

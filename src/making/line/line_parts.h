@@ -40,6 +40,7 @@ typedef struct line_work {  /* one task, ready to be scheduled */
     double set_up_s, run_s; /* of one stove, slowed by what the station stands still */
     double attended_s;      /* part of run_s, from its start, that binds people */
     double rest_s, head_s, tail_s;
+    double group_s;        /* of a group's first task: the least set-up for it */
     size_t together;       /* at least 1 */
     const size_t *targets; /* [target_count] stations with a limited buffer that it hands on to */
     size_t target_count;
@@ -109,8 +110,9 @@ size_t line_station_of(const sw_works *works, sw_operation operation, const char
 sw_status line_route(sw_run *run, line_job *job); /* line_route.c: works, places */
 sw_status line_loads(sw_run *run, line_job *job); /* line_load.c: loads without a schedule, takt, bottleneck */
 void line_paces(line_job *job);                   /* line_load.c: from set_up_s and run_s of the loads */
-double line_bound(const line_job *job,
-                  size_t *station); /* line_bound.c: LINE_NONE = longest way, LINE_NONE - 1 people */
+
+/* line_bound.c; station: LINE_NONE = one stove's longest way, LINE_NONE - 1 = people */
+sw_status line_bound(sw_run *run, const line_job *job, double *bound_s, size_t *station);
 
 sw_status line_state_make(sw_run *run, line_job *job); /* line_schedule.c */
 /* record: NULL = only the figures. A schedule that stands still is a fault of ours: asserted. */

@@ -88,7 +88,7 @@ static void tell_spans(const line_job *job, sw_line_plan *plan)
 static sw_status tell_bound(sw_run *run, const line_job *job, sw_line_plan *plan)
 {
     size_t station;
-    plan->bound_s = line_bound(job, &station);
+    SW_TRY(line_bound(run, job, &plan->bound_s, &station));
     plan->gap = plan->bound_s > 0 ? plan->makespan_s / plan->bound_s - 1 : 0;
     plan->bound_by = "longest way of one stove";
     if (station == LINE_NONE - 1) plan->bound_by = "people";

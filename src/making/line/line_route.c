@@ -177,6 +177,7 @@ static void least_set_ups(line_job *job)
             double least_s = job->works[i].set_up_s;
             for (size_t b = a; b < p->task_count; b++)
                 if (job->works[p->tasks[b]].group == i) least_s = fmin(least_s, job->works[p->tasks[b]].set_up_s);
+            job->works[i].group_s = least_s;
             p->least_s += least_s;
             p->groups++;
         }

@@ -31,6 +31,10 @@ struct line_state {                      /* room for one schedule at a time; all
     uint64_t *ready;                     /* [task * words] stoves whose task may begin */
     size_t *ready_count, *unbegun;       /* [tasks] */
     size_t *first_word;                  /* [tasks] no ready stove stands in a word before this */
+    size_t *by_rank;                     /* [tasks] those of station k from rank_first[k], least rank first */
+    size_t *rank_first;                  /* [stations] */
+    size_t *unbegun_at;                  /* [station * batch + stove] tasks of the stove yet to begin there */
+    size_t *least_stove;                 /* [stations] no stove before this has any */
     machine *machines;                   /* [machine_first[stations]] */
     size_t *machine_first, *idle;        /* [stations] */
     size_t *waiting;                     /* [stations] tasks that are ready */
@@ -54,10 +58,10 @@ sw_status line_state_make(sw_run *run, line_job *job)
     s->words = (batch + 63) / 64;
     s->open = SW_SCRATCH(run, tasks * batch, size_t);
     s->ready = SW_SCRATCH(run, tasks * s->words, uint64_t);
-    s->ready_count = SW_SCRATCH(run, 3 * tasks, size_t);
+    s->ready_count = SW_SCRATCH(run, 4 * tasks, size_t);
     s->machines = SW_SCRATCH(run, machines + 1, machine);
-    s->machine_first = SW_SCRATCH(run, 5 * stations, size_t);
-    s->placed_open = SW_SCRATCH(run, stations * batch, size_t);
+    s->machine_first = SW_SCRATCH(run, 7 * stations, size_t);
+    s->placed_open = SW_SCRATCH(run, 2 * stations * batch, size_t);
     s->stove_start_s = SW_SCRATCH(run, 2 * batch, double);
     s->events = SW_SCRATCH(run, 3 * tasks * batch + 1, event);
     s->blocked = SW_SCRATCH(run, 2 * stations, bool);
@@ -67,6 +71,10 @@ sw_status line_state_make(sw_run *run, line_job *job)
         return SW_NO_MEMORY;
     s->unbegun = s->ready_count + tasks;
     s->first_word = s->ready_count + 2 * tasks;
+    s->by_rank = s->ready_count + 3 * tasks;
+    s->rank_first = s->machine_first + 5 * stations;
+    s->least_stove = s->machine_first + 6 * stations;
+    s->unbegun_at = s->placed_open + stations * batch;
     s->idle = s->machine_first + stations;
     s->waiting = s->machine_first + 2 * stations;
     s->granted = s->machine_first + 3 * stations;
@@ -131,7 +139,11 @@ static void take_ready(line_job *job, size_t task, size_t stove)
     s->ready[task * s->words + stove / 64] &= ~((uint64_t)1 << (stove % 64));
     s->ready_count[task]--;
     s->unbegun[task]--;
-    s->waiting[job->works[task].station]--;
+    size_t k = job->works[task].station;
+    s->waiting[k]--;
+    s->unbegun_at[k * job->batch + stove]--;
+    while (s->least_stove[k] < job->batch && s->unbegun_at[k * job->batch + s->least_stove[k]] == 0)
+        s->least_stove[k]++;
 }
 
 /* ---- places in buffers ------------------------------------------------------------------------------------------------------ */
@@ -248,31 +260,42 @@ static bool oven_full(const line_state *s, size_t task, size_t together)
     return s->ready_count[task] >= (s->unbegun[task] < together ? s->unbegun[task] : together);
 }
 
-static bool start_one(line_job *job, size_t station, const line_choice *c, bool wait, line_record *record)
+/* The task that goes first; LINE_NONE when none can. Looked at by rank: the first one of the least lot that needs no new
+ * set-up cannot be beaten. */
+static size_t choose(line_job *job, size_t station, const line_choice *c, bool wait, size_t *stove)
 {
     line_state *s = job->state;
-    const line_place *p = &job->places[station];
-    size_t chosen = LINE_NONE;
+    const size_t *tasks = s->by_rank + s->rank_first[station];
+    size_t chosen = LINE_NONE, least_lot = s->least_stove[station] / c->lot;
     key best = {0, 0, 0, 0};
-    for (size_t a = 0; a < p->task_count; a++) {
-        size_t i = p->tasks[a];
+    for (size_t a = 0; a < job->places[station].task_count; a++) {
+        size_t i = tasks[a];
+        const line_work *w = &job->works[i];
         if (s->ready_count[i] == 0) continue;
-        if (wait && job->works[i].together > 1 && !oven_full(s, i, job->works[i].together)) continue;
-        size_t stove = first_ready(s, i);
-        key k = {stove / c->lot, 0, c->rank[i], stove};
+        if (wait && w->together > 1 && !oven_full(s, i, w->together)) continue;
+        size_t first = first_ready(s, i);
+        key k = {first / c->lot, 0, a, first};
         if (chosen != LINE_NONE && c->stay != LINE_STAY_LONG && k.lot > best.lot) continue;
-        if (job->works[i].target_count > 0 && !place_there(job, i, stove)) {
+        if (c->stay != LINE_STAY_NOT) k.strange = !group_at_hand(s, station, w->group);
+        if (chosen != LINE_NONE && !goes_before(&k, &best, c->stay)) continue;
+        if (w->target_count > 0 && !place_there(job, i, first)) {
             s->blocked[station] = true;
             continue;
         }
-        if (c->stay != LINE_STAY_NOT) k.strange = !group_at_hand(s, station, job->works[i].group);
-        if (chosen != LINE_NONE && !goes_before(&k, &best, c->stay)) continue;
         chosen = i;
         best = k;
+        if (k.lot == least_lot && k.strange == 0) break;
     }
-    if (chosen == LINE_NONE) return false;
-    s->blocked[station] = false;
-    start(job, chosen, best.stove, record);
+    *stove = best.stove;
+    return chosen;
+}
+
+static bool start_one(line_job *job, size_t station, const line_choice *c, bool wait, line_record *record)
+{
+    size_t stove, task = choose(job, station, c, wait, &stove);
+    if (task == LINE_NONE) return false;
+    job->state->blocked[station] = false;
+    start(job, task, stove, record);
     return true;
 }
 
@@ -318,9 +341,27 @@ static void happen(line_job *job, const event *e)
     }
 }
 
-static void begin(line_job *job)
+static void sort_by_rank(line_job *job, const line_choice *c)
 {
     line_state *s = job->state;
+    size_t used = 0;
+    for (size_t k = 0; k < job->stations; k++) {
+        const line_place *p = &job->places[k];
+        size_t *sorted = s->by_rank + used;
+        s->rank_first[k] = used;
+        used += p->task_count;
+        for (size_t a = 0; a < p->task_count; a++) {
+            size_t at = a;
+            for (; at > 0 && c->rank[sorted[at - 1]] > c->rank[p->tasks[a]]; at--) sorted[at] = sorted[at - 1];
+            sorted[at] = p->tasks[a];
+        }
+    }
+}
+
+static void begin(line_job *job, const line_choice *c)
+{
+    line_state *s = job->state;
+    sort_by_rank(job, c);
     size_t tasks = job->in->task_count, batch = job->batch;
     s->event_count = s->event_number = 0;
     s->people_free = job->people;
@@ -328,15 +369,17 @@ static void begin(line_job *job)
     s->now_s = 0;
     s->outcome = (line_outcome){0};
     memset(s->ready, 0, tasks * s->words * sizeof *s->ready);
-    memset(s->placed_open, 0, (job->stations + 1) * batch * sizeof *s->placed_open);
     s->machine_first[0] = 0;
     for (size_t k = 0; k < job->stations; k++) {
         s->idle[k] = job->places[k].machines;
-        s->waiting[k] = s->granted[k] = s->left[k] = 0;
+        s->waiting[k] = s->granted[k] = s->left[k] = s->least_stove[k] = 0;
         s->machine_first[k + 1] = s->machine_first[k] + s->idle[k];
         for (size_t m = s->machine_first[k]; m < s->machine_first[k + 1]; m++)
             s->machines[m] = (machine){false, LINE_NONE};
-        for (size_t j = 0; j < batch; j++) s->placed_open[k * batch + j] = job->places[k].placed;
+        for (size_t j = 0; j < batch; j++) {
+            s->placed_open[k * batch + j] = job->places[k].placed;
+            s->unbegun_at[k * batch + j] = job->places[k].task_count;
+        }
     }
     for (size_t j = 0; j < batch; j++) {
         s->stove_start_s[j] = INFINITY;
@@ -382,7 +425,7 @@ static line_outcome finish(const line_job *job, line_record *record)
 line_outcome line_schedule(line_job *job, const line_choice *choice, line_record *record)
 {
     line_state *s = job->state;
-    begin(job);
+    begin(job, choice);
     job->tried++;
     while (s->unfinished > 0) {
         bool started = start_all(job, choice, choice->wait, record);
