@@ -22,6 +22,13 @@ static sw_status rating_finding(sw_run *run, coat_job *job, const sw_coat_rating
     return sw_finding_add(run, &job->result->findings, f, 0.1);
 }
 
+/* A part named as a piece has that piece's grade; stainless stays bare. */
+static sw_matter_kind kind_of(const coat_job *job, const char *name)
+{
+    int i = sw_stove_piece_index(job->in->stove, name);
+    return i < 0 ? SW_STEEL : job->in->stove->pieces[i].grade->kind;
+}
+
 sw_status coat_ratings(sw_run *run, coat_job *job)
 {
     size_t count = job->in->part_count;
@@ -30,7 +37,7 @@ sw_status coat_ratings(sw_run *run, coat_job *job)
     double class_k = job->coating != NULL && job->coating->class_k > 0 ? job->coating->class_k : (double)NAN;
     for (size_t i = 0; i < count; i++) {
         const sw_coat_part *p = &job->in->parts[i];
-        sw_coat_sides sides = sw_coat_sides_of(p->role == NULL ? "" : p->role, SW_STEEL, job->opt);
+        sw_coat_sides sides = sw_coat_sides_of(p->role == NULL ? "" : p->role, kind_of(job, p->name), job->opt);
         ratings[i] = (sw_coat_rating){p->name, sides.outer || sides.inner, p->temperature_k, class_k, NAN};
         ratings[i].margin_k = class_k - p->temperature_k;
         if (ratings[i].coated) SW_TRY(rating_finding(run, job, &ratings[i]));

@@ -64,16 +64,15 @@ typedef struct sheet_list {
 
 static sw_status nest_kind(sw_run *run, fittings_job *job, const sw_item *kind, sheet_list *list, sw_board_nest *nest)
 {
-    const sw_fittings_options *o = job->opt;
+    const pack_stock stock = {job->opt->sheet_length_mm, job->opt->sheet_width_mm, job->opt->saw_mm};
     size_t left_out, count = list_parts(job, kind, NULL, &left_out), sheets = 0;
     pack_part *parts = SW_SCRATCH(run, count, pack_part);
     pack_place *places = SW_SCRATCH(run, count, pack_place);
     if (parts == NULL || places == NULL) return SW_NO_MEMORY;
     (void)list_parts(job, kind, parts, &left_out);
-    if (count > 0)
-        SW_TRY(fittings_pack(run, parts, count, o->sheet_length_mm, o->sheet_width_mm, o->saw_mm, places, &sheets));
+    if (count > 0) SW_TRY(fittings_pack(run, parts, count, stock, places, &sheets));
     *nest = (sw_board_nest){kind->material, kind->thickness_mm, list->count, sheets, 0, left_out};
-    nest->bound = fittings_pack_bound(parts, count, o->sheet_length_mm, o->sheet_width_mm);
+    nest->bound = fittings_pack_bound(parts, count, stock);
     for (size_t k = 0; k < sheets; k++) {
         sw_board_sheet *items = sw_grow(run, run->keep, list->items, list->count, &list->room, sizeof *items);
         if (items == NULL) return SW_NO_MEMORY;

@@ -21,7 +21,7 @@ typedef struct free_box {
 typedef struct packing {
     const pack_part *parts;
     size_t count, sheets, most; /* most: no more sheets than this */
-    double length_mm, width_mm, saw_mm;
+    pack_stock stock;
     free_box *free; /* [2 count + sheets] */
     size_t free_count;
     pack_place *places;
@@ -32,16 +32,16 @@ static const double same_mm = 1e-9;
 
 static void open_sheet(packing *p)
 {
-    p->free[p->free_count++] = (free_box){0, 0, p->length_mm, p->width_mm, p->sheets++};
+    p->free[p->free_count++] = (free_box){0, 0, p->stock.length_mm, p->stock.width_mm, p->sheets++};
 }
 
 /* The part lies in the corner; what is right of it and above it stays free. */
 static void split(packing *p, size_t box, double w_mm, double h_mm, bool upright)
 {
     free_box b = p->free[box];
-    double right_mm = b.w_mm - w_mm - p->saw_mm, above_mm = b.h_mm - h_mm - p->saw_mm;
-    free_box right = {b.x_mm + w_mm + p->saw_mm, b.y_mm, right_mm, upright ? b.h_mm : h_mm, b.sheet};
-    free_box above = {b.x_mm, b.y_mm + h_mm + p->saw_mm, upright ? w_mm : b.w_mm, above_mm, b.sheet};
+    double right_mm = b.w_mm - w_mm - p->stock.saw_mm, above_mm = b.h_mm - h_mm - p->stock.saw_mm;
+    free_box right = {b.x_mm + w_mm + p->stock.saw_mm, b.y_mm, right_mm, upright ? b.h_mm : h_mm, b.sheet};
+    free_box above = {b.x_mm, b.y_mm + h_mm + p->stock.saw_mm, upright ? w_mm : b.w_mm, above_mm, b.sheet};
     p->free[box] = p->free[--p->free_count];
     if (right.w_mm > 0 && right.h_mm > 0) p->free[p->free_count++] = right;
     if (above.w_mm > 0 && above.h_mm > 0) p->free[p->free_count++] = above;
@@ -197,9 +197,10 @@ static void fewer(packing *p, size_t *order, size_t bound, pack_best *best)
     }
 }
 
-size_t fittings_pack_bound(const pack_part *parts, size_t count, double length_mm, double width_mm)
+size_t fittings_pack_bound(const pack_part *parts, size_t count, pack_stock stock)
 {
-    double area_mm2 = 0, longer_mm = fmax(length_mm, width_mm), shorter_mm = fmin(length_mm, width_mm);
+    double area_mm2 = 0, longer_mm = fmax(stock.length_mm, stock.width_mm),
+           shorter_mm = fmin(stock.length_mm, stock.width_mm);
     size_t large = 0;
     for (size_t i = 0; i < count; i++) {
         area_mm2 += parts[i].w_mm * parts[i].h_mm;
@@ -207,21 +208,21 @@ size_t fittings_pack_bound(const pack_part *parts, size_t count, double length_m
         /* no two of these lie beside each other either way; a part longer than the sheet is wide lies along it */
         if (least_mm > shorter_mm / 2 && (most_mm > shorter_mm ? most_mm : least_mm) > longer_mm / 2) large++;
     }
-    size_t by_area = (size_t)ceil(area_mm2 / (length_mm * width_mm) - same_mm);
+    size_t by_area = (size_t)ceil(area_mm2 / (stock.length_mm * stock.width_mm) - same_mm);
     return by_area > large ? by_area : large;
 }
 
-sw_status fittings_pack(sw_run *run, const pack_part *parts, size_t count, double length_mm, double width_mm,
-                        double saw_mm, pack_place *places, size_t *sheets)
+sw_status fittings_pack(sw_run *run, const pack_part *parts, size_t count, pack_stock stock, pack_place *places,
+                        size_t *sheets)
 {
-    packing p = {.parts = parts, .count = count, .length_mm = length_mm, .width_mm = width_mm, .saw_mm = saw_mm};
+    packing p = {.parts = parts, .count = count, .stock = stock};
     size_t *order = SW_SCRATCH(run, count, size_t);
     p.free = SW_SCRATCH(run, 3 * count + 1, free_box);
     p.places = SW_SCRATCH(run, count, pack_place);
     if (order == NULL || p.free == NULL || p.places == NULL) return SW_NO_MEMORY;
     pack_best best = {.places = places, .sheets = SIZE_MAX};
     greedy(&p, order, &best);
-    size_t bound = fittings_pack_bound(parts, count, length_mm, width_mm);
+    size_t bound = fittings_pack_bound(parts, count, stock);
     if (count <= FEW) fewer(&p, order, bound, &best);
     *sheets = best.sheets;
     return SW_OK;

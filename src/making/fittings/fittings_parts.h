@@ -34,9 +34,12 @@ typedef struct pack_place {
     double x_mm, y_mm;
     bool turned;
 } pack_place;
+typedef struct pack_stock {
+    double length_mm, width_mm, saw_mm;
+} pack_stock;
 /* places [count] in the order of the parts; every part fits a sheet. Gives the sheets used in *sheets. SW_NO_MEMORY. */
-sw_status fittings_pack(sw_run *run, const pack_part *parts, size_t count, double length_mm, double width_mm,
-                        double saw_mm, pack_place *places, size_t *sheets);
-size_t fittings_pack_bound(const pack_part *parts, size_t count, double length_mm, double width_mm);
+sw_status fittings_pack(sw_run *run, const pack_part *parts, size_t count, pack_stock stock, pack_place *places,
+                        size_t *sheets);
+size_t fittings_pack_bound(const pack_part *parts, size_t count, pack_stock stock);
 
 #endif

@@ -200,8 +200,10 @@ static void hot_parts_are_held_against_the_class(sw_test *t)
     sw_true(t, wall != NULL && wall->verdict == SW_HOLDS && shell != NULL && shell->verdict == SW_UNKNOWN);
     sw_near(t, r->ratings[0].margin_k, 273.15, 1e-9, "derived: 873.15 - 600");
     sw_true(t, finding_of(r, "rating", "baffle") == NULL && !r->ratings[2].coated); /* bare: nothing to burn */
+    s->parts[1] = (sw_coat_part){"liner", "oven", 1000};
     s->parts[0].temperature_k = 900;
     if ((r = solved(t, s)) == NULL) return;
+    sw_true(t, finding_of(r, "rating", "liner") == NULL && !r->ratings[1].coated);
     wall = finding_of(r, "rating", "wall");
     sw_true(t, wall != NULL && wall->verdict == SW_FAILS && wall->remedy[0] != '\0');
 }
