@@ -103,14 +103,14 @@ typedef struct sw_board_nest { /* one material and thickness */
     size_t left_out;      /* boards larger than a sheet */
 } sw_board_nest;
 
-typedef struct sw_pane {
+typedef struct sw_fit_pane {
     const sw_item *item;
     double width_mm, height_mm, thickness_mm, area_m2, mass_kg; /* of one; sizes NAN without a shape */
     double round_mm;                                            /* its edge */
     double least_mm;       /* least gap beside it but for the lower edge; NAN unknown, INFINITY nothing near */
     double under_mm;       /* gap under its lower edge */
     const char *stands_on; /* what is there; "" = nothing found */
-} sw_pane;
+} sw_fit_pane;
 
 typedef struct sw_rope {
     const sw_item *item;
@@ -150,7 +150,7 @@ typedef struct sw_fittings_result {
     double board_m2, sheet_m2; /* cut of options.stoves; of the sheets used */
     const sw_fit *fits;        /* boards, panes, grates with a shape */
     size_t fit_count;
-    const sw_pane *panes;
+    const sw_fit_pane *panes;
     size_t pane_count;
     const sw_rope *ropes;
     size_t rope_count;

@@ -59,7 +59,7 @@ static sw_status gap_finding(sw_run *run, fittings_job *job, const sw_fit *fit)
     return add(run, job, f, 0);
 }
 
-static const char *pane_text(sw_run *run, const sw_pane *pane)
+static const char *pane_text(sw_run *run, const sw_fit_pane *pane)
 {
     const char *stands = pane->stands_on[0] == '\0'
                              ? ""
@@ -72,7 +72,7 @@ static const char *pane_text(sw_run *run, const sw_pane *pane)
     return sw_text_format(run, run->keep, "%.2f mm beside the pane at the closest%s", pane->least_mm, stands);
 }
 
-static sw_status pane_finding(sw_run *run, fittings_job *job, const sw_pane *pane)
+static sw_status pane_finding(sw_run *run, fittings_job *job, const sw_fit_pane *pane)
 {
     sw_finding f = blank("pane_edge", pane->item->name, pane->item->place);
     f.unit = "mm";

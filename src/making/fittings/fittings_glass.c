@@ -12,7 +12,7 @@ static sw_side lower_side(const sw_item *item)
     return y_up > 0 ? SW_SIDE_BELOW : SW_SIDE_ABOVE;
 }
 
-static void beside(const fittings_job *job, sw_pane *pane)
+static void beside(const fittings_job *job, sw_fit_pane *pane)
 {
     sw_side lower = lower_side(pane->item);
     for (size_t i = 0; i < job->result->fit_count; i++) {
@@ -26,16 +26,16 @@ static void beside(const fittings_job *job, sw_pane *pane)
     }
 }
 
-static sw_pane pane_of(const fittings_job *job, const sw_item *item)
+static sw_fit_pane pane_of(const fittings_job *job, const sw_item *item)
 {
-    sw_pane pane = {.item = item,
-                    .width_mm = NAN,
-                    .height_mm = NAN,
-                    .area_m2 = NAN,
-                    .round_mm = NAN,
-                    .least_mm = NAN,
-                    .under_mm = NAN,
-                    .stands_on = ""};
+    sw_fit_pane pane = {.item = item,
+                        .width_mm = NAN,
+                        .height_mm = NAN,
+                        .area_m2 = NAN,
+                        .round_mm = NAN,
+                        .least_mm = NAN,
+                        .under_mm = NAN,
+                        .stands_on = ""};
     pane.mass_kg = item->mass_kg;
     pane.thickness_mm = item->thickness_mm;
     if (item->shape.outline.n == 0) return pane;
@@ -51,7 +51,7 @@ static sw_pane pane_of(const fittings_job *job, const sw_item *item)
 static sw_status panes_and_ropes(sw_run *run, fittings_job *job)
 {
     const sw_stove *stove = job->in->stove;
-    sw_pane *panes = SW_KEEP(run, stove->item_count, sw_pane);
+    sw_fit_pane *panes = SW_KEEP(run, stove->item_count, sw_fit_pane);
     sw_rope *ropes = SW_KEEP(run, stove->item_count, sw_rope);
     if (panes == NULL || ropes == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < stove->item_count; i++) {
