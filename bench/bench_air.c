@@ -13,15 +13,15 @@ static void report(const char *what, double seconds, double times, double rounds
     printf("%-38s %8.3f us, %.2f rounds\n", what, seconds / times * 1e6, rounds / times);
 }
 
-static const sw_opening openings[] = {{"ash slots", "primary", 2200, 190, {0}},
-                                      {"airwash slot", "wash", 1500, 620, {0}},
-                                      {"rear jets", "rear jet", 500, 450, {0}}};
+static const sw_opening openings[] = {{"ash slots", "primary", 2200, 190, 0, {0}},
+                                      {"airwash slot", "wash", 1500, 620, 0, {0}},
+                                      {"rear jets", "rear jet", 500, 450, 0, {0}}};
 static const sw_stove stove = {.name = "bench", .openings = openings, .opening_count = 3};
 
 static sw_status make(sw_run *run, sw_air_network *network)
 {
     const sw_air_input in = {
-        .stove = &stove, .geometry = {0.012, 0.65, 0.0177, 0.85, 0.3}, .fuel_kg_s = 0.59e-3, .air_min_kg = 4.946};
+        .stove = &stove, .geometry = {0.012, 0.65, 0.0177, 0.85, 0.3, 0.09}, .fuel_kg_s = 0.59e-3, .air_min_kg = 4.946};
     sw_air_options opt = sw_air_options_defaults();
     return sw_air_network_make(run, &in, &opt, network);
 }

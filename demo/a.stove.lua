@@ -848,4 +848,5 @@ local function slot_area(length, width) return (length - width)*width + pi/4*wid
 opening { name = "primary slots", kind = "primary", area = ash_slots*slot_area(ash_slot_l, ash_slot_w),
           height = ash_z + 6*mm }
 opening { name = "airwash slots", kind = "wash", area = wash_slots*slot_area(slot_l, slot_w), height = wash_z }
-opening { name = "rear jets", kind = "rear jet", area = jets*pi/4*jet_d*jet_d, height = floor_z + jet_z }
+opening { name = "rear jets", kind = "rear jet", area = jets*pi/4*jet_d*jet_d, height = floor_z + jet_z,
+          hole = jet_d }

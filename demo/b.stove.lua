@@ -803,4 +803,5 @@ end
 
 opening { name = "grate", kind = "primary", area = 10*0.24*GRATE*(9*mm), height = floor_z }
 opening { name = "airwash slot", kind = "wash", area = 2*arc(tip_r, tip_theta)*wash_slot, height = roof_z - wash_h }
-opening { name = "rear jets", kind = "rear jet", area = 5*pi/4*(6*mm)*(6*mm), height = wall_z + 160*mm }
+opening { name = "rear jets", kind = "rear jet", area = 5*pi/4*(6*mm)*(6*mm), height = wall_z + 160*mm,
+          hole = 6*mm }

@@ -718,4 +718,5 @@ item { number = "C-95", name = "screws and nuts, set", group = "shell", role = "
 
 opening { name = "grate", kind = "primary", area = 21*(52*mm)*(9*mm), height = zg }
 opening { name = "airwash slot", kind = "wash", area = (W - 2*duct_x)*wash_slot, height = wash_z }
-opening { name = "rear jets", kind = "rear jet", area = 8*pi/4*(6*mm)*(6*mm), height = zf + 0.6*jet_h }
+opening { name = "rear jets", kind = "rear jet", area = 8*pi/4*(6*mm)*(6*mm), height = zf + 0.6*jet_h,
+          hole = 6*mm }

@@ -5,24 +5,28 @@ set -euo pipefail
 cd "$(dirname "$0")/.."
 fault=0
 
-declare -A may
-while IFS=: read -r folder below; do
-    case $folder in ''|\#*) continue ;; esac
-    may[$folder]=" $folder $below "
-done <src/layers
+find src -name '*.[ch]' | sort | xargs awk '
+    FILENAME == "src/layers" {
+        if ($0 ~ /^[a-z]/) { split($0, half, ":"); may[half[1]] = " " half[1] " " half[2] " " }
+        next
+    }
+    FNR == 1 {
+        folder = FILENAME; sub(/^src\//, "", folder); sub(/\/[^\/]*$/, "", folder)
+        if (!(folder in may)) { print FILENAME ": folder " folder " has no line in src/layers"; fault = 1 }
+    }
+    folder in may && /^#include "/ {
+        split($0, part, "\""); included = part[2]; target = included
+        sub(/\/[^\/]*$/, "", target)
+        if (index(may[folder], " " target " ") == 0) {
+            print FILENAME ": includes " included ", but src/layers does not let " folder " include " target; fault = 1
+        }
+        if (included ~ /_parts\.h$/ && target != folder) { print FILENAME ": " included " is for its own folder"; fault = 1 }
+    }
+    END { exit fault }' src/layers || fault=1
 
-while IFS= read -r file; do
-    folder=$(dirname "${file#src/}")
-    [ -n "${may[$folder]:-}" ] || { echo "$file: folder $folder has no line in src/layers"; fault=1; continue; }
-    while IFS= read -r included; do
-        target=$(dirname "$included")
-        case ${may[$folder]} in *" $target "*) ;; *) echo "$file: includes $included, but src/layers does not let $folder include $target"; fault=1 ;; esac
-        case $(basename "$included") in *_parts.h) [ "$target" = "$folder" ] || { echo "$file: $included is for its own folder"; fault=1; } ;; esac
-    done < <(sed -nE 's/^#include "([^"]+)".*/\1/p' "$file")
-done < <(find src -name '*.[ch]' | sort)
-
+flags=$(pkg-config --cflags lua5.4 cairo freetype2 fontconfig jansson)
 for header in $(find src -name '*.h' | sort); do
-    gcc -std=c17 -D_POSIX_C_SOURCE=200809L -fsyntax-only -Isrc $(pkg-config --cflags lua5.4 cairo freetype2 fontconfig jansson) -x c "$header" || { echo "$header does not compile alone"; fault=1; }
+    gcc -std=c17 -D_POSIX_C_SOURCE=200809L -fsyntax-only -Isrc $flags -x c "$header" || { echo "$header does not compile alone"; fault=1; }
 done
 
 literals=$(grep -rnE '(\b273\.15\b|\b3600(\.0)?\b|\b3\.6e6\b|M_PI)' src --include='*.[ch]' | grep -v '^src/base/base.h' || true)

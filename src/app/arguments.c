@@ -104,7 +104,8 @@ static const command_row commands[] = {
      "             --record demo/first_fire.csv"},
     {"sweep", "STOVE", "many designs: parameters and conditions varied, results tabulated",
      "Example: stovewright sweep demo/a.stove.lua --vary lining=24mm:30mm:4 --vary draught_pa=8:16:5 \\\n"
-     "             --report output_kw,efficiency,pane_c --threads 2 --out sweep.csv"},
+     "             --report output_kw,efficiency,pane_c --threads 2 --out sweep.csv\n"
+     "--out writes the table (.csv) or draws it (.svg, .pdf, .png)."},
     {"reckon", "[NAME key=value ...]", "one handbook formula; without a name, the list of them",
      "Example: stovewright reckon din6935_length r=4 s=3 beta=90 a=60 b=40"},
     {"new", "FOLDER", "start from a commented example",

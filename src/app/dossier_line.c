@@ -250,7 +250,7 @@ static size_t take_materials(const line_job *job, sw_line_material *m)
     m[n++] = (sw_line_material){"welding wire", SW_MONEY_CONSUMABLE, join->wire_kg, "kg", join->cost_wire, 0};
     m[n++] = (sw_line_material){"shielding gas", SW_MONEY_CONSUMABLE, join->gas_m3, "m3", join->cost_gas, 0};
     m[n++] = (sw_line_material){
-        "power of the arc", SW_MONEY_CONSUMABLE, join->energy_j / 3.6e6, "kWh", join->cost_energy, 0};
+        "power of the arc", SW_MONEY_CONSUMABLE, sw_kwh_from_j(join->energy_j), "kWh", join->cost_energy, 0};
     m[n++] = (sw_line_material){"blasting media", SW_MONEY_CONSUMABLE, coat->media_kg, "kg", coat->media_cost, 0};
     m[n++] = (sw_line_material){"paint", SW_MONEY_CONSUMABLE, coat->litres, "l", coat->paint_cost, 0};
     for (size_t i = 0; i < n; i++) {

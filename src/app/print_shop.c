@@ -80,7 +80,7 @@ void sw_print_join(sw_writer *out, const sw_dossier *d)
                  sw_min_from_s(b->tack_s), sw_min_from_s(b->hand_s), sw_min_from_s(b->robot_s), b->turns);
     }
     sw_print(out, "\nOne stove: %.2f m of seam, %.1f min of arc, %.3f kg of wire, %.3f m3 of gas, %.2f kWh\n",
-             sw_m_from_mm(j->weld_mm), sw_min_from_s(j->arc_s), j->wire_kg, j->gas_m3, j->energy_j / 3.6e6);
+             sw_m_from_mm(j->weld_mm), sw_min_from_s(j->arc_s), j->wire_kg, j->gas_m3, sw_kwh_from_j(j->energy_j));
     sw_print(out, "Shrinkage and rise are estimates, +- 50 %%. Seam table: in the dossier, welding/seams.csv\n");
 }
 

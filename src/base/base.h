@@ -60,6 +60,10 @@ static inline double sw_c_from_k(double k)
 {
     return k - 273.15;
 }
+static inline double sw_kwh_from_j(double j)
+{
+    return j / 3.6e6;
+}
 static inline double sw_h_from_s(double s)
 {
     return s / 3600.0;

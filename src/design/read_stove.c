@@ -284,6 +284,11 @@ static int make_opening(lua_State *L)
          .needed = true,
          .low = 0.0,
          .high = 5e3},
+        {.name = "hole",
+         .kind = DESIGN_LENGTH,
+         .offset = offsetof(opening_fields, made.hole_mm),
+         .low = 0.5,
+         .high = 200},
     };
     design_scope s;
     if (!design_open(L, "opening", "", &s)) return 0;

@@ -196,6 +196,7 @@ typedef struct sw_parameter {
 typedef struct sw_opening {
     const char *name, *kind;
     double area_mm2, height_mm;
+    double hole_mm; /* diameter of each of its holes; 0 = not told */
     sw_place place;
 } sw_opening; /* air: primary, secondary, wash, rear jet */
 

@@ -71,6 +71,17 @@ static void balance(json_out *j, const sw_burn_point *p)
     json_end(j, '}');
 }
 
+static void gases(json_out *j, const sw_burned *b)
+{
+    if (b->burn == NULL || b->point == NULL) return;
+    json_begin(j, "gases", '{');
+    celsius(j, "firebox_c", sw_burn_gas_k(b->burn, b->point, SW_GAS_FIREBOX));
+    celsius(j, "upper_c", sw_burn_gas_k(b->burn, b->point, SW_GAS_UPPER));
+    celsius(j, "gap_c", sw_burn_gas_k(b->burn, b->point, SW_GAS_GAP));
+    celsius(j, "embers_c", sw_burn_gas_k(b->burn, b->point, SW_GAS_BED));
+    json_end(j, '}');
+}
+
 static void parts(json_out *j, const sw_burned *b)
 {
     json_begin(j, "parts", '[');
@@ -211,6 +222,7 @@ void json_burned(json_out *j, const sw_burned *b)
         fire(j, b);
         air(j, b->air);
         balance(j, b->point);
+        gases(j, b);
         parts(j, b);
         through(j, b->through);
         map(j, b);

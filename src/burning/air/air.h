@@ -26,6 +26,8 @@ double sw_air_series_m2(double first_m2, double second_m2);
  * several times faster, so that this is the most a small jet reaches. */
 double sw_jet_share(double x_m, double hole_m, double jet_k, double gas_k);
 /* How far it reaches, m: velocity on the axis falls to `to_share` (0..1] of the start. */
+/* Pressure lost in a bed of pieces over the velocity head of the gas ahead of it: the inertial term of Ergun's equation. */
+double sw_bed_loss(double depth_m, double piece_m, double voids);
 double sw_jet_reach_m(double hole_m, double jet_k, double gas_k, double to_share);
 
 /* ---- the network: network.c, network_check.c, network_flow.c ------------------------------------------------------- */
@@ -45,6 +47,7 @@ typedef struct sw_air_way {
     double area_m2, height_m;     /* of its middle; area 0 = shut */
     double cd;                    /* 1/sqrt(loss coefficient), friction apart */
     double length_m, hydraulic_m; /* > 0: friction of a duct as well */
+    double hole_m;                /* diameter of each of its holes; 0 = not known */
     double gas_k;                 /* temperature in the hole of what comes from `from`: NAN = that of the space */
 } sw_air_way;
 
@@ -83,6 +86,7 @@ typedef struct sw_air_options {
     double wash_share, rear_share;                        /* rear: of the secondary openings as well */
     double leak_mm2;                                      /* free area of door seals and joints */
     double opening_cd, throat_cd, collar_cd;
+    double bed_mm, bed_piece_mm, bed_void; /* embers over the grate: depth, size of a piece, share of voids */
     uint32_t made_by_defaults;
 } sw_air_options;
 sw_air_options sw_air_options_defaults(void);
@@ -90,6 +94,7 @@ const sw_option *sw_air_option_table(size_t *count);
 
 typedef struct sw_air_geometry { /* from heat's scene */
     double throat_m2, throat_height_m, collar_m2, collar_height_m, bed_height_m;
+    double base_m2; /* of the firebox: the bed lies on it, jets cross it; 0 = not known */
 } sw_air_geometry;
 
 typedef struct sw_air_input {

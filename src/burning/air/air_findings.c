@@ -173,12 +173,42 @@ static sw_status opening_finding(sw_run *run, const judge_job *job, size_t way)
     return sw_finding_add(run, job->findings, f, 0);
 }
 
+static const double still_m_s = 1; /* ours: slower air is carried away by the gas of the firebox */
+
+/* How far a jet's axis stays faster than that, against half the firebox. */
+static sw_status jet_finding(sw_run *run, const judge_job *job, size_t way)
+{
+    const sw_air_flow *flow = &job->solution->flows[way];
+    const sw_air_way *w = &job->network->ways[way];
+    double gas_k = job->network->spaces[w->to].t_k, half_m = 0.5 * sqrt(job->in->geometry.base_m2);
+    double jet_k = isnan(w->gas_k) ? job->network->spaces[w->from].t_k : w->gas_k;
+    if (!(w->hole_m > 0) || !(flow->velocity_m_s > still_m_s) || !(half_m > 0)) return SW_OK;
+    double reach_m = sw_jet_reach_m(w->hole_m, jet_k, gas_k, still_m_s / flow->velocity_m_s);
+    sw_finding f = blank(job, "jet_reach", w->name);
+    f.what = sw_text_format(run, run->keep,
+                            "jets of %.1f mm leave at %.1f m/s and are faster than %.0f m/s for %.0f mm; "
+                            "the middle of the fire is %.0f mm away",
+                            sw_mm_from_m(w->hole_m), flow->velocity_m_s, still_m_s, sw_mm_from_m(reach_m),
+                            sw_mm_from_m(half_m));
+    if (f.what == NULL) return SW_NO_MEMORY;
+    f.source = "round free jet, the most a small jet reaches: Beer & Chigier 1972, Thring & Newby 1953 (from memory); "
+               "1 m/s and the middle: ours";
+    f.place = place_of(job, way);
+    if (reach_m < half_m) {
+        f.verdict = SW_WATCH;
+        f.remedy = "fewer and larger holes, or more draught";
+    }
+    return sw_finding_add(run, job->findings, f, 0);
+}
+
 static sw_status way_finding(sw_run *run, const judge_job *job, size_t way)
 {
     const sw_air_way *w = &job->network->ways[way];
     if (!(w->area_m2 > 0)) return SW_OK;
     if (strcmp(w->kind, "throat") == 0 || strcmp(w->kind, "collar") == 0) return gas_finding(run, job, way);
-    return strcmp(w->kind, "wash") == 0 ? wash_finding(run, job, way) : opening_finding(run, job, way);
+    if (strcmp(w->kind, "wash") == 0) return wash_finding(run, job, way);
+    if (strcmp(w->kind, "rear jet") == 0 || strcmp(w->kind, "secondary") == 0) SW_TRY(jet_finding(run, job, way));
+    return opening_finding(run, job, way);
 }
 
 /* ---- the whole ---- */

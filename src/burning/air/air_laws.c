@@ -31,3 +31,11 @@ double sw_air_series_m2(double first_m2, double second_m2)
     if (first_m2 == 0 || second_m2 == 0) return 0;
     return first_m2 / hypot(1, first_m2 / second_m2);
 }
+
+/* dp = 1.75 (1 - e)/e^3 L/d rho v^2, v ahead of the bed: Ergun, Chem. Eng. Prog. 48 (1952) 89, from memory. The viscous term
+ * is below a tenth of it for embers. */
+double sw_bed_loss(double depth_m, double piece_m, double voids)
+{
+    if (!(depth_m >= 0) || !(piece_m > 0) || !(voids > 0 && voids < 1)) return NAN;
+    return 2 * 1.75 * (1 - voids) / (voids * voids * voids) * depth_m / piece_m;
+}

@@ -12,16 +12,28 @@ static double slide_of(const char *kind, const sw_air_options *opt)
     return strcmp(kind, "wash") == 0 ? opt->wash_share : opt->rear_share;
 }
 
-static sw_air_way opening_way(const sw_opening *o, const sw_air_options *opt)
+/* Primary air passes its openings, then the embers: as one coefficient, of the openings as far as they are open. */
+static double with_bed(const sw_air_options *opt, double area_m2, double base_m2)
 {
+    if (!(base_m2 > 0)) return opt->opening_cd;
+    double loss = sw_bed_loss(sw_m_from_mm(opt->bed_mm), sw_m_from_mm(opt->bed_piece_mm), opt->bed_void);
+    double share = area_m2 / base_m2;
+    return 1 / sqrt(1 / (opt->opening_cd * opt->opening_cd) + loss * share * share);
+}
+
+static sw_air_way opening_way(const sw_opening *o, const sw_air_options *opt, double base_m2)
+{
+    bool primary = strcmp(o->kind, "primary") == 0;
+    double area_m2 = slide_of(o->kind, opt) * sw_m2_from_mm2(o->area_mm2);
     return (sw_air_way){.name = o->name,
                         .kind = o->kind,
                         .from = SW_AIR_ROOM,
                         .to = SW_AIR_FIREBOX,
-                        .area_m2 = slide_of(o->kind, opt) * sw_m2_from_mm2(o->area_mm2),
+                        .area_m2 = area_m2,
                         .height_m = sw_m_from_mm(o->height_mm),
-                        .cd = opt->opening_cd,
-                        .gas_k = strcmp(o->kind, "primary") == 0 ? (double)NAN : sw_k_from_c(opt->preheat_c)};
+                        .cd = primary ? with_bed(opt, area_m2, base_m2) : opt->opening_cd,
+                        .hole_m = sw_m_from_mm(o->hole_mm),
+                        .gas_k = primary ? (double)NAN : sw_k_from_c(opt->preheat_c)};
 }
 
 static void make_spaces(const sw_air_input *in, const sw_air_options *opt, sw_air_space *spaces)
@@ -78,7 +90,7 @@ sw_status air_make(sw_run *run, const sw_air_input *in, const sw_air_options *op
     sw_air_way *ways = SW_KEEP(run, count, sw_air_way);
     if (spaces == NULL || ways == NULL) return SW_NO_MEMORY;
     make_spaces(in, opt, spaces);
-    for (size_t i = 0; i < openings; i++) ways[i] = opening_way(&in->stove->openings[i], opt);
+    for (size_t i = 0; i < openings; i++) ways[i] = opening_way(&in->stove->openings[i], opt, in->geometry.base_m2);
     make_other_ways(&in->geometry, opt, ways + openings);
     *network = (sw_air_network){.spaces = spaces, .space_count = SW_AIR_SPACES, .ways = ways, .way_count = count};
     return SW_OK;

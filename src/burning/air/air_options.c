@@ -27,6 +27,10 @@ static const sw_option options[] = {
               "sharp-edged: " IDELCHIK),
     SW_OPTION(sw_air_options, collar_cd, "", 0.82, 0.3, 1, "discharge coefficient of the collar",
               "sharp entry 0.5 and the velocity head 1, 1/sqrt(1.5): " IDELCHIK),
+    SW_OPTION(sw_air_options, bed_mm, "mm", 60, 0, 500, "depth of the embers that primary air passes", "ours"),
+    SW_OPTION(sw_air_options, bed_piece_mm, "mm", 25, 2, 200, "size of a piece of ember", "ours"),
+    SW_OPTION(sw_air_options, bed_void, "", 0.5, 0.2, 0.95, "share of voids in the embers",
+              "packed beds 0.4 to 0.5: Ergun 1952 (from memory)"),
 };
 
 const sw_option *sw_air_option_table(size_t *count)

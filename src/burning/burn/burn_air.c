@@ -28,7 +28,7 @@ static sw_air_input burn_air_input(const sw_burn *b)
     bool baffle = s->throat_m2 > 0;
     double throat_m2 = baffle ? s->throat_m2 : s->base_m2, at_m = baffle ? s->throat_height_m : s->collar_height_m;
     return (sw_air_input){.stove = b->in.stove,
-                          .geometry = {throat_m2, at_m, s->collar_m2, s->collar_height_m, s->bed_height_m},
+                          .geometry = {throat_m2, at_m, s->collar_m2, s->collar_height_m, s->bed_height_m, s->base_m2},
                           .fuel_kg_s = NAN,
                           .air_min_kg = NAN};
 }

@@ -17,10 +17,10 @@ typedef struct small_stove {
 static small_stove *make_stove(sw_test *t)
 {
     small_stove *s = SW_KEEP(&t->run, 1, small_stove);
-    s->openings[0] = (sw_opening){"ash slots", "primary", 2200, 190, {0}};
-    s->openings[1] = (sw_opening){"airwash slot", "wash", 1500, 620, {0}};
-    s->openings[2] = (sw_opening){"rear jets", "rear jet", 500, 450, {"box.stove.lua", 41, 1}};
-    s->openings[3] = (sw_opening){"side holes", "secondary", 100, 450, {0}};
+    s->openings[0] = (sw_opening){"ash slots", "primary", 2200, 190, 0, {0}};
+    s->openings[1] = (sw_opening){"airwash slot", "wash", 1500, 620, 0, {0}};
+    s->openings[2] = (sw_opening){"rear jets", "rear jet", 500, 450, 0, {"box.stove.lua", 41, 1}};
+    s->openings[3] = (sw_opening){"side holes", "secondary", 100, 450, 0, {0}};
     s->stove = (sw_stove){.name = "box", .openings = s->openings, .opening_count = 3};
     s->in = (sw_air_input){.stove = &s->stove,
                            .geometry = {.throat_m2 = 0.012,
@@ -334,7 +334,39 @@ static void every_refused_request_for_memory_is_told(sw_test *t)
     sw_arena_fail_at(t->run.keep, 0);
 }
 
-SW_TESTS(SW_CASE(shares_of_all_air_sum_to_one), SW_CASE(gas_through_the_collar_is_air_and_fuel),
+static void jets_with_a_known_hole_tell_how_far_they_reach(sw_test *t)
+{
+    small_stove *s = make_stove(t);
+    s->in.geometry.base_m2 = 0.09;
+    s->openings[2].hole_mm = 2;
+    const sw_air_result *r = solved(t, s);
+    const sw_finding *f = finding(t, &r->findings, "jet_reach", "rear jets");
+    double v = r->solution.flows[2].velocity_m_s;
+    double reach = sw_jet_reach_m(0.002, sw_k_from_c(s->opt.preheat_c), sw_k_from_c(s->opt.firebox_c), 1 / v);
+    sw_true_at(t, f->verdict == (reach < 0.15 ? SW_WATCH : SW_HOLDS), f->what, __FILE__, __LINE__);
+    s->openings[2].hole_mm = 20;
+    sw_true(t, finding(t, &solved(t, s)->findings, "jet_reach", "rear jets")->verdict == SW_HOLDS);
+    s->openings[2].hole_mm = 0;
+    r = solved(t, s);
+    for (size_t i = 0; i < r->findings.count; i++) sw_true(t, strcmp(r->findings.items[i].check, "jet_reach") != 0);
+}
+
+static void embers_hold_primary_air_back_a_little(sw_test *t)
+{
+    small_stove *s = make_stove(t);
+    double without = solved(t, s)->primary_share;
+    s->in.geometry.base_m2 = 0.09;
+    double with = solved(t, s)->primary_share;
+    sw_true(t, with < without && with > 0.97 * without);
+    s->opt.bed_mm = 0;
+    sw_near(t, solved(t, s)->primary_share, without, 1e-12, "limit: no embers");
+    sw_near(t, sw_bed_loss(0.06, 0.025, 0.5), 2 * 1.75 * 0.5 / 0.125 * 2.4, 1e-9,
+            "Ergun 1952, inertial term (from memory)");
+    sw_true(t, isnan(sw_bed_loss(0.06, 0, 0.5)) && isnan(sw_bed_loss(0.06, 0.02, 1)));
+}
+
+SW_TESTS(SW_CASE(jets_with_a_known_hole_tell_how_far_they_reach), SW_CASE(embers_hold_primary_air_back_a_little),
+         SW_CASE(shares_of_all_air_sum_to_one), SW_CASE(gas_through_the_collar_is_air_and_fuel),
          SW_CASE(cold_stove_is_openings_throat_and_collar_in_series),
          SW_CASE(pressures_round_every_path_sum_to_the_draught_and_the_legs), SW_CASE(worked_example_of_the_page),
          SW_CASE(higher_opening_has_less_pressure_behind_it), SW_CASE(more_draught_lets_more_air_in_and_a_slide_less),
