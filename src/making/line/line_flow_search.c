@@ -136,7 +136,8 @@ static void greedy_rounds(flow_job *job, const sw_run *run)
     double heat_s = job->opt->temperature * mean_time_s(job->shop) / 10;
     settle(job, job->now, &job->now_s, &random);
     keep_best(job);
-    for (double i = 0; i < job->opt->iterations && job->best_s > job->bound_s; i++) {
+    size_t iterations = (size_t)job->opt->iterations;
+    for (size_t i = 0; i < iterations && job->best_s > job->bound_s; i++) {
         if (sw_run_cancelled(run)) return;
         double then_s = rebuilt(job, &random), luck = sw_random_unit(&random);
         if (then_s > job->now_s && !(heat_s > 0 && luck <= exp(-(then_s - job->now_s) / heat_s))) continue;

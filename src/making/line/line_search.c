@@ -167,7 +167,8 @@ line_outcome line_improve(sw_run *run, line_job *job, line_choice *choice, line_
     search s = {.job = job, .run = run, .any = true};
     s.tried.rank = SW_SCRATCH(run, job->in->task_count, size_t);
     if (s.tried.rank == NULL) return from; /* recorded in the run; the caller sees its error */
-    for (double k = 0; k < rounds && !stopped(&s); k++) {
+    size_t whole = (size_t)rounds;
+    for (size_t k = 0; k < whole && !stopped(&s); k++) {
         copy_choice(&s.tried, choice, job->in->task_count);
         change(&s, &random);
         line_outcome o = line_schedule(job, &s.tried, NULL);
