@@ -28,7 +28,7 @@ typedef struct sw_composition { /* mass % */
 double sw_carbon_equivalent(sw_composition steel);     /* CE (IIW) */
 double sw_carbon_equivalent_cet(sw_composition steel); /* CET */
 /* Preheat by EN 1011-2 method B, K. hydrogen ml/100 g. NAN outside CET 0.2..0.5, d 10..90 mm, HD 1..20, Q 0.5..4. */
-double sw_preheat_k(double cet, double thickness_mm, double hydrogen, double heat_kj_mm);
+double sw_preheat_k(double cet, double d_mm, double hydrogen, double q_kj_mm);
 /* Shrinkage estimates, all +- 50 %. */
 double sw_shrink_fillet_mm(double leg_mm, double thickness_mm); /* across one fillet: 0.8; NAN for legs above 3/4 t */
 double sw_shrink_butt_mm(double area_mm2, double thickness_mm); /* across a butt seam, Blodgett */
