@@ -578,14 +578,14 @@ piece { number = "S-07", name = "shell foot", group = "shell", role = "bracket",
                    foot_place(shell_x - skin, foot_y1 + 40*mm, "front") } }
 
 -- Rear heat shield: a hat of light sheet behind the furnace, tacked to the rear flanges of the side walls.
-local hat_x, hat = out_x - 26*mm, 18*mm
+local hat_x, hat, foot = out_x - 26*mm, 22*mm, 18*mm
 piece { number = "S-08", name = "rear heat shield", group = "shell", role = "heat shield", material = "S235",
         thickness = skin,
     face = { outline = rectangle { 2*hat_x, throat_z - 20*mm },
              bends = { { on = "left", name = "left step", angle = -90*deg, height = hat, radius = r_skin,
-                         face = { bends = { { on = "tip", name = "left foot", height = hat, radius = r_skin } } } },
+                         face = { bends = { { on = "tip", name = "left foot", height = foot, radius = r_skin } } } },
                        { on = "right", name = "right step", angle = -90*deg, height = hat, radius = r_skin,
-                         face = { bends = { { on = "tip", name = "right foot", height = hat,
+                         face = { bends = { { on = "tip", name = "right foot", height = foot,
                                               radius = r_skin } } } } } },
     place = { at = { hat_x, end_y + hat, floor_z + 20*mm }, x = "left", y = "up", surface = "front" } }
 

@@ -56,8 +56,8 @@ press { rule = "DIN 6935", dies = { 12*mm, 16*mm, 20*mm, 25*mm, 32*mm, 40*mm, 50
         trials = { { "S235", 4*mm, radius = 6*mm, k = 0.37,
                      note = "invented: three strips of 4 mm on the 40 die" } },
         strips = "bends.csv",
-        punch = { radius = 1*mm, body = 12*mm, height = 160*mm, neck = 45*mm },  -- neck: relief of the goose-neck punch
-        die_block = { beside = 14*mm, height = 100*mm }, beam = 80*mm,
+        punch = { radius = 1*mm, body = 12*mm, height = 320*mm, neck = 45*mm },  -- neck: relief of the goose-neck punch
+        die_block = { beside = 5*mm, height = 100*mm }, beam = 80*mm,
         gauge = { least = 8*mm, most = 750*mm },
         bend_time = 14*s, turn_time = 8*s, gauge_time = 10*s, setup = 12*min, rate = 52/h,
         capability = { angle = 0.3*deg, line = 0.15*mm } }

@@ -143,35 +143,32 @@ static void take_bodies(line_job *job)
                                                             .cure_together = 1};
 }
 
-static sw_line_body *outermost(line_job *job, sw_line_body *b)
+/* All parts of a stove go through blasting, paint and oven as one set. */
+static void take_finish(line_job *job)
 {
-    for (size_t i = 0; b->into[0] != '\0' && i < job->body_count; i++) b = find_body(job, b->into);
-    return b;
-}
-
-/* Blasting, paint and oven belong to what a piece ends up in; the coated bodies of a stove share its place in the oven. */
-static void finish_bodies(line_job *job)
-{
+    static const char *const set = "parts of the stove";
     const sw_coat_result *coat = job->d->shop.coat;
-    const sw_coating *paint = &job->d->model.works->coating;
-    size_t coated = 0;
-    for (size_t i = 0; i < coat->line_count; i++) {
-        const sw_coat_line *l = &coat->lines[i];
-        sw_line_body *b = outermost(job, find_body(job, job->pieces[i].body));
-        b->blast_s += isnan(l->blast_s) ? 0 : l->blast_s;
-        b->coat_s += isnan(l->coat_s) ? 0 : l->coat_s;
-    }
-    for (size_t i = 0; i < job->body_count; i++) coated += job->bodies[i].coat_s > 0;
-    for (size_t i = 0; i < job->body_count; i++) {
-        sw_line_body *b = &job->bodies[i];
-        if (!(b->coat_s > 0)) continue;
-        b->coat_group = paint->name;
-        b->coat_set_up_s = paint->setup_s;
-        b->blast_set_up_s = job->d->model.works->blasting.setup_s;
-        b->dry_s = paint->dry_s * (double)paint->coats;
-        b->cure_s = isnan(coat->cure_s) ? 0 : coat->cure_s;
-        b->cure_together = (size_t)fmax(1, paint->oven_load * (double)coated);
-    }
+    const sw_works *works = job->d->model.works;
+    const sw_coating *paint = &works->coating;
+    for (size_t i = 0; i < job->body_count; i++)
+        if (job->bodies[i].into[0] == '\0') job->bodies[i].into = set;
+    sw_line_body *b = &job->bodies[job->body_count++];
+    *b = (sw_line_body){.name = set,
+                        .into = "",
+                        .mass_kg = job->d->sheet->mass_kg,
+                        .weld_station = "",
+                        .hand_station = "",
+                        .blast_s = coat->blast_s,
+                        .blast_set_up_s = works->blasting.setup_s,
+                        .coat_s = coat->coat_s,
+                        .coat_set_up_s = paint->setup_s,
+                        .coat_group = "paint",
+                        .dry_s = paint->dry_s * (double)paint->coats,
+                        .cure_s = coat->cure_s,
+                        .cure_together = (size_t)fmax(1, paint->oven_load)};
+    if (!(b->blast_s >= 0)) b->blast_s = 0; /* no table in the works: the study of coating says so */
+    if (!(b->coat_s >= 0)) b->coat_s = 0;
+    if (!(b->cure_s >= 0)) b->cure_s = 0;
 }
 
 /* ---- hand work after coating ------------------------------------------------------------------------------------------- */
@@ -291,14 +288,14 @@ sw_status sw_dossier_line(sw_run *run, const sw_request *request, sw_dossier *d)
     line_job job = {.run = run,
                     .d = d,
                     .pieces = SW_KEEP(run, n + 1, sw_line_piece),
-                    .bodies = SW_KEEP(run, n + d->shop.join->body_count + 1, sw_line_body),
+                    .bodies = SW_KEEP(run, n + d->shop.join->body_count + 2, sw_line_body),
                     .cut_s_mm = SW_KEEP(run, n + 1, double)};
     if (job.pieces == NULL || job.bodies == NULL || job.cut_s_mm == NULL) return SW_NO_MEMORY;
     sw_line_step steps[STEPS];
     share_cutting(&job);
     for (size_t i = 0; i < n; i++) SW_TRY(take_piece(&job, i));
     take_bodies(&job);
-    finish_bodies(&job);
+    take_finish(&job);
     const sw_line_figures figures = {.pieces = job.pieces,
                                      .piece_count = n,
                                      .bodies = job.bodies,
