@@ -85,7 +85,7 @@ welding { process = "135", wire_price = 2.4/kg, gas_price = 6.5/m3, power_price 
           tack = { time = 6*s, length = 12*mm }, torch = { radius = 12*mm, length = 120*mm },
           hand = { arc_on = 28*percent, rate = 50/h },
           robot = { air_speed = 400*mm/s, start_time = 1.5*s, turn_time = 4*s, fixture_time = 4*min, load = 250*kg,
-                    reach = 1400*mm, bridges = 0.3, rate = 58/h },
+                    reach = 1400*mm, bridges = 0.5, rate = 58/h },
           capability = { placing = 0.3*mm } }
 
 -- Blasting by hand in a cabinet: 15 m2/h is the middle nozzle (handbook 10.1). Some 24 kg of grit go through the nozzle
