@@ -72,7 +72,8 @@ static void die(form_slab *tools, size_t *n, const form_machine *m, const form_l
 {
     double half_mm = line->die_mm / 2.0, deep_mm = half_mm / tan(line->wedge_rad / 2.0);
     double high_mm = fmax(m->die_high_mm, deep_mm + 5.0);
-    for (double side = 1.0; side >= -1.0; side -= 2.0) {
+    for (int k = 0; k < 2; k++) {
+        double side = k == 0 ? 1.0 : -1.0;
         form_slab *s = begin(tools, n, SW_FORM_DIE);
         const sw_point p[] = {{0.0, -high_mm},
                               {half_mm + m->die_block_mm, -high_mm},
