@@ -8,6 +8,7 @@
 sw_status machine_check_flat_dxf(sw_run *run, const sw_sheet_piece *piece, const char *path);
 sw_status machine_check_sheet_dxf(sw_run *run, const sw_cut_input *cut, const char *path);
 sw_status machine_check_motion(sw_run *run, const sw_cut_input *cut, const sw_cut_plan *plan, const char *path);
+sw_status machine_check_seams(sw_run *run, const sw_join_result *join, const char *path);
 
 /* Upper bound of how far any point of the one line or arc lies from the other, run the same way, mm; exact for lines. */
 double machine_apart_mm(sw_vertex a, sw_point a_to, sw_vertex b, sw_point b_to);

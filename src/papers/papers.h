@@ -130,6 +130,8 @@ sw_status sw_paper_sheet_dxf(sw_run *run, const sw_cut_input *cut, const char *p
 sw_status sw_paper_motion(sw_run *run, const sw_cut_input *cut, const sw_cut_plan *plan,
                           const char *path); /* ISO 6983 words */
 
+sw_status sw_paper_seams_csv(sw_run *run, const sw_join_result *join, const char *path); /* for the robot's teacher */
+
 sw_status sw_paper_gltf_heat(sw_run *run, const sw_dossier *d,
                              const char *path); /* the same coloured by temperature: a vertex with a map, else a part */
 

@@ -105,8 +105,15 @@ typedef struct solid_anchor { /* a visible pixel of a part near the middle of wh
     double off;  /* square of the distance from the middle, pixels */
 } solid_anchor;
 
+typedef struct solid_sight { /* how a picture was seen, for points of the world that are drawn into it */
+    sw_vec3 right, up, near;    /* unit */
+    double x0_mm, y1_mm, z0_mm; /* of the world along these: at the picture's left, its top, behind all */
+    const float *depths;        /* [rows x columns of the pixels] page mm before what is behind all; 0 = nothing */
+} solid_sight;
+
 typedef struct solid_picture {
     pen_picture pixels;        /* shaded */
+    solid_sight sight;
     const solid_chain *chains; /* visible edges, mm from the picture's top left */
     size_t chain_count;
     const solid_anchor *anchors; /* [parts drawn] */
@@ -123,6 +130,12 @@ typedef struct solid_wish {
 /* In run->scratch. cost: triangles, pixels covered and edges. Nothing to see gives a picture of no size. */
 sw_status solid_draw(sw_run *run, const solid_part *parts, size_t count, solid_view view, solid_wish wish,
                      solid_picture *out);
+/* Depths alone: what is seen from there, without colours and lines. */
+sw_status solid_look(sw_run *run, const solid_part *parts, size_t count, solid_view view, solid_wish wish,
+                     solid_picture *out);
+sw_point solid_at(const solid_picture *picture, sw_vec3 world); /* mm from the picture's top left */
+/* Whether nothing stands more than slack_mm (of the world) before the point. */
+bool solid_sees(const solid_picture *picture, sw_vec3 world, double slack_mm);
 /* Marks the picture with its top left at `at`. */
 void solid_show(sw_pen *pen, sw_point at, double zoom, const solid_picture *picture,
                 double line_mm);                             /* zoom 1: as wished */

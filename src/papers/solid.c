@@ -95,6 +95,17 @@ static sw_status canvas_open(sw_run *run, const solid_picture *p, double pixels_
     return c->faces == NULL ? SW_NO_MEMORY : SW_OK;
 }
 
+static sw_status fill_all(sw_run *run, const solid_seen *all, size_t count, solid_wish wish, size_t flats,
+                          solid_canvas *canvas, solid_picture *out)
+{
+    SW_TRY(canvas_open(run, out, wish.pixels_per_mm, flats, canvas));
+    for (size_t i = 0; i < count; i++) SW_TRY(solid_fill(run, canvas, &all[i], (int32_t)i));
+    out->pixels_per_mm = wish.pixels_per_mm;
+    out->pixels = (pen_picture){.pixels = canvas->seen, .columns = canvas->columns, .rows = canvas->rows};
+    out->sight.depths = canvas->depths;
+    return SW_OK;
+}
+
 /* all[count] lies on the page: fills the canvas, finds the lines, reads the canvas off. */
 static sw_status draw_all(sw_run *run, const solid_seen *all, size_t count, solid_wish wish, solid_picture *out)
 {
@@ -102,23 +113,22 @@ static sw_status draw_all(sw_run *run, const solid_seen *all, size_t count, soli
     solid_lines lines = {0};
     size_t flats = 0;
     for (size_t i = 0; wish.anchors && i < count; i++) flats += all[i].shape->flat_count;
-    SW_TRY(canvas_open(run, out, wish.pixels_per_mm, flats, &canvas));
-    for (size_t i = 0; i < count; i++) SW_TRY(solid_fill(run, &canvas, &all[i], (int32_t)i));
+    SW_TRY(fill_all(run, all, count, wish, flats, &canvas, out));
     for (size_t i = 0; i < count; i++) SW_TRY(solid_edges(run, &canvas, &all[i], &lines));
     if (wish.anchors) SW_TRY(solid_anchors(run, &canvas, count, &out->anchors));
     if (canvas.faces != NULL) solid_colour(&canvas);
-    out->pixels_per_mm = wish.pixels_per_mm;
-    out->pixels = (pen_picture){.pixels = canvas.seen, .columns = canvas.columns, .rows = canvas.rows};
     return solid_chains(run, &lines, &out->chains, &out->chain_count);
 }
 
-sw_status solid_draw(sw_run *run, const solid_part *parts, size_t count, solid_view view, solid_wish wish,
-                     solid_picture *out)
+/* Sizes the picture and lays all parts on the page; nothing to see leaves it without size. */
+static sw_status set_out(sw_run *run, const solid_part *parts, size_t count, solid_view view, solid_wish wish,
+                         solid_seen **seen, solid_picture *out)
 {
     *out = (solid_picture){0};
     solid_axes axes = axes_of(view);
     solid_seen *all = SW_SCRATCH(run, count + 1, solid_seen);
     if (all == NULL) return SW_NO_MEMORY;
+    *seen = all;
     extent e = {{INFINITY, INFINITY, INFINITY}, {-INFINITY, -INFINITY, -INFINITY}};
     for (size_t i = 0; i < count; i++) {
         SW_TRY(look_at(run, &parts[i], &axes, &all[i]));
@@ -129,8 +139,42 @@ sw_status solid_draw(sw_run *run, const solid_part *parts, size_t count, solid_v
     out->scale = fmin(wish.width_mm / fmax(wide_mm, SW_SHORTEST_MM), wish.height_mm / fmax(high_mm, SW_SHORTEST_MM));
     out->width_mm = wide_mm * out->scale;
     out->height_mm = high_mm * out->scale;
+    out->sight = (solid_sight){axes.right, axes.up, axes.near, e.low.x_mm, e.high.y_mm, e.low.z_mm, NULL};
     for (size_t i = 0; i < count; i++) to_page(&all[i], &e, out->scale);
-    return draw_all(run, all, count, wish, out);
+    return SW_OK;
+}
+
+sw_status solid_draw(sw_run *run, const solid_part *parts, size_t count, solid_view view, solid_wish wish,
+                     solid_picture *out)
+{
+    solid_seen *all = NULL;
+    SW_TRY(set_out(run, parts, count, view, wish, &all, out));
+    return out->scale > 0.0 ? draw_all(run, all, count, wish, out) : SW_OK;
+}
+
+sw_status solid_look(sw_run *run, const solid_part *parts, size_t count, solid_view view, solid_wish wish,
+                     solid_picture *out)
+{
+    solid_seen *all = NULL;
+    solid_canvas canvas;
+    SW_TRY(set_out(run, parts, count, view, wish, &all, out));
+    return out->scale > 0.0 ? fill_all(run, all, count, wish, 0, &canvas, out) : SW_OK;
+}
+
+sw_point solid_at(const solid_picture *p, sw_vec3 world)
+{
+    return (sw_point){(sw_vec3_dot(world, p->sight.right) - p->sight.x0_mm) * p->scale,
+                      (p->sight.y1_mm - sw_vec3_dot(world, p->sight.up)) * p->scale};
+}
+
+bool solid_sees(const solid_picture *p, sw_vec3 world, double slack_mm)
+{
+    sw_point at = solid_at(p, world);
+    double column = floor(at.x_mm * p->pixels_per_mm), row = floor(at.y_mm * p->pixels_per_mm);
+    if (!(column >= 0.0 && row >= 0.0 && column < p->pixels.columns && row < p->pixels.rows)) return true;
+    double before_mm = (double)p->sight.depths[(size_t)row * (size_t)p->pixels.columns + (size_t)column] - 1.0;
+    double depth_mm = (sw_vec3_dot(world, p->sight.near) - p->sight.z0_mm) * p->scale;
+    return depth_mm >= before_mm - slack_mm * p->scale;
 }
 
 void solid_show(sw_pen *pen, sw_point at, double zoom, const solid_picture *p, double line_mm)

@@ -1,5 +1,6 @@
 /* write_all.c: every paper of the dossier into the folder. The list of steps stands at the bottom; each file is
  * listed with what it is for, and a file for a machine counts only after it was read back and compared. */
+#include "papers/cards_parts.h"
 #include "papers/chart_parts.h"
 #include "papers/gltf_parts.h"
 #include "papers/house_parts.h"
@@ -164,9 +165,44 @@ static sw_status house_files(sw_run *run, clerk *c)
     return paper_fitter(run, &c->desk, path);
 }
 
+static sw_status bending_files(sw_run *run, clerk *c)
+{
+    const char *path = NULL;
+    if (!cards_bent(c->d) && !cards_rolled(c->d)) return SW_OK;
+    SW_TRY(sw_folder_sub(run, c->folder, "bending", &path));
+    if (cards_bent(c->d)) {
+        SW_TRY(enter(run, c, "bending/bends.pdf", "bend cards: each stroke with its tools, stop and angle", &path));
+        SW_TRY(paper_bends(run, &c->desk, path));
+    }
+    if (!cards_rolled(c->d)) return SW_OK;
+    SW_TRY(enter(run, c, "bending/rolls.pdf", "rolling cards: passes, feed, flat ends, template", &path));
+    return paper_rolls(run, &c->desk, path);
+}
+
+static sw_status welding_files(sw_run *run, clerk *c)
+{
+    const sw_join_result *join = c->d->shop.join;
+    const char *path = NULL;
+    if (join == NULL || join->seam_count == 0) return SW_OK;
+    SW_TRY(sw_folder_sub(run, c->folder, "welding", &path));
+    SW_TRY(enter(run, c, "welding/welding.pdf", "welding cards: tacks, seams, order, leak test", &path));
+    SW_TRY(paper_welding(run, &c->desk, path));
+    SW_TRY(enter(run, c, "welding/seams.csv",
+                 "the seams point by point for the robot's teacher, read back and compared", &path));
+    SW_TRY(sw_paper_seams_csv(run, join, path));
+    return machine_check_seams(run, join, path);
+}
+
+static sw_status card_files(sw_run *run, clerk *c)
+{
+    SW_TRY(step(run, c, "cards of press, rolls and welders"));
+    SW_TRY(bending_files(run, c));
+    return welding_files(run, c);
+}
+
 static size_t steps_of(const sw_dossier *d)
 {
-    size_t n = d->sheet->piece_count + 4 + (heat_flat_pages(d) > 0 ? 1 : 0) + (house_is_placed(d) ? 1 : 0);
+    size_t n = d->sheet->piece_count + 5 + (heat_flat_pages(d) > 0 ? 1 : 0) + (house_is_placed(d) ? 1 : 0);
     for (size_t i = 0; i < d->nest_count; i++) n += d->nests[i].result == NULL ? 0 : d->nests[i].result->sheet_count;
     return n;
 }
@@ -249,6 +285,7 @@ static sw_status all(sw_run *run, clerk *c)
     SW_TRY(burning_views(run, c));
     SW_TRY(heat_maps(run, c));
     SW_TRY(house_files(run, c));
+    SW_TRY(card_files(run, c));
     sw_run_progress(run, "papers", (double)c->total, (double)c->total, "");
     return SW_OK;
 }
