@@ -90,6 +90,8 @@ sw_status dossier_nests(sw_run *run, doc_book *doc);
 sw_status dossier_figures(sw_run *run, doc_book *doc);
 sw_status dossier_burning(sw_run *run, doc_book *doc);
 sw_status dossier_housed(sw_run *run, doc_book *doc);
+sw_status dossier_workshop(sw_run *run, doc_book *doc);
+sw_status dossier_headlines(sw_run *run, doc_book *doc); /* of the workshop, for the front page */
 sw_status dossier_reckoned(sw_run *run, doc_book *doc);
 sw_status dossier_cautions(sw_run *run, doc_book *doc);
 sw_status dossier_holding(sw_run *run, doc_book *doc);

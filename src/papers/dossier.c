@@ -11,6 +11,7 @@ static sw_status content(sw_run *run, doc_book *doc)
     SW_TRY(dossier_pieces(run, doc));
     SW_TRY(dossier_bends(run, doc));
     SW_TRY(dossier_nests(run, doc));
+    SW_TRY(dossier_workshop(run, doc));
     SW_TRY(dossier_cautions(run, doc));
     SW_TRY(dossier_holding(run, doc));
     return dossier_reckoned(run, doc);

@@ -46,6 +46,7 @@ sw_status dossier_front(sw_run *run, doc_book *doc)
     for (size_t i = 0; i < all->count; i++) summary.counts[all->items[i].verdict]++;
     SW_TRY(doc_add(run, doc, summary));
     SW_TRY(doc_paragraph(run, doc, verdict_sentence(run, summary.counts)));
+    SW_TRY(dossier_headlines(run, doc));
     SW_TRY(note(run, doc, "About this stove", doc->d->model.stove->note));
     if (doc->d->model.works != NULL) SW_TRY(note(run, doc, "About this works", doc->d->model.works->note));
     SW_TRY(doc_paragraph(

@@ -411,6 +411,7 @@ static void whole(json_out *j, const sw_dossier *d)
     nests(j, d);
     json_burned(j, d->burned);
     json_housed(j, d);
+    json_shopped(j, d);
     json_end(j, '}');
 }
 

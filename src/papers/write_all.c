@@ -5,6 +5,7 @@
 #include "papers/gltf_parts.h"
 #include "papers/house_parts.h"
 #include "papers/machine_parts.h"
+#include "papers/shop_parts.h"
 
 #include <string.h>
 
@@ -200,9 +201,23 @@ static sw_status card_files(sw_run *run, clerk *c)
     return welding_files(run, c);
 }
 
+static sw_status line_files(sw_run *run, clerk *c)
+{
+    const char *path = NULL;
+    if (!shop_has_line(c->d)) return SW_OK;
+    SW_TRY(step(run, c, "route and cost"));
+    SW_TRY(sw_folder_sub(run, c->folder, "line", &path));
+    SW_TRY(enter(run, c, "line/route.pdf", "route, load, schedule and cost of the batch, to print", &path));
+    SW_TRY(paper_route(run, &c->desk, path));
+    if (!shop_has_plan(c->d)) return SW_OK;
+    SW_TRY(enter(run, c, "line/schedule.csv", "the schedule for spreadsheets", &path));
+    return paper_schedule_csv(run, c->d, path);
+}
+
 static size_t steps_of(const sw_dossier *d)
 {
-    size_t n = d->sheet->piece_count + 5 + (heat_flat_pages(d) > 0 ? 1 : 0) + (house_is_placed(d) ? 1 : 0);
+    size_t n = d->sheet->piece_count + 5 + (heat_flat_pages(d) > 0 ? 1 : 0) + (house_is_placed(d) ? 1 : 0) +
+               (shop_has_line(d) ? 1 : 0);
     for (size_t i = 0; i < d->nest_count; i++) n += d->nests[i].result == NULL ? 0 : d->nests[i].result->sheet_count;
     return n;
 }
@@ -285,6 +300,7 @@ static sw_status all(sw_run *run, clerk *c)
     SW_TRY(burning_views(run, c));
     SW_TRY(heat_maps(run, c));
     SW_TRY(house_files(run, c));
+    SW_TRY(line_files(run, c));
     SW_TRY(card_files(run, c));
     sw_run_progress(run, "papers", (double)c->total, (double)c->total, "");
     return SW_OK;
