@@ -33,7 +33,7 @@ static const command_entry commands[] = {
     {"cut", sw_command_study},   {"heft", sw_command_study}, {"reckon", sw_command_reckon}, {"new", sw_command_new},
     {"fire", sw_command_study},  {"air", sw_command_study},  {"heat", sw_command_study},    {"sweep", sw_command_sweep},
     {"flue", sw_command_study},  {"site", sw_command_study}, {"form", sw_command_study},    {"join", sw_command_study},
-    {"fit", sw_command_study},   {"coat", sw_command_study}, {"line", sw_command_study},
+    {"serve", sw_command_serve}, {"fit", sw_command_study},  {"coat", sw_command_study},    {"line", sw_command_study},
 };
 
 static int dispatch(sw_run *run, const sw_request *request, sw_writer *out)

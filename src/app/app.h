@@ -22,7 +22,8 @@ typedef struct sw_request {
     const char *axes[SW_WORDS_MAX]; /* --vary */
     size_t axis_count;
     const char *works, *house, *out, *instance, *report, *test, *record, *measured; /* NULL = not given */
-    double batch, lot, bands, seconds, seed, threads, memory_mb, iterations;
+    const char *address, *token, *web;                                              /* serve; NULL = not given */
+    double batch, lot, bands, seconds, seed, threads, memory_mb, iterations, port;
     bool json, all, map, explain, help, version;
     atomic_int *stop; /* the run's cancel flag: cleared when a stop has been honoured by a good-enough answer */
 } sw_request;
@@ -109,6 +110,7 @@ int sw_command_make(sw_run *run, const sw_request *request, sw_writer *out);
 int sw_command_sweep(sw_run *run, const sw_request *request, sw_writer *out);
 int sw_command_reckon(sw_run *run, const sw_request *request, sw_writer *out);
 int sw_command_new(sw_run *run, const sw_request *request, sw_writer *out);
+int sw_command_serve(sw_run *run, const sw_request *request, sw_writer *out);
 
 /* The screen: headline, figures, findings worst first. study NULL = all; all: also those that hold. */
 void sw_report_findings(sw_writer *out, const sw_dossier *dossier, const char *study, bool all);

@@ -54,6 +54,11 @@ static const option_row options[] = {
     {"--seed", NUMBER, AT(seed), 0, 1e15, true, "K", "start of the random numbers (default 1): same seed, same answer"},
     {"--threads", NUMBER, AT(threads), 1, 256, true, "T", "processor cores to use (default 1)"},
     {"--memory", NUMBER, AT(memory_mb), 64, 1e6, true, "MB", "memory limit (default 2048)"},
+    {"--port", NUMBER, AT(port), 0, 65535, true, "P", "serve: port to listen on (default 8617; 0 = any free one)"},
+    {"--address", TEXT, AT(address), 0, 0, false, "A",
+     "serve: address to listen on (default 127.0.0.1: this machine alone)"},
+    {"--token", TEXT, AT(token), 0, 0, false, "T", "serve: secret that opens the page (default: a random one)"},
+    {"--web", TEXT, AT(web), 0, 0, false, "FOLDER", "serve: where the built page lies (default web/dist)"},
     {"--all", FLAG, AT(all), 0, 0, false, "", "list the findings that hold, too"},
     {"--json", FLAG, AT(json), 0, 0, false, "", "machine-readable answer (docs/json.md)"},
     {"--help", FLAG, AT(help), 0, 0, false, "", "this page, or the page of a command"},
@@ -108,6 +113,9 @@ static const command_row commands[] = {
      "--out writes the table (.csv) or draws it (.svg, .pdf, .png)."},
     {"reckon", "[NAME key=value ...]", "one handbook formula; without a name, the list of them",
      "Example: stovewright reckon din6935_length r=4 s=3 beta=90 a=60 b=40"},
+    {"serve", "[FOLDER]", "the workbench in a browser",
+     "Serves the descriptions of a folder (default demo or .) at http://127.0.0.1:8617/ until Ctrl-C; docs/workbench.md.\n"
+     "Example: stovewright serve demo --port 8617"},
     {"new", "FOLDER", "start from a commented example",
      "Writes example.stove.lua and example.works.lua into a new folder."},
 };
@@ -233,7 +241,7 @@ static void take_word(sw_run *run, const char *word, sw_request *request)
 
 sw_status sw_request_read(sw_run *run, int argc, char **argv, sw_request *request)
 {
-    *request = (sw_request){.batch = 1, .seed = 1, .threads = 1, .memory_mb = 2048};
+    *request = (sw_request){.batch = 1, .seed = 1, .threads = 1, .memory_mb = 2048, .port = 8617};
     for (int i = 1; i < argc; i++) {
         if (!sw_text_is_utf8(argv[i], strlen(argv[i])))
             (void)sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "command line", "word %d is not UTF-8 text", i);

@@ -1,0 +1,165 @@
+/* serve_answer.c: what goes back: bytes, JSON, errors, always with the headers that keep a browser strict. */
+#include "app/serve.h"
+
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+static const char page_policy[] =
+    "default-src 'self'; script-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:; "
+    "connect-src 'self' blob: data:; worker-src 'self' blob:; font-src 'self' data:; object-src 'none'; "
+    "base-uri 'none'; form-action 'self'; frame-ancestors 'self'";
+
+void serve_say_bytes(serve_call *call, unsigned status, const char *type, const void *bytes, size_t length)
+{
+    char *copy = malloc(length + 1);
+    serve_reply *r = &call->reply;
+    free(r->bytes);
+    *r = (serve_reply){.status = copy == NULL ? MHD_HTTP_INSUFFICIENT_STORAGE : status, .type = type, .file = -1};
+    if (copy == NULL) return;
+    if (length > 0) memcpy(copy, bytes, length);
+    copy[length] = '\0';
+    r->bytes = copy;
+    r->length = length;
+}
+
+void serve_say_json(serve_call *call, unsigned status, json_t *root)
+{
+    char *text = root == NULL ? NULL : json_dumps(root, JSON_COMPACT | JSON_REAL_PRECISION(12));
+    json_decref(root);
+    serve_reply *r = &call->reply;
+    free(r->bytes);
+    *r = (serve_reply){.status = text == NULL ? MHD_HTTP_INSUFFICIENT_STORAGE : status,
+                       .type = "application/json",
+                       .bytes = text,
+                       .length = text == NULL ? 0 : strlen(text),
+                       .file = -1};
+}
+
+static json_t *one_error(const char *what, const char *field, const char *file, int line, const char *remedy)
+{
+    return json_pack("{s:s, s:s, s:{s:s, s:i}, s:s}", "what", what, "field", field, "where", "file", file, "line", line,
+                     "remedy", remedy);
+}
+
+void serve_say_error(serve_call *call, unsigned status, const char *what, const char *remedy)
+{
+    json_t *error = one_error(what, "", "", 0, remedy), *list = json_array();
+    (void)json_array_append(list, error);
+    serve_say_json(call, status, json_pack("{s:o, s:o}", "error", error, "errors", list));
+}
+
+/* As the page knows the file: without the project's folder. */
+static const char *page_name(const serve *s, const char *file)
+{
+    size_t length = strlen(s->folder);
+    if (file == NULL) return "";
+    return strncmp(file, s->folder, length) == 0 && file[length] == '/' ? file + length + 1 : file;
+}
+
+json_t *serve_json_of_errors(const serve *s, const sw_run *run, sw_status status)
+{
+    json_t *list = json_array();
+    for (size_t i = 0; i < run->error_count && i < SW_ERROR_MAX; i++) {
+        const sw_error *e = &run->errors[i];
+        (void)json_array_append_new(list, one_error(e->text, e->field, page_name(s, e->place.file), e->place.line,
+                                                    sw_status_remedy(e->status)));
+    }
+    if (json_array_size(list) == 0)
+        (void)json_array_append_new(list, one_error(sw_status_text(status), "", "", 0, sw_status_remedy(status)));
+    return list;
+}
+
+static unsigned http_of(sw_status status)
+{
+    switch (status) {
+    case SW_BAD_INPUT:
+    case SW_OUT_OF_RANGE:
+    case SW_NO_SOLUTION:
+        return MHD_HTTP_UNPROCESSABLE_CONTENT;
+    case SW_NO_MEMORY:
+        return MHD_HTTP_INSUFFICIENT_STORAGE;
+    case SW_CANCELLED:
+        return MHD_HTTP_SERVICE_UNAVAILABLE;
+    default:
+        return MHD_HTTP_INTERNAL_SERVER_ERROR;
+    }
+}
+
+void serve_say_errors(serve_call *call, const sw_run *run, sw_status status)
+{
+    json_t *list = serve_json_of_errors(call->s, run, status);
+    serve_say_json(call, http_of(status), json_pack("{s:O, s:o}", "error", json_array_get(list, 0), "errors", list));
+}
+
+json_t *serve_body(serve_call *call)
+{
+    json_error_t fault;
+    json_t *root = json_loadb(call->body == NULL ? "" : call->body, call->length, JSON_REJECT_DUPLICATES, &fault);
+    if (json_is_object(root)) return root;
+    char what[300];
+    if (root == NULL)
+        (void)snprintf(what, sizeof what, "the body is no JSON: %s, line %d column %d", fault.text, fault.line,
+                       fault.column);
+    else
+        (void)snprintf(what, sizeof what, "the body must be a JSON object");
+    json_decref(root);
+    serve_say_error(call, MHD_HTTP_BAD_REQUEST, what, "send what docs/workbench.md asks for");
+    return NULL;
+}
+
+/* ---- sending ------------------------------------------------------------------------------------------------- */
+
+static struct MHD_Response *response_of(serve_reply *r)
+{
+    if (r->file >= 0) return MHD_create_response_from_fd64(r->length, r->file);
+    struct MHD_Response *made = MHD_create_response_from_buffer(
+        r->length, r->bytes == NULL ? "" : r->bytes, r->bytes == NULL ? MHD_RESPMEM_PERSISTENT : MHD_RESPMEM_MUST_FREE);
+    if (made == NULL) free(r->bytes);
+    r->bytes = NULL;
+    return made;
+}
+
+static void add(struct MHD_Response *response, const char *name, const char *value)
+{
+    if (value != NULL) (void)MHD_add_response_header(response, name, value);
+}
+
+static void add_cookie(struct MHD_Response *response, const serve *s)
+{
+    char text[256];
+    (void)snprintf(text, sizeof text, "stovewright_%d=%s; Path=/; HttpOnly; SameSite=Strict", s->port, s->token);
+    add(response, MHD_HTTP_HEADER_SET_COOKIE, text);
+}
+
+/* The name is of our own making or from the job's list: letters, digits, points, dashes. */
+static void add_name(struct MHD_Response *response, const char *name)
+{
+    char text[300];
+    (void)snprintf(text, sizeof text, "attachment; filename=\"%.200s\"", name);
+    add(response, MHD_HTTP_HEADER_CONTENT_DISPOSITION, text);
+}
+
+enum MHD_Result serve_send(serve_call *call)
+{
+    serve_reply *r = &call->reply;
+    struct MHD_Response *response = response_of(r);
+    if (response == NULL) {
+        if (r->file >= 0) (void)close(r->file);
+        return MHD_NO;
+    }
+    add(response, MHD_HTTP_HEADER_CONTENT_TYPE, r->type);
+    add(response, "Content-Security-Policy", r->policy == NULL ? page_policy : r->policy);
+    add(response, "X-Content-Type-Options", "nosniff");
+    add(response, "X-Frame-Options", "SAMEORIGIN");
+    add(response, "Referrer-Policy", "no-referrer");
+    add(response, "Cross-Origin-Resource-Policy", "same-origin");
+    add(response, "Cross-Origin-Opener-Policy", "same-origin");
+    add(response, MHD_HTTP_HEADER_CACHE_CONTROL, strncmp(call->path, "/api/", 5) == 0 ? "no-store" : "no-cache");
+    add(response, MHD_HTTP_HEADER_LOCATION, r->location);
+    if (r->gives_cookie) add_cookie(response, call->s);
+    if (r->name != NULL) add_name(response, r->name);
+    enum MHD_Result result = MHD_queue_response(call->connection, r->status, response);
+    MHD_destroy_response(response);
+    return result;
+}

@@ -1,0 +1,121 @@
+/* serve_studies.c: what follows a change on the page at once: findings, the solid, a flat. */
+#include "app/serve.h"
+
+#include <string.h>
+#include <unistd.h>
+
+enum { SENT_MOST = 256 << 20 };
+
+typedef sw_status (*answer_of)(serve_call *call, serve_work *work, const json_t *state);
+
+/* The body read, a place to compute in, and every fault told. */
+static void answer(serve_call *call, answer_of make)
+{
+    serve_work work;
+    json_t *state = serve_body(call);
+    if (state == NULL) return;
+    if (serve_work_open(call, &work)) {
+        sw_status status = serve_state_read(call->s, &work.run, state, &work.request);
+        if (status == SW_OK) status = make(call, &work, state);
+        if (status != SW_OK) serve_say_errors(call, &work.run, status);
+        serve_work_close(&work);
+    }
+    json_decref(state);
+}
+
+/* ---- findings and figures -------------------------------------------------------------------------------------- */
+
+static long revision_of(serve *s)
+{
+    (void)pthread_mutex_lock(&s->lock);
+    long version = s->version;
+    (void)pthread_mutex_unlock(&s->lock);
+    return version;
+}
+
+/* The answer of `check --json` with two fields before it. */
+static sw_status compute(serve_call *call, serve_work *work, const json_t *state)
+{
+    sw_run *run = &work->run;
+    sw_dossier d;
+    sw_writer *w = NULL, *whole = NULL;
+    const char *text = NULL, *said = NULL;
+    size_t length = 0;
+    unsigned studies = 0;
+    double begun_s = sw_seconds();
+    long revision = revision_of(call->s);
+    SW_TRY(serve_studies_read(run, state, &studies));
+    SW_TRY(sw_dossier_make(run, &work->request, studies, "", &d));
+    SW_TRY(sw_writer_to_memory(run, &w));
+    sw_status status = sw_paper_json(run, &d, w);
+    if (status != SW_OK) sw_writer_abandon(w);
+    SW_TRY(status);
+    SW_TRY(sw_writer_take(run, w, &text, &length));
+    SW_ASSERT(text[0] == '{');
+    SW_TRY(sw_writer_to_memory(run, &whole));
+    sw_print(whole, "{\"took_ms\":%.1f,\"revision\":%ld,", (sw_seconds() - begun_s) * 1e3, revision);
+    sw_write(whole, text + 1, length - 1);
+    SW_TRY(sw_writer_take(run, whole, &said, &length));
+    serve_say_bytes(call, MHD_HTTP_OK, "application/json", said, length);
+    return SW_OK;
+}
+
+void serve_compute(serve_call *call)
+{
+    answer(call, compute);
+}
+
+/* ---- files that are made and sent at once ------------------------------------------------------------------------- */
+
+static sw_status send_made(serve_call *call, sw_run *run, const char *path, const char *type)
+{
+    const char *bytes = NULL;
+    size_t length = 0;
+    sw_status status = sw_file_read(run, path, SENT_MOST, &bytes, &length);
+    (void)unlink(path);
+    if (status == SW_OK) serve_say_bytes(call, MHD_HTTP_OK, type, bytes, length);
+    return status;
+}
+
+static sw_status model(serve_call *call, serve_work *work, const json_t *state)
+{
+    sw_run *run = &work->run;
+    sw_dossier d;
+    const char *colour = json_string_value(json_object_get(state, "colour"));
+    bool hot = colour != NULL && strcmp(colour, "temperature") == 0;
+    const char *path = serve_scratch_path(call->s, run, ".glb");
+    if (path == NULL) return SW_NO_MEMORY;
+    SW_TRY(sw_dossier_make(run, &work->request, hot ? SW_DO_BURN : SW_DO_SHEET, "", &d));
+    if (hot && (d.burned == NULL || d.burned->hot_k == NULL))
+        return sw_fail(run, SW_NO_SOLUTION, (sw_place){0}, "colour", "no temperatures: %s",
+                       d.burned == NULL ? "the fire was not computed" : d.burned->why);
+    SW_TRY(hot ? sw_paper_gltf_heat(run, &d, path) : sw_paper_gltf(run, &d, path));
+    return send_made(call, run, path, "model/gltf-binary");
+}
+
+void serve_model(serve_call *call)
+{
+    answer(call, model);
+}
+
+static sw_status flat(serve_call *call, serve_work *work, const json_t *state)
+{
+    sw_run *run = &work->run;
+    sw_dossier d;
+    const char *piece = json_string_value(json_object_get(state, "piece"));
+    const char *path = serve_scratch_path(call->s, run, ".svg");
+    if (path == NULL) return SW_NO_MEMORY;
+    if (piece == NULL)
+        return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "piece", "is missing: give a piece's number, e.g. A-03");
+    SW_TRY(sw_dossier_make(run, &work->request, SW_DO_SHEET, "", &d));
+    int index = sw_stove_piece_index(d.model.stove, piece);
+    if (index < 0 || (size_t)index >= d.sheet->piece_count)
+        return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "piece", "\"%.60s\" is no sheet piece of this stove", piece);
+    SW_TRY(sw_paper_flat(run, &d, (size_t)index, path));
+    return send_made(call, run, path, "image/svg+xml");
+}
+
+void serve_flat(serve_call *call)
+{
+    answer(call, flat);
+}
