@@ -104,7 +104,7 @@ static sw_status draw_grid(const field *f, double bottom)
         SW_TRY(draw_day(f, from, day_s, bottom));
     draw_shifts(f, bottom);
     pen_write(f->pen, (sw_point){f->in.x0_mm - 2, bottom + 3}, look_type_grey(text_mm - 0.2, SW_RIGHT),
-              "hours of work in the day");
+              "working hours");
     return SW_OK;
 }
 
