@@ -5,7 +5,7 @@ set -euo pipefail
 top=$(cd "$(dirname "$0")/.." && pwd)
 cd "$top"
 runs=${1:-20000}
-names=(description dxf motion csv measured)
+names=(description dxf motion csv measured trial)
 scripts/build.sh fuzz "${names[@]/#/fuzz_fuzz_}"
 
 corpus=build/fuzz/corpus

@@ -23,5 +23,6 @@ const sw_reckon *sw_reckon_lifting(size_t *count);  /* lifting by hand, slings, 
 const sw_reckon *sw_reckon_coat(size_t *count);     /* blasting, paint, solvent and air */
 const sw_reckon *sw_reckon_fittings(size_t *count); /* hot gaps, rope, grate, ball drop */
 const sw_reckon *sw_reckon_line(size_t *count);     /* takt, queues, line balance, flow shop, unit cost */
+const sw_reckon *sw_reckon_trial(size_t *count);    /* type test: efficiency, emissions, season, repeats */
 
 #endif

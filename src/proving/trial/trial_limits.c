@@ -54,7 +54,7 @@ static const char *sentence(sw_run *run, const sw_trial_limit *l, judged v)
     if (isnan(l->value))
         return sw_text_format(run, run->keep, "%s: %s was not measured; %s %g %s", l->rules, l->name,
                               l->sense == SW_AT_LEAST ? "at least" : "at most", l->limit, l->unit);
-    return sw_text_format(run, run->keep, "%s: %s %.4g +- %.2g %s; %s %g", l->rules, l->name, l->value, v.half, l->unit,
+    return sw_text_format(run, run->keep, "%s: %s %.4g +- %.3g %s; %s %g", l->rules, l->name, l->value, v.half, l->unit,
                           l->sense == SW_AT_LEAST ? "at least" : "at most", l->limit);
 }
 

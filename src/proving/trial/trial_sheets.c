@@ -25,17 +25,32 @@ static void text(sheet *s, const char *label, const char *value, const char *not
 
 static void number(sheet *s, const char *label, double value, int decimals, const char *unit)
 {
-    const char *written = isnan(value) ? "" : sw_text_format(s->run, s->run->keep, "%.*f %s", decimals, value, unit);
+    const char *written = isnan(value) ? ""
+                                       : sw_text_format(s->run, s->run->keep, "%.*f%s%s", decimals, value,
+                                                        unit[0] == '\0' ? "" : " ", unit);
     if (written == NULL) s->full = true;
     text(s, label, written == NULL ? "" : written, isnan(value) ? "not measured" : "");
+}
+
+/* A result of the whole test, its half width beside it: nothing better than value and half width to the bad side should be
+ * declared (common practice, no source). */
+static void answer(sheet *s, const char *label, size_t which, int decimals)
+{
+    const sw_trial_answer *a = &s->job->result->answers[which];
+    number(s, label, a->value, decimals, a->unit);
+    if (isnan(a->half95)) return;
+    const char *note = sw_text_format(s->run, s->run->keep, "+- %.2g %s at 95 %%", a->half95, a->unit);
+    if (note == NULL)
+        s->full = true;
+    else
+        s->lines[s->count - 1].note = note;
 }
 
 static void emissions(sheet *s)
 {
     static const char *const labels[] = {"CO at 13 % O2", "OGC at 13 % O2", "NOx at 13 % O2", "PM at 13 % O2"};
     static const int order[] = {SW_EMISSION_PM, SW_EMISSION_OGC, SW_EMISSION_CO, SW_EMISSION_NOX};
-    for (size_t i = 0; i < SW_EMISSIONS; i++)
-        number(s, labels[order[i]], s->job->result->whole.at_13[order[i]], 0, "mg/m3n");
+    for (size_t i = 0; i < SW_EMISSIONS; i++) answer(s, labels[order[i]], SW_ANSWER_CO + (size_t)order[i], 0);
 }
 
 static const char *model(const trial_job *job)
@@ -51,9 +66,9 @@ static void plate(sheet *s)
     text(s, "model", model(s->job), "");
     text(s, "standard", "EN 16510-1, EN 16510-2-1", "with year, after the type test");
     text(s, "notified body, declaration of performance", "", "after the type test");
-    number(s, "heat output to the room", r->whole.output_w / TRIAL_KILO, 1, "kW");
+    answer(s, "heat output to the room", SW_ANSWER_OUTPUT, 1);
     text(s, "heat output to water", "none", "no water jacket evaluated");
-    number(s, "efficiency", 100 * r->whole.losses.efficiency, 1, "%");
+    answer(s, "efficiency", SW_ANSWER_EFFICIENCY, 1);
     emissions(s);
     number(s, "flue gas temperature", sw_c_from_k(r->declared.flue_k), 0, "degC");
     number(s, "flue gas mass flow", TRIAL_KILO * r->declared.flow_kg_s, 1, "g/s");
@@ -71,20 +86,20 @@ static void technical(sheet *s)
     const sw_trial_features *f = &r->features;
     text(s, "model identifier", model(s->job), "");
     text(s, "indirect heating", "no", "no water jacket evaluated");
-    number(s, "direct heat output", r->whole.output_w / TRIAL_KILO, 1, "kW");
+    answer(s, "direct heat output", SW_ANSWER_OUTPUT, 1);
     text(s, "preferred fuel", s->job->fuel.name, "one fuel only");
     number(s, "seasonal space heating efficiency", 100 * r->season.efficiency, 1, "%");
     emissions(s);
-    number(s, "nominal heat output P_nom", r->whole.output_w / TRIAL_KILO, 1, "kW");
+    answer(s, "nominal heat output P_nom", SW_ANSWER_OUTPUT, 1);
     number(s, "least heat output P_min", NAN, 1, "kW");
-    number(s, "useful efficiency at nominal output", 100 * r->whole.losses.efficiency, 1, "%");
+    answer(s, "useful efficiency at nominal output", SW_ANSWER_EFFICIENCY, 1);
     number(s, "useful efficiency at least output", NAN, 1, "%");
     number(s, "electricity at nominal output", f->el_most_w / TRIAL_KILO, 3, "kW");
     number(s, "electricity at least output", f->el_least_w / TRIAL_KILO, 3, "kW");
     number(s, "electricity in standby", f->el_standby_w / TRIAL_KILO, 3, "kW");
     number(s, "permanent pilot flame", f->pilot_w / TRIAL_KILO, 3, "kW");
     text(s, "type of control", sw_trial_control_name(f->control),
-         f->low_tested ? "" : "counts only with emissions measured at least output");
+         f->low_tested || f->control == SW_CONTROL_NONE ? "" : "counts only with emissions measured at least output");
     text(s, "presence detection", f->presence ? "yes" : "no", "");
     text(s, "open-window detection", f->window ? "yes" : "no", "");
     text(s, "distance control", f->distance ? "yes" : "no", "");
@@ -98,10 +113,10 @@ static void fiche(sheet *s)
     text(s, "supplier", s->job->record->maker, "");
     text(s, "model", model(s->job), "");
     text(s, "energy efficiency class", r->season.class_[0] == '?' ? "" : r->season.class_, "");
-    number(s, "direct heat output", r->whole.output_w / TRIAL_KILO, 1, "kW");
+    answer(s, "direct heat output", SW_ANSWER_OUTPUT, 1);
     text(s, "indirect heat output", "none", "");
     number(s, "energy efficiency index", r->season.index, 0, "");
-    number(s, "useful efficiency at nominal output", 100 * r->whole.losses.efficiency, 1, "%");
+    answer(s, "useful efficiency at nominal output", SW_ANSWER_EFFICIENCY, 1);
     number(s, "useful efficiency at least output", NAN, 1, "%");
     text(s, "precautions", "", "in the instructions");
 }
