@@ -9,13 +9,12 @@ enum { PULLS = 200000, STUDIES = 2000 };
 
 static const sw_flue_layer liner[] = {
     {"stainless steel", 0.5, (double)NAN}, {"mineral wool", 25, 0.07}, {"brick", 112, (double)NAN}};
-#define PART(name, pipe, length, rise, zeta, around)                                                                   \
+#define PART(label, is_pipe, length_up, height, loss, near)                                                            \
     {                                                                                                                  \
-        name, pipe, true, 150, 150, length, rise, 1, zeta, liner, (pipe) ? 1 : 3, (double)NAN, (double)NAN, around,    \
-            false, "T450 N1 D V3 L50060 G50", (double)NAN, !(pipe),                                                    \
-        {                                                                                                              \
-            0                                                                                                          \
-        }                                                                                                              \
+        .name = label, .pipe = is_pipe, .round = true, .width_mm = 150, .depth_mm = 150, .length_m = length_up,        \
+        .rise_m = height, .roughness_mm = 1, .zeta = loss, .layers = liner, .layer_count = (is_pipe) ? 1 : 3,          \
+        .resistance = (double)NAN, .outer_mm = (double)NAN, .around = near, .designation = "T450 N1 D V3 L50060 G50",  \
+        .combustible_mm = (double)NAN, .liner = !(is_pipe)                                                             \
     }
 static const sw_flue_part parts[] = {
     PART("pipe", true, 1, 0.7, 0.75, SW_HEATED), PART("rooms", false, 3, 3, 1.25, SW_HEATED),

@@ -14,7 +14,8 @@ typedef struct line_job {
     sw_line_piece *pieces;
     sw_line_body *bodies;
     size_t body_count;
-    double *cut_s_mm; /* [piece] laser time for each mm of its contours */
+    const char **welded; /* [body of join] its own name: several may be called the same */
+    double *cut_s_mm;    /* [piece] laser time for each mm of its contours */
 } line_job;
 
 /* ---- pieces ---------------------------------------------------------------------------------------------------------- */
@@ -47,7 +48,7 @@ static const char *body_of(const line_job *job, size_t piece)
     const sw_join_result *join = job->d->shop.join;
     for (size_t b = 0; b < join->body_count; b++)
         for (size_t i = 0; i < join->bodies[b].piece_count; i++)
-            if (join->bodies[b].pieces[i] == piece) return join->bodies[b].name;
+            if (join->bodies[b].pieces[i] == piece) return job->welded[b];
     return NULL;
 }
 
@@ -91,11 +92,12 @@ static bool holds(const sw_join_body *b, size_t piece, size_t placement)
 }
 
 /* The next body that holds its first piece. */
-static const char *built_into(const sw_join_result *join, size_t body)
+static const char *built_into(const line_job *job, size_t body)
 {
+    const sw_join_result *join = job->d->shop.join;
     const sw_join_body *b = &join->bodies[body];
     for (size_t k = body + 1; k < join->body_count && b->piece_count > 0; k++)
-        if (holds(&join->bodies[k], b->pieces[0], b->placements[0])) return join->bodies[k].name;
+        if (holds(&join->bodies[k], b->pieces[0], b->placements[0])) return job->welded[k];
     return "";
 }
 
@@ -113,6 +115,18 @@ static sw_line_body *find_body(line_job *job, const char *name)
     return NULL;
 }
 
+static sw_status name_bodies(line_job *job)
+{
+    const sw_join_result *join = job->d->shop.join;
+    job->welded = SW_KEEP(job->run, join->body_count + 1, const char *);
+    if (job->welded == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < join->body_count; i++) {
+        job->welded[i] = sw_text_format(job->run, job->run->keep, "body %zu, %s", i + 1, join->bodies[i].name);
+        if (job->welded[i] == NULL) return SW_NO_MEMORY;
+    }
+    return SW_OK;
+}
+
 static void take_bodies(line_job *job)
 {
     const sw_join_result *join = job->d->shop.join;
@@ -120,8 +134,8 @@ static void take_bodies(line_job *job)
         const sw_join_body *b = &join->bodies[i];
         double fixture_s = job->d->model.works->welding.fixture_s;
         job->bodies[job->body_count++] =
-            (sw_line_body){.name = b->name,
-                           .into = built_into(join, i),
+            (sw_line_body){.name = job->welded[i],
+                           .into = built_into(job, i),
                            .mass_kg = b->mass_kg,
                            .tack_s = b->tack_s,
                            .weld_s = b->robot_s,
@@ -293,6 +307,7 @@ sw_status sw_dossier_line(sw_run *run, const sw_request *request, sw_dossier *d)
     if (job.pieces == NULL || job.bodies == NULL || job.cut_s_mm == NULL) return SW_NO_MEMORY;
     sw_line_step steps[STEPS];
     share_cutting(&job);
+    SW_TRY(name_bodies(&job));
     for (size_t i = 0; i < n; i++) SW_TRY(take_piece(&job, i));
     take_bodies(&job);
     take_finish(&job);

@@ -64,9 +64,9 @@ static void stove_by_hand_agrees_with_the_network(sw_test *t)
                              {"stove", 973.15, 0, false, 0, 0},
                              {"top", 973.15, 0, false, 0, 0},
                              {"collar", 543.15, -12, true, 0.7, 0}};
-    const sw_air_way ways[] = {{"openings", "primary", 0, 1, 2500e-6, 0.2, 0.62, 0, 0, NAN},
-                               {"throat", "throat", 1, 2, 8000e-6, 0.6, 0.62, 0, 0, NAN},
-                               {"collar", "collar", 2, 3, 17671e-6, 0.7, 0.82, 0, 0, 543.15}};
+    const sw_air_way ways[] = {{"openings", "primary", 0, 1, 2500e-6, 0.2, 0.62, 0, 0, 0, NAN},
+                               {"throat", "throat", 1, 2, 8000e-6, 0.6, 0.62, 0, 0, 0, NAN},
+                               {"collar", "collar", 2, 3, 17671e-6, 0.7, 0.82, 0, 0, 0, 543.15}};
     const sw_air_network network = {spaces, 4, ways, 3};
     sw_air_solution s = {0};
     sw_ok(t, sw_air_network_solve(&t->run, &network, &s));

@@ -222,8 +222,8 @@ typedef struct sw_line_figures {
     const sw_works *works; /* handling of each station (each_s, per_kg_s) is added to every run; deburring speed */
 } sw_line_figures;
 
-/* Pieces: cut - deburr - bend - roll; bodies, after all their pieces: tack - weld - weld by hand - leak test - blast - coat -
- * cure; steps of a body after its last such task and after all steps of bodies built into it; steps of the stove last.
+/* Pieces: cut - deburr - bend - roll; bodies, after their pieces and the bodies built into them: tack - weld - weld by hand -
+ * leak test - blast - coat - cure; steps of a body after its last such task and after all steps of bodies built into it; steps of the stove last.
  * Where a body has nothing to be done, its parts go on to what follows. *tasks, *count in run->keep.
  * returns  SW_BAD_INPUT (a body or step that is not there, bodies or steps in a ring), SW_NO_MEMORY */
 sw_status sw_line_tasks_make(sw_run *run, const sw_line_figures *figures, const sw_line_task **tasks, size_t *count);

@@ -275,6 +275,14 @@ static sw_status add_step(builder *b, size_t k)
     return body == LINE_NONE ? SW_OK : put_all(b, &b->ends[body], &before);
 }
 
+/* A body is worked on when its pieces and what is built into it are there. */
+static sw_status add_whole(builder *b, size_t body)
+{
+    for (size_t i = 0; i < b->in->body_count; i++)
+        if (body_before(b->in, i, body)) SW_TRY(put_all(b, &b->parts[body], &b->parts[i]));
+    return add_body(b, &b->in->bodies[body], &b->parts[body]);
+}
+
 static sw_status build(builder *b, const line_graph *graph)
 {
     const sw_line_figures *in = b->in;
@@ -282,7 +290,8 @@ static sw_status build(builder *b, const line_graph *graph)
         size_t body = body_index(in, in->pieces[i].body);
         SW_TRY(add_piece(b, &in->pieces[i], body == LINE_NONE ? &b->stove : &b->parts[body]));
     }
-    for (size_t i = 0; i < in->body_count; i++) SW_TRY(add_body(b, &in->bodies[i], &b->parts[i]));
+    for (size_t k = 0; k < graph->sorted; k++)
+        if (graph->order[k] < in->body_count) SW_TRY(add_whole(b, graph->order[k]));
     for (size_t k = 0; k < graph->sorted; k++) {
         size_t i = graph->order[k];
         if (i >= in->body_count) {
