@@ -92,7 +92,7 @@ typedef struct choice {
 
 static sw_status try_looks(sw_run *run, const scene *s, choice *c)
 {
-    const solid_wish coarse = {60.0, 60.0, 2.0, false};
+    const solid_wish coarse = {60.0, 60.0, 1.5, false};
     for (size_t k = 0; k < LOOKS; k++) {
         solid_picture p;
         SW_TRY(solid_look(run, s->parts, s->count, looks[k], coarse, &p));
@@ -311,7 +311,8 @@ static sw_status drawn(sw_run *run, const doc_book *doc, size_t body, sw_pen *pe
     double wide_mm = (box.x1_mm - box.x0_mm - GAP_MM * (columns - 1)) / columns,
            high_mm = (box.y1_mm - box.y0_mm - GAP_MM * (rows - 1)) / fmax(rows, 1);
     for (int i = 0; i < c.count; i++) {
-        double x_mm = box.x0_mm + (wide_mm + GAP_MM) * (i % 2), y_mm = box.y0_mm + (high_mm + GAP_MM) * (i / 2);
+        int column = i % 2, row = i / 2;
+        double x_mm = box.x0_mm + (wide_mm + GAP_MM) * column, y_mm = box.y0_mm + (high_mm + GAP_MM) * row;
         SW_TRY(one_view(run, &s, &c, i, pen, (sw_box){x_mm, y_mm, x_mm + wide_mm, y_mm + high_mm}));
     }
     return SW_OK;

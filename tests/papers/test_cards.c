@@ -246,10 +246,18 @@ static size_t legible(sw_test *t, const char *trace)
     double wide = 0, high = 0;
     size_t count = 0, all = 0;
     for (const char *line = trace; line != NULL && *line != '\0'; line = strchr(line, '\n'), line += line != NULL) {
-        double x0 = 0, y0 = 0, x1 = 0, y1 = 0;
+        char *end = NULL;
+        double at[6] = {0};
+        bool page = strncmp(line, "page ", 5) == 0;
+        if (!page && strncmp(line, "text ", 5) != 0) continue;
+        const char *from = line + 5;
+        for (int i = 0; i < (page ? 2 : 6); i++, from = end) at[i] = strtod(from, &end);
+        if (page) wide = at[0], high = at[1], count = 0;
+        if (page) continue;
+        double x0 = at[0], y0 = at[1], x1 = at[2], y1 = at[3];
         char words[120] = "";
-        if (sscanf(line, "page %lf %lf", &wide, &high) == 2) count = 0;
-        if (sscanf(line, "text %lf %lf %lf %lf %*f %*f %119[^\n]", &x0, &y0, &x1, &y1, words) != 5) continue;
+        size_t length = strcspn(from, "\n");
+        memcpy(words, from, length < sizeof words ? length : sizeof words - 1);
         sw_true(t, x0 >= 0 && y0 >= 0 && x1 <= wide + 0.5 && y1 <= high + 0.5);
         card_text *now = &texts[count];
         *now = (card_text){.x0 = x0 + 0.02, .y0 = y0 + 0.02, .x1 = x1 - 0.02, .y1 = y1 - 0.02};
