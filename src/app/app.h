@@ -51,7 +51,8 @@ typedef enum sw_work {
     SW_DO_LIFT = 4096,  /* with SW_DO_HEFT */
     SW_DO_COAT = 8192,  /* rated by temperature with SW_DO_BURN */
     SW_DO_LINE = 16384, /* with form, join, coat, nest and cut */
-    SW_DO_SHOP = SW_DO_FORM | SW_DO_JOIN | SW_DO_FIT | SW_DO_LIFT | SW_DO_COAT | SW_DO_LINE,
+    SW_DO_FITTINGS = 32768,
+    SW_DO_SHOP = SW_DO_FORM | SW_DO_JOIN | SW_DO_FIT | SW_DO_LIFT | SW_DO_COAT | SW_DO_FITTINGS | SW_DO_LINE,
     SW_DO_CHECK = SW_DO_HEFT | SW_DO_NEST | SW_DO_CUT | SW_DO_BURN | SW_DO_HOUSE | SW_DO_SHOP,
     SW_DO_MAKE = SW_DO_CHECK | SW_DO_THROUGH | SW_DO_SIZE
 } sw_work;

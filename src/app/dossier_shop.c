@@ -131,6 +131,21 @@ static sw_status coat(shop_job *job)
     return sw_dossier_tell(job->run, job->d, &job->d->shop.coat->findings);
 }
 
+/* ---- lining, glass and fittings --------------------------------------------------------------------------------------- */
+
+static sw_status fittings(shop_job *job)
+{
+    const sw_sheet_result *sheet = job->d->sheet;
+    const sw_mesh **meshes = SW_KEEP(job->run, sheet->piece_count + 1, const sw_mesh *);
+    if (meshes == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < sheet->piece_count; i++) meshes[i] = &sheet->pieces[i].solid.mesh;
+    sw_fittings_options opt = sw_fittings_options_defaults();
+    opt.stoves = fmax(1, (double)job->d->batch);
+    const sw_fittings_input in = {job->d->model.stove, meshes};
+    SW_TRY(sw_fittings_solve(job->run, &in, &opt, &job->d->shop.fittings));
+    return sw_dossier_tell(job->run, job->d, &job->d->shop.fittings->findings);
+}
+
 sw_status sw_dossier_shop(sw_run *run, const sw_request *request, sw_dossier *d, unsigned work)
 {
     shop_job job = {run, request, d};
@@ -139,5 +154,6 @@ sw_status sw_dossier_shop(sw_run *run, const sw_request *request, sw_dossier *d,
     if ((work & SW_DO_FIT) != 0) SW_TRY(fit(&job));
     if ((work & SW_DO_LIFT) != 0) SW_TRY(lift(&job));
     if ((work & SW_DO_COAT) != 0) SW_TRY(coat(&job));
+    if ((work & SW_DO_FITTINGS) != 0) SW_TRY(fittings(&job));
     return SW_OK;
 }

@@ -141,14 +141,16 @@ static void put_cell(cursor *c, const doc_table *t, size_t index, const doc_line
 static sw_status table_head(sw_run *run, cursor *c, const doc_table *t)
 {
     double x_mm = EDGE_MM, most = 1.0;
+    bool named = false;
     doc_lines *cells = SW_SCRATCH(run, t->column_count, doc_lines);
     if (cells == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < t->column_count; i++) {
         SW_TRY(doc_wrap(run, c->pen->letters, cell_measure(t, i), t->columns[i].title, &cells[i]));
         most = fmax(most, (double)cells[i].count);
+        named = named || t->columns[i].title[0] != '\0';
     }
-    double high_mm = most * cell_line_mm(t) + 1.4;
-    for (size_t i = 0; i < t->column_count; i++) {
+    double high_mm = named ? most * cell_line_mm(t) + 1.4 : 0.0;
+    for (size_t i = 0; i < t->column_count && named; i++) {
         put_cell(c, t, i, &cells[i], x_mm, true);
         x_mm += column_mm(t, i);
     }

@@ -10,6 +10,7 @@
 #include "making/coat/coat.h"
 #include "making/cut/cut.h"
 #include "making/fit/fit.h"
+#include "making/fittings/fittings.h"
 #include "making/form/form.h"
 #include "making/heft/heft.h"
 #include "making/join/join.h"
@@ -71,6 +72,7 @@ typedef struct sw_shopped { /* the workshop; what was not asked is NULL */
     const sw_fit_result *fit;
     const sw_lift_result *lift;
     const sw_coat_result *coat;
+    const sw_fittings_result *fittings;
     const sw_line_input *line_in;
     const sw_line_result *line;
 } sw_shopped;

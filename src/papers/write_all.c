@@ -5,6 +5,7 @@
 #include "papers/gltf_parts.h"
 #include "papers/house_parts.h"
 #include "papers/machine_parts.h"
+#include "papers/sheets_parts.h"
 #include "papers/shop_parts.h"
 
 #include <string.h>
@@ -214,6 +215,33 @@ static sw_status line_files(sw_run *run, clerk *c)
     return paper_schedule_csv(run, c->d, path);
 }
 
+static sw_status sheet_file(sw_run *run, clerk *c, const char *relative, const char *what,
+                            sw_status (*paper)(sw_run *run, const paper_desk *desk, const char *path))
+{
+    const char *path = NULL;
+    SW_TRY(enter(run, c, relative, what, &path));
+    return paper(run, &c->desk, path);
+}
+
+static sw_status workshop_sheets(sw_run *run, clerk *c)
+{
+    const sw_shopped *s = &c->d->shop;
+    const char *path = NULL;
+    if (s->fit != NULL) SW_TRY(sw_folder_sub(run, c->folder, "inspection", &path));
+    if (s->lift != NULL) SW_TRY(sw_folder_sub(run, c->folder, "lifting", &path));
+    if (s->coat != NULL || s->fittings != NULL) SW_TRY(sw_folder_sub(run, c->folder, "finishing", &path));
+    if (s->fit != NULL)
+        SW_TRY(sheet_file(run, c, "inspection/inspection.pdf",
+                          "what to measure, whether the joints fit, control charts", paper_inspection));
+    if (s->lift != NULL)
+        SW_TRY(sheet_file(run, c, "lifting/lifting.pdf", "who lifts what, slings and hoists", paper_lifting));
+    if (s->coat != NULL)
+        SW_TRY(sheet_file(run, c, "finishing/coating.pdf", "blasting, masking, coating, curing, first fires",
+                          paper_coating));
+    if (s->fittings == NULL) return SW_OK;
+    return sheet_file(run, c, "finishing/fittings.pdf", "boards to cut, gaps, glass, rope, grate", paper_fittings);
+}
+
 static size_t steps_of(const sw_dossier *d)
 {
     size_t n = d->sheet->piece_count + 5 + (heat_flat_pages(d) > 0 ? 1 : 0) + (house_is_placed(d) ? 1 : 0) +
@@ -302,6 +330,7 @@ static sw_status all(sw_run *run, clerk *c)
     SW_TRY(house_files(run, c));
     SW_TRY(line_files(run, c));
     SW_TRY(card_files(run, c));
+    SW_TRY(workshop_sheets(run, c));
     sw_run_progress(run, "papers", (double)c->total, (double)c->total, "");
     return SW_OK;
 }
