@@ -165,7 +165,7 @@ static const sw_reckon rows[] = {
      {IN_TA, IN_CO2}, {{"Cd", "kJ/m3n/K", "dry gas, from 0 degC"}, {"Cw", "kJ/m3n/K", "water vapour"}}, heat_capacities},
     {"test_efficiency", "efficiency by the indirect method", "eta = 100 - qa - qb - 0.5; Qa = (ta - tr){Cd C/[0.536 (CO2 + CO)] + Cw 1.244 (9 H + W)/100}; Qb = 12644 CO C/[0.536 (CO2 + CO) 100]", "50 to 500 degC, CO2 3 to 18 %, CO to 2 %; wood, 0.5 % in the residue", ANNEX_A,
      {IN_TA, IN_TR, IN_CO2, IN_CO, IN_C, IN_H, IN_W, IN_HU}, {{"eta", "%", "efficiency"}, {"qa", "%", "flue loss"}, {"qb", "%", "CO loss"}, {"Qa", "kJ/kg", "flue loss"}, {"Qb", "kJ/kg", "CO loss"}, {"V", "m3n/kg", "dry gas"}}, efficiency},
-    {"test_output", "heat output of a test", "P = eta B Hu/(100 3600)", "any", ANNEX_A,
+    {"test_output", "heat output of a test", "P = eta B Hu/360000", "any", ANNEX_A,
      {{"eta", "%", "efficiency", NAN, 0, 100}, IN_B, IN_HU}, {{"P", "kW", "heat output"}}, output},
     {"test_gas_flow", "flue gas mass flow of a test", "m = B {1.3 C/[0.536 (CO2 + CO)] + (9 H + W)/100}/3.6", "some 4 % below the balance of moles; take that for chimneys", ANNEX_A,
      {IN_B, IN_C, IN_H, IN_W, IN_CO2, IN_CO}, {{"m", "g/s", "flue gas"}}, gas_flow},
