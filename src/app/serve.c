@@ -11,7 +11,7 @@
 #include <time.h>
 #include <unistd.h>
 
-static const double look_s = 0.25; /* ours: how often files and deadlines are looked at */
+static const double look_s = 0.1; /* ours: how often files and deadlines are looked at */
 
 static bool is_folder(const char *path)
 {
@@ -118,9 +118,9 @@ static sw_status start_daemon(sw_run *run, serve *s)
     };
     unsigned flags = MHD_USE_THREAD_PER_CONNECTION | MHD_USE_INTERNAL_POLLING_THREAD | MHD_USE_POLL;
     if (strchr(s->address, ':') != NULL) flags |= MHD_USE_IPv6;
-    s->daemon =
-        MHD_start_daemon(flags, 0, NULL, NULL, serve_handle, s, MHD_OPTION_NOTIFY_COMPLETED, serve_ended, s,
-                         MHD_OPTION_NOTIFY_CONNECTION, serve_connected, s, MHD_OPTION_ARRAY, options, MHD_OPTION_END);
+    s->daemon = MHD_start_daemon(flags, 0, NULL, NULL, serve_handle, s, MHD_OPTION_NOTIFY_COMPLETED, serve_ended, s,
+                                 MHD_OPTION_NOTIFY_CONNECTION, serve_connected, s, MHD_OPTION_UNESCAPE_CALLBACK,
+                                 serve_unescape, s, MHD_OPTION_ARRAY, options, MHD_OPTION_END);
     if (s->daemon != NULL) return SW_OK;
     return sw_fail(run, SW_IO, (sw_place){0}, "serve", "the server could not start: %s", strerror(errno));
 }

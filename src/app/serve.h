@@ -133,6 +133,7 @@ typedef struct serve_work { /* one computation for a caller */
     serve_slot *slot;
     sw_run run;
     sw_request request;
+    unsigned studies; /* sum of sw_work */
 } serve_work;
 
 bool serve_work_open(serve_call *call, serve_work *work); /* false: no place was free, which is said */
@@ -189,6 +190,7 @@ void serve_activity_add(serve_call *call);
 
 enum MHD_Result serve_handle(void *server, struct MHD_Connection *connection, const char *url, const char *method,
                              const char *version, const char *upload, size_t *upload_size, void **context);
+size_t serve_unescape(void *server, struct MHD_Connection *connection, char *text);
 void serve_ended(void *server, struct MHD_Connection *connection, void **context, enum MHD_RequestTerminationCode why);
 void serve_connected(void *server, struct MHD_Connection *connection, void **context,
                      enum MHD_ConnectionNotificationCode what);

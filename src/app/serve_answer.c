@@ -36,17 +36,33 @@ void serve_say_json(serve_call *call, unsigned status, json_t *root)
                        .file = -1};
 }
 
-static json_t *one_error(const char *what, const char *field, const char *file, int line, const char *remedy)
+/* Takes what. */
+static json_t *one_error(json_t *what, const char *field, const char *file, int line, const char *remedy)
 {
-    return json_pack("{s:s, s:s, s:{s:s, s:i}, s:s}", "what", what, "field", field, "where", "file", file, "line", line,
+    return json_pack("{s:o, s:s, s:{s:s, s:i}, s:s}", "what", what, "field", field, "where", "file", file, "line", line,
                      "remedy", remedy);
 }
 
 void serve_say_error(serve_call *call, unsigned status, const char *what, const char *remedy)
 {
-    json_t *error = one_error(what, "", "", 0, remedy), *list = json_array();
+    json_t *error = one_error(json_string(what), "", "", 0, remedy), *list = json_array();
     (void)json_array_append(list, error);
     serve_say_json(call, status, json_pack("{s:o, s:o}", "error", error, "errors", list));
+}
+
+/* The text without the project's folder, which is no business of the page. */
+static json_t *page_text(const serve *s, const char *text)
+{
+    char out[1024];
+    size_t used = 0, length = strlen(s->folder);
+    while (*text != '\0' && used + 1 < sizeof out) {
+        bool folder = strncmp(text, s->folder, length) == 0 && text[length] == '/';
+        if (folder) text += length + 1;
+        if (!folder) out[used++] = *text++;
+    }
+    out[used] = '\0';
+    json_t *cut = json_string(out); /* NULL: the end fell into a letter */
+    return cut != NULL ? cut : json_string("see the command line's message");
 }
 
 /* As the page knows the file: without the project's folder. */
@@ -62,11 +78,12 @@ json_t *serve_json_of_errors(const serve *s, const sw_run *run, sw_status status
     json_t *list = json_array();
     for (size_t i = 0; i < run->error_count && i < SW_ERROR_MAX; i++) {
         const sw_error *e = &run->errors[i];
-        (void)json_array_append_new(list, one_error(e->text, e->field, page_name(s, e->place.file), e->place.line,
-                                                    sw_status_remedy(e->status)));
+        (void)json_array_append_new(list, one_error(page_text(s, e->text), e->field, page_name(s, e->place.file),
+                                                    e->place.line, sw_status_remedy(e->status)));
     }
     if (json_array_size(list) == 0)
-        (void)json_array_append_new(list, one_error(sw_status_text(status), "", "", 0, sw_status_remedy(status)));
+        (void)json_array_append_new(
+            list, one_error(json_string(sw_status_text(status)), "", "", 0, sw_status_remedy(status)));
     return list;
 }
 

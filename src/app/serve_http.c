@@ -161,6 +161,14 @@ static serve_call *open_call(serve *s, struct MHD_Connection *connection)
     return call;
 }
 
+/* A NUL in an address would end it early; it stays written as it came and leads nowhere. */
+size_t serve_unescape(void *server, struct MHD_Connection *connection, char *text)
+{
+    (void)server;
+    (void)connection;
+    return strstr(text, "%00") != NULL ? strlen(text) : MHD_http_unescape(text);
+}
+
 enum MHD_Result serve_handle(void *server, struct MHD_Connection *connection, const char *url, const char *method,
                              const char *version, const char *upload, size_t *upload_size, void **context)
 {

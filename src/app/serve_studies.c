@@ -16,6 +16,8 @@ static void answer(serve_call *call, answer_of make)
     if (state == NULL) return;
     if (serve_work_open(call, &work)) {
         sw_status status = serve_state_read(call->s, &work.run, state, &work.request);
+        sw_status studies = serve_studies_read(&work.run, state, &work.studies);
+        if (status == SW_OK) status = studies;
         if (status == SW_OK) status = make(call, &work, state);
         if (status != SW_OK) serve_say_errors(call, &work.run, status);
         serve_work_close(&work);
@@ -41,11 +43,10 @@ static sw_status compute(serve_call *call, serve_work *work, const json_t *state
     sw_writer *w = NULL, *whole = NULL;
     const char *text = NULL, *said = NULL;
     size_t length = 0;
-    unsigned studies = 0;
     double begun_s = sw_seconds();
     long revision = revision_of(call->s);
-    SW_TRY(serve_studies_read(run, state, &studies));
-    SW_TRY(sw_dossier_make(run, &work->request, studies, "", &d));
+    (void)state;
+    SW_TRY(sw_dossier_make(run, &work->request, work->studies, "", &d));
     SW_TRY(sw_writer_to_memory(run, &w));
     sw_status status = sw_paper_json(run, &d, w);
     if (status != SW_OK) sw_writer_abandon(w);
