@@ -56,8 +56,9 @@ static sw_status steps(sw_run *run, doc_book *doc)
 /* ---- gear ----------------------------------------------------------------------------------------------------------------- */
 
 static const char points_words[] =
-    "Round mark: centre of gravity, with its distances from the left and from below in mm. Red dots: lifting points. The hook "
-    "stands over the centre of gravity, else the load swings as it leaves the ground. Of three or four legs two are counted.";
+    "Round mark: centre of gravity, with its distances from the left and from below in mm. Red dots: lifting points, set on "
+    "the top of the load's box; where no sheet is there a beam or frame carries the sling. The hook stands over the centre of "
+    "gravity, else the load swings as it leaves the ground. Of three or four legs two are counted.";
 
 static sw_status gear(sw_run *run, doc_book *doc)
 {
