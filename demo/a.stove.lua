@@ -806,7 +806,7 @@ tight("air box front under floor", "tee", { "air box", edge = "front side.tip" }
 tight("air box rear under floor", "tee", { "air box", edge = "rear side.tip" }, { "furnace floor", face = "main" })
 tight("air box left end", "corner", { "air box", edge = "left" }, { "air box end" })
 tight("air box right end", "corner", { "air box", edge = "right" }, { "air box end", place = 2 })
-joint { name = "spigot on air box", kind = "tee", seam = "fillet", throat = 1.4*mm, gap = 0.5*mm, tight = true, -- 0.7 of its sheet
+joint { name = "spigot on air box", kind = "tee", seam = "fillet", throat = 1.5*mm, gap = 0.5*mm, tight = true,
         a = { "air spigot", edge = "bottom" }, b = { "air box", face = "rear side" } }
 stitched("shield foot left", "lap", { "rear heat shield", edge = "left foot.tip" },
          { "right side", face = "rear flange" })

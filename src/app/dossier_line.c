@@ -294,10 +294,28 @@ static sw_status solve(line_job *job, const sw_line_figures *figures)
     return sw_dossier_tell(run, d, &d->shop.line->findings);
 }
 
+static sw_status tell_no_stations(sw_run *run, sw_dossier *d)
+{
+    const sw_finding f = {.study = "line",
+                          .check = "stations",
+                          .where = "works",
+                          .what = "the works describes no stations: no route, schedule or cost",
+                          .sense = SW_STATED,
+                          .value = NAN,
+                          .limit = NAN,
+                          .unit = "",
+                          .verdict = SW_UNKNOWN,
+                          .source = "works description",
+                          .remedy = "give the works its stations, in the order of the route",
+                          .place = d->model.works->place};
+    return sw_finding_add(run, &d->findings, f, 0);
+}
+
 sw_status sw_dossier_line(sw_run *run, const sw_request *request, sw_dossier *d)
 {
     enum { STEPS = 5 };
     (void)request;
+    if (d->model.works->station_count == 0) return tell_no_stations(run, d);
     size_t n = d->sheet->piece_count;
     line_job job = {.run = run,
                     .d = d,

@@ -45,7 +45,8 @@ static void every_kind_of_element_is_made_and_holds(sw_test *t)
     json_t *answer = made(t, out, "");
     const json_t *verdicts = json_object_get(answer, "verdicts");
     sw_true(t, json_integer_value(json_object_get(verdicts, "fails")) == 0);
-    sw_true(t, json_integer_value(json_object_get(verdicts, "unknown")) == 1); /* the loose pane faces no fire */
+    sw_true(t, json_integer_value(json_object_get(verdicts, "unknown")) == 3);
+    /* the loose pane faces no fire; leaks are to be measured; a plug seam has no throat, so no weld row */
     sw_true(t, listed(answer, "pieces") == 11);
     sw_true(t, listed(answer, "items") == 5);
     sw_true(t, listed(answer, "joints") == 11);

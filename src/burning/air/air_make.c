@@ -12,7 +12,8 @@ static double slide_of(const char *kind, const sw_air_options *opt)
     return strcmp(kind, "wash") == 0 ? opt->wash_share : opt->rear_share;
 }
 
-/* Primary air passes its openings, then the embers: as one coefficient, of the openings as far as they are open. */
+/* Primary air passes its openings, then the embers: as one coefficient, of openings fully open, so that a slide changes the
+ * area alone. */
 static double with_bed(const sw_air_options *opt, double area_m2, double base_m2)
 {
     if (!(base_m2 > 0)) return opt->opening_cd;
@@ -31,7 +32,7 @@ static sw_air_way opening_way(const sw_opening *o, const sw_air_options *opt, do
                         .to = SW_AIR_FIREBOX,
                         .area_m2 = area_m2,
                         .height_m = sw_m_from_mm(o->height_mm),
-                        .cd = primary ? with_bed(opt, area_m2, base_m2) : opt->opening_cd,
+                        .cd = primary ? with_bed(opt, sw_m2_from_mm2(o->area_mm2), base_m2) : opt->opening_cd,
                         .hole_m = sw_m_from_mm(o->hole_mm),
                         .gas_k = primary ? (double)NAN : sw_k_from_c(opt->preheat_c)};
 }

@@ -87,7 +87,7 @@ piece { number = "E-05", name = "front", group = "body", role = "front", materia
 local lid_z, ring_flat, ring_r = 0.3*m, 8*mm, 60*mm
 piece { number = "E-06", name = "lid", group = "top", role = "shell", material = "S235", thickness = t, flip = true,
     face = { outline = disc { d = 300*mm },
-             holes = { hole { at = { 0*mm, 0*mm }, d = 2*(ring_r + 3*mm), edge = "flue hole" } } },
+             holes = { hole { at = { 0*mm, 0*mm }, d = 2*(ring_r + 2.6*mm), edge = "flue hole" } } },
     place = { at = { 0*mm, 140*mm, lid_z }, x = "right", y = "back", surface = "front" } }
 piece { number = "E-07", name = "collar", group = "top", role = "flue collar", material = "S235", thickness = 2*mm,
         turns = "fixed",
