@@ -125,19 +125,29 @@ static sw_status start_daemon(sw_run *run, serve *s)
     return sw_fail(run, SW_IO, (sw_place){0}, "serve", "the server could not start: %s", strerror(errno));
 }
 
+/* What a browser of this machine can open. */
+static const char *shown_address(const serve *s)
+{
+    if (strcmp(s->address, "0.0.0.0") == 0) return "127.0.0.1";
+    return strcmp(s->address, "::") == 0 ? "::1" : s->address;
+}
+
 /* At once, not when the program ends. */
 static void announce(const serve *s)
 {
     sw_run probe = {0};
     sw_writer *w = NULL;
     if (sw_writer_to_stream(&probe, STDOUT_FILENO, &w) != SW_OK) return;
-    bool six = strchr(s->address, ':') != NULL;
-    sw_print(w, "Workbench of %s: http://%s%s%s:%d/", s->folder, six ? "[" : "", s->address, six ? "]" : "", s->port);
+    const char *address = shown_address(s);
+    bool six = strchr(address, ':') != NULL;
+    sw_print(w, "Workbench of %s: http://%s%s%s:%d/", s->folder, six ? "[" : "", address, six ? "]" : "", s->port);
     if (s->token_asked) sw_print(w, "?token=%s", s->token);
     sw_print(w, "\nCtrl-C stops it.\n");
     if (!s->loopback)
-        sw_print(w,
-                 "Other machines can reach it and nothing on the way is encrypted: use it in a network you trust.\n");
+        sw_print(
+            w,
+            "Other machines can reach it, by this machine's own address, and nothing on the way is encrypted: use it in a "
+            "network you trust.\n");
     (void)sw_writer_close(&probe, w);
 }
 

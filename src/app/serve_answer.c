@@ -149,11 +149,17 @@ static void add_cookie(struct MHD_Response *response, const serve *s)
     add(response, MHD_HTTP_HEADER_SET_COOKIE, text);
 }
 
-/* The name is of our own making or from the job's list: letters, digits, points, dashes. */
+/* Names of pieces stand in names of files: what a header does not take becomes a line. */
 static void add_name(struct MHD_Response *response, const char *name)
 {
-    char text[300];
-    (void)snprintf(text, sizeof text, "attachment; filename=\"%.200s\"", name);
+    char plain[201], text[300];
+    size_t used = 0;
+    for (; name[used] != '\0' && used + 1 < sizeof plain; used++) {
+        bool fits = name[used] >= ' ' && name[used] < 127 && strchr("\"\\;%", name[used]) == NULL;
+        plain[used] = (char)(fits ? name[used] : '_');
+    }
+    plain[used] = '\0';
+    (void)snprintf(text, sizeof text, "attachment; filename=\"%s\"", plain);
     add(response, MHD_HTTP_HEADER_CONTENT_DISPOSITION, text);
 }
 

@@ -78,7 +78,8 @@ static bool good_host(const serve *s, const char *host)
 {
     char port[16];
     int written = snprintf(port, sizeof port, ":%d", s->port);
-    size_t length = host == NULL ? 0 : strlen(host), tail = (size_t)written;
+    if (host == NULL) return false;
+    size_t length = strlen(host), tail = (size_t)written;
     if (length <= tail || strcmp(host + length - tail, port) != 0) {
         if (s->port != 80 || length == 0) return false;
         tail = 0; /* browsers leave the usual port out */

@@ -169,6 +169,7 @@ size_t serve_unescape(void *server, struct MHD_Connection *connection, char *tex
     return strstr(text, "%00") != NULL ? strlen(text) : MHD_http_unescape(text);
 }
 
+/* NOLINTNEXTLINE(readability-function-size): the library sets the arguments */
 enum MHD_Result serve_handle(void *server, struct MHD_Connection *connection, const char *url, const char *method,
                              const char *version, const char *upload, size_t *upload_size, void **context)
 {
