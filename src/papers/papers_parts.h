@@ -105,14 +105,14 @@ typedef struct solid_anchor { /* a visible pixel of a part near the middle of wh
     double off;  /* square of the distance from the middle, pixels */
 } solid_anchor;
 
-typedef struct solid_sight { /* how a picture was seen, for points of the world that are drawn into it */
+typedef struct solid_sight {    /* how a picture was seen, for points of the world that are drawn into it */
     sw_vec3 right, up, near;    /* unit */
     double x0_mm, y1_mm, z0_mm; /* of the world along these: at the picture's left, its top, behind all */
     const float *depths;        /* [rows x columns of the pixels] page mm before what is behind all; 0 = nothing */
 } solid_sight;
 
 typedef struct solid_picture {
-    pen_picture pixels;        /* shaded */
+    pen_picture pixels; /* shaded */
     solid_sight sight;
     const solid_chain *chains; /* visible edges, mm from the picture's top left */
     size_t chain_count;

@@ -14,8 +14,7 @@ static const chapter chapters[] = {
     {sw_reckon_bending},    {sw_reckon_cutting},   {sw_reckon_form},     {sw_reckon_join},     {sw_reckon_fit},
     {sw_reckon_stock},      {sw_reckon_radiation}, {sw_reckon_gas},      {sw_reckon_material}, {sw_reckon_convection},
     {sw_reckon_conduction}, {sw_reckon_fire},      {sw_reckon_air},      {sw_reckon_site},     {sw_reckon_flue},
-    {sw_reckon_lifting},    {sw_reckon_coat},      {sw_reckon_fittings}, {sw_reckon_line},
-    {sw_reckon_trial}};
+    {sw_reckon_lifting},    {sw_reckon_coat},      {sw_reckon_fittings}, {sw_reckon_line},     {sw_reckon_trial}};
 enum { CHAPTERS = sizeof chapters / sizeof *chapters };
 
 size_t sw_reckon_count(void)
