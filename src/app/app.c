@@ -34,7 +34,14 @@ static const command_entry commands[] = {
     {"fire", sw_command_study},  {"air", sw_command_study},  {"heat", sw_command_study},    {"sweep", sw_command_sweep},
     {"flue", sw_command_study},  {"site", sw_command_study}, {"form", sw_command_study},    {"join", sw_command_study},
     {"serve", sw_command_serve}, {"fit", sw_command_study},  {"coat", sw_command_study},    {"line", sw_command_study},
+    {"log", sw_command_log},
 };
+
+static bool has_own_help(const sw_request *request)
+{
+    if (request->command == NULL) return false;
+    return strcmp(request->command, "log") == 0 || (strcmp(request->command, "reckon") == 0 && request->word_count > 0);
+}
 
 static int dispatch(sw_run *run, const sw_request *request, sw_writer *out)
 {
@@ -42,8 +49,7 @@ static int dispatch(sw_run *run, const sw_request *request, sw_writer *out)
         sw_request_version(out);
         return SW_EXIT_HOLDS;
     }
-    bool formula_help = request->command != NULL && strcmp(request->command, "reckon") == 0 && request->word_count > 0;
-    if ((request->help && !formula_help) || request->command == NULL) {
+    if ((request->help && !has_own_help(request)) || request->command == NULL) {
         sw_request_help(out, request->command);
         return request->help ? SW_EXIT_HOLDS : SW_EXIT_INPUT;
     }

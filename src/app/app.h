@@ -112,6 +112,7 @@ int sw_command_sweep(sw_run *run, const sw_request *request, sw_writer *out);
 int sw_command_reckon(sw_run *run, const sw_request *request, sw_writer *out);
 int sw_command_new(sw_run *run, const sw_request *request, sw_writer *out);
 int sw_command_serve(sw_run *run, const sw_request *request, sw_writer *out);
+int sw_command_log(sw_run *run, const sw_request *request, sw_writer *out);
 
 /* The screen: headline, figures, findings worst first. study NULL = all; all: also those that hold. */
 void sw_report_findings(sw_writer *out, const sw_dossier *dossier, const char *study, bool all);

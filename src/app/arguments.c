@@ -113,6 +113,7 @@ static const command_row commands[] = {
      "--out writes the table (.csv) or draws it (.svg, .pdf, .png)."},
     {"reckon", "[NAME key=value ...]", "one handbook formula; without a name, the list of them",
      "Example: stovewright reckon din6935_length r=4 s=3 beta=90 a=60 b=40"},
+    {"log", "FILE VERB ...", "the works' records: serials, inspections, first fires", "See stovewright log --help."},
     {"serve", "[FOLDER]", "the workbench in a browser",
      "Serves the descriptions of a folder (default demo or .) at http://127.0.0.1:8617/ until Ctrl-C; docs/workbench.md.\n"
      "Example: stovewright serve demo --port 8617"},
