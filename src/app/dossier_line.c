@@ -5,12 +5,14 @@
 #include <string.h>
 
 /* Hand work after coating, and a leak test's points: common practice, no source. Handling comes from the works' stations. */
+static const double some_rounds = 30; /* ours: of the schedule's search, among other studies */
 static const double board_s = 60, glass_s = 180, rope_s = 240, item_s = 90, test_s = 600, pack_s = 480,
                     leak_point_s = 10;
 
 typedef struct line_job {
     sw_run *run;
     sw_dossier *d;
+    bool alone; /* `line` itself: the schedule is improved for longer */
     sw_line_piece *pieces;
     sw_line_body *bodies;
     size_t body_count;
@@ -288,7 +290,8 @@ static sw_status solve(line_job *job, const sw_line_figures *figures)
     in->material_count = take_materials(job, materials);
     in->works = d->model.works;
     in->batch = d->batch < SW_LINE_BATCH ? d->batch : SW_LINE_BATCH;
-    const sw_line_options opt = sw_line_options_defaults();
+    sw_line_options opt = sw_line_options_defaults();
+    if (!job->alone) opt.rounds = some_rounds, opt.what_if_rounds = 0;
     SW_TRY(sw_line_solve(run, in, &opt, &d->shop.line));
     d->shop.line_in = in;
     return sw_dossier_tell(run, d, &d->shop.line->findings);
@@ -314,11 +317,11 @@ static sw_status tell_no_stations(sw_run *run, sw_dossier *d)
 sw_status sw_dossier_line(sw_run *run, const sw_request *request, sw_dossier *d)
 {
     enum { STEPS = 5 };
-    (void)request;
     if (d->model.works->station_count == 0) return tell_no_stations(run, d);
     size_t n = d->sheet->piece_count;
     line_job job = {.run = run,
                     .d = d,
+                    .alone = strcmp(request->command, "line") == 0,
                     .pieces = SW_KEEP(run, n + 1, sw_line_piece),
                     .bodies = SW_KEEP(run, n + d->shop.join->body_count + 2, sw_line_body),
                     .cut_s_mm = SW_KEEP(run, n + 1, double)};
