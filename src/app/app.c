@@ -29,11 +29,13 @@ typedef struct command_entry {
 } command_entry;
 
 static const command_entry commands[] = {
-    {"check", sw_command_check}, {"make", sw_command_make},  {"sheet", sw_command_study},   {"nest", sw_command_nest},
-    {"cut", sw_command_study},   {"heft", sw_command_study}, {"reckon", sw_command_reckon}, {"new", sw_command_new},
-    {"fire", sw_command_study},  {"air", sw_command_study},  {"heat", sw_command_study},    {"sweep", sw_command_sweep},
-    {"flue", sw_command_study},  {"site", sw_command_study}, {"form", sw_command_study},    {"join", sw_command_study},
-    {"serve", sw_command_serve}, {"fit", sw_command_study},  {"coat", sw_command_study},    {"line", sw_command_study},
+    {"check", sw_command_check}, {"make", sw_command_make},     {"sheet", sw_command_study},
+    {"nest", sw_command_nest},   {"cut", sw_command_study},     {"heft", sw_command_study},
+    {"trial", sw_command_trial}, {"reckon", sw_command_reckon}, {"new", sw_command_new},
+    {"fire", sw_command_study},  {"air", sw_command_study},     {"heat", sw_command_study},
+    {"sweep", sw_command_sweep}, {"flue", sw_command_study},    {"site", sw_command_study},
+    {"form", sw_command_study},  {"join", sw_command_study},    {"serve", sw_command_serve},
+    {"fit", sw_command_study},   {"coat", sw_command_study},    {"line", sw_command_study},
     {"log", sw_command_log},
 };
 

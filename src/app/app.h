@@ -109,6 +109,7 @@ int sw_command_study(sw_run *run, const sw_request *request, sw_writer *out);
 int sw_command_nest(sw_run *run, const sw_request *request, sw_writer *out);
 int sw_command_make(sw_run *run, const sw_request *request, sw_writer *out);
 int sw_command_sweep(sw_run *run, const sw_request *request, sw_writer *out);
+int sw_command_trial(sw_run *run, const sw_request *request, sw_writer *out);
 int sw_command_reckon(sw_run *run, const sw_request *request, sw_writer *out);
 int sw_command_new(sw_run *run, const sw_request *request, sw_writer *out);
 int sw_command_serve(sw_run *run, const sw_request *request, sw_writer *out);

@@ -111,6 +111,10 @@ static const command_row commands[] = {
      "Example: stovewright sweep demo/a.stove.lua --vary lining=24mm:30mm:4 --vary draught_pa=8:16:5 \\\n"
      "             --report output_kw,efficiency,pane_c --threads 2 --out sweep.csv\n"
      "--out writes the table (.csv) or draws it (.svg, .pdf, .png)."},
+    {"trial", "MEASURED [STOVE]",
+     "a type test or hot test evaluated: losses, emissions, class, limits, plate, test plan",
+     "MEASURED is a CSV of time, gases, temperatures, draught and mass; docs/studies/trial.md. Only an accredited laboratory\n"
+     "can certify. Example: stovewright trial demo/trial.csv demo/a.stove.lua"},
     {"reckon", "[NAME key=value ...]", "one handbook formula; without a name, the list of them",
      "Example: stovewright reckon din6935_length r=4 s=3 beta=90 a=60 b=40"},
     {"log", "FILE VERB ...", "the works' records: serials, inspections, first fires", "See stovewright log --help."},
