@@ -1,0 +1,54 @@
+// api.js: questions to the server this page came from, and to no other.
+
+export class Refused extends Error {
+    constructor(status, answer) {
+        const first = answer?.error ?? answer?.errors?.[0];
+        super(first?.what ?? first?.text ?? `the server answered ${status}`);
+        this.status = status;
+        this.errors = answer?.errors ?? (first ? [first] : [{ what: this.message }]);
+    }
+}
+
+async function ask(method, path, body, signal) {
+    const options = { method, signal, headers: {}, credentials: "same-origin" };
+    if (method !== "GET") options.headers["X-Stovewright"] = "1";
+    if (body !== undefined) {
+        options.headers["Content-Type"] = "application/json";
+        options.body = JSON.stringify(body);
+    }
+    let reply;
+    try {
+        reply = await fetch(path, options);
+    } catch (fault) {
+        if (fault.name === "AbortError") throw fault;
+        throw new Refused(0, { error: { what: "the server does not answer", remedy: "start stovewright serve again" } });
+    }
+    if (reply.ok) return reply;
+    throw new Refused(reply.status, await reply.json().catch(() => null));
+}
+
+const json = async (reply) => (await reply).json();
+
+export const project = () => json(ask("GET", "/api/project"));
+export const compute = (state, studies, signal) =>
+    json(ask("POST", "/api/compute", { ...state, want: ["check"], studies }, signal));
+export const model = async (state, colour, signal) =>
+    (await ask("POST", "/api/model", { ...state, colour }, signal)).arrayBuffer();
+export const flat = async (state, piece, signal) => (await ask("POST", "/api/flat", { ...state, piece }, signal)).blob();
+
+export const jobs = () => json(ask("GET", "/api/jobs"));
+export const job = (id) => json(ask("GET", `/api/job/${id}`));
+export const start_job = (body) => json(ask("POST", "/api/job", body));
+export const cancel_job = (id) => ask("DELETE", `/api/job/${id}`);
+export const job_file = (id, path) => `/api/job/${id}/file/${path.split("/").map(encodeURIComponent).join("/")}`;
+export const fetch_file = async (id, path) => (await ask("GET", job_file(id, path))).arrayBuffer();
+
+export const watch = (since, signal) => json(ask("GET", `/api/watch?since=${since}`, undefined, signal));
+export const formulas = () => json(ask("GET", "/api/reckon"));
+export const reckon = (name, values, signal) => json(ask("POST", "/api/reckon", { name, values }, signal));
+
+export const variants = () => json(ask("GET", "/api/variants"));
+export const keep_variant = (name, state) => ask("POST", "/api/variants", { name, ...state });
+export const drop_variant = (name) => ask("DELETE", `/api/variants/${encodeURIComponent(name)}`);
+export const activity = () => json(ask("GET", "/api/activity"));
+export const serials = (find) => json(ask("GET", `/api/log/serials?find=${encodeURIComponent(find)}`));

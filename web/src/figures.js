@@ -1,0 +1,59 @@
+// figures.js: the few numbers on the mantel, each with its change against the design as it was opened.
+import { h } from "./dom.js";
+import { fixed, unit } from "./format.js";
+
+const hottest = (a, test) => Math.max(...(a.burning?.parts ?? []).filter((p) => test(p)).map((p) => p.hot_c), -Infinity);
+const or_null = (x) => (Number.isFinite(x) ? x : null);
+
+export const figures = [
+    { name: "mass", unit: "kg", places: 1, get: (a) => a.masses?.stove?.mass_kg },
+    { name: "output", unit: "kW", places: 2, get: (a) => or_null(a.burning?.fire?.output_w / 1000) },
+    { name: "efficiency", unit: "%", places: 1, get: (a) => or_null(a.burning?.fire?.efficiency * 100) },
+    { name: "excess air", unit: "", places: 2, get: (a) => a.burning?.fire?.lambda },
+    { name: "flue gas", unit: "degC", places: 0, get: (a) => a.burning?.fire?.flue_c },
+    { name: "pane", unit: "degC", places: 0, get: (a) => or_null(hottest(a, (p) => /pane|glass/i.test(p.name))) },
+    { name: "draught reserve", unit: "Pa", places: 1, get: (a) => a.house?.flue?.reserve_pa, study: "flue" },
+    { name: "weld", unit: "m", places: 2, get: (a) => or_null(a.shop?.join?.weld_mm / 1000), study: "join" },
+];
+
+export function figure_row() {
+    const cells = figures.map((f) => {
+        const value = h("b", {}), change = h("small", {});
+        const box = h("div", { class: "figure" }, h("span", {}, f.name), h("p", {}, value, h("i", {}, unit(f.unit))), change);
+        return { f, value, change, box };
+    });
+    const host = h("div", { class: "figures", role: "group", "aria-label": "Figures of the stove" }, cells.map((c) => c.box));
+    return {
+        host,
+        show(now) {
+            for (const { f, value, change, box } of cells) {
+                const is = now.answer ? f.get(now.answer) : null, was = now.first ? f.get(now.first) : null;
+                value.textContent = fixed(is, f.places);
+                const by = is === null || is === undefined || was === null || was === undefined ? 0 : is - was;
+                const small = Math.abs(by) < 0.5 * 10 ** -f.places;
+                change.textContent = small ? "as opened" : `${by > 0 ? "▲ +" : "▼ −"}${fixed(Math.abs(by), f.places)}`;
+                change.className = small ? "same" : "moved";
+                box.classList.toggle("old", Boolean(f.study && now.old.has(f.study)));
+            }
+        },
+    };
+}
+
+/** Two answers and their difference, line by line. */
+export function figure_table(a, b, names) {
+    const rows = figures.map((f) => {
+        const x = a ? f.get(a) : null, y = b ? f.get(b) : null;
+        const both = Number.isFinite(x) && Number.isFinite(y);
+        return h("tr", {}, h("th", { scope: "row" }, f.name), h("td", {}, fixed(x, f.places)), h("td", {}, fixed(y, f.places)),
+            h("td", {}, both ? `${y - x > 0 ? "+" : ""}${fixed(y - x, f.places)}` : "–"), h("td", {}, unit(f.unit)));
+    });
+    for (const v of ["fails", "watch", "unknown", "holds"]) {
+        const x = a?.verdicts?.[v], y = b?.verdicts?.[v];
+        rows.push(h("tr", {}, h("th", { scope: "row" }, `findings: ${v}`), h("td", {}, x ?? "–"), h("td", {}, y ?? "–"),
+            h("td", {}, Number.isFinite(x) && Number.isFinite(y) ? `${y - x > 0 ? "+" : ""}${y - x}` : "–"), h("td", {}, "")));
+    }
+    return h("table", { class: "numbers" }, h("caption", {}, "Figures side by side"),
+        h("thead", {}, h("tr", {}, ["", names[0], names[1], "difference", ""].map((t) => h("th", { scope: "col" }, t)))),
+        h("tbody", {}, rows));
+}
+

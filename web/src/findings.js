@@ -1,0 +1,157 @@
+// findings.js: the ledger at the side: every finding, worst first, each with its numbers, source and place.
+import { h, fill } from "./dom.js";
+import { base_name, number, percent, unit, words } from "./format.js";
+
+export const verdicts = [
+    { name: "fails", sign: "✕", text: "fails" },
+    { name: "watch", sign: "△", text: "watch" },
+    { name: "unknown", sign: "?", text: "unknown" },
+    { name: "holds", sign: "✓", text: "holds" },
+];
+const of_name = Object.fromEntries(verdicts.map((v) => [v.name, v]));
+const senses = { at_least: "must be at least", at_most: "must be at most", stated: "stated" };
+const shown_at_once = 60;
+
+export function badge(verdict) {
+    const v = of_name[verdict] ?? { sign: "·", text: verdict };
+    return h("span", { class: `badge ${verdict}` }, h("span", { "aria-hidden": "true" }, v.sign), " ", v.text);
+}
+
+/** The number against its limit on a scale from 0 to twice the limit. */
+function gauge(f) {
+    if (f.sense === "stated" || !Number.isFinite(f.value) || !Number.isFinite(f.limit) || f.limit <= 0) return null;
+    const at = Math.max(0, Math.min(1, f.value / (2 * f.limit)));
+    const meter = h("div", { class: `gauge ${f.verdict}`, "aria-hidden": "true" }, h("i", {}), h("b", {}));
+    meter.querySelector("i").style.width = `${at * 100}%`;
+    return meter;
+}
+
+function facts(f) {
+    const rows = [];
+    if (Number.isFinite(f.value)) rows.push(["is", `${number(f.value)} ${unit(f.unit)}`]);
+    if (f.sense !== "stated" && Number.isFinite(f.limit))
+        rows.push([senses[f.sense] ?? f.sense, `${number(f.limit)} ${unit(f.unit)}`]);
+    if (f.sense !== "stated" && Number.isFinite(f.margin)) rows.push(["margin", `${percent(f.margin)} of the limit`]);
+    rows.push(["where", f.where || "the whole stove"], ["source of the limit", f.source || "none named"]);
+    if (f.remedy) rows.push(["what helps", f.remedy]);
+    if (f.place?.file) rows.push(["in the description", `${base_name(f.place.file)}, line ${f.place.line}`]);
+    rows.push(["study", `${words(f.study)}: ${words(f.check)}`]);
+    return h("dl", {}, rows.map(([k, v]) => [h("dt", {}, k), h("dd", {}, v)]));
+}
+
+function key_of(f) {
+    return `${f.study}|${f.check}|${f.where}`;
+}
+
+export function ledger(host, show_place) {
+    const wanted = { fails: true, watch: true, unknown: true, holds: false };
+    const open = new Set();
+    let answer = null, old = new Set(), errors = null, find = "", most = shown_at_once;
+    const chips = h("div", { class: "chips", role: "group", "aria-label": "Which findings are listed" });
+    const buttons = verdicts.map((v) => {
+        const count = h("b", {}, "0");
+        const button = h("button", { type: "button", class: `chip ${v.name}`, "aria-pressed": String(wanted[v.name]),
+            onclick: () => {
+                wanted[v.name] = !wanted[v.name];
+                button.setAttribute("aria-pressed", String(wanted[v.name]));
+                draw();
+            } }, h("span", { "aria-hidden": "true" }, v.sign), " ", count, ` ${v.text}`);
+        return { v, button, count };
+    });
+    fill(chips, buttons.map((b) => b.button));
+    const search = h("input", { type: "search", placeholder: "find in the findings", "aria-label": "Find in the findings",
+        oninput: () => {
+            find = search.value.toLowerCase();
+            draw();
+        } });
+    const list = h("ol", { class: "findings" }), more = h("button", { type: "button", class: "quiet", onclick: () => {
+        most += 200;
+        draw();
+    } });
+    const trouble = h("div", { class: "trouble", role: "alert" });
+    const state_line = h("p", { class: "hint", role: "status" });
+    fill(host, h("h2", {}, "Findings"), trouble, chips, search, state_line, list, more);
+    const nodes = new Map();
+
+    function draw_errors() {
+        trouble.hidden = !errors;
+        if (!errors) return;
+        fill(trouble, h("strong", {}, "Not computed: "), "what is shown is the last design that could be.",
+            h("ul", {}, errors.slice(0, 12).map((e) => h("li", {}, e.what ?? e.text ?? String(e),
+                e.where?.file ? ` (${base_name(e.where.file)}${e.where.line ? `, line ${e.where.line}` : ""})` : "",
+                e.remedy ? h("em", {}, ` ${e.remedy}`) : null))));
+    }
+
+    function entry(f) {
+        const key = key_of(f);
+        let item = nodes.get(key);
+        if (!item) {
+            const sum = h("summary", {}), body = h("div", { class: "why" });
+            const box = h("details", { open: open.has(key) }, sum, body);
+            item = { li: h("li", {}, box), sum, body, box, text: "" };
+            box.addEventListener("toggle", () => {
+                if (box.open) open.add(key);
+                else open.delete(key);
+                fill_body(item);
+            });
+            nodes.set(key, item);
+        }
+        item.finding = f;
+        const text = `${f.verdict}|${f.what}|${f.value}|${old.has(f.study)}`;
+        if (item.text !== text) {
+            item.text = text;
+            item.li.className = `finding ${f.verdict}${old.has(f.study) ? " old" : ""}`;
+            fill(item.sum, badge(f.verdict), h("span", { class: "what" }, f.what || `${words(f.check)}, ${f.where}`),
+                old.has(f.study) ? h("span", { class: "stale" }, "before the change") : null);
+            fill_body(item);
+        }
+        return item.li;
+    }
+
+    function fill_body(item) {
+        if (!item.box.open) return;
+        const f = item.finding;
+        fill(item.body, gauge(f), facts(f),
+            h("button", { type: "button", class: "quiet", onclick: () => show_place(f) }, "Show in 3D"));
+    }
+
+    function draw() {
+        draw_errors();
+        const all = answer?.findings ?? [];
+        for (const b of buttons) b.count.textContent = String(answer?.verdicts?.[b.v.name] ?? 0);
+        const chosen = all.filter((f) => wanted[f.verdict] &&
+            (find === "" || `${f.what} ${f.where} ${f.study} ${f.check} ${f.source}`.toLowerCase().includes(find)));
+        const seen = new Map();
+        const rows = [];
+        for (const f of chosen) {
+            if (rows.length === most) break;
+            const k = key_of(f);
+            if (seen.has(k)) continue;
+            seen.set(k, true);
+            rows.push(entry(f));
+        }
+        place(list, rows);
+        more.hidden = chosen.length <= most;
+        more.textContent = `Show more (${chosen.length - most} left)`;
+        state_line.textContent = !answer ? "Being computed." : chosen.length === 0 ? "Nothing of this kind." : "";
+        if (nodes.size > 1500) for (const k of nodes.keys()) if (!seen.has(k) && !open.has(k)) nodes.delete(k);
+    }
+
+    return {
+        show(now) {
+            answer = now.answer;
+            old = now.old;
+            errors = now.errors;
+            draw();
+        },
+    };
+}
+
+/** Puts rows in order and leaves those that stand right alone, so that focus stays where it is. */
+function place(list, rows) {
+    const keep = new Set(rows);
+    for (const child of [...list.children]) if (!keep.has(child)) child.remove();
+    rows.forEach((row, i) => {
+        if (list.children[i] !== row) list.insertBefore(row, list.children[i] ?? null);
+    });
+}

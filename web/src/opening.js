@@ -1,0 +1,103 @@
+// opening.js: the 3D view with its handles: colour, parts shown, explosion, section, views, and the pieces as a list.
+import { h, fill, choice } from "./dom.js";
+import { number } from "./format.js";
+import { View, can_draw } from "./view3d.js";
+import { colouring, ways } from "./colour.js";
+import { model_feed } from "./model.js";
+import * as state from "./state.js";
+
+const views = [["corner", "Corner"], ["front", "Front"], ["side", "Side"], ["back", "Back"], ["top", "Top"]];
+const cuts = [{ value: "", text: "none" }, { value: "x", text: "left to right" }, { value: "y", text: "front to back" }, { value: "z", text: "bottom to top" }];
+
+export function opening({ on_pick, get_design = () => state.design(), label, small = false }) {
+    const stage = h("div", { class: "stage" }), legend = h("div", { class: "legend" }), warn = h("p", { class: "warn", role: "alert" });
+    if (!can_draw()) {
+        fill(stage, h("p", { class: "hint" }, "This browser cannot draw in 3D (WebGL 2); everything else works."));
+        return { host: h("div", { class: "opening" }, stage), follow() {}, show() {}, choose() {}, close() {} };
+    }
+    const view = new View(stage, label);
+    let answer = null;
+    const groups = h("fieldset", { class: "groups" }, h("legend", {}, "Shown"));
+    const pieces = h("select", { "aria-label": "Piece", onchange: () => pick(pieces.value || null) });
+    const spread = h("input", { type: "range", min: 0, max: 1.5, step: 0.01, value: 0, "aria-label": "Pull apart",
+        oninput: () => view.explode(Number(spread.value)) });
+    const cut_at = h("output", {}), cut = h("input", { type: "range", min: 0, max: 1, step: 0.005, value: 0.5, disabled: true,
+        "aria-label": "Where the section stands", oninput: () => section() });
+    let axis = "";
+    const section = () => {
+        view.section(axis, axis === "y" || axis === "x" || axis === "z" ? Number(cut.value) : 0.5);
+        cut.disabled = axis === "";
+        cut_at.textContent = axis === "" ? "" : `${number(view.section_mm(), 4)} mm`;
+    };
+    function pick(n) {
+        view.choose(n);
+        pieces.value = n ?? "";
+        on_pick?.(n);
+    }
+    view.on_pick = pick;
+    const feed = model_feed(get_design, async (bytes, fresh) => {
+        await view.load(bytes, fresh);
+        draw_groups();
+        section();
+        paint();
+        stage.dataset.loaded = String(Number(stage.dataset.loaded ?? 0) + 1);
+    }, (error) => (warn.textContent = error ? `3D: ${error.message}` : ""));
+    let group_names = "";
+    function draw_groups() {
+        const names = view.groups.map((g) => g.name).join();
+        if (names === group_names) return;
+        group_names = names;
+        const hidden = new Set();
+        view.hide(hidden);
+        fill(groups, h("legend", {}, "Shown"), view.groups.map((g) => h("label", {}, h("input", { type: "checkbox", checked: true,
+            onchange: (e) => {
+                if (e.target.checked) hidden.delete(g.name);
+                else hidden.add(g.name);
+                view.hide(hidden);
+            } }), g.text)));
+    }
+    function paint() {
+        const way = state.get().colour;
+        const c = colouring(ways.some((w) => w.value === way) ? way : "material", answer);
+        view.paint(c.of);
+        fill(legend, c.legend);
+    }
+    let listed = "";
+    function list_pieces() {
+        const all = [...(answer?.pieces ?? []), ...(answer?.items ?? [])], key = all.map((p) => p.number + p.name).join();
+        if (key === listed) return;
+        listed = key;
+        const chosen = pieces.value;
+        fill(pieces, h("option", { value: "" }, "choose a piece"), all.map((p) => h("option", { value: p.number }, `${p.number} ${p.name}`)));
+        pieces.value = all.some((p) => p.number === chosen) ? chosen : "";
+    }
+    const tools = h("div", { class: "tools" },
+        choice("Colour by", ways, state.get().colour, (v) => {
+            state.look({ colour: v });
+            paint();
+        }),
+        h("label", { class: "choice" }, h("span", {}, "Pull apart"), spread),
+        choice("Section", cuts, "", (v) => {
+            axis = v;
+            section();
+        }),
+        h("label", { class: "choice" }, h("span", {}, "at ", cut_at), cut),
+        small ? null : h("label", { class: "choice" }, h("span", {}, "Piece"), pieces));
+    const sides = h("div", { class: "sides", role: "group", "aria-label": "Look from" },
+        views.map(([name, text]) => h("button", { type: "button", class: "quiet", onclick: () => view.look(name) }, text)));
+    const host = h("div", { class: "opening" }, h("div", { class: "mouth" }, stage, sides), warn, legend, tools, groups);
+    return {
+        host,
+        follow: feed.ask,
+        show(now) {
+            answer = now.answer;
+            list_pieces();
+            paint();
+        },
+        choose: pick,
+        close() {
+            feed.close();
+            view.close();
+        },
+    };
+}
