@@ -188,6 +188,7 @@ static sw_status import_table(const log_call *call, sw_log **log)
     const sw_log_kind *kind = NULL;
     const char *bytes = NULL, *by = NULL;
     size_t length = 0, added = 0;
+    sw_csv csv;
     SW_TRY(sw_log_kind_named(call->run, call->words[0], &kind));
     for (size_t i = 2; i < call->word_count; i++) {
         if (strncmp(call->words[i], "by=", 3) != 0)
@@ -196,8 +197,9 @@ static sw_status import_table(const log_call *call, sw_log **log)
         by = call->words[i] + 3;
     }
     SW_TRY(sw_file_read(call->run, call->words[1], TABLE_MOST, &bytes, &length));
+    SW_TRY(sw_csv_read(call->run, call->words[1], bytes, length, &csv));
     SW_TRY(open_log(call, SW_LOG_WRITE, log));
-    SW_TRY(sw_log_import(call->run, *log, kind, call->words[1], bytes, length, by, &added));
+    SW_TRY(sw_log_import(call->run, *log, kind, &csv, by, &added));
     sw_log_print_done(call->out, "recorded", kind->plural, (int64_t)added, call->request->json);
     return SW_OK;
 }

@@ -161,8 +161,8 @@ sw_status sw_log_stock(sw_run *run, sw_log *log, const sw_log_remnant **stock, s
 sw_status sw_log_export(sw_run *run, sw_log *log, const sw_log_query *query, sw_writer *out);
 /* Columns by name in any order; by: where the table has no such column or cell (NULL = none). `corrects` names an `id` of the
  * same table; entered and corrected_by are passed over. All lines or none; every fault is told. */
-sw_status sw_log_import(sw_run *run, sw_log *log, const sw_log_kind *kind, const char *file, const char *bytes,
-                        size_t length, const char *by, size_t *added);
+sw_status sw_log_import(sw_run *run, sw_log *log, const sw_log_kind *kind, const sw_csv *csv, const char *by,
+                        size_t *added);
 
 /* ---- keeping ------------------------------------------------------------------------ */
 

@@ -242,7 +242,7 @@ sw_status sw_log_history(sw_run *run, sw_log *log, const char *serial, sw_log_re
     sw_status status = collect_history(run, log, serial, &c);
     (void)sqlite3_exec(log->db, "ROLLBACK", NULL, NULL, NULL);
     if (status != SW_OK) return status;
-    qsort(c.items, c.count, sizeof *c.items, by_time);
+    if (c.items != NULL) qsort(c.items, c.count, sizeof *c.items, by_time);
     *history = (sw_log_records){.items = c.items, .count = c.count};
     return SW_OK;
 }

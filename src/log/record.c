@@ -31,23 +31,36 @@ static int64_t days_of(int year, int month, int day)
     return days + before[month - 1] + (leap && month > 2 ? 1 : 0) + day - 1;
 }
 
+/* Exactly so many digits, then the sign `after` (NUL: none asked); moves on past both. */
+static bool take_digits(const char **at, int digits, char after, int *value)
+{
+    *value = 0;
+    for (int i = 0; i < digits; i++, (*at)++) {
+        if (**at < '0' || **at > '9') return false;
+        *value = *value * 10 + (**at - '0');
+    }
+    if (after == '\0') return true;
+    if (**at != after) return false;
+    (*at)++;
+    return true;
+}
+
 sw_status sw_log_time_read(sw_run *run, sw_place place, const char *field, const char *text, int64_t *ms)
 {
-    int year = 0, month = 0, day = 0, hour = 0, minute = 0, second = 0, milli = 0, used = 0;
-    int got = sscanf(text, "%4d-%2d-%2d%n", &year, &month, &day, &used);
-    const char *rest = got == 3 ? text + used : "?";
-    if (*rest == 'T' || *rest == ' ') {
-        used = 0;
-        got = sscanf(rest + 1, "%2d:%2d%n", &hour, &minute, &used);
-        rest = got == 2 ? rest + 1 + used : "?";
-        used = 0;
-        if (*rest == ':') rest = sscanf(rest, ":%2d%n", &second, &used) == 1 ? rest + used : "?";
-        if (*rest == '.') rest = sscanf(rest, ".%3d%n", &milli, &used) == 1 && used == 4 ? rest + used : "?";
-        if (*rest == 'Z') rest++;
+    int year = 0, month = 0, day = 0, hour = 0, minute = 0, second = 0, milli = 0;
+    const char *rest = text;
+    bool good =
+        take_digits(&rest, 4, '-', &year) && take_digits(&rest, 2, '-', &month) && take_digits(&rest, 2, 0, &day);
+    if (good && (*rest == 'T' || *rest == ' ')) {
+        rest++;
+        good = take_digits(&rest, 2, ':', &hour) && take_digits(&rest, 2, 0, &minute);
+        if (good && *rest == ':') good = take_digits((rest++, &rest), 2, 0, &second);
+        if (good && *rest == '.') good = take_digits((rest++, &rest), 3, 0, &milli);
+        if (good && *rest == 'Z') rest++;
     }
     static const int most[] = {31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
-    bool good = *rest == '\0' && year >= 1970 && month >= 1 && month <= 12 && day >= 1 && day <= most[month - 1] &&
-                hour >= 0 && hour < 24 && minute >= 0 && minute < 60 && second >= 0 && second < 60 && milli >= 0;
+    good = good && *rest == '\0' && year >= 1970 && month >= 1 && month <= 12 && day >= 1 && day <= most[month - 1] &&
+           hour < 24 && minute < 60 && second < 60;
     if (good && month == 2 && day == 29) good = days_of(year, 3, 1) - days_of(year, 2, 28) == 2;
     if (!good)
         return sw_fail(run, SW_BAD_INPUT, place, field,

@@ -241,16 +241,14 @@ static sw_status import_rows(import *in)
     return worst;
 }
 
-sw_status sw_log_import(sw_run *run, sw_log *log, const sw_log_kind *kind, const char *file, const char *bytes,
-                        size_t length, const char *by, size_t *added)
+sw_status sw_log_import(sw_run *run, sw_log *log, const sw_log_kind *kind, const sw_csv *csv, const char *by,
+                        size_t *added)
 {
-    sw_csv csv;
+import in = {.run = run, .log = log, .kind = kind, .csv = csv, .by = by };
     *added = 0;
-    SW_TRY(sw_csv_read(run, file, bytes, length, &csv));
-import in = {.run = run, .log = log, .kind = kind, .csv = & csv, .by = by };
     SW_TRY(read_columns(&in));
     SW_TRY(log_begin(run, log));
     SW_TRY(log_end(run, log, import_rows(&in)));
-    *added = csv.row_count;
+    *added = csv->row_count;
     return SW_OK;
 }

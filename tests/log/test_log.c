@@ -33,7 +33,8 @@ static void times_come_back_as_written(sw_test *t)
 static void wrong_times_are_refused(sw_test *t)
 {
     static const char *const wrong[] = {"",           "yesterday",        "2026-13-01",  "2026-02-30",
-                                        "2026-02-29", "2026-01-01T24:00", "2026-01-01x", "1969-12-31"};
+                                        "2026-02-29", "2026-01-01T24:00", "2026-01-01x", "1969-12-31",
+                                        "2026-1-01",  "2026-+1-01"};
     for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
         int64_t ms = 0;
         refused(t, sw_log_time_read(&t->run, (sw_place){0}, "at", wrong[i], &ms), SW_BAD_INPUT, "is no time");
@@ -222,6 +223,14 @@ static const char *exported(sw_test *t, sw_log *log, const char *kind)
     return text;
 }
 
+static sw_status import_table(sw_test *t, sw_log *log, const sw_log_kind *kind, const char *table, const char *by,
+                              size_t *added)
+{
+    sw_csv csv;
+    sw_ok(t, sw_csv_read(&t->run, "t.csv", table, strlen(table), &csv));
+    return sw_log_import(&t->run, log, kind, &csv, by, added);
+}
+
 static void a_table_that_went_out_comes_in_again(sw_test *t)
 {
     static const char *const kinds[] = {"design", "batch", "sheet", "serial", "inspection"};
@@ -235,8 +244,7 @@ static void a_table_that_went_out_comes_in_again(sw_test *t)
     for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++) {
         const char *table = exported(t, log, kinds[i]);
         size_t added = 0;
-        sw_ok(t,
-              sw_log_import(&t->run, second, sw_log_kind_find(kinds[i]), "t.csv", table, strlen(table), NULL, &added));
+        sw_ok(t, import_table(t, second, sw_log_kind_find(kinds[i]), table, NULL, &added));
         sw_true(t, count_of(t, second, kinds[i], true) == added && count_of(t, log, kinds[i], true) == added);
     }
     sw_true(t, count_of(t, second, "inspection", false) == 0);
@@ -260,7 +268,7 @@ static void a_table_of_what_holds_stands_alone(sw_test *t)
     sw_ok(t, sw_writer_to_memory(&t->run, &out));
     sw_ok(t, sw_log_export(&t->run, log, &query, out));
     sw_ok(t, sw_writer_take(&t->run, out, &table, &length));
-    sw_ok(t, sw_log_import(&t->run, log, query.like.kind, "t.csv", table, length, NULL, &added));
+    sw_ok(t, import_table(t, log, query.like.kind, table, NULL, &added));
     sw_true(t, added == 1 && count_of(t, log, "leak", false) == 2);
     sw_log_close(log);
     remove_log(t, path);
@@ -273,16 +281,15 @@ static void an_import_with_a_fault_adds_nothing_and_tells_every_line(sw_test *t)
     const char *table = "serial;feature;value;at\nS-1;gap;1,5;2026-01-05\nS-9;gap;1;2026-01-05\nS-2;gap;x;2026-01-05\n"
                         "S-2;;2;never\n";
     size_t added = 1;
-    sw_true(t, sw_log_import(&t->run, log, sw_log_kind_find("inspection"), "t.csv", table, strlen(table), "ab",
-                             &added) == SW_BAD_INPUT);
+    sw_true(t, import_table(t, log, sw_log_kind_find("inspection"), table, "ab", &added) == SW_BAD_INPUT);
     sw_true(t, t->run.error_count == 3 && added == 0);
     sw_true(t,
             t->run.errors[0].place.line == 3 && t->run.errors[1].place.line == 4 && t->run.errors[2].place.line == 5);
     sw_run_clear_errors(&t->run);
     sw_true(t, count_of(t, log, "inspection", true) == 0);
     table = "serial,featur,value\nS-1,gap,1\n";
-    refused(t, sw_log_import(&t->run, log, sw_log_kind_find("inspection"), "t.csv", table, strlen(table), "ab", &added),
-            SW_BAD_INPUT, "did you mean feature?");
+    refused(t, import_table(t, log, sw_log_kind_find("inspection"), table, "ab", &added), SW_BAD_INPUT,
+            "did you mean feature?");
     sw_log_close(log);
     remove_log(t, path);
 }
