@@ -7,11 +7,11 @@ const or_null = (x) => (Number.isFinite(x) ? x : null);
 
 export const figures = [
     { name: "mass", unit: "kg", places: 1, get: (a) => a.masses?.stove?.mass_kg },
-    { name: "output", unit: "kW", places: 2, get: (a) => or_null(a.burning?.fire?.output_w / 1000) },
-    { name: "efficiency", unit: "%", places: 1, get: (a) => or_null(a.burning?.fire?.efficiency * 100) },
-    { name: "excess air", unit: "", places: 2, get: (a) => a.burning?.fire?.lambda },
-    { name: "flue gas", unit: "degC", places: 0, get: (a) => a.burning?.fire?.flue_c },
-    { name: "pane", unit: "degC", places: 0, get: (a) => or_null(hottest(a, (p) => /pane|glass/i.test(p.name))) },
+    { name: "output", unit: "kW", places: 2, get: (a) => or_null(a.burning?.fire?.output_w / 1000), study: "fire" },
+    { name: "efficiency", unit: "%", places: 1, get: (a) => or_null(a.burning?.fire?.efficiency * 100), study: "fire" },
+    { name: "excess air", unit: "", places: 2, get: (a) => a.burning?.fire?.lambda, study: "fire" },
+    { name: "flue gas", unit: "degC", places: 0, get: (a) => a.burning?.fire?.flue_c, study: "fire" },
+    { name: "pane", unit: "degC", places: 0, get: (a) => or_null(hottest(a, (p) => /pane|glass/i.test(p.name))), study: "heat" },
     { name: "draught reserve", unit: "Pa", places: 1, get: (a) => a.house?.flue?.reserve_pa, study: "flue" },
     { name: "weld", unit: "m", places: 2, get: (a) => or_null(a.shop?.join?.weld_mm / 1000), study: "join" },
 ];

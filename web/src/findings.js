@@ -12,6 +12,8 @@ const of_name = Object.fromEntries(verdicts.map((v) => [v.name, v]));
 const senses = { at_least: "must be at least", at_most: "must be at most", stated: "stated" };
 const shown_at_once = 60;
 
+const plain = (text) => String(text ?? "").replaceAll(" degC", " °C");
+
 export function badge(verdict) {
     const v = of_name[verdict] ?? { sign: "·", text: verdict };
     return h("span", { class: `badge ${verdict}` }, h("span", { "aria-hidden": "true" }, v.sign), " ", v.text);
@@ -33,7 +35,7 @@ function facts(f) {
         rows.push([senses[f.sense] ?? f.sense, `${number(f.limit)} ${unit(f.unit)}`]);
     if (f.sense !== "stated" && Number.isFinite(f.margin)) rows.push(["margin", `${percent(f.margin)} of the limit`]);
     rows.push(["where", f.where || "the whole stove"], ["source of the limit", f.source || "none named"]);
-    if (f.remedy) rows.push(["what helps", f.remedy]);
+    if (f.remedy) rows.push(["what helps", plain(f.remedy)]);
     if (f.place?.file) rows.push(["in the description", `${base_name(f.place.file)}, line ${f.place.line}`]);
     rows.push(["study", `${words(f.study)}: ${words(f.check)}`]);
     return h("dl", {}, rows.map(([k, v]) => [h("dt", {}, k), h("dd", {}, v)]));
@@ -70,7 +72,13 @@ export function ledger(host, show_place) {
     } });
     const trouble = h("div", { class: "trouble", role: "alert" });
     const state_line = h("p", { class: "hint", role: "status" });
-    fill(host, h("h2", {}, "Findings"), trouble, chips, search, state_line, list, more);
+    const head = h("h2", { tabIndex: -1 }, "Findings");
+    const glance = h("button", { type: "button", class: "glance", onclick: () => {
+        host.scrollIntoView();
+        head.focus();
+    } });
+    document.body.append(glance);
+    fill(host, head, trouble, chips, search, state_line, list, more);
     const nodes = new Map();
 
     function draw_errors() {
@@ -101,7 +109,7 @@ export function ledger(host, show_place) {
         if (item.text !== text) {
             item.text = text;
             item.li.className = `finding ${f.verdict}${old.has(f.study) ? " old" : ""}`;
-            fill(item.sum, badge(f.verdict), h("span", { class: "what" }, f.what || `${words(f.check)}, ${f.where}`),
+            fill(item.sum, badge(f.verdict), h("span", { class: "what" }, plain(f.what) || `${words(f.check)}, ${f.where}`),
                 old.has(f.study) ? h("span", { class: "stale" }, "before the change") : null);
             fill_body(item);
         }
@@ -115,9 +123,16 @@ export function ledger(host, show_place) {
             h("button", { type: "button", class: "quiet", onclick: () => show_place(f) }, "Show in 3D"));
     }
 
+    /** On a small screen the ledger lies under the page; its sum and the worst stay at the foot. */
+    function draw_glance(worst) {
+        const counts = verdicts.slice(0, 3).map((v) => `${v.sign} ${answer?.verdicts?.[v.name] ?? 0} ${v.text}`).join("  ");
+        fill(glance, h("b", {}, errors ? "✕ not computed" : counts), worst ? h("span", {}, plain(worst.what)) : null);
+    }
+
     function draw() {
         draw_errors();
         const all = answer?.findings ?? [];
+        draw_glance(all[0]);
         for (const b of buttons) b.count.textContent = String(answer?.verdicts?.[b.v.name] ?? 0);
         const chosen = all.filter((f) => wanted[f.verdict] &&
             (find === "" || `${f.what} ${f.where} ${f.study} ${f.check} ${f.source}`.toLowerCase().includes(find)));

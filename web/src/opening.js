@@ -1,6 +1,6 @@
 // opening.js: the 3D view with its handles: colour, parts shown, explosion, section, views, and the pieces as a list.
 import { h, fill, choice } from "./dom.js";
-import { number } from "./format.js";
+import { number, words } from "./format.js";
 import { View, can_draw } from "./view3d.js";
 import { colouring, ways } from "./colour.js";
 import { model_feed } from "./model.js";
@@ -54,7 +54,7 @@ export function opening({ on_pick, get_design = () => state.design(), label, sma
                 if (e.target.checked) hidden.delete(g.name);
                 else hidden.add(g.name);
                 view.hide(hidden);
-            } }), g.text)));
+            } }), words(g.text))));
     }
     function paint() {
         const way = state.get().colour;

@@ -17,18 +17,18 @@ function clean(value) {
 }
 
 function row(p, put) {
-    const id = fresh_id("p"), note = `${id}-note`, bounds = p.show ?? [p.low, p.high];
+    const label = p.label ?? words(p.name), id = fresh_id("p"), note = `${id}-note`, bounds = p.show ?? [p.low, p.high];
     const whole = p.unit === "" && [p.low, p.high, p.preset].every(Number.isInteger) && p.high - p.low > 1;
     const step = step_of(bounds[0], bounds[1], whole);
     const slider = h("input", { type: "range", min: bounds[0], max: bounds[1], step, "aria-describedby": note,
-        "aria-label": `${words(p.name)}, slider` });
+        "aria-label": `${label}, slider` });
     const field = h("input", { id, type: "number", min: p.low, max: p.high, step: "any", inputMode: "decimal",
         "aria-describedby": note });
     const back = h("button", { type: "button", class: "quiet back", title: "Back to the description's value",
-        "aria-label": `${words(p.name)}: back to the description's value` }, "↺");
+        "aria-label": `${label}: back to the description's value` }, "↺");
     const warn = h("span", { class: "warn", role: "alert" });
     const line = h("div", { class: "parameter" },
-        h("div", { class: "name" }, h("label", { htmlFor: id }, words(p.name)), back),
+        h("div", { class: "name" }, h("label", { htmlFor: id }, label), back),
         slider,
         h("div", { class: "amount" }, field, h("span", { class: "unit" }, unit(p.unit))),
         h("div", { class: "note", id: note }, p.meaning ?? "", " ",

@@ -40,6 +40,8 @@ export function curves(title, x, lines, { height = 260 } = {}) {
             draw();
         }
     }).observe(box);
+    const shade = new MutationObserver(() => (host.isConnected ? draw() : shade.disconnect()));
+    shade.observe(document.documentElement, { attributes: true, attributeFilter: ["data-shade"] });
     return host;
 }
 
@@ -69,8 +71,9 @@ export function two_way(title, x, y, z, rows) {
     }
     xs.forEach((v, i) => svg.append(s("text", { x: left + (i + 0.5) * w, y: t * ys.length + 16, "text-anchor": "middle", "font-size": 12, fill: "currentColor" }, number(v))));
     ys.forEach((v, i) => svg.append(s("text", { x: left - 8, y: (i + 0.5) * t + 4, "text-anchor": "end", "font-size": 12, fill: "currentColor" }, number(v))));
-    svg.append(s("text", { x: left + (w * xs.length) / 2, y: t * ys.length + 36, "text-anchor": "middle", "font-size": 12, fill: "currentColor" },
-        `→ ${x.name}${x.unit ? ", " + unit(x.unit) : ""}    ↑ ${y.name}${y.unit ? ", " + unit(y.unit) : ""}`));
+    const axis = (text, at, anchor) => svg.append(s("text", { x: at, y: t * ys.length + 36, "text-anchor": anchor, "font-size": 12, fill: "currentColor" }, text));
+    axis(`upwards: ${y.name}${y.unit ? ", " + unit(y.unit) : ""}`, 4, "start");
+    axis(`across: ${x.name}${x.unit ? ", " + unit(x.unit) : ""}`, left + w * xs.length, "end");
     svg.style.maxWidth = `${Math.max(320, left + w * xs.length)}px`;
     return h("figure", { class: "chart" }, h("figcaption", {}, title), svg);
 }

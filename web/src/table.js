@@ -35,7 +35,8 @@ export function table(caption, columns, rows, { most = 400, pick = null, empty =
     if (!rows || rows.length === 0) return h("p", { class: "hint" }, `${caption}: ${empty}`);
     let order = rows.slice(), by = -1, down = false;
     const body = h("tbody", {});
-    const heads = columns.map((c, i) => h("th", { scope: "col", "aria-sort": "none" },
+    const heads = columns.map((c, i) => h("th", { scope: "col", "aria-sort": "none",
+        class: i > 0 && !c.left && rows.some((r) => typeof c.get(r) === "number") ? "n" : null },
         h("button", { type: "button", class: "head", onclick: () => sort(i) }, c.head, c.unit ? h("small", {}, c.unit) : null)));
     function draw() {
         fill(body, order.slice(0, most).map((r) => h("tr", {}, columns.map((c, i) => {

@@ -155,6 +155,10 @@ export class View {
     }
 
     explode(share) {
+        const arm = this.camera.position.clone().sub(this.controls.target); // step back as far as the parts go apart
+        arm.multiplyScalar((1 + 0.55 * share) / (1 + 0.55 * this.spread));
+        this.camera.position.copy(this.controls.target).add(arm);
+        this.controls.update();
         this.spread = share;
         this.arrange();
         this.draw();
@@ -203,7 +207,7 @@ export class View {
         const centre = this.box.getCenter(new Vector3()), size = this.box.getSize(new Vector3()).length() || 1;
         const way = new Vector3(...looks[name]).normalize();
         this.controls.target.copy(centre).addScaledVector(new Vector3(0, -1, 0), name === "top" ? 0 : size * 0.03);
-        this.camera.position.copy(this.controls.target).addScaledVector(way, size * 2 * Math.max(1, 0.8 / this.camera.aspect));
+        this.camera.position.copy(this.controls.target).addScaledVector(way, size * (2 + 1.1 * this.spread) * Math.max(1, 0.8 / this.camera.aspect));
         this.controls.update();
         this.draw();
     }

@@ -12,7 +12,7 @@ function nest(n, job, index) {
     const maps = (job.files ?? []).filter((f) => f.path.startsWith(`nest-${index + 1}-`));
     return h("article", { class: "nest" }, h("h3", {}, n.name),
         facts([["sheets", String(n.sheets_total)], ["used of the sheet", percent(n.density)], ["at best possible", percent(n.bound_density)],
-            ["cost", number(n.cost)], ["scrap", with_unit(n.scrap_kg, "kg")], ["search", `${time(n.seconds)}, ${n.stopped ?? ""}`]]),
+            ["cost", number(n.cost)], ["scrap", with_unit(n.scrap_kg, "kg")], ["search", `${time(n.seconds)}${n.stopped === true ? ", stopped early" : ""}`]]),
         h("div", { class: "maps" }, maps.map((f) => h("figure", {}, h("img", { src: job_file(job.job, f.path), alt: `Nest map: ${f.what}`, loading: "lazy" }),
             h("figcaption", {}, f.what, " ", h("a", { href: job_file(job.job, f.path), download: f.path }, "save"))))),
         table(`Sheets of ${n.name}`, [{ head: "stock", get: (s) => s.stock }, { head: "times", get: (s) => s.repeat },

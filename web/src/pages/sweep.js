@@ -23,7 +23,7 @@ export function open(root, app) {
         a.unit_text.textContent = p ? unit(p.unit) : "";
     }
     function draw_fields() {
-        const rows = list().map((p) => ({ value: p.name, text: `${words(p.name)}${p.condition ? " (fire)" : ""}` }));
+        const rows = list().map((p) => ({ value: p.name, text: p.condition ? `fire: ${p.label}` : words(p.name) }));
         fill(fields, axes.map((a) => {
             a.unit_text = h("span", { class: "unit" });
             const first = a.name || (a.which === 0 ? rows[0]?.value : "");
@@ -47,13 +47,14 @@ export function open(root, app) {
     } }), q.meaning)));
     function draw(result, job) {
         const columns = result.columns ?? [], rows = result.rows ?? [], meaning = (c) => quantities.find((q) => q.name === c.name)?.meaning ?? words(c.name);
+        const title = (c) => conditions.find((x) => x.name === c.name)?.label ?? words(c.name), unit_of = (c) => c.unit || conditions.find((x) => x.name === c.name)?.unit || "";
         const known = new Set(quantities.map((q) => q.name)), count = columns.filter((c) => !known.has(c.name)).length;
         const out = columns.slice(count);
         const pictures = count === 1
-            ? out.map((c, i) => curves(`${meaning(c)} over ${words(columns[0].name)}`, { name: words(columns[0].name), unit: columns[0].unit, values: rows.map((r) => r[0]) }, [{ name: meaning(c), unit: c.unit, values: rows.map((r) => r[1 + i]) }], { height: 220 }))
-            : out.map((c, i) => two_way(`${meaning(c)}${c.unit ? ", " + unit(c.unit) : ""}`, { name: words(columns[0].name), unit: columns[0].unit }, { name: words(columns[1].name), unit: columns[1].unit }, c, rows.map((r) => [r[0], r[1], r[2 + i]])));
+            ? out.map((c, i) => curves(`${meaning(c)} over ${title(columns[0])}`, { name: title(columns[0]), unit: unit_of(columns[0]), values: rows.map((r) => r[0]) }, [{ name: meaning(c), unit: c.unit, values: rows.map((r) => r[1 + i]) }], { height: 220 }))
+            : out.map((c, i) => two_way(`${meaning(c)}${c.unit ? ", " + unit(c.unit) : ""}`, { name: title(columns[0]), unit: unit_of(columns[0]) }, { name: title(columns[1]), unit: unit_of(columns[1]) }, c, rows.map((r) => [r[0], r[1], r[2 + i]])));
         fill(shown, h("p", { class: "hint" }, `${result.designs} designs, ${result.failed} without an answer${result.why ? `: ${result.why}` : ""}.`), h("div", { class: "charts" }, pictures),
-            table("All designs", columns.map((c, i) => ({ head: words(c.name), unit: unit(c.unit), get: (r) => r[i], show: (v) => number(v, 5) })), rows),
+            table("All designs", columns.map((c, i) => ({ head: known.has(c.name) ? meaning(c) : title(c), unit: unit(unit_of(c)), get: (r) => r[i], show: (v) => number(v, 5) })), rows),
             (job.files ?? []).map((f) => h("p", {}, h("a", { href: job_file(job.job, f.path), download: f.path }, `Save ${f.path}`))));
     }
     const job = job_panel("sweep", "Sweep", { extra: () => ({ vary: vary(), report: [...chosen] }), show: draw });
