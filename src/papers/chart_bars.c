@@ -19,7 +19,9 @@ void bars_hatch(sw_pen *pen, sw_box b, sw_ink ink)
     double wide = b.x1_mm - b.x0_mm, high = b.y1_mm - b.y0_mm;
     sw_point lines[HATCHES][2];
     size_t count = 0;
-    for (double at = apart_mm / 2; at < wide + high; at += apart_mm) { /* x + y of the stroke, from the top left */
+    const size_t strokes = (size_t)fmax(0, ceil((wide + high) / apart_mm - 0.5));
+    for (size_t k = 0; k < strokes; k++) {
+        double at = apart_mm * ((double)k + 0.5); /* x + y of the stroke, from the top left */
         double x0 = fmax(0, at - high), x1 = fmin(wide, at);
         lines[count][0] = (sw_point){b.x0_mm + x0, b.y0_mm + (at - x0)};
         lines[count][1] = (sw_point){b.x0_mm + x1, b.y0_mm + (at - x1)};

@@ -68,7 +68,8 @@ static sw_status draw_day(const field *f, double from_s, double day_s, double bo
 {
     double step = hour_step_s(f, day_s), x0 = at_mm(f, from_s), x1 = at_mm(f, from_s + day_s);
     size_t day = (size_t)floor(from_s / day_s + 0.5) + 1;
-    for (double s = step; s < day_s - 1; s += step) {
+    for (int k = 1; k * step < day_s - 1; k++) {
+        double s = k * step;
         double at = from_s + s, x = at_mm(f, at);
         if (at <= f->span.from_s || at >= f->span.to_s) continue;
         const char *hour = words_number(f->run, sw_h_from_s(s), 1);
@@ -92,16 +93,18 @@ static void draw_shifts(const field *f, double bottom)
     static const double dash[] = {1.2, 0.8};
     const sw_labour *l = &f->d->model.works->labour;
     if (!(l->shift_s > 0) || l->shifts_day < 2) return;
-    for (double s = ceil(f->span.from_s / l->shift_s) * l->shift_s; s < f->span.to_s; s += l->shift_s)
-        sw_pen_line(f->pen, look_dashed(look_grey(0.25), dash, 2), (sw_point){at_mm(f, s), f->in.y0_mm},
-                    (sw_point){at_mm(f, s), bottom});
+    size_t first = (size_t)fmax(0, ceil(f->span.from_s / l->shift_s));
+    for (size_t k = first; (double)k * l->shift_s < f->span.to_s; k++) {
+        double x = at_mm(f, (double)k * l->shift_s);
+        sw_pen_line(f->pen, look_dashed(look_grey(0.25), dash, 2), (sw_point){x, f->in.y0_mm}, (sw_point){x, bottom});
+    }
 }
 
 static sw_status draw_grid(const field *f, double bottom)
 {
     double day_s = schedule_day_s(f->d), from = floor(f->span.from_s / day_s + 1e-9) * day_s;
-    for (int k = 0; k < TICKS_MOST && from < f->span.to_s - 1; k++, from += day_s)
-        SW_TRY(draw_day(f, from, day_s, bottom));
+    for (int k = 0; k < TICKS_MOST && from + k * day_s < f->span.to_s - 1; k++)
+        SW_TRY(draw_day(f, from + k * day_s, day_s, bottom));
     draw_shifts(f, bottom);
     pen_write(f->pen, (sw_point){f->in.x0_mm - 2, bottom + 3}, look_type_grey(text_mm - 0.2, SW_RIGHT),
               "working hours");
@@ -251,7 +254,8 @@ static size_t most_of(const sw_line_level *levels, size_t count)
 static sw_status steps_scale(const field *f, sw_box in, size_t most)
 {
     double step = fmax(1, chart_step((double)most, 3));
-    for (double v = 0; v <= (double)most + 1e-9; v += step) {
+    for (int k = 0; k * step <= (double)most + 1e-9; k++) {
+        double v = k * step;
         double y = in.y1_mm - (in.y1_mm - in.y0_mm) * v / (double)most;
         const char *text = words_number(f->run, v, 0);
         if (text == NULL) return SW_NO_MEMORY;
@@ -297,9 +301,10 @@ static sw_status draw_key(const field *f, double y)
               shown > 0 ? "stove" : "numbers: stoves of the batch");
     x += pen_width(f->pen, text_mm, false, shown > 0 ? "stove" : "numbers: stoves of the batch") + 2;
     if (shown > 12) wide = 4.8;
-    for (size_t i = 0; i < shown; i++, x += wide + 0.6) {
+    for (size_t i = 0; i < shown; i++) {
         const stretch s = {x, x + wide, i, 1};
         SW_TRY(draw_stretch(f, &s, (sw_box){x, y, x + wide, y + 3.6}));
+        x += wide + 0.6;
     }
     x += 3;
     draw_set_up(f, x, x + 6, (sw_box){x, y, x + 6, y + 3.6});

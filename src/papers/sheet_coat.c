@@ -263,7 +263,7 @@ static sw_status ratings(sw_run *run, doc_book *doc)
     const sw_coat_rating **sorted = SW_SCRATCH(run, r->rating_count + 1, const sw_coat_rating *);
     if (sorted == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < r->rating_count; i++) sorted[i] = &r->ratings[i];
-    qsort(sorted, r->rating_count, sizeof *sorted, hottest_first);
+    qsort((void *)sorted, r->rating_count, sizeof(void *), hottest_first);
     for (size_t i = 0; i < r->rating_count && sorted[i]->coated; i++) {
         const char *const cells[] = {sorted[i]->name, sheet_celsius(run, sorted[i]->temperature_k),
                                      sheet_celsius(run, sorted[i]->class_k), sheet_fixed(run, sorted[i]->margin_k, 0)};

@@ -89,7 +89,8 @@ static void draw_boxes(sw_pen *pen, sw_box box, const plan_row *w)
     const pen_paint frame = {.stroke = true, .stroke_ink = look_dark(0.2)};
     double x0 = box.x0_mm + edges_mm[5], wide = (edges_mm[6] - edges_mm[5]) / BOXES_ACROSS, y = box.y0_mm + 0.8;
     for (size_t i = 0; i < w->boxes; i++) {
-        double x = x0 + wide * (double)(i % BOXES_ACROSS), top = y + (BOX_MM + 1) * (double)(i / BOXES_ACROSS);
+        size_t row = i / BOXES_ACROSS;
+        double x = x0 + wide * (double)(i % BOXES_ACROSS), top = y + (BOX_MM + 1) * (double)row;
         pen_box(pen, &frame, (sw_box){x, top, x + wide - 1, top + BOX_MM});
     }
     if (w->more[0] != '\0')
@@ -180,7 +181,7 @@ static sw_status draw_shares(sw_run *run, sw_pen *pen, sw_box box, const sw_fit_
 {
     const double name_mm = 20, pitch_mm = 4.4;
     double wide = box.x1_mm - box.x0_mm - name_mm - 12, y = box.y0_mm;
-    for (int i = 0; i < SW_FIT_OPERATIONS; i++, y += pitch_mm) {
+    for (int i = 0; i < SW_FIT_OPERATIONS; i++) {
         double share = j->by_operation[i];
         const char *value =
             share > 0 && share < 0.005 ? "< 1 %" : sw_text_format(run, run->scratch, "%.0f %%", 100 * share);
@@ -191,6 +192,7 @@ static sw_status draw_shares(sw_run *run, sw_pen *pen, sw_box box, const sw_fit_
                   sw_fit_operation_name((sw_fit_operation)i));
         if (end > x + 0.05) pen_box(pen, &bar, (sw_box){x, y + 0.7, end, y + 3.6});
         pen_write(pen, (sw_point){end + 1.2, y + 3}, look_type_grey(SHEET_SMALL_MM, SW_LEFT), value);
+        y += pitch_mm;
     }
     sw_pen_line(pen, look_dark(0.2), (sw_point){box.x0_mm + name_mm, box.y0_mm}, (sw_point){box.x0_mm + name_mm, y});
     return SW_OK;
@@ -200,12 +202,13 @@ static sw_status draw_shares(sw_run *run, sw_pen *pen, sw_box box, const sw_fit_
 static sw_status draw_contributors(sw_run *run, sw_pen *pen, sw_box box, const sw_fit_result *r, const sw_fit_joint *j)
 {
     double y = box.y0_mm;
-    for (int i = 0; i < 3 && j->shares[i].share > 0.005; i++, y += 3.5) {
+    for (int i = 0; i < 3 && j->shares[i].share > 0.005; i++) {
         const char *text = sw_text_format(run, run->scratch, "%.0f %%  %s", 100 * j->shares[i].share,
                                           r->contributors[j->shares[i].contributor].name);
         if (text != NULL) text = words_within(run, pen, 1.7, false, box.x1_mm - box.x0_mm, text);
         if (text == NULL) return SW_NO_MEMORY;
         pen_write(pen, (sw_point){box.x0_mm, y}, look_type_grey(1.7, SW_LEFT), text);
+        y += 3.5;
     }
     return SW_OK;
 }

@@ -249,12 +249,13 @@ static const char *leg_words(sw_run *run, const sw_lift_step *s)
 static sw_status draw_told(sw_run *run, sw_pen *pen, sw_box box, const told *facts, size_t count)
 {
     double y = box.y0_mm + 3;
-    for (size_t i = 0; i < count; i++, y += 7.4) {
+    for (size_t i = 0; i < count; i++) {
         const char *value = facts[i].value;
         if (value != NULL) value = words_within(run, pen, 2.1, false, box.x1_mm - box.x0_mm, value);
         if (value == NULL) return SW_NO_MEMORY;
         pen_write(pen, (sw_point){box.x0_mm, y}, look_type_grey(1.6, SW_LEFT), facts[i].name);
         pen_write(pen, (sw_point){box.x0_mm, y + 3.3}, look_type(2.1, SW_LEFT), value);
+        y += 7.4;
     }
     return SW_OK;
 }

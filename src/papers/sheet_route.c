@@ -123,7 +123,8 @@ static sw_status days(sw_run *run, doc_book *doc)
     double total = ceil(doc->d->shop.line->plan->makespan_s / schedule_day_s(doc->d) - 1e-9),
            each = fmax(1, ceil(total / most_pages));
     if (total < 2) return SW_OK;
-    for (double from = 0; from < total; from += each) {
+    for (int k = 0; k * each < total; k++) {
+        double from = k * each;
         double last = fmin(from + each, total);
         const char *text = each > 1 && last > from + 1
                                ? sw_text_format(run, run->scratch, "Days %.0f to %.0f.", from + 1, last)

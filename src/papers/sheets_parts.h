@@ -53,8 +53,8 @@ sw_status draw_control(sw_run *run, const doc_book *doc, size_t feature, size_t 
 #define CONTROL_HIGH_MM 78.0
 
 /* What hangs there, in scratch: sheet_lift_parts.c. None: draw the box. */
-sw_status lift_parts(sw_run *run, const doc_book *doc, size_t step, solid_part **parts, size_t *count);
-sw_vec3 lift_placed(const solid_part *p, size_t point);           /* a point of its mesh in the world */
+sw_status lift_parts(sw_run *run, const doc_book *doc, size_t step, solid_part **out, size_t *count);
+sw_vec3 lift_placed(const solid_part *p, size_t i);               /* a point of its mesh in the world */
 bool lift_is_flat(const sw_lift_step *s);                         /* a sheet or flat, under pads */
 size_t lift_piece_named(const sw_stove *stove, const char *name); /* piece_count: none */
 bool lift_is_drawn(const sw_lift_result *r, size_t step);         /* by gear, and not the same load as a step before */

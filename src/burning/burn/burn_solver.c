@@ -31,13 +31,13 @@ static int back(SUNLinearSolver solver, SUNMatrix J, N_Vector x, N_Vector b, sun
     return SUNLS_SUCCESS;
 }
 
-SUNLinearSolver burn_solver_of(burn_solver *f, SUNContext context)
+SUNLinearSolver burn_solver_of(burn_solver *solver, SUNContext context)
 {
-    SUNLinearSolver solver = SUNLinSolNewEmpty(context);
-    if (solver == NULL) return NULL;
-    solver->content = f;
-    solver->ops->gettype = is_direct;
-    solver->ops->setup = factor;
-    solver->ops->solve = back;
-    return solver;
+    SUNLinearSolver made = SUNLinSolNewEmpty(context);
+    if (made == NULL) return NULL;
+    made->content = solver;
+    made->ops->gettype = is_direct;
+    made->ops->setup = factor;
+    made->ops->solve = back;
+    return made;
 }
