@@ -4,7 +4,7 @@ import { AmbientLight, Box3, BufferGeometry, Color, DirectionalLight, DoubleSide
 import { OrbitControls } from "three/examples/jsm/controls/OrbitControls.js";
 import { GLTFLoader } from "three/examples/jsm/loaders/GLTFLoader.js";
 
-const edges_after_ms = 180, edge_deg = 25;
+const edges_after_ms = 350, edge_deg = 25;
 const looks = { corner: [0.9, 0.55, 1.5], front: [0, 0.05, 1], side: [1, 0.05, 0], back: [0, 0.05, -1], top: [0, 1, 0.001] };
 const axes = { x: [1, 0, 0], y: [0, 0, -1], z: [0, 1, 0] }; // of the stove, in the model's frame (y up, front towards +z)
 
@@ -35,6 +35,7 @@ export class View {
         this.cut = { axis: "", share: 0.5 };
         this.hidden = new Set();
         this.pieces = [];
+        this.materials = new Map();
         this.groups = [];
         this.spread = 0;
         this.chosen = null;
@@ -50,6 +51,7 @@ export class View {
     close() {
         this.size.disconnect();
         this.clear();
+        for (const m of this.materials.values()) m.dispose();
         this.controls.dispose();
         this.renderer.dispose();
         this.canvas.remove();
@@ -76,7 +78,6 @@ export class View {
         clearTimeout(this.edge_timer);
         for (const p of this.pieces) {
             p.mesh.geometry.dispose();
-            p.mesh.material.dispose();
             p.edges?.geometry.dispose();
         }
         if (this.root) this.scene.remove(this.root);
@@ -113,15 +114,19 @@ export class View {
         while (owner && !owner.userData?.number) owner = owner.parent;
         if (!owner) return;
         const mesh = node;
-        mesh.material = new MeshStandardMaterial({ color: mesh.material.color, roughness: 0.78, metalness: 0.12, side: DoubleSide,
-            polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1 });
-        if (/glass|pane/i.test(`${owner.userData.role} ${owner.userData.name}`)) {
-            mesh.material.transparent = true;
-            mesh.material.opacity = 0.45;
-        }
+        mesh.material = this.material_of(owner.userData.number, /glass|pane/i.test(`${owner.userData.role} ${owner.userData.name}`));
         const centre = new Box3().setFromObject(mesh).getCenter(new Vector3());
         this.pieces.push({ mesh, owner, number: owner.userData.number, name: owner.userData.name, group: owner.userData.group,
             home: owner.position.clone(), centre });
+    }
+
+    /** Kept from one solid to the next: a new material would have its shader compiled again. */
+    material_of(number, clear) {
+        const key = `${number} ${clear}`;
+        if (!this.materials.has(key))
+            this.materials.set(key, new MeshStandardMaterial({ roughness: 0.78, metalness: 0.12, side: DoubleSide, polygonOffset: true,
+                polygonOffsetFactor: 1, polygonOffsetUnits: 1, transparent: clear, opacity: clear ? 0.45 : 1 }));
+        return this.materials.get(key);
     }
 
     /** colours: number -> css colour. */
