@@ -86,9 +86,11 @@ static sw_status bench(sw_run *run, const char *stove, const char *works, bool l
 
 int main(int argc, char **argv)
 {
+    const char *stove = argc > 1 ? argv[1] : SW_SOURCE_DIR "/demo/a.stove.lua";
+    const char *works = argc > 2 ? argv[2] : SW_SOURCE_DIR "/demo/demo.works.lua";
     sw_run run;
-    if (argc < 3 || sw_run_open(&run, (size_t)1 << 30) != SW_OK) return 3;
-    sw_status status = bench(&run, argv[1], argv[2], argc > 3 && strcmp(argv[3], "list") == 0);
+    if (sw_run_open(&run, (size_t)1 << 30) != SW_OK) return 3;
+    sw_status status = bench(&run, stove, works, argc > 3 && strcmp(argv[3], "list") == 0);
     for (size_t i = 0; i < run.error_count && i < 5; i++) fprintf(stderr, "%s\n", run.errors[i].text);
     sw_run_close(&run);
     return status == SW_OK ? 0 : 3;

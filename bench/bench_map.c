@@ -91,13 +91,15 @@ static void compare(const bench *b)
 
 int main(int argc, char **argv)
 {
+    const char *stove = argc > 1 ? argv[1] : SW_SOURCE_DIR "/demo/a.stove.lua";
+    const char *works = argc > 2 ? argv[2] : SW_SOURCE_DIR "/demo/demo.works.lua";
     sw_run run;
     bench b = {.opt = sw_heat_map_options_defaults()};
-    if (argc < 3 || sw_run_open(&run, (size_t)4 << 30) != SW_OK) return 2;
+    if (sw_run_open(&run, (size_t)4 << 30) != SW_OK) return 2;
     if (argc > 3) b.opt.triangles = strtod(argv[3], NULL);
     if (argc > 4) b.opt.rays_per_triangle = strtod(argv[4], NULL);
     b.opt.threads = argc > 5 ? (int)strtol(argv[5], NULL, 10) : 2;
-    sw_status status = prepare(&run, argv[1], argv[2], &b);
+    sw_status status = prepare(&run, stove, works, &b);
     if (status == SW_OK) status = solve(&run, &b);
     if (status == SW_OK) compare(&b);
     if (status == SW_OK && argc > 6) list(&b);
