@@ -30,6 +30,14 @@ static double surface_mean_k(const trial_job *job, const char *place)
     return s > 0 ? area / s : (double)NAN;
 }
 
+/* The first row behind `row` at or after the next whole number of steps; each row at most once. */
+static size_t next_row(const sw_trial_record *r, size_t row, double from_s, double every_s)
+{
+    double steps = floor((r->time_s[row] - from_s) / every_s) + 1;
+    size_t next = trial_row_from(r, from_s + steps * every_s);
+    return next > row ? next : row + 1;
+}
+
 static sw_status readings(sw_run *run, trial_job *job)
 {
     const sw_trial_record *r = job->record;
@@ -40,12 +48,7 @@ static sw_status readings(sw_run *run, trial_job *job)
     sw_trial_reading *list = SW_KEEP(run, most * columns, sw_trial_reading);
     if (list == NULL) return SW_NO_MEMORY;
     out->readings = list;
-    size_t before = SIZE_MAX;
-    for (size_t k = 0; k < most; k++) {
-        size_t row = trial_row_from(r, from_s + (double)k * every_s);
-        if (row == r->row_count) break;
-        if (row == before) continue;
-        before = row;
+    for (size_t row = trial_row_from(r, from_s); row < r->row_count; row = next_row(r, row, from_s, every_s)) {
         for (size_t i = 0; i < columns; i++) {
             const sw_trial_column *c = &r->columns[i];
             bool part = c->of == SW_TRIAL_SURFACE || c->of == SW_TRIAL_FLUE;

@@ -179,6 +179,12 @@ void trial_evaluate(trial_job *job, sw_trial_cycle *c)
     for (size_t i = 0; i < SW_EMISSIONS; i++) c->at_13[i] = sw_emission_at_13(c->raw[i], c->o2_dry);
 }
 
+size_t trial_warm_up(const trial_job *job)
+{
+    size_t asked = (size_t)job->opt->warm_up;
+    return job->result->charge_count > asked ? asked : 0;
+}
+
 static void judge(const trial_job *job, sw_trial_cycle *c, size_t number)
 {
     c->why = "";
@@ -190,7 +196,7 @@ static void judge(const trial_job *job, sw_trial_cycle *c, size_t number)
         c->why = "the gas has neither CO2 nor CO in it";
     else if (c->losses.efficiency <= 0)
         c->why = "the losses are more than the heat of the wood: readings or wood are wrong";
-    else if (number < (size_t)job->opt->warm_up && job->result->charge_count > (size_t)job->opt->warm_up)
+    else if (number < trial_warm_up(job))
         c->why = "lights and warms the stove";
     c->valid = c->why[0] == '\0';
 }
@@ -272,7 +278,7 @@ sw_status trial_cycles(sw_run *run, trial_job *job)
     sw_trial_result *out = job->result;
     const sw_trial_record *r = job->record;
     double last_s = r->time_s[r->row_count - 1];
-    size_t skipped = out->charge_count > (size_t)job->opt->warm_up ? (size_t)job->opt->warm_up : 0;
+    size_t skipped = trial_warm_up(job);
     job->cycles = SW_KEEP(run, out->charge_count, sw_trial_cycle);
     if (job->cycles == NULL) return SW_NO_MEMORY;
     out->cycles = job->cycles;

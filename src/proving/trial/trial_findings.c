@@ -168,7 +168,7 @@ static sw_status cycles(sw_run *run, trial_job *job)
         f.source = "ours";
         if (f.where == NULL) return SW_NO_MEMORY;
         f.what = sw_text_format(run, run->keep, "%s: %.1f %% of it was measured", c->why, 100 * c->coverage);
-        bool warming = i < (size_t)job->opt->warm_up;
+        bool warming = i < trial_warm_up(job);
         if (!c->valid) SW_TRY(stated(run, job, f, warming ? SW_HOLDS : SW_WATCH, "burn another charge"));
         if (!c->valid) continue;
         f.check = "refuelling";

@@ -59,6 +59,7 @@ sw_status trial_charges(sw_run *run, trial_job *job); /* told or seen on the sca
 sw_status trial_cycles(sw_run *run, trial_job *job);  /* and the whole of the valid ones */
 void trial_evaluate(trial_job *job, sw_trial_cycle *cycle);
 void trial_gaps(trial_job *job);
+size_t trial_warm_up(const trial_job *job); /* charges left out because they light and warm the stove; 0 of too few */
 sw_status trial_answers(sw_run *run, trial_job *job);
 sw_status trial_rises(sw_run *run, trial_job *job);
 sw_status trial_limits(sw_run *run, trial_job *job);

@@ -100,10 +100,15 @@ static void two_unequal_periods_convert_their_means(sw_test *t)
 static void unequal_charges_weigh_by_their_heat(sw_test *t)
 {
     sw_trial_options o = no_warm_up();
-    const sw_trial_result *r = evaluated(t, file_of(t, second_example, ""), &o);
-    if (r == NULL) return;
+    const char *text =
+        "# charge = 0 min, 3 kg\n# charge = 20 min, 1 kg\ntime_min,CO2 [%],CO [ppm],flue [degC],room [degC]\n"
+        "0,10,500,350,20\n10,10,500,350,20\n20,10,500,250,20\n30,10,500,150,20\n40,10,500,150,20\n";
+    o.gap_s = 1200;
+    const sw_trial_result *r = evaluated(t, text, &o);
+    if (r == NULL || !sw_true(t, r->valid_count == 2)) return;
     double eta[] = {r->cycles[0].losses.efficiency, r->cycles[1].losses.efficiency},
            kg[] = {r->cycles[0].wood_kg, r->cycles[1].wood_kg};
+    sw_true(t, eta[1] > eta[0] + 0.05);
     sw_near(t, r->whole.losses.efficiency, sw_trial_weighted(eta, kg, 2), 1e-12, "handbook T4.1");
     const sw_trial_losses *l = &r->whole.losses;
     sw_near(t, l->sensible + l->co + l->residue + l->efficiency, 1, 1e-12, "law: losses and use are the whole");
@@ -337,6 +342,25 @@ static void readings_go_out_as_a_hot_test(sw_test *t)
     sw_true(t, r->reading_count == 2 * 25);
 }
 
+static void rows_far_apart_all_go_out(sw_test *t)
+{
+    burn sparse = second_example;
+    sparse.step_s = 600;
+    sw_trial_options o = no_warm_up();
+    const sw_trial_result *r = evaluated(t, file_of(t, sparse, ""), &o);
+    if (r == NULL || !sw_true(t, r->reading_count == 2 * 13)) return;
+    sw_near(t, r->readings[r->reading_count - 1].time_s, 7200, 1e-9, "derived: the last row");
+}
+
+static void a_lost_charge_is_watched_where_none_is_left_for_warming_up(sw_test *t)
+{
+    const char *text =
+        "# charge = 0 s, 1.5 kg\ntime_s,co2_%,flue_c,room_c\n0,10,250,20\n10,,250,20\n20,,250,20\n30,10,250,20\n";
+    sw_trial_options o = sw_trial_options_defaults();
+    const sw_trial_result *r = evaluated(t, text, &o);
+    if (r != NULL) sw_true(t, finding(r, "charge")->verdict == SW_WATCH);
+}
+
 static const char *demo(sw_test *t, size_t *length)
 {
     const char *bytes = "";
@@ -429,5 +453,6 @@ SW_TESTS(SW_CASE(steady_readings_give_the_second_example), SW_CASE(two_unequal_p
          SW_CASE(rows_more_often_change_nothing), SW_CASE(surfaces_keep_their_limits_or_not),
          SW_CASE(rules_chosen_are_the_rules_judged), SW_CASE(a_plan_asks_for_the_charge_of_the_duty),
          SW_CASE(predictions_stand_beside_the_measured), SW_CASE(readings_go_out_as_a_hot_test),
+         SW_CASE(rows_far_apart_all_go_out), SW_CASE(a_lost_charge_is_watched_where_none_is_left_for_warming_up),
          SW_CASE(the_demonstration_reads_clean), SW_CASE(every_cut_of_a_file_is_taken_or_refused),
          SW_CASE(memory_that_runs_out_is_told), SW_CASE(wrong_options_and_wood_are_refused))
