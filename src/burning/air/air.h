@@ -26,9 +26,9 @@ double sw_air_series_m2(double first_m2, double second_m2);
  * several times faster, so that this is the most a small jet reaches. */
 double sw_jet_share(double x_m, double hole_m, double jet_k, double gas_k);
 /* How far it reaches, m: velocity on the axis falls to `to_share` (0..1] of the start. */
+double sw_jet_reach_m(double hole_m, double jet_k, double gas_k, double to_share);
 /* Pressure lost in a bed of pieces over the velocity head of the gas ahead of it: the inertial term of Ergun's equation. */
 double sw_bed_loss(double depth_m, double piece_m, double voids);
-double sw_jet_reach_m(double hole_m, double jet_k, double gas_k, double to_share);
 
 /* ---- the network: network.c, network_check.c, network_flow.c ------------------------------------------------------- */
 

@@ -3,9 +3,9 @@
  * A sheet has one temperature, its mean, but hands heat on at its joints, each of which lies higher or lower than the mean. With
  * q the heat from a to b of each link, r what the touch or bead itself resists and W the scene's way_k_w (K/W):
  *   T_a - T_b = r q + W q,   so   q = (diag r + W)^-1 B T   and   spread = B^T (diag r + W)^-1 B
- * which is symmetric with rows that sum to zero. W has the rises of a plate that loses h to both sides (scene_ways.c), so heat
- * that comes in at the top of a long stand does not reach its foot. r is taken at joint_k; what air gaps conduct more when they
- * are warmer stays a link of its own. */
+ * whose columns sum to zero; without what the sheets take up through their surfaces (add_rise) it is symmetric. W has the rises
+ * of a plate that loses h to both sides (scene_ways.c), so heat that comes in at the top of a long stand does not reach its foot.
+ * r is taken at joint_k; what air gaps conduct more when they are warmer stays a link of its own. */
 #include "burning/heat/net_parts.h"
 
 #include <math.h>

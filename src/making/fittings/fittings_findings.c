@@ -94,7 +94,7 @@ static sw_status board_finding(sw_run *run, fittings_job *job, const sw_board_ne
     const char *where = sw_text_format(run, run->keep, "%s, %g mm", nest->material, nest->thickness_mm);
     if (where == NULL) return SW_NO_MEMORY;
     sw_finding f = blank("board_size", where, job->in->stove->place);
-    f.source = "derived: least sheets by area";
+    f.source = "derived: least sheets by area, and by boards of which no two fit one sheet";
     f.verdict = nest->left_out > 0 ? SW_FAILS : SW_HOLDS;
     f.remedy = nest->left_out > 0 ? "larger sheets of board, or draw it in two boards" : "";
     f.what = sw_text_format(run, run->keep,
