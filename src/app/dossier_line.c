@@ -208,9 +208,11 @@ static size_t take_steps(const line_job *job, sw_line_step *steps)
     if (panes + ropes > 0)
         steps[n++] =
             (sw_line_step){"glaze and rope the door", "", SW_OP_ASSEMBLE, glass_s * panes + rope_s * ropes, ""};
-    steps[n++] =
-        (sw_line_step){"test", "", SW_OP_TEST, test_s,
-                       boards > 0 && panes + ropes > 0 ? "line the firebox, glaze and rope the door" : "put together"};
+    steps[n++] = (sw_line_step){"test", "", SW_OP_TEST, test_s,
+                                boards > 0 && panes + ropes > 0 ? "line the firebox, glaze and rope the door"
+                                : boards > 0                    ? "line the firebox"
+                                : panes + ropes > 0             ? "put together, glaze and rope the door"
+                                                                : "put together"};
     steps[n++] = (sw_line_step){"pack", "", SW_OP_PACK, pack_s, "test"};
     return n;
 }
