@@ -117,12 +117,13 @@ static void print(const trial_job *job, sw_writer *out)
         if (!isnan(r->answers[i].value))
             sw_print(out, "%-34s %12.2f %12.2f %s\n", r->answers[i].name, r->answers[i].value, r->answers[i].half95,
                      r->answers[i].unit);
-    sw_print(out, "Seasonal efficiency %.1f %%, index %.1f, class %s\n", 100 * r->season.efficiency, r->season.index,
-             r->season.class_);
+    if (!isnan(r->season.index))
+        sw_print(out, "Seasonal efficiency %.1f %%, index %.1f, class %s\n", 100 * r->season.efficiency,
+                 r->season.index, r->season.class_);
     for (size_t i = 0; i < r->comparison_count; i++)
         sw_print(out, "%s%-34s measured %10.3f, by the model %10.3f %s\n", i == 0 ? "\n" : "", r->comparisons[i].name,
                  r->comparisons[i].measured, r->comparisons[i].predicted, r->comparisons[i].unit);
-    sw_print(out, "\nFor the house: %s\n", r->declared.lua);
+    if (r->declared.lua[0] != '\0') sw_print(out, "\nFor the house: %s\n", r->declared.lua);
     print_sheets(out, r);
     print_plan(out, r->plan);
 }

@@ -154,11 +154,16 @@ static void print_steps(sw_writer *out, const char *title, const sw_coat_step *s
 void sw_print_coat(sw_writer *out, const sw_dossier *d)
 {
     const sw_coat_result *c = d->shop.coat;
-    sw_print(out,
-             "\nBlast %.2f m2 in %.1f min, %.1f kg of media used up; coat %.2f m2 (%.2f m2 masked), %zu coats in %.1f "
-             "min: %.2f l, %.2f kg of dry film, %.0f g of solvent, at least %.0f m3/h of air\n",
-             c->blast_m2, sw_min_from_s(c->blast_s), c->media_kg, c->coat_m2, c->masked_m2, c->coat_count,
-             sw_min_from_s(c->coat_s), c->litres, c->film_kg, 1e3 * c->solvent_kg, sw_s_from_h(c->air_m3_s));
+    sw_print(out, "\nBlast %.2f m2", c->blast_m2);
+    if (!isnan(c->blast_s))
+        sw_print(out, " in %.1f min, %.1f kg of media used up", sw_min_from_s(c->blast_s), c->media_kg);
+    sw_print(out, "; coat %.2f m2 (%.2f m2 masked)", c->coat_m2, c->masked_m2);
+    if (!isnan(c->coat_s))
+        sw_print(out,
+                 ", %zu coats in %.1f min: %.2f l, %.2f kg of dry film, %.0f g of solvent, at least %.0f m3/h of air",
+                 c->coat_count, sw_min_from_s(c->coat_s), c->litres, c->film_kg, 1e3 * c->solvent_kg,
+                 sw_s_from_h(c->air_m3_s));
+    sw_print(out, "\n");
     for (size_t i = 0; i < c->mask_count; i++)
         sw_print(out, "  mask %s at %s: %zu, %s\n", sw_mask_kind_name(c->masks[i].kind), c->masks[i].where,
                  c->masks[i].count, c->masks[i].how);
@@ -198,8 +203,9 @@ void sw_print_line(sw_writer *out, const sw_dossier *d)
                  sw_h_from_s(s->set_up_s), sw_h_from_s(s->run_s), sw_min_from_s(s->pace_s), 100 * s->busy_wanted,
                  i == l->bottleneck ? "  bottleneck" : "");
     }
-    sw_print(out, "\nTakt %.1f min; the bottleneck lets through %.1f stoves a week\n", sw_min_from_s(l->takt_s),
-             l->week);
+    if (!isnan(l->takt_s))
+        sw_print(out, "\nTakt %.1f min; the bottleneck lets through %.1f stoves a week\n", sw_min_from_s(l->takt_s),
+                 l->week);
     if (l->plan != NULL) print_plan(out, l->plan);
     print_money(out, &l->cost, d->model.works->currency);
     sw_print(out, "\n%-40s %10s %10s\n", "what if", "days", "unit cost");

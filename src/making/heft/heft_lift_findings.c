@@ -49,8 +49,11 @@ static sw_status lift_finding(sw_run *run, lift_job *job, const sw_lift_step *s,
 {
     sw_finding f = blank(job, "lift", where);
     const char *by = s->hoist != NULL ? s->hoist->name : sw_lift_way_name(s->way);
-    f.what = sw_text_format(run, run->keep, "%.1f kg: %s (limits so: %.1f kg for one, %.1f kg for two; index %.2f)",
-                            s->mass_kg, by, s->single_kg, s->team_kg, s->index);
+    const char *index =
+        isfinite(s->index) ? sw_text_format(run, run->scratch, "index %.2f", s->index) : "one person cannot lift it so";
+    if (index == NULL) return SW_NO_MEMORY;
+    f.what = sw_text_format(run, run->keep, "%.1f kg: %s (limits so: %.1f kg for one, %.1f kg for two; %s)", s->mass_kg,
+                            by, s->single_kg, s->team_kg, index);
     f.verdict = judged(job, s);
     f.remedy = remedy(job, s);
     f.source = MASSES;
