@@ -173,7 +173,7 @@ sw_status sw_log_check(sw_run *run, sw_log *log, const char *const **faults, siz
 
 /* ---- statistics --------------------------------------------------------------------- */
 
-typedef struct sw_log_capability { /* one feature in one batch, under one pair of limits */
+typedef struct sw_log_capability { /* one feature in one batch and unit, under one pair of limits */
     const char *feature, *batch, *unit;
     size_t count, outside;
     double mean, sigma, low, high; /* a limit that is not there: NAN */

@@ -22,6 +22,10 @@ struct sw_log {
     sqlite3_stmt *insert[LOG_KINDS]; /* made when first needed */
 };
 
+/* SQL: the row of alias a was neither corrected nor withdrawn. */
+#define LOG_HOLDS(kind, a)                                                                                             \
+    a ".\"withdrawn\"=0 AND NOT EXISTS(SELECT 1 FROM \"" kind "\" later WHERE later.\"corrects\"=" a ".\"id\")"
+
 /* Tells what SQLite's code means for the user, and what to do; gives the status. */
 sw_status log_fail(sw_run *run, const sw_log *log, int code);
 sw_status log_do(sw_run *run, sw_log *log, const char *sql); /* one or more statements without answer */

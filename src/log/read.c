@@ -249,16 +249,12 @@ sw_status sw_log_history(sw_run *run, sw_log *log, const char *serial, sw_log_re
 
 /* ---- stock ------------------------------------------------------------------------------- */
 
-/* HOLDS: a row of alias a that was neither corrected nor withdrawn. */
-#define HOLDS(kind, a)                                                                                                 \
-    a ".\"withdrawn\"=0 AND NOT EXISTS(SELECT 1 FROM \"" kind "\" later WHERE later.\"corrects\"=" a ".\"id\")"
-
 static const char stock_sql[] =
     "SELECT r.\"name\",s.\"name\",s.\"heat\",s.\"material\",s.\"thickness_mm\",r.\"length_mm\",r.\"width_mm\",m.\"place\" "
     "FROM \"remnant\" r JOIN \"sheet\" s ON s.\"name\"=r.\"sheet\" JOIN \"move\" m ON m.\"remnant\"=r.\"name\" "
-    "WHERE " HOLDS("remnant", "r") " AND " HOLDS("sheet", "s") " AND " HOLDS(
+    "WHERE " LOG_HOLDS("remnant", "r") " AND " LOG_HOLDS("sheet", "s") " AND " LOG_HOLDS(
         "move", "m") " AND m.\"way\"='in' "
-                     "AND NOT EXISTS(SELECT 1 FROM \"move\" n WHERE n.\"remnant\"=r.\"name\" AND " HOLDS(
+                     "AND NOT EXISTS(SELECT 1 FROM \"move\" n WHERE n.\"remnant\"=r.\"name\" AND " LOG_HOLDS(
                          "move", "n") " AND (n.\"at\",n.\"id\")>(m.\"at\",m.\"id\")) ORDER BY r.\"id\"";
 
 static sw_status take_stock(sw_run *run, sw_log *log, sqlite3_stmt *s, const sw_log_remnant **stock, size_t *count)

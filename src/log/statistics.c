@@ -4,10 +4,6 @@
 #include <math.h>
 #include <string.h>
 
-/* Of alias a: neither corrected nor withdrawn. */
-#define HOLDS(kind, a)                                                                                                 \
-    a ".\"withdrawn\"=0 AND NOT EXISTS(SELECT 1 FROM \"" kind "\" later WHERE later.\"corrects\"=" a ".\"id\")"
-
 typedef sw_status take_row(void *context, sqlite3_stmt *s);
 
 static sw_status each_row(sw_run *run, sw_log *log, const char *sql, take_row *take, void *context)
@@ -21,10 +17,15 @@ static sw_status each_row(sw_run *run, sw_log *log, const char *sql, take_row *t
     return status != SW_OK || code == SQLITE_DONE ? status : log_fail(run, log, code);
 }
 
-static const char *keep(sw_run *run, sqlite3_stmt *s, int column)
+static const char *text_at(sqlite3_stmt *s, int column)
 {
     const char *text = (const char *)sqlite3_column_text(s, column);
-    return sw_text_copy(run, run->keep, text == NULL ? "" : text);
+    return text == NULL ? "" : text;
+}
+
+static const char *keep(sw_run *run, sqlite3_stmt *s, int column)
+{
+    return sw_text_copy(run, run->keep, text_at(s, column));
 }
 
 /* ---- capability -------------------------------------------------------------------------- */
@@ -48,9 +49,8 @@ static bool is_same(double a, double b)
 
 static bool belongs(const sw_log_capability *c, sqlite3_stmt *s)
 {
-    return strcmp(c->feature, (const char *)sqlite3_column_text(s, 0)) == 0 &&
-           strcmp(c->batch, (const char *)sqlite3_column_text(s, 1)) == 0 && is_same(c->low, limit_at(s, 3)) &&
-           is_same(c->high, limit_at(s, 4));
+    return strcmp(c->feature, text_at(s, 0)) == 0 && strcmp(c->batch, text_at(s, 1)) == 0 &&
+           is_same(c->low, limit_at(s, 3)) && is_same(c->high, limit_at(s, 4)) && strcmp(c->unit, text_at(s, 5)) == 0;
 }
 
 static void close_item(capability *c)
@@ -95,8 +95,8 @@ static sw_status take_reading(void *context, sqlite3_stmt *s)
 
 static const char capability_sql[] =
     "SELECT i.\"feature\",s.\"batch\",i.\"value\",i.\"low\",i.\"high\",i.\"unit\" FROM \"inspection\" i JOIN \"serial\" s "
-    "ON s.\"number\"=i.\"serial\" WHERE " HOLDS("inspection", "i") " AND " HOLDS(
-        "serial", "s") " ORDER BY i.\"feature\",s.\"batch\",i.\"low\",i.\"high\",i.\"id\"";
+    "ON s.\"number\"=i.\"serial\" WHERE " LOG_HOLDS("inspection", "i") " AND " LOG_HOLDS(
+        "serial", "s") " ORDER BY i.\"feature\",s.\"batch\",i.\"low\",i.\"high\",i.\"unit\",i.\"id\"";
 
 /* ---- scrap and time ------------------------------------------------------------------------ */
 
@@ -134,9 +134,9 @@ static sw_status take_pace(void *context, sqlite3_stmt *s)
 
 static const char scrap_sql[] =
     "SELECT strftime('%Y-%m',c.\"at\"/1000,'unixepoch') AS m,sum(c.\"sheet_kg\"),sum(c.\"scrap_kg\") FROM \"cutting\" c "
-    "WHERE " HOLDS("cutting", "c") " GROUP BY m ORDER BY m";
+    "WHERE " LOG_HOLDS("cutting", "c") " GROUP BY m ORDER BY m";
 static const char pace_sql[] =
-    "SELECT w.\"operation\",count(*),sum(w.\"planned_s\"),sum(w.\"actual_s\") FROM \"work\" w WHERE " HOLDS(
+    "SELECT w.\"operation\",count(*),sum(w.\"planned_s\"),sum(w.\"actual_s\") FROM \"work\" w WHERE " LOG_HOLDS(
         "work", "w") " AND w.\"planned_s\" NOT NULL GROUP BY w.\"operation\" ORDER BY w.\"operation\"";
 
 static sw_status reckon_all(sw_run *run, sw_log *log, sw_log_statistics *statistics)

@@ -294,6 +294,25 @@ static void an_import_with_a_fault_adds_nothing_and_tells_every_line(sw_test *t)
     remove_log(t, path);
 }
 
+static void readings_in_different_units_are_not_mixed(sw_test *t)
+{
+    static const char *const lines[] = {"inspection serial=S-1 feature=gap value=1.4 unit=mm by=ab",
+                                        "inspection serial=S-1 feature=gap value=0.14 unit=cm by=ab",
+                                        "inspection serial=S-2 feature=gap value=1.6 unit=mm by=ab"};
+    const char *path = new_path(t, "works.log");
+    sw_log *log = new_log(t, path);
+    sw_log_statistics s;
+    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) sw_ok(t, add_words(&t->run, log, lines[i], NULL));
+    sw_ok(t, sw_log_reckon(&t->run, log, &s));
+    if (sw_true(t, s.capability_count == 2)) {
+        sw_same_text(t, s.capability[0].unit, "cm");
+        sw_near(t, s.capability[0].mean, 0.14, 1e-12, "derived: one reading");
+        sw_near(t, s.capability[1].mean, 1.5, 1e-12, "derived: middle of two");
+    }
+    sw_log_close(log);
+    remove_log(t, path);
+}
+
 static void capability_scrap_and_time_are_counted_from_what_holds(sw_test *t)
 {
     static const char *const lines[] = {"inspection serial=S-1 feature=gap value=1.4 low=1 high=2 by=ab",
@@ -330,4 +349,5 @@ SW_TESTS(SW_CASE(a_hash_is_the_published_one), SW_CASE(times_come_back_as_writte
          SW_CASE(a_history_holds_what_the_stove_is_made_of), SW_CASE(a_remnant_is_in_stock_until_it_goes_out),
          SW_CASE(a_table_that_went_out_comes_in_again), SW_CASE(a_table_of_what_holds_stands_alone),
          SW_CASE(an_import_with_a_fault_adds_nothing_and_tells_every_line),
+         SW_CASE(readings_in_different_units_are_not_mixed),
          SW_CASE(capability_scrap_and_time_are_counted_from_what_holds))
