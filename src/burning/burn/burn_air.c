@@ -118,7 +118,7 @@ sw_status sw_burn_air(sw_run *run, const sw_burn *b, const sw_burn_point *point,
 }
 
 /* Flow goes as the root of the draught left after buoyancy: Newton on its square, from the last draught. */
-sw_status sw_burn_draught(sw_run *run, sw_burn *b, const sw_burn_point *point, double *draught_pa)
+static sw_status find_draught(sw_run *run, sw_burn *b, const sw_burn_point *point, double *draught_pa)
 {
     enum { ROUNDS = 60 };
     static const double settled = 1e-7, most_pa = 200, step_pa = 0.5;
@@ -139,4 +139,12 @@ sw_status sw_burn_draught(sw_run *run, sw_burn *b, const sw_burn_point *point, d
     }
     return sw_fail(run, SW_NO_SOLUTION, b->in.stove->place, "draught",
                    "no draught up to %.0f Pa lets in %.2f g/s of air through the openings", most_pa, wanted * 1e3);
+}
+
+/* Other questions are asked at the draught of the options. */
+sw_status sw_burn_draught(sw_run *run, sw_burn *b, const sw_burn_point *point, double *draught_pa)
+{
+    sw_status status = find_draught(run, b, point, draught_pa);
+    burn_air_draught(b, b->opt.draught_pa);
+    return status;
 }
