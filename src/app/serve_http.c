@@ -14,7 +14,8 @@ typedef struct route_row {
 
 static void no_log(serve_call *call)
 {
-    serve_say_error(call, MHD_HTTP_NOT_IMPLEMENTED, "there is no works log yet", "wait for a version that keeps one");
+    serve_say_error(call, MHD_HTTP_NOT_IMPLEMENTED, "the workbench does not read the works' log",
+                    "ask it with stovewright log FILE");
 }
 
 static const route_row routes[] = {

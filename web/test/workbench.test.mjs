@@ -75,7 +75,7 @@ test("every page opens without a complaint and passes the accessibility rules", 
         for (const v of found.violations) faults.push(`${await link.textContent()}: ${v.id}: ${v.nodes.slice(0, 3).map((n) => `${n.target} ${n.any[0]?.message ?? ""}`).join(" | ")}`);
     }
     assert.deepEqual(faults, []);
-    assert.deepEqual(complaints.filter((c) => !/501/.test(c)), []); // the log that is not there yet
+    assert.deepEqual(complaints.filter((c) => !/501/.test(c)), []); // the log, which the server does not answer for
     assert.deepEqual(strangers, []);
 });
 
