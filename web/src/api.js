@@ -31,7 +31,7 @@ const json = async (reply) => (await reply).json();
 
 export const project = () => json(ask("GET", "/api/project"));
 export const compute = (state, studies, signal) =>
-    json(ask("POST", "/api/compute", { ...state, want: ["check"], studies }, signal));
+    json(ask("POST", "/api/compute", { ...state, studies }, signal));
 export const model = async (state, colour, signal) =>
     (await ask("POST", "/api/model", { ...state, colour }, signal)).arrayBuffer();
 export const flat = async (state, piece, signal) => (await ask("POST", "/api/flat", { ...state, piece }, signal)).blob();

@@ -25,7 +25,7 @@ export function opening({ on_pick, get_design = () => state.design(), label, sma
         "aria-label": "Where the section stands", oninput: () => section() });
     let axis = "";
     const section = () => {
-        view.section(axis, axis === "y" || axis === "x" || axis === "z" ? Number(cut.value) : 0.5);
+        view.section(axis, Number(cut.value));
         cut.disabled = axis === "";
         cut_at.textContent = axis === "" ? "" : `${number(view.section_mm(), 4)} mm`;
     };

@@ -44,12 +44,16 @@ function whole_burn(result) {
         curves("Wood and carbon dioxide", at, [line("wood left", "kg", (s) => s.wood_kg), line("carbon dioxide", "%", (s) => s.co2_dry * 100)])];
 }
 
-const band_names = { output_w: "output, W", efficiency: "efficiency, share", lambda: "excess air", flue_k: "flue gas, K", pane_k: "pane, K", wall_k: "wall, K", shell_k: "shell, K" };
+const band_names = { output_w: "output, W", efficiency: "efficiency, share", lambda: "excess air", flue_k: "flue gas, °C", pane_k: "pane, °C", wall_k: "wall, °C", shell_k: "shell, °C" };
+const zero_c_k = 273.15;
 
 function bands(result) {
     const b = result.burning?.bands;
     if (!b) return h("p", { class: "warn" }, "No bands.");
-    const rows = Object.entries(band_names).filter(([k]) => b[k]).map(([k, text]) => ({ text, ...b[k] }));
+    const rows = Object.entries(band_names).filter(([k]) => b[k]).map(([k, text]) => {
+        const shown = (v) => (v !== null && k.endsWith("_k") ? v - zero_c_k : v);
+        return { text, mean: shown(b[k].mean), sigma: b[k].sigma, low: shown(b[k].low), high: shown(b[k].high) };
+    });
     return table(`How sure: ${b.samples} draws`, [{ head: "quantity", get: (r) => r.text }, { head: "mean", get: (r) => r.mean }, { head: "spread", get: (r) => r.sigma, digits: 3 }, { head: "5 of 100 below", get: (r) => r.low }, { head: "5 of 100 above", get: (r) => r.high }], rows);
 }
 

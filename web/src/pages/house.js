@@ -1,11 +1,13 @@
 // house.js: the chimney, the room and what stands near the stove.
 import { h, section } from "../dom.js";
-import { number, time, with_unit, words } from "../format.js";
+import { number, time, unit, with_unit, words } from "../format.js";
 import { facts, table } from "../table.js";
 import { curves } from "../plot.js";
 import { lazily, not_yet } from "./parts.js";
 
 const yes = (v) => (v === true ? "yes" : v === false ? "no" : "–");
+/** A reading's name without the unit it ends in. */
+const reading = (name) => words(name.replace(/_(pa|c|percent|ppm)$/, "")).replace("co2", "CO2").replace(/^co /, "CO ");
 const cases = { pressure: "pressure", temperature: "temperature", over_draught: "too strong", pressure_lowest: "pressure, lowest output", temperature_lowest: "temperature, lowest output" };
 const symbols = { outside_c: "outside, °C", P_H: "P_H, draught of the column, Pa", P_E: "P_E, friction and bends, Pa", P_G: "P_G, change of speed, Pa", P_R: "P_R, resistance, Pa", P_L: "P_L, wind, Pa", P_Z: "P_Z, draught offered, Pa",
     P_Ze: "P_Ze, draught needed, Pa", P_W: "P_W, for the stove, Pa", P_FV: "P_FV, connecting pipe, Pa", P_B: "P_B, air supply, Pa", outlet_c: "gas at the top, °C", outlet_wall_c: "wall at the top, °C", dew_point_c: "dew point, °C", least_velocity_m_s: "least speed, m/s" };
@@ -31,7 +33,7 @@ function days(house) {
 
 function start(s) {
     if (!s) return null;
-    return [h("p", {}, s.draws_after_s === null ? "From cold the chimney does not draw within two hours." : `From cold it draws after ${time(s.draws_after_s)}; standing draught ${number(s.standing_pa, 3)} Pa.`),
+    return [h("p", {}, s.draws_after_s === null ? "From cold the chimney does not draw within two hours." : `From cold it draws ${s.draws_after_s > 0 ? `after ${time(s.draws_after_s)}` : "at once"}; standing draught ${number(s.standing_pa, 3)} Pa.`),
         s.samples?.length ? curves("Draught after lighting", { name: "time", unit: "min", values: s.samples.map((p) => p.time_s / 60) }, [{ name: "draught", unit: "Pa", values: s.samples.map((p) => p.draught_pa) }]) : null];
 }
 
@@ -40,7 +42,7 @@ function site(s) {
     return [facts([["opening for air needed", with_unit(s.vent_needed_mm2, "mm2")], ["fans draw", with_unit(s.fans_pa, "Pa", 3)], ["room below outside by", with_unit(s.depression_pa, "Pa", 2)], ["load on the floor", with_unit(s.floor_load_pa / 1000, "kPa", 3)], ["each leg", with_unit(s.leg_n, "N", 3)]]),
         table("Distances", [{ head: "what", get: (n) => n.what }, { head: "where", get: (n) => n.where }, { head: "needed", unit: "mm", get: (n) => n.needed_mm }, { head: "there", unit: "mm", get: (n) => n.there_mm },
             { head: "judged", get: (n) => (n.there_mm === null ? "–" : n.there_mm >= n.needed_mm ? "✓ holds" : "✕ fails") }, { head: "source", get: (n) => n.source }], s.needs),
-        table("First fire: what it should read", [{ head: "reading", get: (r) => words(r.name) }, { head: "when", get: (r) => r.when }, { head: "from", get: (r) => (r.yes_no ? (r.expected ? "yes" : "no") : r.low) }, { head: "to", get: (r) => r.high }, { head: "unit", get: (r) => r.unit },
+        table("First fire: what it should read", [{ head: "reading", get: (r) => reading(r.name) }, { head: "when", get: (r) => r.when }, { head: "from", get: (r) => (r.yes_no ? (r.expected ? "yes" : "no") : r.low) }, { head: "to", get: (r) => r.high }, { head: "unit", get: (r) => unit(r.unit) },
             { head: "stop below", get: (r) => r.stop_low }, { head: "stop above", get: (r) => r.stop_high }, { head: "what helps", get: (r) => r.remedy }, { head: "source", get: (r) => r.source }], s.first_fire)];
 }
 
