@@ -78,7 +78,7 @@ static sw_status steps(sw_run *run, const sw_form_input *in, const sw_form_optio
     if (r == NULL || (pieces == NULL && in->sheet->piece_count > 0)) return SW_NO_MEMORY;
     r->pieces = pieces;
     r->piece_count = in->sheet->piece_count;
-    SW_TRY(form_works_findings(run, in, opt, &r->findings));
+    SW_TRY(form_works_findings(run, in, &r->findings));
     for (size_t i = 0; i < r->piece_count; i++) {
         if (sw_run_cancelled(run)) return SW_CANCELLED;
         SW_TRY(one_piece(run, in, opt, &in->sheet->pieces[i], &pieces[i], &r->findings));

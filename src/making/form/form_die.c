@@ -1,7 +1,6 @@
 /* form_die.c: which die bends a line, what it makes and how far to bend beyond the angle. */
+#include "making/form/form_fit_parts.h"
 #include "making/form/form_parts.h"
-
-#include <string.h>
 
 static const double least_v_s = 6.0, most_v_s = 15.0; /* range of the force formula and of the natural radius */
 static const double hem_rest_rad = 0.07;   /* a hem's first stroke leaves the acute wedge and 4 degrees. ours */
@@ -62,17 +61,12 @@ static double choose_die_mm(const form_job *job, const form_line *line, double d
     return p->die_count > 0 ? best_mm : sw_die_wanted_mm(s_mm);
 }
 
-static bool same_grade(const sw_grade *a, const sw_grade *b)
-{
-    return a == b || (a != NULL && b != NULL && strcmp(a->name, b->name) == 0);
-}
-
 static const sw_form_bend_fit *fit_for(const form_job *job, const sw_form_fit_result *fit, double die_mm)
 {
     const sw_piece *p = job->body->piece;
     for (size_t i = 0; fit != NULL && i < fit->bend_count; i++) {
         const sw_form_bend_fit *b = &fit->bends[i];
-        if (!same_grade(b->grade, p->grade) || fabs(b->thickness_mm - p->thickness_mm) > SW_SHORTEST_MM) continue;
+        if (!fit_same_grade(b->grade, p->grade) || fabs(b->thickness_mm - p->thickness_mm) > SW_SHORTEST_MM) continue;
         if (!isnan(b->over) && fabs(b->die_mm - die_mm) < SW_SHORTEST_MM) return b;
     }
     return NULL;

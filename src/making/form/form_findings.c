@@ -105,11 +105,10 @@ static sw_status rolls_figures(sw_run *run, const sw_works *works, sw_findings *
                sw_text_format(run, run->keep, "the rolls have no %s: not everything could be judged", text), findings);
 }
 
-sw_status form_works_findings(sw_run *run, const sw_form_input *in, const sw_form_options *opt, sw_findings *findings)
+sw_status form_works_findings(sw_run *run, const sw_form_input *in, sw_findings *findings)
 {
     const sw_works *works = in->model->works;
     bool pressed = false, rolled = false;
-    (void)opt;
     for (size_t i = 0; i < in->sheet->piece_count; i++) {
         const sw_piece *p = in->sheet->pieces[i].piece;
         for (size_t b = 0; b < p->bend_count; b++) {

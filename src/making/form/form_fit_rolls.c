@@ -38,7 +38,8 @@ static double re_of(const sw_roll_trial *t, const sw_rolls *r, double feed_mm, d
     double loaded_mm = sw_roll_radius_mm(feed_mm, t->thickness_mm, r->lower_radius_mm, r->centres_mm / 2.0);
     double kappa = 1.0 / (loaded_mm + t->thickness_mm / 2.0), kappa_f = 1.0 / (radius_mm + t->thickness_mm / 2.0);
     sw_strip_steel unit = {1.0, t->grade->young_mpa, t->grade->poisson, true};
-    return yield_curvature(kappa, fmin(kappa, kappa_f)) / sw_yield_curvature(&unit, t->thickness_mm);
+    if (kappa_f >= kappa) return 0.0; /* nothing sprang back: no yield stress explains it */
+    return yield_curvature(kappa, kappa_f) / sw_yield_curvature(&unit, t->thickness_mm);
 }
 
 /* sigma by what the feed's and the radius's uncertainty make of Re. */

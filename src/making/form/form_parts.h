@@ -179,7 +179,7 @@ bool form_rolls_last_clear(const form_body *body, const sw_rolls *rolls); /* rol
 /* form_findings.c, form_piece_findings.c */
 sw_finding form_finding(const char *check, const sw_piece *piece);
 sw_status form_add(sw_run *run, sw_findings *findings, sw_finding finding, double watch); /* NULL texts: SW_NO_MEMORY */
-sw_status form_works_findings(sw_run *run, const sw_form_input *in, const sw_form_options *opt, sw_findings *findings);
+sw_status form_works_findings(sw_run *run, const sw_form_input *in, sw_findings *findings);
 sw_status form_piece_findings(sw_run *run, form_job *job, const sw_form_piece *piece, sw_findings *findings);
 sw_status form_roll_findings(sw_run *run, form_job *job, const sw_form_piece *piece, sw_findings *findings);
 sw_status form_blocked(sw_run *run, form_job *job, const form_order *order, sw_findings *findings); /* form_blocked.c */

@@ -9,7 +9,7 @@ static double known(double value)
 }
 
 /* Ends drawn round can be had all the same: bent before on the press, or trimmed after. */
-static sw_status ends(sw_run *run, const sw_form_roll *r, sw_finding f, sw_findings *findings)
+static sw_status ends(sw_run *run, const form_job *job, const sw_form_roll *r, sw_finding f, sw_findings *findings)
 {
     double drawn_mm = fmin(r->flat_drawn_mm[0], r->flat_drawn_mm[1]);
     bool enough = drawn_mm >= r->flat_needed_mm;
@@ -20,7 +20,7 @@ static sw_status ends(sw_run *run, const sw_form_roll *r, sw_finding f, sw_findi
     f.verdict = isnan(r->flat_needed_mm) ? SW_UNKNOWN : enough ? SW_HOLDS : SW_WATCH;
     f.what = sw_text_format(run, run->keep, "%s: %.1f mm stay flat at an end, %.1f mm are drawn flat", r->bend->name,
                             f.limit, f.value);
-    f.source = WORKS;
+    f.source = job->works->rolls.flat_end_s > 0.0 ? WORKS : "derived: contact angle of three rolls, handbook 3.1";
     f.remedy =
         sw_text_format(run, run->keep, "bend the ends before on the press, or leave %.1f mm to trim after rolling",
                        fmax(r->extra_mm[0], r->extra_mm[1]));
@@ -76,7 +76,7 @@ sw_status form_roll_findings(sw_run *run, form_job *job, const sw_form_piece *p,
         sw_finding f = form_finding("", p->piece);
         f.where = form_piece_label(run, p->piece);
         f.place = r->bend->place;
-        SW_TRY(ends(run, r, f, findings));
+        SW_TRY(ends(run, job, r, f, findings));
         SW_TRY(force(run, job, r, f, findings));
         SW_TRY(radius(run, job, r, f, findings));
         SW_TRY(length(run, job, r, f, findings));

@@ -1,22 +1,16 @@
 /* form_rolls.c: settings of the rolls for every rolled zone of a piece. */
+#include "making/form/form_fit_parts.h"
 #include "making/form/form_parts.h"
-
-#include <string.h>
 
 static const double wide = 8.0;          /* from width/thickness on plane strain counts. ours, after MDH */
 static const double most_chord_mm = 200; /* of a template, handy size. ours */
-
-static bool same_grade(const sw_grade *a, const sw_grade *b)
-{
-    return a == b || (a != NULL && b != NULL && strcmp(a->name, b->name) == 0);
-}
 
 static double re_for(const form_job *job, const sw_form_fit_result *fit, const char **source)
 {
     const sw_piece *p = job->body->piece;
     for (size_t i = 0; fit != NULL && i < fit->roll_count; i++) {
         const sw_form_roll_fit *r = &fit->rolls[i];
-        bool same = same_grade(r->grade, p->grade) && fabs(r->thickness_mm - p->thickness_mm) < SW_SHORTEST_MM;
+        bool same = fit_same_grade(r->grade, p->grade) && fabs(r->thickness_mm - p->thickness_mm) < SW_SHORTEST_MM;
         if (!same || !r->good) continue;
         *source = "works trial rolls";
         return r->re_mpa;
