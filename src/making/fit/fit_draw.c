@@ -281,6 +281,8 @@ static void estimate(fit_job *job)
         j->over = sw_tail_share(j->limit_mm, p->gap_mm, p->sigma_mm);
         j->over_error = 0;
         j->mean_mm = j->p50_mm = p->gap_mm;
+        j->p95_mm = p->gap_mm + sw_normal_quantile(0.95) * p->sigma_mm;
+        j->p99_mm = p->gap_mm + sw_normal_quantile(0.99) * p->sigma_mm;
         j->spread_mm = p->sigma_mm;
     }
 }

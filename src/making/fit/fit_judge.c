@@ -10,10 +10,6 @@ static bool is_gap(const fit_row *row)
 
 /* ---- chains ---- */
 
-typedef struct chain_room {
-    double *tolerances; /* [contributor_count] */
-} chain_room;
-
 static sw_fit_point point_of(const fit_job *job, size_t r, const double *tolerances)
 {
     const fit_row *row = &job->rows[r];

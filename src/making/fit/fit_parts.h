@@ -40,11 +40,6 @@ typedef struct fit_specimen {
     bool closed;        /* a joint closes it on itself: what is rolled takes its radius from its length */
 } fit_specimen;
 
-typedef struct fit_group { /* of contributors that one measurement on one kind of piece covers */
-    size_t first;          /* contributor that stands for it */
-    size_t count;
-} fit_group;
-
 typedef struct fit_job {
     const sw_fit_input *in;
     const sw_fit_options *opt;
@@ -118,7 +113,7 @@ sw_status fit_plan(sw_run *run, fit_job *job);              /* fit_plan.c */
 sw_status fit_findings(sw_run *run, fit_job *job);          /* fit_findings.c */
 sw_status fit_measured_findings(sw_run *run, fit_job *job); /* fit_measured.c */
 
-/* Standard deviation of a row, and what the normal law says of it. */
+/* Standard deviation of a row, mm. */
 double fit_row_sigma(const fit_job *job, size_t row);
 
 /* fit_normals.c: normal numbers by a table of 256 layers (Marsaglia & Tsang 2000). */

@@ -44,7 +44,7 @@ static wanted of_thickness(const fit_job *job, const sw_piece *p)
     w.source = "EN 10051:2010 or EN 10131:2006, thickness; sigma a third of it";
     if (isfinite(w.tolerance)) return w;
     w.tolerance = 0.06 * p->thickness_mm;
-    w.source = "no standard at hand for this sheet: 6 % of the thickness; sigma a third of it";
+    w.source = "no standard at hand for this sheet: 6 % of the thickness (ours); sigma a third of it";
     return w;
 }
 
