@@ -277,7 +277,7 @@ static void refuses_without_memory(sw_test *t)
             if (status == SW_OK) break;
             if (!sw_true(t, status == SW_NO_MEMORY && r == NULL)) return;
         }
-        sw_near(t, (double)nth, 10010, 9990, "derived: from 20 to 20000 requests");
+        sw_true(t, nth > 20 && nth < 20000);
     }
 }
 

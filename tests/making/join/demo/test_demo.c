@@ -28,7 +28,7 @@ static void every_seam_belongs_to_one_body_and_one_station(sw_test *t)
         const sw_join_result *r = welded(t, stoves[i]);
         size_t told = 0;
         double laid_mm = 0;
-        if (!sw_true(t, r != NULL)) return;
+        if (!sw_true(t, r != NULL && r->seam_count > 0)) return;
         for (size_t b = 0; b < r->body_count; b++) {
             told += r->bodies[b].hand_count + r->bodies[b].robot_count;
             laid_mm += r->bodies[b].hand_mm + r->bodies[b].robot_mm;
@@ -55,9 +55,13 @@ static void the_furnace_of_stove_a_takes_the_robot_about_twelve_minutes(sw_test 
 static void a_rolled_collar_is_welded_all_round(sw_test *t)
 {
     const sw_join_result *r = welded(t, SW_SOURCE_DIR "/demo/a.stove.lua");
-    for (size_t i = 0; r != NULL && i < r->seam_count; i++)
-        if (strcmp(r->seams[i].joint->name, "collar on roof") == 0)
-            sw_near(t, r->seams[i].touch_mm, SW_PI * 153, 2, "derived: round the middle of the collar's sheet");
+    size_t collars = 0;
+    for (size_t i = 0; r != NULL && i < r->seam_count; i++) {
+        if (strcmp(r->seams[i].joint->name, "collar on roof") != 0) continue;
+        sw_near(t, r->seams[i].touch_mm, SW_PI * 153, 2, "derived: round the middle of the collar's sheet");
+        collars++;
+    }
+    sw_true(t, collars > 0);
 }
 
 SW_TESTS(SW_CASE(every_seam_belongs_to_one_body_and_one_station),
