@@ -70,10 +70,12 @@ static double figure_least_mm(const doc_figure *f)
     return f->least_mm > 0.0 ? f->least_mm : f->height_mm;
 }
 
-/* What a heading needs below it on its page: a figure or a short table whole, paragraphs before them, else a few lines. */
+/* What a heading needs below it on its page: headings right below, a figure or a short table whole, paragraphs before
+ * them, else a few lines. */
 static double follows_mm(const doc_block *b, size_t left)
 {
     double high_mm = 17.0;
+    for (; left > 0 && b->kind == DOC_HEADING; b++, left--) high_mm += 9.0;
     for (; left > 0 && b->kind == DOC_PARAGRAPH; b++, left--) high_mm += 3.0 * LINE_MM + 1.4;
     if (left > 0 && b->kind == DOC_FIGURE) return high_mm + figure_least_mm(&b->figure) + 6.0;
     if (left > 0 && b->kind == DOC_TABLE && b->table->rows <= SHORT_ROWS)
