@@ -1,6 +1,7 @@
 /* card_weld.c: the welding card: cautions, what the whole takes, then each body with its pictures and tables. Cautions: common
  * practice, no source. */
 #include "papers/cards_parts.h"
+#include "papers/sheets_parts.h"
 
 #include <math.h>
 
@@ -81,11 +82,11 @@ static sw_status overview(sw_run *run, doc_book *doc)
 static const char *body_facts(sw_run *run, const weld_body *w)
 {
     const sw_join_body *b = w->body;
+    const char *centre = sheet_place(run, b->centre);
+    if (centre == NULL) return NULL;
     return sw_text_format(
-        run, run->scratch,
-        "%.1f kg, longest side %.0f mm, centre of mass at %.0f, %.0f, %.0f mm in the stove's frame.%s%s", b->mass_kg,
-        b->span_mm, b->centre.x_mm, b->centre.y_mm, b->centre.z_mm,
-        b->ahead ? " Welded ahead, before the body it belongs to closes." : "",
+        run, run->scratch, "%.1f kg, longest side %.0f mm, centre of mass at %s mm in the stove's frame.%s%s",
+        b->mass_kg, b->span_mm, centre, b->ahead ? " Welded ahead, before the body it belongs to closes." : "",
         b->robot_count == 0 ? ""
         : b->proved         ? " The robot's order is the best there is."
                             : " The robot's order is good; that none is better was not proved.");

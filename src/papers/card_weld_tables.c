@@ -1,6 +1,7 @@
 /* card_weld_tables.c: the tables of a body's welding card: setting up and tacks, seams, the robot's steps, notes, leak
  * points. */
 #include "papers/cards_parts.h"
+#include "papers/sheets_parts.h"
 
 #include <math.h>
 #include <string.h>
@@ -27,11 +28,6 @@ static size_t order_of(const job *j, size_t seam)
 static const char *count_words(sw_run *run, size_t n)
 {
     return sw_text_format(run, run->scratch, "%zu", n);
-}
-
-static const char *place_words(sw_run *run, sw_vec3 at)
-{
-    return sw_text_format(run, run->scratch, "%.0f, %.0f, %.0f", at.x_mm, at.y_mm, at.z_mm);
 }
 
 /* ---- setting up and tacks -------------------------------------------------------------------------------------- */
@@ -64,7 +60,7 @@ static sw_status tack_cells(sw_run *run, const job *j, size_t index, const char 
     if (length == NULL) return SW_NO_MEMORY;
     cells[0] = count_words(run, index + 1);
     cells[1] = count_words(run, order_of(j, t->seam));
-    cells[2] = place_words(run, t->at);
+    cells[2] = sheet_place(run, t->at);
     cells[3] =
         t->side == 0 ? length : sw_text_format(run, run->scratch, "%s %s", length, t->side > 0 ? "+" : "\xe2\x88\x92");
     return SW_OK;
@@ -241,7 +237,7 @@ static const char *points_of(sw_run *run, const job *j, size_t seam)
     for (size_t i = 0; i < j->join->leak_count && text != NULL; i++) {
         const sw_join_leak_point *p = &j->join->leaks[i];
         if (p->seam != seam) continue;
-        const char *at = place_words(run, p->at);
+        const char *at = sheet_place(run, p->at);
         text = at == NULL
                    ? NULL
                    : sw_text_format(run, run->scratch, "%s%s%s (%s)", text, text[0] == '\0' ? "" : "; ", p->what, at);
