@@ -231,14 +231,15 @@ sw_status workshop_fit(sw_run *run, doc_book *doc)
     SW_TRY(doc_heading(run, doc, 2, "Will it fit"));
     const char *most =
         n > JOINTS_TOLD ? sw_text_format(run, run->scratch, "; the %d likeliest are below", JOINTS_TOLD) : "";
-    if (most == NULL) return SW_NO_MEMORY;
+    const char *sure = shop_sure(run, f);
+    if (most == NULL || sure == NULL) return SW_NO_MEMORY;
     SW_TRY(doc_paragraph(
         run, doc,
         sw_text_format(run, run->scratch,
                        "Of %zu stoves drawn at random, made as this works makes them, every joint fits in "
-                       "%.1f %% (\xc2\xb1 %.1f). %zu of %zu joints fail in more than one of a thousand%s. "
+                       "%.1f %% (%s). %zu of %zu joints fail in more than one of a thousand%s. "
                        "What to measure, most telling first: stovewright fit.",
-                       f->stoves, 100 * f->all_fit, 100 * f->all_fit_error, n, f->joint_count, most)));
+                       f->stoves, 100 * f->all_fit, sure, n, f->joint_count, most)));
     return risk_table(run, doc, f, joints, n);
 }
 

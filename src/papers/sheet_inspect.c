@@ -1,5 +1,6 @@
 /* sheet_inspect.c: what to measure, in order, with room for the readings; whether the joints will fit; measured pieces. */
 #include "papers/sheets_parts.h"
+#include "papers/shop_parts.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -111,13 +112,15 @@ static const char *unjudged(sw_run *run, const sw_fit_result *r)
 
 static const char *shares_words(sw_run *run, const sw_fit_result *r)
 {
+    const char *sure = shop_sure(run, r);
+    if (sure == NULL) return NULL;
     return sw_text_format(
         run, run->scratch,
-        "%zu stoves were drawn at random: in %.1f %% no joint fails (\xc2\xb1 %.1f %%). Gaps in mm, widest "
+        "%zu stoves were drawn at random: in %.1f %% no joint fails (%s). Gaps in mm, widest "
         "along the edge. Worst case and root of squares (RSS) at the place that is likeliest too wide; 95 "
         "%% of the stoves are below the next column. Too wide, clash and tab does not enter: %% of the "
         "stoves.",
-        r->stoves, 100 * r->all_fit, 100 * r->all_fit_error);
+        r->stoves, 100 * r->all_fit, sure);
 }
 
 static const char *joint_caption(sw_run *run, const sw_fit_result *r, const sw_fit_joint *j)

@@ -15,6 +15,9 @@ const char *shop_fixed(sw_run *run, double value, int decimals); /* an en dash f
 const char *shop_money(sw_run *run, const sw_dossier *d, double value);
 const char *shop_minutes(sw_run *run, double s);               /* "12.5" */
 const char *shop_share(sw_run *run, double share, int places); /* "3.2 %"; below what is shown: "< 0.1 %" */
+/* Behind the share of drawn stoves that fit: its standard error; where all or none of them fit, so that there is none, what
+ * may still be so of the others. */
+const char *shop_sure(sw_run *run, const sw_fit_result *fit);
 
 /* ---- bars: chart_bars.c --------------------------------------------------------------------------------------------- */
 
