@@ -86,7 +86,7 @@ static sw_status draw_sheet(sw_run *run, sw_pen *pen, const sw_fittings_result *
     double scale = fmin((box.x1_mm - box.x0_mm) / s->length_mm, (box.y1_mm - box.y0_mm - 6) / s->width_mm);
     double low = box.y0_mm + 6 + scale * s->width_mm;
     const char *title =
-        sw_text_format(run, run->scratch, "sheet %zu: %s, %g \xc3\x97 %g \xc3\x97 %g mm, %.0f %% used", index + 1,
+        sw_text_format(run, run->scratch, "%zu: %s, %g \xc3\x97 %g \xc3\x97 %g mm, %.0f %% used", index + 1,
                        s->material, s->length_mm, s->width_mm, s->thickness_mm, 100 * s->used);
     if (title != NULL) title = words_within(run, pen, 1.9, false, box.x1_mm - box.x0_mm, title);
     if (title == NULL) return SW_NO_MEMORY;

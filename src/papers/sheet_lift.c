@@ -101,7 +101,9 @@ static sw_status trolley(sw_run *run, doc_book *doc)
         {"centre of gravity over the floor", with_unit(run, t->centre_mm, 0, "mm")},
         {"push that tips the stove on the floor", with_unit(run, t->push_feet_n, 0, "N")},
         {"push that tips it on the trolley", with_unit(run, t->push_wheels_n, 0, "N")},
-        {"tips at a slope of", with_unit(run, sw_deg_from_rad(t->tip_rad), 1, "\xc2\xb0")}};
+        {"tips at a slope of", isfinite(t->tip_rad)
+                                   ? sw_text_format(run, run->scratch, "%.1f\xc2\xb0", sw_deg_from_rad(t->tip_rad))
+                                   : "\xe2\x80\x93"}};
     if (isnan(t->stop_feet_m_s2) && isnan(t->stop_wheels_m_s2)) return SW_OK;
     SW_TRY(doc_heading(run, doc, 1, "On the trolley"));
     return sheet_facts(run, doc, facts, sizeof facts / sizeof *facts);

@@ -109,9 +109,9 @@ sw_status line_cost_figures(sw_run *run, doc_book *doc, size_t lines)
     SW_TRY(figure(run, doc, (doc_figure){.draw = cost_drawn, .a = lines, .height_mm = cost_high_mm(d, lines)},
                   "Where the money of one stove goes, most first."));
     if (d->shop.line->batch_cost_count == 0) return SW_OK;
-    return figure(run, doc,
-                  (doc_figure){.draw = batches_drawn, .height_mm = bars_high_mm(d->shop.line->batch_cost_count)},
-                  "Cost of one stove over the size of the batch, each set-up once a batch.");
+    return figure(
+        run, doc, (doc_figure){.draw = batches_drawn, .height_mm = bars_high_mm(d->shop.line->batch_cost_count)},
+        "Cost of one stove over the size of the batch, each set-up once a batch; a schedule may set up oftener.");
 }
 
 /* ---- the sheet ------------------------------------------------------------------------------------------------------------ */
