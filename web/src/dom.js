@@ -38,7 +38,12 @@ export function fresh_id(stem) {
 export function choice(label, rows, value, onchange, attributes = {}) {
     const select = h("select", { ...attributes, onchange: () => onchange(select.value) },
         rows.map((r) => h("option", { value: r.value, selected: r.value === value }, r.text)));
-    return h("label", { class: "choice" }, h("span", {}, label), select);
+    return labelled(label, select);
+}
+
+/** A field with its name before it, seen and read aloud. */
+export function labelled(label, field) {
+    return h("label", { class: "choice" }, h("span", {}, label), field);
 }
 
 export function section(title, ...children) {

@@ -1,5 +1,5 @@
 // findings.js: the ledger at the side: every finding, worst first, each with its numbers, source and place.
-import { h, fill } from "./dom.js";
+import { h, fill, labelled } from "./dom.js";
 import { base_name, number, percent, unit, words } from "./format.js";
 
 export const verdicts = [
@@ -61,7 +61,7 @@ export function ledger(host, show_place) {
         return { v, button, count };
     });
     fill(chips, buttons.map((b) => b.button));
-    const search = h("input", { type: "search", placeholder: "find in the findings", "aria-label": "Find in the findings",
+    const search = h("input", { type: "search",
         oninput: () => {
             find = search.value.toLowerCase();
             draw();
@@ -78,7 +78,7 @@ export function ledger(host, show_place) {
         head.focus();
     } });
     document.body.append(glance);
-    fill(host, head, trouble, chips, search, state_line, list, more);
+    fill(host, head, trouble, chips, labelled("Find in the findings", search), state_line, list, more);
     const nodes = new Map();
 
     function draw_errors() {

@@ -1,11 +1,11 @@
 // log.js: stoves that were made. The server says what it can; who changed what stands below.
 import * as api from "../api.js";
-import { h, fill, section } from "../dom.js";
+import { h, fill, section, labelled } from "../dom.js";
 import { table } from "../table.js";
 
 export function open(root) {
     const told = h("div", { role: "status" }), changes = h("div", {});
-    const find = h("input", { type: "search", "aria-label": "Find a serial number", placeholder: "serial number or text" });
+    const find = h("input", { type: "search" });
     const ask = async () => {
         try {
             const answer = await api.serials(find.value), list = Array.isArray(answer) ? answer : (answer.serials ?? []);
@@ -18,7 +18,7 @@ export function open(root) {
     root.append(section("Stoves made", h("form", { class: "jobpanel", role: "search", onsubmit: (e) => {
         e.preventDefault();
         ask();
-    } }, find, h("button", { type: "submit", class: "go" }, "Find")), told), section("Who changed what", changes));
+    } }, labelled("Find a serial number, or any text", find), h("button", { type: "submit", class: "go" }, "Find")), told), section("Who changed what", changes));
     ask();
     api.activity().then((list) => fill(changes, table("Newest first", [{ head: "when", get: (a) => a.when }, { head: "who", get: (a) => a.who }, { head: "what", get: (a) => a.what },
         { head: "about", get: (a) => (typeof a.about === "string" ? a.about : a.about ? JSON.stringify(a.about) : null) }], list)), (error) => fill(changes, h("p", { class: "warn" }, error.message)));

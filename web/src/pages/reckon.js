@@ -1,6 +1,6 @@
 // reckon.js: the handbook's formulas as forms; the answer follows what is typed.
 import * as api from "../api.js";
-import { h, fill, section } from "../dom.js";
+import { h, fill, section, labelled } from "../dom.js";
 import { number, unit, words } from "../format.js";
 
 let formulas = null, last = "";
@@ -43,8 +43,8 @@ function form(f) {
 
 export function open(root) {
     const names = h("div", { class: "formulas" }), place = h("div", {});
-    const find = h("input", { type: "search", placeholder: "bend, laser, lambda …", "aria-label": "Find a formula", oninput: draw });
-    root.append(section("Handbook calculator", h("div", { class: "calculator" }, h("div", {}, find, names), place)));
+    const find = h("input", { type: "search", oninput: draw });
+    root.append(section("Handbook calculator", h("div", { class: "calculator" }, h("div", {}, labelled("Find a formula, e.g. bend, laser, lambda", find), names), place)));
     function show(f) {
         last = f.name;
         fill(place, form(f));

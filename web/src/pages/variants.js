@@ -1,6 +1,6 @@
 // variants.js: designs kept under a name, and two of them side by side.
 import * as api from "../api.js";
-import { h, fill, section, choice } from "../dom.js";
+import { h, fill, section, choice, labelled } from "../dom.js";
 import { figure_table } from "../figures.js";
 import { opening } from "../opening.js";
 import { table } from "../table.js";
@@ -25,7 +25,7 @@ function settings(a, b) {
 export function open(root, app) {
     let list = [], views = [], turn = 0;
     const kept = h("div", {}), sides = h("div", { class: "twosides" }), result = h("div", {}), chooser = h("div", { class: "jobpanel" }), warn = h("p", { class: "warn", role: "alert" });
-    const name = h("input", { type: "text", maxLength: 60, required: true, placeholder: "a name", "aria-label": "Name of the variant" });
+    const name = h("input", { type: "text", maxLength: 60, required: true });
     const keep = h("form", { class: "jobpanel", onsubmit: async (e) => {
         e.preventDefault();
         await guard(async () => {
@@ -33,7 +33,7 @@ export function open(root, app) {
             name.value = "";
             await refresh();
         });
-    } }, name, h("button", { type: "submit", class: "go" }, "Keep the design on the page"));
+    } }, labelled("Name of the variant", name), h("button", { type: "submit", class: "go" }, "Keep the design on the page"));
     async function guard(work) {
         warn.textContent = "";
         try {
