@@ -1,22 +1,8 @@
 /* Lifting, coating and fittings by name. */
-#include "reckon/reckon.h"
-#include "sw_test.h"
+#include "reckon_solved.h"
 
 #include <math.h>
 #include <string.h>
-
-static const double *solved(sw_test *t, const char *name, const char *const *settings, size_t count)
-{
-    static double out[SW_RECKON_OUTPUTS];
-    double in[SW_RECKON_INPUTS];
-    const sw_reckon *r = sw_reckon_find(name);
-    for (size_t i = 0; i < SW_RECKON_OUTPUTS; i++) out[i] = NAN;
-    if (sw_true(t, r != NULL)) sw_ok(t, sw_reckon_solve(&t->run, r, settings, count, in, out));
-    return out;
-}
-
-#define SOLVED(t, name, ...)                                                                                           \
-    solved(t, name, (const char *const[]){__VA_ARGS__}, sizeof((const char *const[]){__VA_ARGS__}) / sizeof(char *))
 
 static void lifts_are_those_of_the_manual(sw_test *t)
 {

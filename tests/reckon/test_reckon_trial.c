@@ -1,21 +1,5 @@
 /* The type test by name. */
-#include "reckon/reckon.h"
-#include "sw_test.h"
-
-#include <math.h>
-
-static const double *solved(sw_test *t, const char *name, const char *const *settings, size_t count)
-{
-    static double out[SW_RECKON_OUTPUTS];
-    double in[SW_RECKON_INPUTS];
-    const sw_reckon *r = sw_reckon_find(name);
-    for (size_t i = 0; i < SW_RECKON_OUTPUTS; i++) out[i] = NAN;
-    if (sw_true(t, r != NULL)) sw_ok(t, sw_reckon_solve(&t->run, r, settings, count, in, out));
-    return out;
-}
-
-#define SOLVED(t, name, ...)                                                                                           \
-    solved(t, name, (const char *const[]){__VA_ARGS__}, sizeof((const char *const[]){__VA_ARGS__}) / sizeof(char *))
+#include "reckon_solved.h"
 
 static void losses_give_the_handbook_figures(sw_test *t)
 {

@@ -1,0 +1,210 @@
+/* serve_fixture.h: a workbench's server of its own for a test, and talk with it over sockets, byte by byte. */
+#ifndef TESTS_WHOLE_SERVE_FIXTURE_H
+#define TESTS_WHOLE_SERVE_FIXTURE_H
+
+#include "sw_test.h"
+
+#include <arpa/inet.h>
+#include <fcntl.h>
+#include <jansson.h>
+#include <signal.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/socket.h>
+#include <sys/stat.h>
+#include <sys/time.h>
+#include <sys/wait.h>
+#include <time.h>
+#include <unistd.h>
+
+enum { ANSWER_MOST = 4 << 20 };
+
+typedef struct server {
+    pid_t pid;
+    int port;
+    char said[600];   /* its first lines */
+    char cookie[200]; /* header line, "" = none yet */
+    const char *folder;
+} server;
+
+static const char state[] = "{\"stove\":\"a.stove.lua\",\"works\":\"demo.works.lua\",\"house\":null,\"set\":{},"
+                            "\"with\":{\"draught_pa\":12},\"batch\":1,\"studies\":[\"sheet\",\"heft\"]}";
+
+/* ---- talking ------------------------------------------------------------------------------------------------ */
+
+static inline int connected(const server *s)
+{
+    const struct sockaddr_in at = {
+        .sin_family = AF_INET, .sin_port = htons((uint16_t)s->port), .sin_addr.s_addr = htonl(INADDR_LOOPBACK)};
+    const struct timeval patience = {.tv_sec = 100};
+    int line = socket(AF_INET, SOCK_STREAM, 0);
+    (void)setsockopt(line, SOL_SOCKET, SO_RCVTIMEO, &patience, sizeof patience);
+    (void)setsockopt(line, SOL_SOCKET, SO_SNDTIMEO, &patience, sizeof patience);
+    if (connect(line, (const struct sockaddr *)&at, sizeof at) == 0) return line;
+    (void)close(line);
+    return -1;
+}
+
+/* Everything until the other side closes; closes this side, too. */
+static inline const char *rest_of(sw_test *t, int line)
+{
+    char *text = sw_keep(&t->run, ANSWER_MOST, 1);
+    size_t used = 0;
+    for (ssize_t n = 1; n > 0 && used + 1 < ANSWER_MOST; used += n > 0 ? (size_t)n : 0)
+        n = recv(line, text + used, ANSWER_MOST - 1 - used, 0);
+    (void)close(line);
+    return text;
+}
+
+/* Sends these bytes, reads what comes until the other side closes. "" when nothing comes. */
+static inline const char *heard(sw_test *t, const server *s, const char *bytes, size_t length)
+{
+    int line = connected(s);
+    if (line < 0) return "no connection";
+    for (size_t sent = 0; sent < length;) {
+        ssize_t n = send(line, bytes + sent, length - sent, MSG_NOSIGNAL);
+        if (n <= 0) break; /* cut off: what it says may still be read */
+        sent += (size_t)n;
+    }
+    (void)shutdown(line, SHUT_WR);
+    return rest_of(t, line);
+}
+
+/* A whole request as the page sends it; body NULL = none. The server must not close before it has answered. */
+static inline int sent(sw_test *t, const server *s, const char *method, const char *path, const char *headers,
+                       const char *body)
+{
+    const char *text = sw_text_format(&t->run, t->run.keep,
+                                      "%s %s HTTP/1.1\r\nHost: 127.0.0.1:%d\r\nConnection: close\r\n%s%s"
+                                      "Content-Length: %zu\r\n\r\n%s",
+                                      method, path, s->port, s->cookie, headers, body == NULL ? 0 : strlen(body),
+                                      body == NULL ? "" : body);
+    int line = connected(s);
+    if (line >= 0) (void)send(line, text, strlen(text), MSG_NOSIGNAL);
+    return line;
+}
+
+static inline const char *asked(sw_test *t, const server *s, const char *method, const char *path, const char *headers,
+                                const char *body)
+{
+    int line = sent(t, s, method, path, headers, body);
+    return line < 0 ? "no connection" : rest_of(t, line);
+}
+
+static inline const char *got(sw_test *t, const server *s, const char *path)
+{
+    return asked(t, s, "GET", path, "", NULL);
+}
+static inline const char *posted(sw_test *t, const server *s, const char *path, const char *body)
+{
+    return asked(t, s, "POST", path, "X-Stovewright: 1\r\nContent-Type: application/json\r\n", body);
+}
+
+static inline int code_of(const char *answer)
+{
+    return strncmp(answer, "HTTP/1.1 ", 9) == 0 ? (int)strtol(answer + 9, NULL, 10) : 0;
+}
+
+static inline bool answers(sw_test *t, const char *answer, int code)
+{
+    if (code_of(answer) != code) printf("    want %d, got: %.300s\n", code, answer);
+    return sw_true(t, code_of(answer) == code);
+}
+
+static inline const char *body_of(const char *answer)
+{
+    const char *at = strstr(answer, "\r\n\r\n");
+    return at == NULL ? "" : at + 4;
+}
+
+/* ---- starting and stopping ------------------------------------------------------------------------------------- */
+
+static inline void copy_file(sw_test *t, const char *name, const char *to)
+{
+    const char *bytes = NULL;
+    size_t length = 0;
+    sw_writer *w = NULL;
+    const char *from = sw_text_format(&t->run, t->run.keep, SW_SOURCE_DIR "/demo/%s", name);
+    const char *path = sw_text_format(&t->run, t->run.keep, "%s/%s", to, name);
+    if (!sw_ok(t, sw_file_read(&t->run, from, 1 << 20, &bytes, &length))) return;
+    if (!sw_ok(t, sw_writer_to_file(&t->run, path, &w))) return;
+    sw_write(w, bytes, length);
+    (void)sw_ok(t, sw_writer_close(&t->run, w));
+}
+
+static inline void write_file(sw_test *t, const char *folder, const char *name, const char *text)
+{
+    sw_writer *w = NULL;
+    const char *path = sw_text_format(&t->run, t->run.keep, "%s/%s", folder, name);
+    if (!sw_ok(t, sw_writer_to_file(&t->run, path, &w))) return;
+    sw_write_text(w, text);
+    (void)sw_ok(t, sw_writer_close(&t->run, w));
+}
+
+/* A project of its own: the server writes into it. */
+static inline const char *project(sw_test *t)
+{
+    static const char *const names[] = {"a.stove.lua", "demo.works.lua", "demo.house.lua", "bends.csv", "rolls.csv"};
+    char *folder = (char *)sw_text_copy(&t->run, t->run.keep, "/tmp/sw-serve-XXXXXX");
+    sw_true(t, mkdtemp(folder) != NULL);
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++) copy_file(t, names[i], folder);
+    return folder;
+}
+
+static inline void start(sw_test *t, server *s, const char *folder, const char *const *more)
+{
+    int said[2] = {-1, -1};
+    const char *words[16] = {SW_PROGRAM, "serve", "--port", "0", folder};
+    for (size_t i = 0; more != NULL && more[i] != NULL; i++) words[5 + i] = more[i];
+    *s = (server){.folder = folder};
+    sw_true(t, pipe(said) == 0);
+    s->pid = fork();
+    if (s->pid == 0) {
+        (void)setenv("TMPDIR", folder, 1);
+        (void)dup2(said[1], STDOUT_FILENO);
+        (void)close(said[0]);
+        (void)execv(SW_PROGRAM, (char *const *)words);
+        _exit(127);
+    }
+    (void)close(said[1]);
+    for (size_t used = 0; used + 1 < sizeof s->said && strstr(s->said, "stops it") == NULL;) {
+        ssize_t n = read(said[0], s->said + used, sizeof s->said - 1 - used);
+        if (n <= 0) break;
+        used += (size_t)n;
+    }
+    (void)close(said[0]);
+    const char *at = strstr(s->said, "http://127.0.0.1:");
+    if (sw_true(t, at != NULL)) s->port = (int)strtol(at + 17, NULL, 10);
+}
+
+static inline void take_cookie(sw_test *t, server *s, const char *answer)
+{
+    const char *at = strstr(answer, "Set-Cookie: ");
+    if (!sw_true(t, at != NULL)) return;
+    (void)snprintf(s->cookie, sizeof s->cookie, "Cookie: %.*s\r\n", (int)strcspn(at + 12, ";"), at + 12);
+}
+
+static inline void open_bench(sw_test *t, server *s)
+{
+    start(t, s, project(t), NULL);
+    take_cookie(t, s, got(t, s, "/"));
+}
+
+static inline void remove_folder(sw_test *t, const char *folder)
+{
+    const char *command = sw_text_format(&t->run, t->run.keep, "rm -rf '%s'", folder);
+    sw_true(t, strncmp(folder, "/tmp/sw-serve-", 14) == 0 && system(command) == 0);
+}
+
+/* Alive to the end, and gone cleanly at Ctrl-C. */
+static inline void stop(sw_test *t, const server *s)
+{
+    int status = 0;
+    sw_true(t, kill(s->pid, SIGINT) == 0);
+    sw_true(t, waitpid(s->pid, &status, 0) == s->pid);
+    sw_true(t, WIFEXITED(status) && WEXITSTATUS(status) == 0);
+    remove_folder(t, s->folder);
+}
+
+#endif
