@@ -2,7 +2,7 @@
  *
  * Status and error list, arenas, the run (state of one call chain), text, the one
  * buffered writer, output folders that appear whole or not at all, option tables,
- * random numbers, parallel loops and unit conversion.
+ * random numbers, laws of chance, small dense systems, parallel loops and unit conversion.
  *
  * Nothing here knows stoves. Nothing here prints or exits, except a failed SW_ASSERT,
  * which is a programmer's mistake and aborts with file and line. */
@@ -277,6 +277,8 @@ typedef struct sw_csv { /* the first line names the columns; in run->keep */
 
 /* SW_BAD_INPUT: every line with too few or too many cells, an open quote, bytes that are no text; blank lines are passed
  * over. file: as it shall stand in messages. */
+/* Quoted where it must be, quotes doubled: RFC 4180. Nothing for NULL or "". */
+void sw_csv_write_cell(sw_writer *writer, const char *text);
 sw_status sw_csv_read(sw_run *run, const char *file, const char *bytes, size_t length, sw_csv *csv);
 size_t sw_csv_column(const sw_csv *csv, const char *name); /* SIZE_MAX = none */
 const char *sw_csv_cell(const sw_csv *csv, size_t row, size_t column);
@@ -308,6 +310,13 @@ sw_status sw_options_check(sw_run *run, const sw_option *table, size_t count, co
  * number; SW_OUT_OF_RANGE names the range. */
 sw_status sw_options_set(sw_run *run, const sw_option *table, size_t count, void *options, const char *setting,
                          bool *known);
+
+/* ---- laws of chance: quantiles, NAN outside their range ---------------------------------- */
+
+double sw_normal_share(double z);        /* below z standard deviations */
+double sw_normal_quantile(double share); /* 0 < share < 1 */
+double sw_chi_square_quantile(double share, double freedom);
+double sw_student_t(double share, size_t freedom); /* 0.5 <= share < 1, freedom from 1 */
 
 /* ---- small dense systems --------------------------------------------------------------- */
 

@@ -209,3 +209,15 @@ sw_status sw_csv_number(sw_run *run, const sw_csv *csv, size_t row, size_t colum
     return sw_fail(run, SW_BAD_INPUT, sw_csv_place(csv, row), csv->names[column],
                    "\"%.40s\" is no number from %g to %g", cell, low, high);
 }
+
+void sw_csv_write_cell(sw_writer *writer, const char *text)
+{
+    if (text == NULL) return;
+    if (strpbrk(text, ",;\t\"\r\n") == NULL && text[0] != ' ') {
+        sw_write_text(writer, text);
+        return;
+    }
+    sw_write_text(writer, "\"");
+    for (const char *c = text; *c != '\0'; c++) sw_write(writer, *c == '"' ? "\"\"" : c, *c == '"' ? 2 : 1);
+    sw_write_text(writer, "\"");
+}

@@ -6,17 +6,11 @@
 
 /* ---- out ------------------------------------------------------------------------------- */
 
+/* An empty text is not the same as none. */
 static void write_cell(sw_writer *out, const char *text)
 {
-    if (text == NULL) return;
-    bool plain = strpbrk(text, ",;\t\"\r\n") == NULL && text[0] != ' ' && text[0] != '\0';
-    if (plain) {
-        sw_write_text(out, text);
-        return;
-    }
-    sw_write_text(out, "\"");
-    for (const char *p = text; *p != '\0'; p++) sw_write(out, *p == '"' ? "\"\"" : p, *p == '"' ? 2 : 1);
-    sw_write_text(out, "\"");
+    if (text != NULL && text[0] == '\0') sw_write_text(out, "\"\"");
+    sw_csv_write_cell(out, text);
 }
 
 static void write_number_or_nothing(sw_writer *out, int64_t number)

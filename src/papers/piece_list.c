@@ -2,21 +2,11 @@
 #include "papers/papers_parts.h"
 
 #include <math.h>
-#include <string.h>
 
 static void field(sw_writer *w, const char *text, bool last)
 {
-    if (strpbrk(text, ",\"\r\n") == NULL) {
-        sw_print(w, "%s", text);
-    } else {
-        sw_print(w, "\"");
-        for (const char *c = text; *c != '\0'; c++) {
-            if (*c == '"') sw_print(w, "\"");
-            sw_write(w, c, 1);
-        }
-        sw_print(w, "\"");
-    }
-    sw_print(w, last ? "\r\n" : ",");
+    sw_csv_write_cell(w, text);
+    sw_write_text(w, last ? "\r\n" : ",");
 }
 
 static const char *const titles[] = {

@@ -2,20 +2,11 @@
 #include "papers/shop_parts.h"
 
 #include <math.h>
-#include <string.h>
 
 static void field(sw_writer *w, const char *text)
 {
-    if (strpbrk(text, ",\"\r\n") == NULL) {
-        sw_print(w, "%s,", text);
-        return;
-    }
-    sw_print(w, "\"");
-    for (const char *c = text; *c != '\0'; c++) {
-        if (*c == '"') sw_print(w, "\"");
-        sw_write(w, c, 1);
-    }
-    sw_print(w, "\",");
+    sw_csv_write_cell(w, text);
+    sw_write_text(w, ",");
 }
 
 /* Day of work from 1 and the time worked in it; an end at closing time belongs to its day. */

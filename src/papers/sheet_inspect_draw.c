@@ -146,13 +146,13 @@ sw_status draw_plan_rows(sw_run *run, const doc_book *doc, size_t first, size_t 
 static sw_status draw_bins(sw_run *run, sw_pen *pen, sw_box in, const sw_fit_joint *j)
 {
     static const double dash[] = {1.6, 0.9};
-    double most = 1e-6, end_mm = j->bin_from_mm + j->bin_mm * SW_FIT_BINS;
+    double most = 1e-6, end_mm = j->bin_mm * SW_FIT_BINS;
     for (int i = 0; i < SW_FIT_BINS; i++) most = fmax(most, j->bins[i]);
-    sheet_scale along = {j->bin_from_mm, fmax(end_mm, j->limit_mm + j->bin_mm)}, up = {0, 110 * most};
+    sheet_scale along = {0, fmax(end_mm, j->limit_mm + j->bin_mm)}, up = {0, 110 * most};
     SW_TRY(sheet_ticks_along(run, pen, in, along));
     SW_TRY(sheet_ticks_up(run, pen, in, up));
     for (int i = 0; i < SW_FIT_BINS; i++) {
-        double from = j->bin_from_mm + j->bin_mm * i;
+        double from = j->bin_mm * i;
         bool wide = from >= j->limit_mm - 1e-9;
         const pen_paint bar = {
             .fill = true, .fill_ink = wide ? look_rust(0) : look_group(0), .stroke = true, .stroke_ink = look_white()};

@@ -72,6 +72,27 @@ static void a_number_names_its_line_column_and_range(sw_test *t)
     }
 }
 
-SW_TESTS(SW_CASE(cells_stand_under_their_names), SW_CASE(quoted_cells_hold_signs_quotes_and_line_ends),
-         SW_CASE(semicolons_allow_decimal_commas), SW_CASE(every_ragged_line_is_told_at_once),
-         SW_CASE(wrong_tables_are_refused), SW_CASE(a_number_names_its_line_column_and_range))
+static void what_is_written_is_read_again(sw_test *t)
+{
+    static const char *const cells[] = {"plain", "a,b", "a;b", "say \"so\"", "two\nlines", " led by a space", ""};
+    sw_writer *w = NULL;
+    const char *text = NULL;
+    size_t length = 0, count = sizeof cells / sizeof *cells;
+    sw_csv csv;
+    sw_ok(t, sw_writer_to_memory(&t->run, &w));
+    sw_write_text(w, "n,cell\n");
+    for (size_t i = 0; i < count; i++) {
+        sw_print(w, "%zu,", i);
+        sw_csv_write_cell(w, cells[i]);
+        sw_write_text(w, "\n");
+    }
+    sw_csv_write_cell(w, NULL);
+    sw_ok(t, sw_writer_take(&t->run, w, &text, &length));
+    sw_ok(t, sw_csv_read(&t->run, "made", text, length, &csv));
+    for (size_t i = 0; i < count; i++) sw_same_text(t, sw_csv_cell(&csv, i, 1), cells[i]);
+}
+
+SW_TESTS(SW_CASE(what_is_written_is_read_again), SW_CASE(cells_stand_under_their_names),
+         SW_CASE(quoted_cells_hold_signs_quotes_and_line_ends), SW_CASE(semicolons_allow_decimal_commas),
+         SW_CASE(every_ragged_line_is_told_at_once), SW_CASE(wrong_tables_are_refused),
+         SW_CASE(a_number_names_its_line_column_and_range))

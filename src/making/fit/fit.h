@@ -24,8 +24,6 @@ double sw_chain_inflated(const double *tolerances, const double *sensitivities,
                          size_t count);                        /* 1.5 rss, Bender 1962 */
 double sw_tail_share(double limit, double mean, double sigma); /* of a normal quantity beyond the limit, above it */
 double sw_tail_error(double share, double trials);             /* standard error of a share counted in trials */
-double sw_normal_share(double z);                              /* below z standard deviations */
-double sw_normal_quantile(double share);                       /* 0 < share < 1 */
 
 /* Capability (fit_capability.c): Montgomery, Introduction to Statistical Quality Control, ch. 8 (from memory). */
 typedef struct sw_interval {
@@ -33,7 +31,6 @@ typedef struct sw_interval {
 } sw_interval;
 double sw_cp(double lower, double upper, double sigma);
 double sw_cpk(double lower, double upper, double mean, double sigma); /* a limit may be infinite */
-double sw_chi_square_quantile(double share, double freedom);
 sw_interval sw_cp_interval(double cp, size_t n, double confidence);   /* by chi square */
 sw_interval sw_cpk_interval(double cpk, size_t n, double confidence); /* Bissell 1990 */
 double sw_ppm(double cpk); /* beyond the nearer limit, parts per million: one side of a normal quantity */
@@ -191,7 +188,7 @@ typedef struct sw_fit_joint {
     bool limit_bridged; /* it is what the robot bridges, below the joint's own */
     /* over the stoves drawn, the pieces pushed home: widest gap along the edge */
     double mean_mm, spread_mm, p50_mm, p95_mm, p99_mm;
-    double bin_from_mm, bin_mm;      /* histogram of the widest gap; the last bin takes what is beyond */
+    double bin_mm;                   /* histogram of the widest gap from 0; the last bin takes what is beyond */
     double bins[SW_FIT_BINS];        /* shares of the stoves */
     double over, over_error;         /* probability that it exceeds the limit, and its standard error */
     double clash, clash_error;       /* that the parts overlap by more than press_mm */

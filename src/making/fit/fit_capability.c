@@ -16,59 +16,6 @@ double sw_cpk(double lower, double upper, double mean, double sigma)
     return fmin(upper - mean, mean - lower) / (3 * sigma);
 }
 
-/* Regularised lower incomplete gamma function P(a, x): series below a + 1, continued fraction of Q above (Abramowitz &
- * Stegun 6.5.29 and 6.5.31, the latter by Lentz's method). */
-static double gamma_series(double a, double x)
-{
-    double term = 1 / a, sum = term;
-    for (int n = 1; n < 10000 && term > sum * 1e-16; n++) {
-        term *= x / (a + n);
-        sum += term;
-    }
-    return sum * exp(a * log(x) - x - lgamma(a));
-}
-
-static double gamma_fraction(double a, double x)
-{
-    const double tiny = 1e-300;
-    double b = x + 1 - a, c = 1 / tiny, d = 1 / b, h = d;
-    for (int n = 1; n < 10000; n++) {
-        double an = -n * (n - a);
-        b += 2;
-        d = an * d + b;
-        c = b + an / c;
-        if (fabs(d) < tiny) d = tiny;
-        if (fabs(c) < tiny) c = tiny;
-        d = 1 / d;
-        h *= d * c;
-        if (fabs(d * c - 1) < 1e-15) break;
-    }
-    return 1 - h * exp(a * log(x) - x - lgamma(a));
-}
-
-static double chi_square_share(double x, double freedom)
-{
-    double a = freedom / 2, y = x / 2;
-    if (y <= 0) return 0;
-    return y < a + 1 ? gamma_series(a, y) : gamma_fraction(a, y);
-}
-
-/* Halves between bounds: the share rises with x. */
-double sw_chi_square_quantile(double share, double freedom)
-{
-    if (!(share > 0 && share < 1 && freedom > 0 && freedom <= 1e6)) return NAN;
-    double low = 0, high = freedom + 10 * sqrt(2 * freedom) + 10;
-    while (chi_square_share(high, freedom) < share) high *= 2;
-    for (int i = 0; i < 200 && high - low > 1e-13 * high; i++) {
-        double middle = (low + high) / 2;
-        if (chi_square_share(middle, freedom) < share)
-            low = middle;
-        else
-            high = middle;
-    }
-    return (low + high) / 2;
-}
-
 static bool good_confidence(double confidence)
 {
     return confidence > 0 && confidence < 1;

@@ -56,8 +56,6 @@ double sw_four_roll_flat_mm(const sw_four_rolls *r, double s_mm);               
 
 /* ---- statistics of trials ------------------------------------------------------------------------------------------- */
 
-double sw_student_t(double probability, size_t freedom);   /* quantile; NAN outside 0.5..1, 1..1000 */
-double sw_chi_square(double probability, size_t freedom);  /* quantile; NAN outside 0..1, 1..1000 */
 double sw_grubbs_limit(size_t count, double significance); /* two-sided; NAN below 3 */
 
 /* ---- trials of the works ---------------------------------------------------------------------------------------------- */

@@ -70,7 +70,7 @@ static void leave_out(fit_sample *s, size_t n)
     for (size_t used = count_used(s, n); used >= 3; used--) {
         double weight, grubbs, value = slope(s, n, &weight);
         size_t at = farthest(s, n, &grubbs);
-        bool scatter = chi_square(s, n, value) > sw_chi_square(chi_probability, used - 1);
+        bool scatter = chi_square(s, n, value) > sw_chi_square_quantile(chi_probability, (double)(used - 1));
         if (!scatter || grubbs < sw_grubbs_limit(used, grubbs_significance) * (1.0 - 1e-3)) return;
         s[at].out = true;
     }
@@ -86,7 +86,7 @@ fit_line fit_through_origin(fit_sample *samples, size_t count)
     double weight;
     line.value = slope(samples, count, &weight);
     line.chi_square = chi_square(samples, count, line.value);
-    line.chi_limit = sw_chi_square(chi_probability, line.used - 1);
+    line.chi_limit = sw_chi_square_quantile(chi_probability, (double)(line.used - 1));
     line.contradict = line.chi_square > line.chi_limit;
     double scatter = fmax(1.0, sqrt(line.chi_square / (double)(line.used - 1)));
     line.plus_minus = sw_student_t(coverage, line.used - 1) * scatter / sqrt(weight);

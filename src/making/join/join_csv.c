@@ -1,24 +1,10 @@
 /* join_csv.c: the seam table for whoever teaches the robot. */
 #include "making/join/join_parts.h"
 
-#include <string.h>
-
 typedef struct table {
     sw_writer *writer;
     const sw_join_result *result;
 } table;
-
-/* Quoted when it needs to be; quotes doubled. Source: RFC 4180. */
-static void write_cell(sw_writer *w, const char *text)
-{
-    if (strpbrk(text, ",;\t\"\r\n") == NULL) {
-        sw_write_text(w, text);
-        return;
-    }
-    sw_write_text(w, "\"");
-    for (const char *c = text; *c != '\0'; c++) sw_print(w, *c == '"' ? "\"\"" : "%c", *c);
-    sw_write_text(w, "\"");
-}
 
 static void write_vector(sw_writer *w, sw_vec3 v, int decimals)
 {
@@ -41,7 +27,7 @@ static void write_point(const table *t, const row *r, const sw_join_stretch *str
     sw_join_point p = stretch->points[r->backwards ? stretch->count - 1 - i : i];
     double sign = r->backwards ? -1 : 1;
     sw_print(t->writer, "%zu,%zu,%zu,", r->body + 1, r->step + 1, s->number);
-    write_cell(t->writer, s->joint->name);
+    sw_csv_write_cell(t->writer, s->joint->name);
     sw_print(t->writer, ",%s,%zu,%zu", sw_join_station_name(s->station), r->stretch + 1, i + 1);
     write_vector(t->writer, p.at, 2);
     write_vector(t->writer, sw_vec3_scaled(p.along, sign), 5);
