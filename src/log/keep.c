@@ -138,19 +138,25 @@ static sw_status check_hash(void *context, const sw_log_record *r)
     return SW_OK;
 }
 
+static void check_trigger(fault_list *list, sw_log *log, const char *kind, const char *end, const char *table_end)
+{
+    const char *sql = sw_text_format(list->run, list->run->scratch,
+                                     "SELECT '%s_%s is missing' WHERE NOT EXISTS(SELECT 1 FROM sqlite_master WHERE "
+                                     "type='trigger' AND name='%s_%s' AND tbl_name='%s%s')",
+                                     kind, end, kind, end, kind, table_end);
+    if (sql != NULL) ask(list, log, sql, "guard");
+}
+
 static void check_triggers(fault_list *list, sw_log *log)
 {
-    static const char *const ends[] = {"insert", "no_UPDATE", "no_DELETE"};
+    static const char *const ends[][2] = {{"insert", ""}, {"no_UPDATE", ""}, {"no_DELETE", ""}};
+    static const char *const of_names[][2] = {{"named", ""}, {"name_no_UPDATE", "_name"}, {"name_no_DELETE", "_name"}};
     for (size_t i = 0; i < sw_log_kind_count(); i++) {
         const sw_log_kind *kind = sw_log_kind_at(i);
-        for (size_t k = 0; k < 3 && log_since(kind->since) <= log->version; k++) {
-            const char *sql =
-                sw_text_format(list->run, list->run->scratch,
-                               "SELECT '%s_%s is missing' WHERE NOT EXISTS(SELECT 1 FROM sqlite_master WHERE "
-                               "type='trigger' AND name='%s_%s' AND tbl_name='%s')",
-                               kind->name, ends[k], kind->name, ends[k], kind->name);
-            if (sql != NULL) ask(list, log, sql, "guard");
-        }
+        if (log_since(kind->since) > log->version) continue;
+        for (size_t k = 0; k < 3; k++) check_trigger(list, log, kind->name, ends[k][0], ends[k][1]);
+        for (size_t k = 0; k < 3 && log_name_field(kind) != NULL; k++)
+            check_trigger(list, log, kind->name, of_names[k][0], of_names[k][1]);
     }
 }
 

@@ -39,7 +39,8 @@ sw_status log_end(sw_run *run, sw_log *log, sw_status status);
 
 /* Makes, in the transaction under way, what versions above `from` up to `to` brought. from 0: all. */
 sw_status log_schema(sw_run *run, sw_log *log, int from, int to);
-int log_since(int since); /* 0 is 1 */
+int log_since(int since);                                    /* 0 is 1 */
+const sw_log_field *log_name_field(const sw_log_kind *kind); /* what its records are called by; NULL = none */
 
 /* Checks and appends one record in the transaction under way. place: where it came from. */
 sw_status log_insert(sw_run *run, sw_log *log, sw_place place, const sw_log_record *record, int64_t *id);

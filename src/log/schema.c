@@ -22,7 +22,7 @@ static bool is_between(int since, int from, int to)
     return log_since(since) > from && log_since(since) <= to;
 }
 
-static const sw_log_field *name_field(const sw_log_kind *kind)
+const sw_log_field *log_name_field(const sw_log_kind *kind)
 {
     return kind->fields[0].type == SW_LOG_NAME ? &kind->fields[0] : NULL; /* the first by custom of kinds.c */
 }
@@ -90,7 +90,7 @@ static void print_guards(sw_writer *sql, const char *table)
 static void print_insert_guard(sw_writer *sql, const sw_log_kind *kind)
 {
     const char *k = kind->name;
-    const sw_log_field *name = name_field(kind);
+    const sw_log_field *name = log_name_field(kind);
     sw_print(sql,
              "CREATE TRIGGER \"%s_insert\" BEFORE INSERT ON \"%s\" BEGIN SELECT CASE\n"
              "WHEN EXISTS(SELECT 1 FROM \"%s\" WHERE \"id\"=NEW.\"id\") THEN RAISE(ABORT,'that number is taken')\n"
@@ -111,7 +111,7 @@ static void print_insert_guard(sw_writer *sql, const sw_log_kind *kind)
 static void print_names(sw_writer *sql, const sw_log_kind *kind)
 {
     const char *k = kind->name;
-    const sw_log_field *name = name_field(kind);
+    const sw_log_field *name = log_name_field(kind);
     if (name == NULL) return;
     sw_print(sql, "CREATE TABLE \"%s_name\"(\"name\" TEXT PRIMARY KEY) STRICT, WITHOUT ROWID;\n", k);
     sw_print(sql,

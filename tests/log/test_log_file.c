@@ -299,6 +299,27 @@ static void damage_anywhere_is_told_and_never_crashes(sw_test *t)
     remove_log(t, path);
 }
 
+static void a_guard_of_names_that_is_gone_is_told(sw_test *t)
+{
+    const char *path = new_path(t, "works.log");
+    sw_log_close(new_log(t, path));
+    sqlite3 *db = NULL;
+    sw_true(t, sqlite3_open(path, &db) == SQLITE_OK);
+    sw_true(t, sqlite3_exec(db, "DROP TRIGGER serial_name_no_DELETE; DROP TRIGGER serial_named", NULL, NULL, NULL) ==
+                   SQLITE_OK);
+    (void)sqlite3_close(db);
+    sw_log *log = open_as(t, path, SW_LOG_READ);
+    const char *const *faults = NULL;
+    size_t count = 0;
+    sw_ok(t, sw_log_check(&t->run, log, &faults, &count));
+    if (sw_true(t, count == 2)) {
+        sw_contains(t, faults[0], "serial_named is missing");
+        sw_contains(t, faults[1], "serial_name_no_DELETE is missing");
+    }
+    sw_log_close(log);
+    remove_log(t, path);
+}
+
 static void a_text_that_was_changed_behind_our_back_is_found(sw_test *t)
 {
     const char *path = new_path(t, "works.log");
@@ -359,5 +380,6 @@ SW_TESTS(SW_CASE(a_file_that_is_not_there_is_made_only_on_request), SW_CASE(what
          SW_CASE(a_locked_log_says_so_and_loses_nothing), SW_CASE(a_full_file_says_so_and_keeps_what_was_confirmed),
          SW_CASE(a_full_disk_says_so_and_keeps_what_was_confirmed),
          SW_CASE(a_read_only_log_is_read_and_refuses_records), SW_CASE(a_log_on_a_read_only_disk_is_read),
-         SW_CASE(damage_anywhere_is_told_and_never_crashes), SW_CASE(a_text_that_was_changed_behind_our_back_is_found),
-         SW_CASE(a_backup_is_whole_and_overwrites_nothing), SW_CASE(odd_names_of_files_are_only_names))
+         SW_CASE(damage_anywhere_is_told_and_never_crashes), SW_CASE(a_guard_of_names_that_is_gone_is_told),
+         SW_CASE(a_text_that_was_changed_behind_our_back_is_found), SW_CASE(a_backup_is_whole_and_overwrites_nothing),
+         SW_CASE(odd_names_of_files_are_only_names))
