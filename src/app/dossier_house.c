@@ -157,16 +157,25 @@ static sw_status lighting(house_job *job, const sw_flue_course **out)
     return SW_OK;
 }
 
-static sw_status more_flue(house_job *job)
+/* Not without a burn: a stove that was lit a moment ago does not give its steady gas. */
+static sw_status light_it(house_job *job)
 {
     sw_run *run = job->run;
-    sw_flue_start *start = SW_KEEP(run, 1, sw_flue_start);
-    if (start == NULL) return SW_NO_MEMORY;
     double mild_k = sw_k_from_c(mild_c);
     sw_flue_input in = *job->housed->flue_in;
     SW_TRY(lighting(job, &in.lighting));
+    if (in.lighting == NULL && !in.nominal.declared) return SW_OK;
+    sw_flue_start *start = SW_KEEP(run, 1, sw_flue_start);
+    if (start == NULL) return SW_NO_MEMORY;
     SW_TRY(sw_flue_start_up(run, &in, &job->flue_options, mild_k, mild_k, start));
     job->housed->start = start;
+    return SW_OK;
+}
+
+static sw_status more_flue(house_job *job)
+{
+    sw_run *run = job->run;
+    SW_TRY(light_it(job));
     if ((job->work & SW_DO_SIZE) == 0) return SW_OK;
     return sw_flue_size(run, job->housed->flue_in, &job->flue_options, &job->housed->tries, &job->housed->try_count);
 }

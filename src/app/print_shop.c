@@ -95,6 +95,18 @@ static void print_feature(sw_writer *out, const sw_fit_feature *f)
     sw_print(out, "\n");
 }
 
+/* All or none of n drawn: at most 3/n of others are otherwise, with 95 % confidence. Hanley and Lippman-Hand 1983 (from
+ * memory). */
+static void print_all_fit(sw_writer *out, const sw_fit_result *f)
+{
+    if (f->stoves == 0) return;
+    sw_print(out, "\n%zu stoves drawn: in %.2f %% every joint fits", f->stoves, 100 * f->all_fit);
+    if (f->all_fit > 0 && f->all_fit < 1)
+        sw_print(out, " (+- %.2f)\n", 100 * f->all_fit_error);
+    else
+        sw_print(out, " (of others at most %.2g %% otherwise, with 95 %% confidence)\n", 300 / (double)f->stoves);
+}
+
 void sw_print_fit(sw_writer *out, const sw_dossier *d)
 {
     const sw_fit_result *f = d->shop.fit;
@@ -108,8 +120,7 @@ void sw_print_fit(sw_writer *out, const sw_dossier *d)
                  p->rss_mm, j->p95_mm, 100 * j->over, 100 * j->clash,
                  j->shares[0].share > 0 ? f->contributors[j->shares[0].contributor].name : "");
     }
-    sw_print(out, "\n%zu stoves drawn: in %.2f %% (+- %.2f) every joint fits\n", f->stoves, 100 * f->all_fit,
-             100 * f->all_fit_error);
+    print_all_fit(out, f);
     sw_print(out, "\nMeasure, most telling first\n%-30s %-34s %10s %10s %-4s %6s %8s\n", "piece", "feature", "from",
              "to", "", "sample", "covered");
     for (size_t i = 0; i < f->plan_count; i++) {

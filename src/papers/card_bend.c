@@ -118,7 +118,7 @@ static sw_status values(sw_run *run, sw_pen *pen, sw_box box, const sw_form_step
         {"die", die_words(run, s)},
         {"punch", punch_words(s)},
         {"tool", sw_text_format(run, run->scratch, "%s mm, bends %s", length, bent)},
-        {"force", sw_text_format(run, run->scratch, "%.1f kN", s->force_n * 1e-3)},
+        {"force", isnan(s->force_n) ? "no formula" : sw_text_format(run, run->scratch, "%.1f kN", s->force_n * 1e-3)},
         {"angle", angle_words(run, s)},
         {"depth", depth_words(run, s)},
         {"stop", stop_words(run, s)},
@@ -203,38 +203,14 @@ static bool is_pressed(const sw_form_piece *f)
     return f->line_count > 0;
 }
 
+static const card_kind bends = {"bend card", "bend cards", cautions, is_pressed, card};
+
 bool cards_bent(const sw_dossier *d)
 {
-    for (size_t i = 0; d->shop.form != NULL && i < d->shop.form->piece_count; i++)
-        if (is_pressed(&d->shop.form->pieces[i])) return true;
-    return false;
-}
-
-static sw_status one_card(sw_run *run, const paper_desk *desk, size_t index, sw_pen *pen)
-{
-    size_t mark = sw_arena_mark(run->scratch);
-    card_sheet c = {.desk = desk,
-                    .d = desk->d,
-                    .form = &desk->d->shop.form->pieces[index],
-                    .piece = &desk->d->sheet->pieces[index],
-                    .shape = desk->shapes[index],
-                    .what = "bend card",
-                    .cautions = cautions,
-                    .pen = pen};
-    sw_status status = card(run, &c);
-    sw_arena_rewind(run->scratch, mark);
-    return status;
-}
-
-static sw_status pages(sw_run *run, const paper_desk *desk, sw_pen *pen)
-{
-    const sw_form_result *form = desk->d->shop.form;
-    for (size_t i = 0; i < form->piece_count; i++)
-        if (is_pressed(&form->pieces[i])) SW_TRY(one_card(run, desk, i, pen));
-    return SW_OK;
+    return cards_any(d, &bends);
 }
 
 sw_status paper_bends(sw_run *run, const paper_desk *desk, const char *path)
 {
-    return cards_write(run, desk, path, "bend cards", pages);
+    return cards_write(run, desk, path, &bends);
 }

@@ -228,29 +228,54 @@ void card_circle(sw_pen *pen, sw_point at, double radius_mm, const char *text)
 
 /* ---- the document ------------------------------------------------------------------------------------------------ */
 
-typedef struct document {
-    const char *path, *what;
-    cards_pages *pages;
-} document;
+bool cards_any(const sw_dossier *d, const card_kind *kind)
+{
+    for (size_t i = 0; d->shop.form != NULL && i < d->shop.form->piece_count; i++)
+        if (kind->wanted(&d->shop.form->pieces[i])) return true;
+    return false;
+}
 
-static sw_status written(sw_run *run, const paper_desk *desk, const document *doc)
+static sw_status one_card(sw_run *run, const paper_desk *desk, const card_kind *kind, size_t index, sw_pen *pen)
+{
+    size_t mark = sw_arena_mark(run->scratch);
+    card_sheet c = {.desk = desk,
+                    .d = desk->d,
+                    .form = &desk->d->shop.form->pieces[index],
+                    .piece = &desk->d->sheet->pieces[index],
+                    .shape = desk->shapes[index],
+                    .what = kind->what,
+                    .cautions = kind->cautions,
+                    .pen = pen};
+    sw_status status = kind->draw(run, &c);
+    sw_arena_rewind(run->scratch, mark);
+    return status;
+}
+
+static sw_status all_cards(sw_run *run, const paper_desk *desk, const card_kind *kind, sw_pen *pen)
+{
+    const sw_form_result *form = desk->d->shop.form;
+    for (size_t i = 0; i < form->piece_count; i++)
+        if (kind->wanted(&form->pieces[i])) SW_TRY(one_card(run, desk, kind, i, pen));
+    return SW_OK;
+}
+
+static sw_status written(sw_run *run, const paper_desk *desk, const char *path, const card_kind *kind)
 {
     sw_pen *pen = NULL;
-    const char *title = sw_text_format(run, run->scratch, "%s: %s", desk->d->model.stove->title, doc->what);
+    const char *title = sw_text_format(run, run->scratch, "%s: %s", desk->d->model.stove->title, kind->title);
     if (title == NULL) return SW_NO_MEMORY;
-    SW_TRY(pen_open_lettered(run, doc->path, desk->letters, 0.0, 0.0, &pen));
+    SW_TRY(pen_open_lettered(run, path, desk->letters, 0.0, 0.0, &pen));
     pen_about(pen, title, desk->d->date);
-    sw_status status = doc->pages(run, desk, pen);
+    sw_status status = all_cards(run, desk, kind, pen);
     if (status == SW_OK) return sw_pen_close(run, pen);
     sw_pen_abandon(pen);
     return status;
 }
 
-sw_status cards_write(sw_run *run, const paper_desk *desk, const char *path, const char *what, cards_pages *pages)
+sw_status cards_write(sw_run *run, const paper_desk *desk, const char *path, const card_kind *kind)
 {
     size_t mark = sw_arena_mark(run->scratch);
-    const document doc = {path, what, pages};
-    sw_status status = written(run, desk, &doc);
+    sw_status status = written(run, desk, path, kind);
     sw_arena_rewind(run->scratch, mark);
     return status;
 }

@@ -124,38 +124,19 @@ static sw_status card(sw_run *run, card_sheet *c)
     return card_findings(run, c);
 }
 
-static sw_status one_card(sw_run *run, const paper_desk *desk, size_t index, sw_pen *pen)
+static bool is_rolled(const sw_form_piece *f)
 {
-    size_t mark = sw_arena_mark(run->scratch);
-    card_sheet c = {.desk = desk,
-                    .d = desk->d,
-                    .form = &desk->d->shop.form->pieces[index],
-                    .piece = &desk->d->sheet->pieces[index],
-                    .shape = desk->shapes[index],
-                    .what = "rolling card",
-                    .cautions = cautions,
-                    .pen = pen};
-    sw_status status = card(run, &c);
-    sw_arena_rewind(run->scratch, mark);
-    return status;
+    return f->roll_count > 0;
 }
+
+static const card_kind rolls = {"rolling card", "rolling cards", cautions, is_rolled, card};
 
 bool cards_rolled(const sw_dossier *d)
 {
-    for (size_t i = 0; d->shop.form != NULL && i < d->shop.form->piece_count; i++)
-        if (d->shop.form->pieces[i].roll_count > 0) return true;
-    return false;
-}
-
-static sw_status pages(sw_run *run, const paper_desk *desk, sw_pen *pen)
-{
-    const sw_form_result *form = desk->d->shop.form;
-    for (size_t i = 0; i < form->piece_count; i++)
-        if (form->pieces[i].roll_count > 0) SW_TRY(one_card(run, desk, i, pen));
-    return SW_OK;
+    return cards_any(d, &rolls);
 }
 
 sw_status paper_rolls(sw_run *run, const paper_desk *desk, const char *path)
 {
-    return cards_write(run, desk, path, "rolling cards", pages);
+    return cards_write(run, desk, path, &rolls);
 }

@@ -70,9 +70,16 @@ sw_status weld_tables(sw_run *run, doc_book *doc, const weld_body *w);
 
 /* ---- files ------------------------------------------------------------------------------------------------------- */
 
-/* A document of cards; rewinds scratch. */
-typedef sw_status cards_pages(sw_run *run, const paper_desk *desk, sw_pen *pen);
-sw_status cards_write(sw_run *run, const paper_desk *desk, const char *path, const char *what, cards_pages *pages);
+typedef struct card_kind {
+    const char *what, *title; /* of one card; of the document */
+    const char *const *cautions;
+    bool (*wanted)(const sw_form_piece *piece);
+    sw_status (*draw)(sw_run *run, card_sheet *c);
+} card_kind;
+
+bool cards_any(const sw_dossier *d, const card_kind *kind); /* whether any piece wants one */
+/* The cards of all pieces that want one; rewinds scratch. */
+sw_status cards_write(sw_run *run, const paper_desk *desk, const char *path, const card_kind *kind);
 
 bool cards_bent(const sw_dossier *d); /* whether any piece is pressed */
 bool cards_rolled(const sw_dossier *d);

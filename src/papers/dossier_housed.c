@@ -257,26 +257,30 @@ static sw_status operating(sw_run *run, doc_book *doc, const sw_housed *h)
         "Operating map without wind: what the stove does at each outside temperature and opening of the wash slide. Thick frame: safe.");
 }
 
-static sw_status lighting(sw_run *run, doc_book *doc, const sw_flue_start *s)
+static sw_status lighting(sw_run *run, doc_book *doc, const sw_housed *h)
 {
+    const sw_flue_start *s = h->start;
     if (s == NULL) return SW_OK;
+    bool declared = h->flue_in->nominal.declared; /* else the gas is that of the stove's own burn from cold */
+    const char *gas =
+        declared ? "With gas of the nominal temperature" : "With the gas of the stove's own burn from cold";
     SW_TRY(doc_heading(run, doc, 2, "Lit cold on a mild day"));
     const char *after = words_time(run, s->draws_after_s);
     if (after == NULL) return SW_NO_MEMORY;
     const char *words =
         isinf(s->draws_after_s) ? "It does not reach what the stove needs within two hours: preheat it, or raise it"
         : s->draws_after_s < 1
-            ? "With gas of the nominal temperature it gives what the stove needs at once"
-            : sw_text_format(run, run->scratch,
-                             "With gas of the nominal temperature it gives what the stove needs after %s", after);
+            ? sw_text_format(run, run->scratch, "%s it gives what the stove needs at once", gas)
+            : sw_text_format(run, run->scratch, "%s it gives what the stove needs after %s", gas, after);
     if (words == NULL) return SW_NO_MEMORY;
     SW_TRY(doc_paragraph(run, doc,
                          sw_text_format(run, run->scratch, "Before lighting the chimney gives %.1f Pa. %s.",
                                         fabs(s->standing_pa) < 0.05 ? 0.0 : s->standing_pa, words)));
     return s->count == 0 ? SW_OK
                          : figure(run, doc, drawn_start, 52,
-                                  "Draught after lighting, chimney and house at 15 " CELSIUS_C
-                                  ", gas of the nominal temperature from the start.");
+                                  declared ? "Draught after lighting, chimney and house at 15 " CELSIUS_C
+                                             ", gas of the nominal temperature from the start."
+                                           : "Draught after lighting, chimney, house and stove at 15 " CELSIUS_C ".");
 }
 
 /* ---- the site ------------------------------------------------------------------------------------------------------ */
@@ -408,7 +412,7 @@ sw_status dossier_housed(sw_run *run, doc_book *doc)
     }
     SW_TRY(sizes(run, doc, h));
     SW_TRY(operating(run, doc, h));
-    SW_TRY(lighting(run, doc, h->start));
+    SW_TRY(lighting(run, doc, h));
     return site(run, doc);
 }
 

@@ -138,6 +138,7 @@ sw_status join_state_figures(sw_run *run, join_job *job)
                     .source = "works description",
                     .place = job->in->works->place,
                     .remedy = "give them in the welding table of the works"};
-    f.what = sw_text_format(run, run->keep, "not given, and counted as nothing or not judged: %s", text);
+    f.what = sw_text_format(run, run->keep,
+                            "not given, so that times and costs count without or the check is left out: %s", text);
     return join_report(run, job, f, 0);
 }
