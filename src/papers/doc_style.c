@@ -35,7 +35,7 @@ const char doc_html_style[] =
     "thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}"
     "tr{display:flex;flex-wrap:wrap;gap:0 .9rem;border-bottom:1px solid var(--line);padding:.4rem 0}"
     "td{border:0;padding:0;text-align:left;max-width:100%;overflow-wrap:anywhere}td:empty{display:none}"
-    "td+td::before{content:attr(data-k) ' ';color:var(--soft)}"
+    "td+td::before,tr:only-child>td::before{content:attr(data-k) ' ';color:var(--soft)}"
     "figure{overflow-x:auto}figure svg{min-width:38rem}figcaption{position:sticky;left:0}}\n"
     "@media print{:root{--ground:#fff;--pale:#f4f1ed;--line:#d8d1c8;--ink:#2e2a26;--soft:#6b635a;--rust:#a4472a;--fails:#a3271b;--watch:#8a5d0c;"
     "--unknown:#59606b;--holds:#4d6b4a}body{font-size:10pt}main{max-width:none;padding:0}h2{break-after:avoid}tr{break-inside:avoid}"

@@ -148,6 +148,9 @@ static void co_budget(const double *in, double *out)
 
 /* clang-format off */
 #define IN_TA {"ta", "degC", "flue gas", NAN, 20, 600}
+#define IN_TEST_TA {"ta", "degC", "flue gas", NAN, 50, 500}
+#define IN_TEST_CO2 {"CO2", "%", "carbon dioxide, dry", NAN, 3, 18}
+#define IN_TEST_CO {"CO", "%", "carbon monoxide, dry", 0, 0, 2}
 #define IN_TR {"tr", "degC", "room", 20, -30, 60}
 #define IN_CO2 {"CO2", "%", "carbon dioxide, dry", NAN, 0.1, 20.5}
 #define IN_CO {"CO", "%", "carbon monoxide, dry", 0, 0, 5}
@@ -162,9 +165,9 @@ static void co_budget(const double *in, double *out)
 
 static const sw_reckon rows[] = {
     {"test_heat_capacity", "mean heat capacities of the test standard", "Cd = 3.6 {0.361 + 0.008 x + 0.034 x2 + (0.085 + 0.19 x - 0.14 x2) CO2/100 + (0.03 x - 0.2 x2)(CO2/100)2}; Cw = 3.6 {0.414 + 0.038 x + 0.034 x2}; x = t/1000", "50 to 500 degC, CO2 3 to 18 %", ANNEX_A,
-     {IN_TA, IN_CO2}, {{"Cd", "kJ/m3n/K", "dry gas, from 0 degC"}, {"Cw", "kJ/m3n/K", "water vapour"}}, heat_capacities},
+     {IN_TEST_TA, IN_TEST_CO2}, {{"Cd", "kJ/m3n/K", "dry gas, from 0 degC"}, {"Cw", "kJ/m3n/K", "water vapour"}}, heat_capacities},
     {"test_efficiency", "efficiency by the indirect method", "eta = 100 - qa - qb - 0.5; Qa = (ta - tr){Cd C/[0.536 (CO2 + CO)] + Cw 1.244 (9 H + W)/100}; Qb = 12644 CO C/[0.536 (CO2 + CO) 100]", "50 to 500 degC, CO2 3 to 18 %, CO to 2 %; wood, 0.5 % in the residue", ANNEX_A,
-     {IN_TA, IN_TR, IN_CO2, IN_CO, IN_C, IN_H, IN_W, IN_HU}, {{"eta", "%", "efficiency"}, {"qa", "%", "flue loss"}, {"qb", "%", "CO loss"}, {"Qa", "kJ/kg", "flue loss"}, {"Qb", "kJ/kg", "CO loss"}, {"V", "m3n/kg", "dry gas"}}, efficiency},
+     {IN_TEST_TA, IN_TR, IN_TEST_CO2, IN_TEST_CO, IN_C, IN_H, IN_W, IN_HU}, {{"eta", "%", "efficiency"}, {"qa", "%", "flue loss"}, {"qb", "%", "CO loss"}, {"Qa", "kJ/kg", "flue loss"}, {"Qb", "kJ/kg", "CO loss"}, {"V", "m3n/kg", "dry gas"}}, efficiency},
     {"test_output", "heat output of a test", "P = eta B Hu/360000", "any", ANNEX_A,
      {{"eta", "%", "efficiency", NAN, 0, 100}, IN_B, IN_HU}, {{"P", "kW", "heat output"}}, output},
     {"test_gas_flow", "flue gas mass flow of a test", "m = B {1.3 C/[0.536 (CO2 + CO)] + (9 H + W)/100}/3.6", "some 4 % below the balance of moles; take that for chimneys", ANNEX_A,
