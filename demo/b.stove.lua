@@ -62,7 +62,7 @@ local function plan(z, theta) return { at = { O, yc, z }, x = "right", y = "back
 
 -- A rolled part standing upright: inside radius, height, from angle to angle (or all round with a seam of 1 mm at
 -- the back). It starts and ends with a flat of 4 mm, as the rolls leave it. holes = { { shape, z =, at = theta } }.
-local end_flat, seam_gap = 4*mm, 1*mm
+local end_flat, seam_gap = 4*mm, 0.7*mm
 local function rolled(t)
     local mid = t.inside + t.thickness/2
     local whole = t.from == nil
@@ -504,7 +504,7 @@ rolled { number = "B-60", name = "ash door", group = "ash door", role = "door", 
 -- ribs inside the opening: they hold the rope from within and carry the glass clamps
 local theta_rib = theta_open - turn_of(6*mm, frame_mid)
 local rib_in, rib_out = frame_in - 8*mm, door_in - close
-local rib_end = theta_rib - turn_of(4.5*mm, rib_in)
+local rib_end = theta_rib - turn_of(3.4*mm, rib_in)
 local q0, q1, q2, q3 = polar(rib_out, -rib_end), polar(rib_out, rib_end), polar(rib_in, rib_end),
         polar(rib_in, -rib_end)
 local rib_z0, rib_z1 = open_z0 + 4*mm, open_z1 - 4*mm - t_skirt
@@ -583,6 +583,7 @@ end
 
 -- ---- joints -------------------------------------------------------------------------------------------------
 
+-- `gap`: what the welder may bridge; a fillet no more than 0.5 mm + 0.2 throat (ISO 5817 level C, from memory)
 local function weld(name, kind, seam, throat, gap, a_end, b_end, tight)
     joint { name = name, kind = kind, seam = seam, throat = throat, gap = gap, tight = tight or false, a = a_end,
             b = b_end }
@@ -594,11 +595,11 @@ for _, part in ipairs { "front", "right", "left" } do
     weld("floor to skirt, " .. part, "corner", "outside corner", 2*mm, 0.3*mm,
             { "furnace floor", edge = part .. " rim" }, { "skirt" }, true)
 end
-weld("floor to door frame", "corner", "outside corner", 2.5*mm, 0.3*mm, { "furnace floor", edge = "front rim" },
+weld("floor to door frame", "corner", "outside corner", 2.5*mm, 0.6*mm, { "furnace floor", edge = "front rim" },
         { "door frame" }, true)
-weld("roof to door frame", "corner", "outside corner", 2.5*mm, 0.3*mm, { "furnace roof", edge = "front rim" },
+weld("roof to door frame", "corner", "outside corner", 2.5*mm, 0.6*mm, { "furnace roof", edge = "front rim" },
         { "door frame" }, true)
-weld("wall halves", "butt", "square butt", 3*mm, 0.6*mm, { "left wall", edge = "back.tip" },
+weld("wall halves", "butt", "square butt", 3*mm, 1*mm, { "left wall", edge = "back.tip" },
         { "right wall", edge = "back.tip" }, true)
 for _, side in ipairs { "left", "right" } do
     local wall = side .. " wall"
@@ -621,7 +622,7 @@ for _, side in ipairs { "left", "right" } do
             { wall, face = "main" }, true)
     weld(riser .. " back leg", "tee", "fillet", 1.5*mm, 0.3*mm, { riser, edge = "back leg.tip" },
             { wall, face = "main" }, true)
-    weld(riser .. " lid", "tee", "fillet", 1.5*mm, 0.5*mm, { riser, edge = "lid.tip" }, { wall, face = "main" }, true)
+    weld(riser .. " lid", "tee", "fillet", 1.5*mm, 0.8*mm, { riser, edge = "lid.tip" }, { wall, face = "main" }, true)
     weld(riser .. " foot", "tee", "fillet", 1.5*mm, 0.3*mm, { riser, edge = "bottom" },
             { "furnace floor", face = "main" }, true)
     weld("wash channel to " .. wall, "tee", "fillet", 1.5*mm, 0.7*mm, { "wash channel", edge = side },
@@ -677,9 +678,9 @@ for _, leg in ipairs { "front leg", "right leg", "back leg", "left leg" } do
             { "furnace roof", face = "main" })
 end
 for i = 1, 2 do
-    weld("door rib " .. i, "tee", "fillet", 2*mm, 0.5*mm, { "door rib", edge = "outer", place = i }, { "fire door" })
+    weld("door rib " .. i, "tee", "fillet", 2*mm, 0.8*mm, { "door rib", edge = "outer", place = i }, { "fire door" })
     weld("door strip " .. i, "tee", "fillet", 2*mm, 0.5*mm, { "door strip", edge = "left", place = i }, { "fire door" })
-    weld("door rib " .. i .. " right end", "corner", "fillet", 2*mm, 2*mm,
+    weld("door rib " .. i .. " right end", "corner", "fillet", 2*mm, 0.9*mm,
             { "door rib", edge = "right end", place = i }, { "door strip" })
 end
 for i = 1, 4 do

@@ -530,6 +530,7 @@ piece { number = "C-78", name = "door lug", group = "doors", role = "hinge", mat
 
 -- ---- joints -------------------------------------------------------------------------------------------------
 
+-- `gap`: what the welder may bridge; a fillet no more than 0.5 mm + 0.2 throat (ISO 5817 level C, from memory)
 local function weld(name, kind, seam, throat, gap, a_end, b_end, tight)
     joint { name = name, kind = kind, seam = seam, throat = throat, gap = gap, tight = tight or false, a = a_end,
             b = b_end }
@@ -570,7 +571,7 @@ for _, side in ipairs { "left", "right" } do
          { "oven wrap", edge = side .. " side." .. side }, { "front plate" }, true)
     weld("oven " .. side .. " side to lid", "corner", "outside corner", 2*mm, 0.3*mm,
             { "oven wrap", edge = side .. " side.tip" }, { "oven lid" }, true)
-    weld("oven back to " .. side .. " side", "corner", "fillet", 2*mm, 0.4*mm, { "oven back", edge = side },
+    weld("oven back to " .. side .. " side", "corner", "fillet", 2*mm, 0.8*mm, { "oven back", edge = side },
             { "oven wrap" }, true)
     stitched("jet channel to back wall, " .. side, "tee", 1.5*mm, 0.3*mm, { "jet channel", edge = side .. " leg.tip" },
             { "back wall" })
@@ -605,7 +606,7 @@ end
 weld("oven bottom to front plate", "tee", "fillet", 2*mm, 0.3*mm, { "oven wrap", edge = "bottom" }, { "front plate" },
         true)
 weld("oven lid to front plate", "tee", "fillet", 2*mm, 0.3*mm, { "oven lid", edge = "bottom" }, { "front plate" }, true)
-weld("oven back to bottom", "corner", "fillet", 2*mm, 0.4*mm, { "oven back", edge = "bottom" }, { "oven wrap" }, true)
+weld("oven back to bottom", "corner", "fillet", 2*mm, 0.8*mm, { "oven back", edge = "bottom" }, { "oven wrap" }, true)
 weld("oven back to lid", "corner", "fillet", 2*mm, 0.4*mm, { "oven back", edge = "top" }, { "oven lid" }, true)
 weld("jet channel to grate floor", "tee", "fillet", 1.5*mm, 0.3*mm, { "jet channel", edge = "bottom" },
         { "grate floor" })
