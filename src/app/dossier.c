@@ -1,5 +1,6 @@
 /* dossier.c: runs the studies one after another over one model. The only place that knows their order. */
 #include "app/app.h"
+#include "base/beside.h"
 
 #include <math.h>
 #include <string.h>
@@ -303,20 +304,116 @@ static sw_status run_nests(dossier_job *job)
     return solve_nests(job, nests, all_mm2);
 }
 
+/* ---- side by side -------------------------------------------------------------------------------------------------- */
+
+/* Chains of studies that need nothing of each other, in the order in which their findings come. */
+static const unsigned chains[] = {SW_DO_BURN | SW_DO_HOUSE, SW_DO_NEST | SW_DO_CUT, SW_DO_FORM, SW_DO_JOIN, SW_DO_FIT};
+enum { CHAINS = sizeof chains / sizeof *chains };
+static const size_t longest_first[CHAINS] = {0, 4, 3, 1, 2};
+
+static sw_status run_chain(dossier_job *job, unsigned work)
+{
+    sw_run *run = job->run;
+    sw_dossier *d = job->d;
+    if ((work & SW_DO_BURN) != 0) SW_TRY(sw_dossier_burn(run, job->request, d, work));
+    if ((work & SW_DO_HOUSE) != 0 && d->model.house != NULL) SW_TRY(sw_dossier_house(run, job->request, d, work));
+    if ((work & SW_DO_NEST) != 0) SW_TRY(run_nests(job));
+    if ((work & SW_DO_CUT) != 0) SW_TRY(sw_dossier_cut(run, d));
+    return (work & SW_DO_SHOP) != 0 ? sw_dossier_shop(run, job->request, d, work) : SW_OK;
+}
+
+typedef struct side {
+    dossier_job job;
+    sw_run run;
+    sw_dossier d; /* as it was when the sides parted; the chain fills in its own */
+    unsigned work;
+    sw_status status;
+} side;
+
+static void run_side(void *context, size_t i)
+{
+    side *s = &((side *)context)[longest_first[i]];
+    if (s->work != 0) s->status = run_chain(&s->job, s->work);
+}
+
+static sw_status open_sides(dossier_job *job, unsigned work, side *sides)
+{
+    static const unsigned depth = SW_DO_THROUGH | SW_DO_MAP | SW_DO_POINT | SW_DO_SIZE; /* of the burn and the house */
+    sw_status status = SW_OK;
+    for (size_t i = 0; i < CHAINS && status == SW_OK; i++) {
+        side *s = &sides[i];
+        if ((work & chains[i]) == 0) continue;
+        status = sw_run_open_beside(&s->run, job->run, CHAINS);
+        s->work = work & (chains[i] | depth);
+        s->d = *job->d;
+        s->d.findings = (sw_findings){0};
+        if (i == 0) s->run.on_progress = job->run->on_progress; /* one at a time */
+        s->run.progress_context = job->run->progress_context;
+        s->job = (dossier_job){&s->run, job->request, &s->d, false};
+    }
+    return status;
+}
+
+static void take_results(sw_dossier *into, const side *s)
+{
+    const sw_dossier *from = &s->d;
+    if ((s->work & SW_DO_BURN) != 0) into->burned = from->burned;
+    if ((s->work & SW_DO_HOUSE) != 0) into->housed = from->housed;
+    if ((s->work & SW_DO_FIT) != 0) into->shop.fit = from->shop.fit;
+    if ((s->work & SW_DO_JOIN) != 0) into->shop.join = from->shop.join;
+    if ((s->work & SW_DO_FORM) != 0) into->shop.form = from->shop.form;
+    if ((s->work & SW_DO_NEST) == 0) return;
+    into->nests = from->nests;
+    into->nest_count = from->nest_count;
+}
+
+static sw_status join_sides(dossier_job *job, side *sides)
+{
+    sw_status status = SW_OK;
+    for (side *s = sides; s < sides + CHAINS; s++) {
+        if (s->run.keep == NULL) continue;
+        sw_run_join(job->run, &s->run);
+        if (status == SW_OK) status = s->status;
+        if (status == SW_OK) status = sw_dossier_tell(job->run, job->d, &s->d.findings);
+        take_results(job->d, s);
+    }
+    return status;
+}
+
+static sw_status run_sides(dossier_job *job, unsigned work)
+{
+    side *sides = SW_KEEP(job->run, CHAINS, side);
+    if (sides == NULL) return SW_NO_MEMORY;
+    sw_status status = open_sides(job, work, sides);
+    if (status == SW_OK) sw_parallel_for(job->run->threads, CHAINS, run_side, sides);
+    sw_status joined = join_sides(job, sides);
+    return status == SW_OK ? joined : status;
+}
+
+/* Not with long work that uses all cores by itself: a nest that is improved (whose search alone a stop ends), the surface map,
+ * bands. */
+static bool goes_side_by_side(const dossier_job *job, unsigned work)
+{
+    const sw_request *q = job->request;
+    size_t count = 0;
+    for (size_t i = 0; i < CHAINS; i++) count += (work & chains[i]) != 0;
+    return count > 1 && job->run->threads > 1 && !(q->seconds > 0) && !(q->bands >= 1) && (work & SW_DO_MAP) == 0;
+}
+
 sw_status sw_dossier_make(sw_run *run, const sw_request *request, unsigned work, const char *date, sw_dossier *dossier)
 {
     *dossier = (sw_dossier){.batch = (size_t)request->batch, .date = date};
     dossier_job job = {run, request, dossier, false};
+    unsigned after = work & (SW_DO_LIFT | SW_DO_COAT | SW_DO_FITTINGS);
     SW_TRY(read_descriptions(&job));
     SW_TRY(sw_dossier_trials(run, dossier));
     SW_TRY(run_sheet(&job));
     if ((work & SW_DO_HEFT) != 0) SW_TRY(run_heft(&job));
-    if ((work & SW_DO_BURN) != 0) SW_TRY(sw_dossier_burn(run, request, dossier, work));
-    if ((work & SW_DO_HOUSE) != 0 && dossier->model.house != NULL)
-        SW_TRY(sw_dossier_house(run, request, dossier, work));
-    if ((work & SW_DO_NEST) != 0) SW_TRY(run_nests(&job));
-    if ((work & SW_DO_CUT) != 0) SW_TRY(sw_dossier_cut(run, dossier));
-    if ((work & SW_DO_SHOP) != 0) SW_TRY(sw_dossier_shop(run, request, dossier, work));
+    if (goes_side_by_side(&job, work)) {
+        SW_TRY(run_sides(&job, work));
+        if (after != 0) SW_TRY(sw_dossier_shop(run, request, dossier, after));
+    } else
+        SW_TRY(run_chain(&job, work));
     if ((work & SW_DO_LINE) != 0 && dossier->model.works != NULL) SW_TRY(sw_dossier_line(run, request, dossier));
     sw_findings_sort(&dossier->findings);
     return SW_OK;

@@ -127,7 +127,7 @@ json_t *serve_body(serve_call *call)
 
 /* ---- sending ------------------------------------------------------------------------------------------------- */
 
-static struct MHD_Response *response_of(serve_reply *r)
+static struct MHD_Response *bare_response(serve_reply *r)
 {
     if (r->file >= 0) return MHD_create_response_from_fd64(r->length, r->file);
     struct MHD_Response *made = MHD_create_response_from_buffer(
@@ -163,13 +163,14 @@ static void add_name(struct MHD_Response *response, const char *name)
     add(response, MHD_HTTP_HEADER_CONTENT_DISPOSITION, text);
 }
 
-enum MHD_Result serve_send(serve_call *call)
+struct MHD_Response *serve_response(serve_call *call)
 {
     serve_reply *r = &call->reply;
-    struct MHD_Response *response = response_of(r);
+    struct MHD_Response *response = bare_response(r);
     if (response == NULL) {
         if (r->file >= 0) (void)close(r->file);
-        return MHD_NO;
+        r->file = -1;
+        return NULL;
     }
     add(response, MHD_HTTP_HEADER_CONTENT_TYPE, r->type);
     add(response, "Content-Security-Policy", r->policy == NULL ? page_policy : r->policy);
@@ -182,7 +183,20 @@ enum MHD_Result serve_send(serve_call *call)
     add(response, MHD_HTTP_HEADER_LOCATION, r->location);
     if (r->gives_cookie) add_cookie(response, call->s);
     if (r->name != NULL) add_name(response, r->name);
-    enum MHD_Result result = MHD_queue_response(call->connection, r->status, response);
+    return response;
+}
+
+enum MHD_Result serve_send(serve_call *call)
+{
+    if (call->task != NULL) {
+        enum MHD_Result sent = MHD_queue_response(call->connection, call->task->own.reply.status, call->task->response);
+        serve_release(call);
+        return sent;
+    }
+    unsigned status = call->reply.status;
+    struct MHD_Response *response = serve_response(call);
+    if (response == NULL) return MHD_NO;
+    enum MHD_Result result = MHD_queue_response(call->connection, status, response);
     MHD_destroy_response(response);
     return result;
 }

@@ -139,6 +139,13 @@ static unsigned add_job(serve *s, json_t *body)
     return id;
 }
 
+static void note(serve_call *call, const char *what, unsigned id)
+{
+    char who[64];
+    serve_caller(call, who);
+    serve_note(call->s, who, what, json_integer((json_int_t)id));
+}
+
 void serve_job_start(serve_call *call)
 {
     json_t *body = serve_body(call);
@@ -153,8 +160,10 @@ void serve_job_start(serve_call *call)
     unsigned id = add_job(call->s, body);
     if (id == 0)
         serve_say_error(call, MHD_HTTP_SERVICE_UNAVAILABLE, "20 jobs are waiting already", "cancel one or wait");
-    else
+    else {
+        note(call, "job started", id);
         serve_say_json(call, MHD_HTTP_OK, json_pack("{s:i}", "job", (int)id));
+    }
 }
 
 /* ---- telling -------------------------------------------------------------------------------------------------------------- */
@@ -256,13 +265,16 @@ void serve_job_cancel(serve_call *call)
 {
     serve *s = call->s;
     const char *rest = "";
+    unsigned id = 0; /* of the job that is stopped by this */
     (void)pthread_mutex_lock(&s->lock);
     serve_job *j = find_job(s, call->rest, &rest);
     if (j != NULL && rest[0] == '\0') {
+        if (!is_over(j)) id = j->id;
         atomic_store(&j->cancel, 1);
         if (j->state == JOB_WAITING) j->state = JOB_CANCELLED;
         say_job(call, tell(j), NULL);
     } else
         serve_say_error(call, MHD_HTTP_NOT_FOUND, "there is no such job", "see /api/jobs; the last 20 are kept");
     (void)pthread_mutex_unlock(&s->lock);
+    if (id != 0) note(call, "job cancelled", id);
 }

@@ -84,24 +84,24 @@ void serve_note(serve *s, const char *who, const char *what, json_t *about)
     char when[40];
     serve_now(when);
     json_t *entry = json_pack("{s:s, s:s, s:s, s:o*}", "when", when, "who", who, "what", what, "about", about);
-    (void)pthread_mutex_lock(&s->lock);
+    (void)pthread_mutex_lock(&s->own_lock);
     (void)json_array_append_new(s->activity, entry);
     while (json_array_size(s->activity) > SERVE_ACTIVITY_KEPT) (void)json_array_remove(s->activity, 0);
     if (sw_run_open(&run, (size_t)64 << 20) == SW_OK) {
         (void)serve_own_write(s, &run, activity_name, s->activity);
         sw_run_close(&run);
     }
-    (void)pthread_mutex_unlock(&s->lock);
+    (void)pthread_mutex_unlock(&s->own_lock);
 }
 
 void serve_activity(serve_call *call)
 {
     serve *s = call->s;
     json_t *list = json_array();
-    (void)pthread_mutex_lock(&s->lock);
+    (void)pthread_mutex_lock(&s->own_lock);
     for (size_t i = json_array_size(s->activity); i > 0; i--)
         (void)json_array_append_new(list, json_deep_copy(json_array_get(s->activity, i - 1)));
-    (void)pthread_mutex_unlock(&s->lock);
+    (void)pthread_mutex_unlock(&s->own_lock);
     serve_say_json(call, MHD_HTTP_OK, list);
 }
 
@@ -143,7 +143,7 @@ static size_t place_of(const json_t *list, const char *name)
 static sw_status change_variants(serve *s, sw_run *run, const char *name, json_t *entry, bool *found)
 {
     sw_status status = SW_OK;
-    (void)pthread_mutex_lock(&s->lock); /* reading and writing are one step */
+    (void)pthread_mutex_lock(&s->own_lock); /* reading and writing are one step */
     json_t *list = serve_own_read(s, run, variants_name);
     if (list == NULL && run->error_count == 0) list = json_array();
     size_t at = place_of(list, name);
@@ -161,7 +161,7 @@ static sw_status change_variants(serve *s, sw_run *run, const char *name, json_t
         (void)json_array_remove(list, at);
     if (status == SW_OK) status = serve_own_write(s, run, variants_name, list);
     json_decref(list);
-    (void)pthread_mutex_unlock(&s->lock);
+    (void)pthread_mutex_unlock(&s->own_lock);
     json_decref(entry);
     return status;
 }
@@ -195,9 +195,9 @@ void serve_variant_list(serve_call *call)
     serve *s = call->s;
     json_t *list = NULL;
     if (sw_run_open(&run, (size_t)64 << 20) == SW_OK) {
-        (void)pthread_mutex_lock(&s->lock);
+        (void)pthread_mutex_lock(&s->own_lock);
         list = serve_own_read(s, &run, variants_name);
-        (void)pthread_mutex_unlock(&s->lock);
+        (void)pthread_mutex_unlock(&s->own_lock);
         sw_run_close(&run);
     }
     serve_say_json(call, MHD_HTTP_OK, list == NULL ? json_array() : list);

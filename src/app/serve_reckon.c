@@ -44,25 +44,6 @@ void serve_reckon_list(serve_call *call)
     serve_say_json(call, MHD_HTTP_OK, list);
 }
 
-static size_t read_values(sw_run *run, json_t *values, const char *settings[SW_WORDS_MAX])
-{
-    size_t count = 0;
-    const char *name = NULL;
-    json_t *value = NULL;
-    json_object_foreach(values, name, value)
-    {
-        const char *text =
-            json_is_string(value)   ? sw_text_format(run, run->keep, "%s=%s", name, json_string_value(value))
-            : json_is_number(value) ? sw_text_format(run, run->keep, "%s=%.17g", name, json_number_value(value))
-                                    : NULL;
-        if (text == NULL || count == SW_WORDS_MAX)
-            (void)sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "values", "\"%.60s\" must be a number or a text", name);
-        else
-            settings[count++] = text;
-    }
-    return count;
-}
-
 static sw_status solve(serve_call *call, sw_run *run, const json_t *body)
 {
     const char *name = json_string_value(json_object_get(body, "name")), *settings[SW_WORDS_MAX];
@@ -70,7 +51,8 @@ static sw_status solve(serve_call *call, sw_run *run, const json_t *body)
     if (r == NULL)
         return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "name", "\"%.60s\" is no formula we have",
                        name == NULL ? "" : name);
-    size_t count = read_values(run, json_object_get(body, "values"), settings);
+    size_t count = 0;
+    serve_pairs_read(run, body, "values", settings, &count);
     if (run->error_count > 0) return SW_BAD_INPUT;
     double in[SW_RECKON_INPUTS], out[SW_RECKON_OUTPUTS];
     SW_TRY(sw_reckon_solve(run, r, settings, count, in, out));

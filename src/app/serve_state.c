@@ -37,7 +37,8 @@ static bool good_name(const char *name)
     return name[0] != '\0' && strlen(name) <= 100 && strchr(name, '=') == NULL;
 }
 
-static void read_pairs(sw_run *run, const json_t *state, const char *field, const char **list, size_t *count)
+void serve_pairs_read(sw_run *run, const json_t *state, const char *field, const char *list[SW_WORDS_MAX],
+                      size_t *count)
 {
     json_t *pairs = json_object_get(state, field), *value = NULL;
     const char *name = NULL;
@@ -104,8 +105,8 @@ sw_status serve_state_read(const serve *s, sw_run *run, const json_t *state, sw_
     request->word_count = 1;
     if (request->words[0] == NULL && run->error_count == 0)
         (void)sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "stove", "is missing: give the name of a *.stove.lua file");
-    read_pairs(run, state, "set", request->settings, &request->setting_count);
-    read_pairs(run, state, "with", request->conditions, &request->condition_count);
+    serve_pairs_read(run, state, "set", request->settings, &request->setting_count);
+    serve_pairs_read(run, state, "with", request->conditions, &request->condition_count);
     read_number(run, state, "batch", 1, 10000, true, &request->batch);
     read_number(run, state, "seconds", 0, 3000, false, &request->seconds);
     read_number(run, state, "bands", 0, 5000, true, &request->bands);
@@ -143,6 +144,7 @@ static const study_row studies[] = {
     {"cut", SW_DO_NEST | SW_DO_CUT},
     {"line", SW_DO_HEFT | SW_DO_NEST | SW_DO_CUT | SW_DO_FORM | SW_DO_JOIN | SW_DO_COAT | SW_DO_LINE},
 };
+enum { WEIGHED_MOST = 16 << 10 };
 enum { STUDY_COUNT = sizeof studies / sizeof *studies };
 
 static const unsigned without_nests = SW_DO_HEFT | SW_DO_LIFT | SW_DO_BURN | SW_DO_HOUSE | SW_DO_FORM | SW_DO_JOIN |
@@ -171,4 +173,19 @@ sw_status serve_studies_read(sw_run *run, const json_t *state, unsigned *work)
         return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "studies", "must be a list of names");
     for (size_t i = 0; i < json_array_size(list); i++) add_study(run, json_string_value(json_array_get(list, i)), work);
     return run->error_count == 0 ? SW_OK : SW_BAD_INPUT;
+}
+
+/* What may keep a change on the page from being seen is done after what does not. */
+unsigned serve_weight(const serve_call *call)
+{
+    static const unsigned quick = SW_DO_HEFT | SW_DO_BURN,
+                          slow = SW_DO_NEST | SW_DO_LINE | SW_DO_MAP | SW_DO_THROUGH | SW_DO_SIZE;
+    sw_run run;
+    unsigned work = 0;
+    if (call->length > WEIGHED_MOST || sw_run_open(&run, (size_t)1 << 20) != SW_OK) return 2;
+    json_t *state = json_loadb(call->body == NULL ? "" : call->body, call->length, 0, NULL);
+    if (strcmp(call->path, "/api/compute") == 0) (void)serve_studies_read(&run, state, &work);
+    json_decref(state);
+    sw_run_close(&run);
+    return (work & slow) != 0 ? 2 : (work & ~quick) != 0 ? 1 : 0;
 }

@@ -6,10 +6,7 @@
 
 enum { SENT_MOST = 256 << 20 };
 
-typedef sw_status (*answer_of)(serve_call *call, serve_work *work, const json_t *state);
-
-/* The body read, a place to compute in, and every fault told. */
-static void answer(serve_call *call, answer_of make)
+void serve_answer_study(serve_call *call, serve_answer_of make)
 {
     serve_work work;
     json_t *state = serve_body(call);
@@ -27,14 +24,6 @@ static void answer(serve_call *call, answer_of make)
 
 /* ---- findings and figures -------------------------------------------------------------------------------------- */
 
-static long revision_of(serve *s)
-{
-    (void)pthread_mutex_lock(&s->lock);
-    long version = s->version;
-    (void)pthread_mutex_unlock(&s->lock);
-    return version;
-}
-
 /* The answer of `check --json` with two fields before it. */
 static sw_status compute(serve_call *call, serve_work *work, const json_t *state)
 {
@@ -44,7 +33,7 @@ static sw_status compute(serve_call *call, serve_work *work, const json_t *state
     const char *text = NULL, *said = NULL;
     size_t length = 0;
     double begun_s = sw_seconds();
-    long revision = revision_of(call->s);
+    long revision = serve_version(call->s);
     (void)state;
     SW_TRY(sw_dossier_make(run, &work->request, work->studies, "", &d));
     SW_TRY(sw_writer_to_memory(run, &w));
@@ -63,7 +52,7 @@ static sw_status compute(serve_call *call, serve_work *work, const json_t *state
 
 void serve_compute(serve_call *call)
 {
-    answer(call, compute);
+    serve_answer_study(call, compute);
 }
 
 /* ---- files that are made and sent at once ------------------------------------------------------------------------- */
@@ -96,7 +85,7 @@ static sw_status model(serve_call *call, serve_work *work, const json_t *state)
 
 void serve_model(serve_call *call)
 {
-    answer(call, model);
+    serve_answer_study(call, model);
 }
 
 static sw_status flat(serve_call *call, serve_work *work, const json_t *state)
@@ -118,5 +107,5 @@ static sw_status flat(serve_call *call, serve_work *work, const json_t *state)
 
 void serve_flat(serve_call *call)
 {
-    answer(call, flat);
+    serve_answer_study(call, flat);
 }

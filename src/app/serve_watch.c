@@ -6,7 +6,7 @@
 #include <string.h>
 #include <sys/stat.h>
 
-static const double poll_s = 25; /* below the half minute after which idle connections are cut */
+static const double poll_s = 25; /* ours: below what proxies and browsers wait for */
 
 static bool ends_with(const char *name, const char *ending)
 {
@@ -26,7 +26,7 @@ static const char *kind_of(const char *name)
 static bool is_watched(const char *name)
 {
     return name[0] != '.' && strlen(name) < sizeof((serve_file *)0)->name &&
-           (ends_with(name, ".lua") || ends_with(name, ".csv") || ends_with(name, ".dxf"));
+           (ends_with(name, ".lua") || ends_with(name, ".csv") || ends_with(name, ".dxf") || ends_with(name, ".DXF"));
 }
 
 static serve_file *find_or_add(serve *s, const char *name)
@@ -80,10 +80,7 @@ void serve_scan(serve *s)
     DIR *folder = opendir(s->folder);
     if (folder == NULL) return;
     (void)pthread_mutex_lock(&s->lock);
-    if (look_at_all(s, folder)) {
-        s->version++;
-        (void)pthread_cond_broadcast(&s->changed);
-    }
+    if (look_at_all(s, folder)) s->version++;
     (void)pthread_mutex_unlock(&s->lock);
     (void)closedir(folder);
 }
@@ -100,6 +97,40 @@ static json_t *changes_since(const serve *s, long since)
     return json_pack("{s:I, s:o}", "version", (json_int_t)s->version, "changed", list);
 }
 
+long serve_version(serve *s)
+{
+    (void)pthread_mutex_lock(&s->lock);
+    long version = s->version;
+    (void)pthread_mutex_unlock(&s->lock);
+    return version;
+}
+
+/* With the lock: off the list are those who are to be told. */
+static serve_call *ripe_watchers(serve *s, double now_s)
+{
+    serve_call *ripe = NULL;
+    for (serve_call **at = &s->watching; *at != NULL;) {
+        serve_call *c = *at;
+        if (c->since == s->version && now_s < c->due_s && !serve_went_away(c)) {
+            at = &c->next;
+            continue;
+        }
+        *at = c->next;
+        c->next = ripe;
+        ripe = c;
+        serve_say_json(c, MHD_HTTP_OK, changes_since(s, c->since));
+    }
+    return ripe;
+}
+
+void serve_tell_watchers(serve *s)
+{
+    (void)pthread_mutex_lock(&s->lock);
+    serve_call *ripe = ripe_watchers(s, sw_seconds());
+    (void)pthread_mutex_unlock(&s->lock);
+    serve_resume(ripe);
+}
+
 void serve_watch(serve_call *call)
 {
     serve *s = call->s;
@@ -110,12 +141,19 @@ void serve_watch(serve_call *call)
         serve_say_error(call, MHD_HTTP_BAD_REQUEST, "since must be a version", "give the one of the last answer");
         return;
     }
-    double until_s = sw_seconds() + poll_s;
+    json_t *root = NULL;
     (void)pthread_mutex_lock(&s->lock);
-    while (since == s->version && !atomic_load(&s->stopping) && sw_seconds() < until_s) (void)serve_wait(s, until_s);
-    json_t *root = changes_since(s, since);
+    if (since == s->version && !atomic_load(&s->stopping)) {
+        call->since = since;
+        call->due_s = sw_seconds() + poll_s;
+        MHD_suspend_connection(call->connection);
+        call->resting = true;
+        call->next = s->watching;
+        s->watching = call;
+    } else
+        root = changes_since(s, since);
     (void)pthread_mutex_unlock(&s->lock);
-    serve_say_json(call, MHD_HTTP_OK, root);
+    if (root != NULL) serve_say_json(call, MHD_HTTP_OK, root);
 }
 
 /* ---- GET /api/project ---------------------------------------------------------------------------------------------- */
@@ -185,7 +223,6 @@ void serve_project(serve_call *call)
     size_t count = 0;
     long version = 0;
     if (!serve_work_open(call, &work)) return;
-    serve_scan(call->s);
     const serve_file *list = descriptions(call->s, &work.run, &count, &version);
     json_t *files = list == NULL ? NULL : json_array();
     for (size_t i = 0; list != NULL && i < count && !sw_run_cancelled(&work.run); i++)

@@ -3,7 +3,7 @@
  * Invariant: `used` is the sum of what was handed out from all blocks of the chain, padding included, and
  * equals block->before + block->used of the newest block. A mark is such a sum; rewinding drops newer blocks.
  * Memory is cleared a stretch ahead of what is taken: data[used .. cleared) of the newest block is zero. */
-#include "base/base.h"
+#include "base/beside.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -120,6 +120,27 @@ void sw_arena_rewind(sw_arena *arena, size_t mark)
     size_t used = mark - b->before;
     if (used < b->used) b->cleared = used; /* what was handed out may hold anything */
     b->used = used;
+}
+
+size_t sw_arena_room(const sw_arena *arena)
+{
+    return arena->ceiling - arena->held;
+}
+
+void sw_arena_adopt(sw_arena *into, sw_arena *from)
+{
+    size_t before = sw_arena_mark(into);
+    block *oldest = from->newest;
+    SW_ASSERT(from->held <= into->ceiling - into->held);
+    for (block *b = from->newest; b != NULL; b = b->older) {
+        b->before += before;
+        oldest = b;
+    }
+    oldest->older = into->newest;
+    into->newest = from->newest;
+    into->held += from->held;
+    into->takes += from->takes;
+    free(from);
 }
 
 size_t sw_arena_bytes(const sw_arena *arena)

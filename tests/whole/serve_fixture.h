@@ -197,13 +197,18 @@ static inline void remove_folder(sw_test *t, const char *folder)
     sw_true(t, strncmp(folder, "/tmp/sw-serve-", 14) == 0 && system(command) == 0);
 }
 
-/* Alive to the end, and gone cleanly at Ctrl-C. */
-static inline void stop(sw_test *t, const server *s)
+/* Alive to the end, and gone cleanly at Ctrl-C; its folder stays. */
+static inline void halt(sw_test *t, const server *s)
 {
     int status = 0;
     sw_true(t, kill(s->pid, SIGINT) == 0);
     sw_true(t, waitpid(s->pid, &status, 0) == s->pid);
     sw_true(t, WIFEXITED(status) && WEXITSTATUS(status) == 0);
+}
+
+static inline void stop(sw_test *t, const server *s)
+{
+    halt(t, s);
     remove_folder(t, s->folder);
 }
 

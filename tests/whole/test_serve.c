@@ -31,10 +31,25 @@ static void many_who_ask_the_same_at_once_get_the_same(sw_test *t)
     for (size_t i = 0; i < 6; i++) {
         const char *answer = rest_of(t, lines[i]);
         answers(t, answer, 200);
-        const char *figures = strstr(answer, "\"revision\""); /* behind the time it took */
-        if (first == NULL) first = figures;
-        if (sw_true(t, figures != NULL && first != NULL)) sw_true(t, strcmp(first, figures) == 0);
+        if (first == NULL) first = body_of(answer);
+        sw_same_text(t, body_of(answer), first); /* to the time it took: it was computed once */
     }
+    stop(t, &s);
+}
+
+static void an_answer_is_kept_until_a_file_changes(sw_test *t)
+{
+    server s;
+    open_bench(t, &s);
+    const char *first = body_of(posted(t, &s, "/api/compute", state));
+    sw_same_text(t, body_of(posted(t, &s, "/api/compute", state)), first);
+    write_file(t, s.folder, "new.csv", "a\n1\n");
+    json_t *before = json_loads(first, 0, NULL);
+    json_t *after = json_loads(body_of(posted(t, &s, "/api/compute", state)), 0, NULL);
+    sw_true(t, json_integer_value(json_object_get(after, "revision")) >
+                   json_integer_value(json_object_get(before, "revision")));
+    json_decref(before);
+    json_decref(after);
     stop(t, &s);
 }
 
@@ -190,7 +205,91 @@ static void variants_are_kept_and_who_changed_them(sw_test *t)
     stop(t, &s);
 }
 
+static void who_changed_what_outlives_the_server(sw_test *t)
+{
+    server s;
+    open_bench(t, &s);
+    answers(t, posted(t, &s, "/api/activity", "{\"what\":\"wider\",\"state\":{\"stove\":\"a.stove.lua\"}}"), 200);
+    (void)posted(t, &s, "/api/job", "{\"stove\":\"a.stove.lua\",\"kind\":\"bands\",\"bands\":5000}");
+    (void)asked(t, &s, "DELETE", "/api/job/1", "X-Stovewright: 1\r\n", NULL);
+    halt(t, &s);
+    start(t, &s, s.folder, NULL);
+    take_cookie(t, &s, got(t, &s, "/"));
+    json_t *list = json_loads(body_of(got(t, &s, "/api/activity")), 0, NULL);
+    static const char *const newest_first[] = {"job cancelled", "job started", "wider"};
+    if (sw_true(t, json_array_size(list) == 3))
+        for (size_t i = 0; i < 3; i++) {
+            const json_t *entry = json_array_get(list, i);
+            sw_same_text(t, json_string_value(json_object_get(entry, "what")), newest_first[i]);
+            sw_same_text(t, json_string_value(json_object_get(entry, "who")), "127.0.0.1");
+            sw_true(t, json_is_string(json_object_get(entry, "when")) && json_object_get(entry, "about") != NULL);
+        }
+    json_decref(list);
+    stop(t, &s);
+}
+
+static void only_the_last_two_hundred_changes_are_told(sw_test *t)
+{
+    server s;
+    open_bench(t, &s);
+    for (int i = 0; i < 203; i++) {
+        size_t mark = sw_arena_mark(t->run.keep);
+        const char *body = sw_text_format(&t->run, t->run.keep, "{\"what\":\"change %d\"}", i);
+        if (!answers(t, posted(t, &s, "/api/activity", body), 200)) break;
+        sw_arena_rewind(t->run.keep, mark);
+    }
+    json_t *list = json_loads(body_of(got(t, &s, "/api/activity")), 0, NULL);
+    sw_true(t, json_array_size(list) == 200);
+    sw_same_text(t, json_string_value(json_object_get(json_array_get(list, 199), "what")), "change 3");
+    json_decref(list);
+    stop(t, &s);
+}
+
+static void a_spoilt_list_of_changes_does_not_keep_the_server_from_starting(sw_test *t)
+{
+    const char *folder = project(t), *own = sw_text_format(&t->run, t->run.keep, "%s/.stovewright", folder);
+    server s;
+    sw_true(t, mkdir(own, 0777) == 0);
+    write_file(t, own, "activity.json", "[{\"when\": ");
+    start(t, &s, folder, NULL);
+    take_cookie(t, &s, got(t, &s, "/"));
+    sw_same_text(t, body_of(got(t, &s, "/api/activity")), "[]");
+    stop(t, &s);
+}
+
+static double took_s(sw_test *t, const server *s, const char *body)
+{
+    double begun_s = sw_seconds();
+    answers(t, posted(t, s, "/api/compute", body), 200);
+    return sw_seconds() - begun_s;
+}
+
+/* Both places are taken by nests of fifty seconds, and one more waits; all who asked leave, by end or by reset. */
+static void what_nobody_waits_for_makes_room(sw_test *t)
+{
+    const struct linger reset = {.l_onoff = 1};
+    const struct timespec pause = {.tv_nsec = 300000000};
+    server s;
+    open_bench(t, &s);
+    for (int i = 0; i < 3; i++) {
+        const char *body = sw_text_format(&t->run, t->run.keep,
+                                          "{\"stove\":\"a.stove.lua\",\"works\":\"demo.works.lua\",\"batch\":%d,"
+                                          "\"seconds\":50,\"studies\":[\"nest\"]}",
+                                          i + 1);
+        int line = sent(t, &s, "POST", "/api/compute", "X-Stovewright: 1\r\n", body);
+        (void)nanosleep(&pause, NULL);
+        if (i > 0) (void)setsockopt(line, SOL_SOCKET, SO_LINGER, &reset, sizeof reset);
+        (void)close(line);
+    }
+    sw_true(t, took_s(t, &s, state) < 40);
+    stop(t, &s);
+}
+
 SW_TESTS(SW_CASE(many_who_ask_the_same_at_once_get_the_same), SW_CASE(findings_are_those_of_the_command_line),
          SW_CASE(all_faults_of_a_file_come_at_once_with_their_lines), SW_CASE(every_wrong_question_is_explained),
          SW_CASE(a_formula_answers), SW_CASE(a_saved_file_is_told), SW_CASE(a_job_keeps_its_answer_and_files),
-         SW_CASE(a_job_is_cancelled), SW_CASE(variants_are_kept_and_who_changed_them))
+         SW_CASE(a_job_is_cancelled), SW_CASE(variants_are_kept_and_who_changed_them),
+         SW_CASE(an_answer_is_kept_until_a_file_changes), SW_CASE(who_changed_what_outlives_the_server),
+         SW_CASE(only_the_last_two_hundred_changes_are_told),
+         SW_CASE(a_spoilt_list_of_changes_does_not_keep_the_server_from_starting),
+         SW_CASE(what_nobody_waits_for_makes_room))

@@ -1,6 +1,8 @@
 /* The workbench's server as strangers and fools meet it: who may ask, what is sent, what is cut off, how it stops. */
 #include "serve_fixture.h"
 
+#include <errno.h>
+
 /* ---- who may ask -------------------------------------------------------------------------------------------------- */
 
 static void the_page_of_this_machine_gets_its_cookie_by_itself(sw_test *t)
@@ -64,6 +66,63 @@ static void other_pages_are_refused(sw_test *t)
         &t->run, t->run.keep, "GET /api/project HTTP/1.1\r\nHost: elsewhere.example:%d\r\n%sConnection: close\r\n\r\n",
         s.port, s.cookie);
     answers(t, heard(t, &s, rebound, strlen(rebound)), 421);
+    stop(t, &s);
+}
+
+/* A name can be made to point at this machine by anyone; a number cannot. */
+static void only_this_address_is_served(sw_test *t)
+{
+    static const stranger hosts[] = {
+        {"127.0.0.1:%d", 200},
+        {"localhost:%d", 200},
+        {"LOCALHOST:%d", 200},
+        {"[::1]:%d", 200},
+        {"127.0.0.1", 421},
+        {"127.0.0.1:1%d", 421},
+        {"elsewhere.example:%d", 421},
+        {"127.0.0.1.example:%d", 421},
+        {"0x7f000001:%d", 421},
+        {"localhost.:%d", 421},
+        {":%d", 421},
+        {"[::1:%d", 421},
+        {"127.0.0.1:%d@elsewhere.example", 421},
+    };
+    server s;
+    open_bench(t, &s);
+    for (size_t i = 0; i < sizeof hosts / sizeof *hosts; i++) {
+        char host[100];
+        const char *at = strstr(hosts[i].headers, "%d");
+        int before = at == NULL ? (int)strlen(hosts[i].headers) : (int)(at - hosts[i].headers);
+        (void)snprintf(host, sizeof host, "%.*s", before, hosts[i].headers);
+        if (at != NULL) (void)snprintf(host, sizeof host, "%.*s%d%s", before, hosts[i].headers, s.port, at + 2);
+        const char *text = sw_text_format(
+            &t->run, t->run.keep, "GET /api/jobs HTTP/1.1\r\nHost: %s\r\n%sConnection: close\r\n\r\n", host, s.cookie);
+        if (!answers(t, heard(t, &s, text, strlen(text)), hosts[i].code)) printf("    Host: %s\n", host);
+    }
+    stop(t, &s);
+}
+
+static void only_the_whole_cookie_opens(sw_test *t)
+{
+    server s;
+    open_bench(t, &s);
+    const char *name = sw_text_format(&t->run, t->run.keep, "stovewright_%d=", s.port);
+    const char *token = sw_text_copy(&t->run, t->run.keep, strchr(s.cookie, '=') + 1);
+    int length = (int)strcspn(token, "\r");
+    const char *const wrong[] = {
+        sw_text_format(&t->run, t->run.keep, "Cookie: %s%.*s\r\n", name, length - 1, token),
+        sw_text_format(&t->run, t->run.keep, "Cookie: %s%.*sa\r\n", name, length, token),
+        sw_text_format(&t->run, t->run.keep, "Cookie: %s\r\n", name),
+        sw_text_format(&t->run, t->run.keep, "Cookie: stovewright_1=%.*s\r\n", length, token),
+        sw_text_format(&t->run, t->run.keep, "Cookie: x%s%.*s\r\n", name, length, token),
+        "Cookie: ;;;;\r\n",
+        "",
+    };
+    const char *right = sw_text_format(&t->run, t->run.keep, "Cookie: a=b; %s%.*s; c\r\n", name, length, token);
+    s.cookie[0] = '\0';
+    for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++)
+        if (!answers(t, asked(t, &s, "GET", "/api/jobs", wrong[i], NULL), 401)) printf("    %s\n", wrong[i]);
+    answers(t, asked(t, &s, "GET", "/api/jobs", right, NULL), 200);
     stop(t, &s);
 }
 
@@ -185,11 +244,11 @@ static void what_is_too_large_is_cut_off(sw_test *t)
 
 static void many_lines_at_once_leave_room_for_others_later(sw_test *t)
 {
-    int lines[80];
+    int lines[700];
     server s;
     open_bench(t, &s);
-    for (size_t i = 0; i < 80; i++) lines[i] = connected(&s);
-    for (size_t i = 0; i < 80; i++)
+    for (size_t i = 0; i < 700; i++) lines[i] = connected(&s);
+    for (size_t i = 0; i < 700; i++)
         if (lines[i] >= 0) (void)close(lines[i]);
     const struct timespec pause = {.tv_nsec = 100000000};
     int code = 0;
@@ -198,6 +257,74 @@ static void many_lines_at_once_leave_room_for_others_later(sw_test *t)
         (void)nanosleep(&pause, NULL);
     }
     sw_true(t, code == 200);
+    stop(t, &s);
+}
+
+/* ---- the slow ---------------------------------------------------------------------------------------------------------------- */
+
+enum { SLOW_LINES = 3, LARGE_FILE = 24 << 20 };
+
+static bool is_closed(int line)
+{
+    char bytes[4096];
+    ssize_t n = 1;
+    while (n > 0) n = recv(line, bytes, sizeof bytes, MSG_DONTWAIT);
+    return n == 0 || (errno != EAGAIN && errno != EWOULDBLOCK);
+}
+
+/* One says nothing, one a letter of its head at a time, one a letter of its body. With a patience of one second a head may take
+ * one, a body two. */
+static void slow_senders_are_cut_off(sw_test *t)
+{
+    static const char *const more[] = {"--patience", "1", NULL};
+    const struct timespec pause = {.tv_nsec = 50000000};
+    server s;
+    int lines[SLOW_LINES];
+    bool closed[SLOW_LINES] = {false};
+    start(t, &s, project(t), more);
+    take_cookie(t, &s, got(t, &s, "/"));
+    for (size_t i = 0; i < SLOW_LINES; i++) lines[i] = connected(&s);
+    const char *head = sw_text_format(&t->run, t->run.keep,
+                                      "POST /api/compute HTTP/1.1\r\nHost: 127.0.0.1:%d\r\n%sX-Stovewright: 1\r\n"
+                                      "Content-Length: 100000\r\n\r\n",
+                                      s.port, s.cookie);
+    (void)send(lines[1], "GET / HTTP/1.1\r\nX-Long: ", 24, MSG_NOSIGNAL);
+    (void)send(lines[2], head, strlen(head), MSG_NOSIGNAL);
+    for (int step = 0; step < 1200 && !(closed[0] && closed[1] && closed[2]); step++) {
+        for (size_t i = 0; i < SLOW_LINES; i++) {
+            if (!closed[i] && i > 0) (void)send(lines[i], "a", 1, MSG_NOSIGNAL);
+            closed[i] = closed[i] || is_closed(lines[i]);
+        }
+        (void)nanosleep(&pause, NULL);
+    }
+    for (size_t i = 0; i < SLOW_LINES; i++) {
+        sw_true(t, closed[i]);
+        (void)close(lines[i]);
+    }
+    answers(t, got(t, &s, "/api/jobs"), 200);
+    stop(t, &s);
+}
+
+/* A file larger than what lies in the buffers on the way; nothing of it is read until the server has given up. */
+static void a_reader_who_does_not_read_is_cut_off(sw_test *t)
+{
+    const char *folder = project(t), *web = sw_text_format(&t->run, t->run.keep, "%s/web", folder);
+    const char *const more[] = {"--patience", "1", "--web", web, NULL};
+    const struct timespec pause = {.tv_sec = 6};
+    server s;
+    sw_true(t, mkdir(web, 0777) == 0);
+    write_file(t, web, "index.html", "<p>the page</p>");
+    char *large = sw_keep(&t->run, LARGE_FILE + 1, 1);
+    memset(large, 'a', LARGE_FILE);
+    write_file(t, web, "large.txt", large);
+    start(t, &s, folder, more);
+    int line = sent(t, &s, "GET", "/large.txt", "", NULL);
+    (void)nanosleep(&pause, NULL);
+    size_t got_bytes = 0;
+    for (ssize_t n = 1; n > 0; got_bytes += n > 0 ? (size_t)n : 0) n = recv(line, large, LARGE_FILE, 0);
+    (void)close(line);
+    sw_true(t, got_bytes < LARGE_FILE);
+    answers(t, got(t, &s, "/"), 200);
     stop(t, &s);
 }
 
@@ -252,7 +379,9 @@ static void a_wrong_start_is_explained(sw_test *t)
 }
 
 SW_TESTS(SW_CASE(the_page_of_this_machine_gets_its_cookie_by_itself), SW_CASE(a_given_token_must_be_shown),
-         SW_CASE(other_pages_are_refused), SW_CASE(nothing_outside_the_web_folder_is_sent),
-         SW_CASE(nonsense_is_refused_and_harms_nobody), SW_CASE(every_beginning_of_a_request_is_survived),
-         SW_CASE(what_is_too_large_is_cut_off), SW_CASE(many_lines_at_once_leave_room_for_others_later),
+         SW_CASE(other_pages_are_refused), SW_CASE(only_this_address_is_served), SW_CASE(only_the_whole_cookie_opens),
+         SW_CASE(slow_senders_are_cut_off), SW_CASE(a_reader_who_does_not_read_is_cut_off),
+         SW_CASE(nothing_outside_the_web_folder_is_sent), SW_CASE(nonsense_is_refused_and_harms_nobody),
+         SW_CASE(every_beginning_of_a_request_is_survived), SW_CASE(what_is_too_large_is_cut_off),
+         SW_CASE(many_lines_at_once_leave_room_for_others_later),
          SW_CASE(it_stops_with_a_page_waiting_and_leaves_nothing_behind), SW_CASE(a_wrong_start_is_explained))
