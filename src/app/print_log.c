@@ -43,8 +43,11 @@ static const char *type_word(sw_log_type type)
 
 static json_t *json_of_field(const sw_log_field *f)
 {
-    return json_pack("{s:s, s:s, s:o, s:o, s:b, s:s}", "name", f->name, "type", type_word(f->type), "of",
-                     text_or_null(f->of), "unit", text_or_null(f->unit), "needed", f->needed, "meaning", f->meaning);
+    bool bound = f->low != 0 || f->high != 0;
+    return json_pack("{s:s, s:s, s:o, s:o, s:b, s:o, s:o, s:s}", "name", f->name, "type", type_word(f->type), "of",
+                     text_or_null(f->of), "unit", text_or_null(f->unit), "needed", f->needed, "low",
+                     bound ? json_real(f->low) : json_null(), "high", bound ? json_real(f->high) : json_null(),
+                     "meaning", f->meaning);
 }
 
 static json_t *json_of_kind(const sw_log_kind *kind)
@@ -55,17 +58,21 @@ static json_t *json_of_kind(const sw_log_kind *kind)
                      "example", kind->example, "fields", fields);
 }
 
+json_t *sw_log_json_kinds(void)
+{
+    json_t *list = json_array();
+    for (size_t i = 0; i < sw_log_kind_count(); i++) (void)json_array_append_new(list, json_of_kind(sw_log_kind_at(i)));
+    return json_pack("{s:i, s:o}", "schema", 1, "kinds", list);
+}
+
 void sw_log_print_kinds(sw_writer *out, bool json)
 {
-    json_t *list = json ? json_array() : NULL;
-    for (size_t i = 0; i < sw_log_kind_count(); i++) {
-        const sw_log_kind *kind = sw_log_kind_at(i);
-        if (json)
-            (void)json_array_append_new(list, json_of_kind(kind));
-        else
-            sw_print(out, "  %-14s %s\n", kind->name, kind->meaning);
+    if (json) {
+        print_root(out, sw_log_json_kinds());
+        return;
     }
-    if (json) print_root(out, json_pack("{s:i, s:o}", "schema", 1, "kinds", list));
+    for (size_t i = 0; i < sw_log_kind_count(); i++)
+        sw_print(out, "  %-14s %s\n", sw_log_kind_at(i)->name, sw_log_kind_at(i)->meaning);
 }
 
 static void print_field(sw_writer *out, const sw_log_field *f)
@@ -145,7 +152,7 @@ static json_t *json_of_value(const sw_log_field *f, const sw_log_value *v)
     return json_string(time);
 }
 
-static json_t *json_of_record(const sw_log_record *r)
+json_t *sw_log_json_record(const sw_log_record *r)
 {
     char at[SW_LOG_TIME_ROOM], entered[SW_LOG_TIME_ROOM];
     json_t *values = json_object();
@@ -164,7 +171,7 @@ void sw_log_print_records(sw_writer *out, const sw_log_records *records, bool js
     json_t *list = json ? json_array() : NULL;
     for (size_t i = 0; i < records->count; i++) {
         if (json)
-            (void)json_array_append_new(list, json_of_record(&records->items[i]));
+            (void)json_array_append_new(list, sw_log_json_record(&records->items[i]));
         else
             sw_log_print_record(out, &records->items[i]);
     }
@@ -183,22 +190,26 @@ static json_t *json_of_remnant(const sw_log_remnant *r)
                      r->width_mm, "place", text_or_null(r->place));
 }
 
+json_t *sw_log_json_stock(const sw_log_remnant *stock, size_t count)
+{
+    json_t *list = json_array();
+    for (size_t i = 0; i < count; i++) (void)json_array_append_new(list, json_of_remnant(&stock[i]));
+    return json_pack("{s:i, s:o}", "schema", 1, "stock", list);
+}
+
 void sw_log_print_stock(sw_writer *out, const sw_log_remnant *stock, size_t count, bool json)
 {
-    json_t *list = json ? json_array() : NULL;
+    if (json) {
+        print_root(out, sw_log_json_stock(stock, count));
+        return;
+    }
     for (size_t i = 0; i < count; i++) {
         const sw_log_remnant *r = &stock[i];
-        if (json)
-            (void)json_array_append_new(list, json_of_remnant(r));
-        else
-            sw_print(out, "  %-10s %s %g mm, %g x %g mm, sheet %s, heat %s%s%s\n", r->name, r->material,
-                     r->thickness_mm, r->length_mm, r->width_mm, r->sheet, r->heat, r->place == NULL ? "" : ", ",
-                     r->place == NULL ? "" : r->place);
+        sw_print(out, "  %-10s %s %g mm, %g x %g mm, sheet %s, heat %s%s%s\n", r->name, r->material, r->thickness_mm,
+                 r->length_mm, r->width_mm, r->sheet, r->heat, r->place == NULL ? "" : ", ",
+                 r->place == NULL ? "" : r->place);
     }
-    if (json)
-        print_root(out, json_pack("{s:i, s:o}", "schema", 1, "stock", list));
-    else if (count == 0)
-        sw_print(out, "no remnant is in stock\n");
+    if (count == 0) sw_print(out, "no remnant is in stock\n");
 }
 
 static json_t *json_of_capability(const sw_log_capability *c)
@@ -209,7 +220,7 @@ static json_t *json_of_capability(const sw_log_capability *c)
                      number_or_null(c->high), "cpk", number_or_null(c->cpk));
 }
 
-static void print_statistics_json(sw_writer *out, const sw_log_statistics *s)
+json_t *sw_log_json_statistics(const sw_log_statistics *s)
 {
     json_t *capability = json_array(), *scrap = json_array(), *pace = json_array();
     for (size_t i = 0; i < s->capability_count; i++)
@@ -221,8 +232,7 @@ static void print_statistics_json(sw_writer *out, const sw_log_statistics *s)
         (void)json_array_append_new(pace, json_pack("{s:s, s:I, s:f, s:f}", "operation", s->pace[i].operation, "count",
                                                     (json_int_t)s->pace[i].count, "planned_s", s->pace[i].planned_s,
                                                     "actual_s", s->pace[i].actual_s));
-    print_root(out,
-               json_pack("{s:i, s:o, s:o, s:o}", "schema", 1, "capability", capability, "scrap", scrap, "pace", pace));
+    return json_pack("{s:i, s:o, s:o, s:o}", "schema", 1, "capability", capability, "scrap", scrap, "pace", pace);
 }
 
 static void print_or_dash(sw_writer *out, double value)
@@ -250,7 +260,7 @@ static void print_capability(sw_writer *out, const sw_log_statistics *s)
 void sw_log_print_statistics(sw_writer *out, const sw_log_statistics *s, bool json)
 {
     if (json) {
-        print_statistics_json(out, s);
+        print_root(out, sw_log_json_statistics(s));
         return;
     }
     print_capability(out, s);

@@ -12,8 +12,6 @@
 #include <unistd.h>
 
 static const double look_s = 0.1; /* ours: how often files and deadlines are looked at */
-static const double patience_s = 15;
-enum { THREADS_MOST = 8 };
 
 static bool is_folder(const char *path)
 {
@@ -92,13 +90,14 @@ static sw_status choose_folders(sw_run *run, serve *s)
     s->folder = q->word_count == 1 ? q->words[0] : is_folder("demo") ? "demo" : ".";
     if (!is_folder(s->folder))
         return sw_fail(run, SW_IO, (sw_place){0}, s->folder, "is no folder; give the one with the *.stove.lua files");
+    s->log = q->log != NULL ? q->log : sw_text_format(run, run->keep, "%s/works.log", s->folder);
     s->web = q->web != NULL ? q->web : is_folder(SW_WEB_FOLDER) ? SW_WEB_FOLDER : NULL;
     if (s->web != NULL && !is_folder(s->web))
         return sw_fail(run, SW_IO, (sw_place){0}, "--web", "%s is no folder; give the one with index.html", s->web);
     const char *place = getenv("TMPDIR");
     char *scratch = (char *)sw_text_format(run, run->keep, "%s/stovewright-serve-XXXXXX",
                                            place != NULL && place[0] == '/' ? place : "/tmp");
-    if (scratch == NULL) return SW_NO_MEMORY;
+    if (scratch == NULL || s->log == NULL) return SW_NO_MEMORY;
     if (mkdtemp(scratch) == NULL)
         return sw_fail(run, SW_IO, (sw_place){0}, scratch,
                        "cannot be made: %s; set TMPDIR to a folder that can be written", strerror(errno));
@@ -111,13 +110,14 @@ static sw_status start_daemon(sw_run *run, serve *s)
     const struct MHD_OptionItem options[] = {
         {MHD_OPTION_LISTEN_SOCKET, s->listening, NULL},
         {MHD_OPTION_CONNECTION_LIMIT, SERVE_CONNECTIONS, NULL},
-        {MHD_OPTION_PER_IP_CONNECTION_LIMIT, s->loopback ? SERVE_CONNECTIONS : SERVE_PER_ADDRESS, NULL},
-        {MHD_OPTION_CONNECTION_TIMEOUT, (intptr_t)(2 * s->patience_s), NULL},
+        {MHD_OPTION_PER_IP_CONNECTION_LIMIT, SERVE_PER_ADDRESS, NULL},
+        {MHD_OPTION_CONNECTION_TIMEOUT, 30, NULL},
         {MHD_OPTION_CONNECTION_MEMORY_LIMIT, 64 << 10, NULL},
+        {MHD_OPTION_THREAD_STACK_SIZE, 8 << 20, NULL},
         {MHD_OPTION_STRICT_FOR_CLIENT, 1, NULL},
         {MHD_OPTION_END, 0, NULL},
     };
-    unsigned flags = MHD_USE_INTERNAL_POLLING_THREAD | MHD_USE_POLL | MHD_ALLOW_SUSPEND_RESUME;
+    unsigned flags = MHD_USE_THREAD_PER_CONNECTION | MHD_USE_INTERNAL_POLLING_THREAD | MHD_USE_POLL;
     if (strchr(s->address, ':') != NULL) flags |= MHD_USE_IPv6;
     s->daemon = MHD_start_daemon(flags, 0, NULL, NULL, serve_handle, s, MHD_OPTION_NOTIFY_COMPLETED, serve_ended, s,
                                  MHD_OPTION_NOTIFY_CONNECTION, serve_connected, s, MHD_OPTION_UNESCAPE_CALLBACK,
@@ -154,6 +154,12 @@ static void announce(const serve *s)
 
 /* ---- keeping house ------------------------------------------------------------------------------------------- */
 
+static bool went_away(int socket)
+{
+    char byte = 0;
+    return recv(socket, &byte, 1, MSG_PEEK | MSG_DONTWAIT) == 0;
+}
+
 static void look_after_lines(serve *s, double now_s)
 {
     for (size_t i = 0; i < SERVE_CONNECTIONS; i++) {
@@ -161,6 +167,10 @@ static void look_after_lines(serve *s, double now_s)
         if (!l->open || l->due_s == 0 || now_s < l->due_s) continue;
         (void)shutdown(l->socket, SHUT_RDWR);
         l->due_s = 0;
+    }
+    for (size_t i = 0; i < SERVE_AT_ONCE; i++) {
+        serve_slot *slot = &s->slots[i];
+        if (slot->busy && (now_s > slot->due_s || went_away(slot->socket))) atomic_store(&slot->cancel, 1);
     }
 }
 
@@ -172,8 +182,6 @@ static void keep_house(serve *s)
         (void)pthread_mutex_lock(&s->lock);
         look_after_lines(s, sw_seconds());
         (void)pthread_mutex_unlock(&s->lock);
-        serve_look_after_tasks(s);
-        serve_tell_watchers(s);
         (void)nanosleep(&pause, NULL);
     }
 }
@@ -182,6 +190,7 @@ static void stop_all(serve *s)
 {
     (void)pthread_mutex_lock(&s->lock);
     atomic_store(&s->stopping, true);
+    for (size_t i = 0; i < SERVE_AT_ONCE; i++) atomic_store(&s->slots[i].cancel, 1);
     for (size_t i = 0; i < SERVE_JOBS_KEPT; i++) atomic_store(&s->jobs[i].cancel, 1);
     (void)pthread_cond_broadcast(&s->changed);
     (void)pthread_mutex_unlock(&s->lock);
@@ -194,18 +203,15 @@ static sw_status work(sw_run *run, serve *s)
     serve_scan(s);
     SW_TRY(start_daemon(run, s));
     bool has_jobs = pthread_create(&jobs, NULL, serve_jobs_thread, s) == 0;
-    bool has_hands = serve_hands_start(s) && has_jobs;
-    if (has_hands) {
+    if (has_jobs) {
         announce(s);
         keep_house(s);
     }
     stop_all(s);
-    serve_hands_stop(s);
     if (has_jobs) (void)pthread_join(jobs, NULL);
     MHD_stop_daemon(s->daemon);
-    serve_tasks_end(s);
     s->listening = -1; /* closed with the daemon */
-    return has_hands ? SW_OK : sw_fail(run, SW_NO_MEMORY, (sw_place){0}, "serve", "no thread to work with");
+    return has_jobs ? SW_OK : sw_fail(run, SW_NO_MEMORY, (sw_place){0}, "serve", "no thread for background work");
 }
 
 static void open_locks(serve *s)
@@ -214,7 +220,7 @@ static void open_locks(serve *s)
     (void)pthread_condattr_init(&how);
     (void)pthread_condattr_setclock(&how, CLOCK_MONOTONIC);
     (void)pthread_mutex_init(&s->lock, NULL);
-    (void)pthread_mutex_init(&s->own_lock, NULL);
+    (void)pthread_mutex_init(&s->log_lock, NULL);
     (void)pthread_cond_init(&s->changed, &how);
     (void)pthread_condattr_destroy(&how);
 }
@@ -228,7 +234,7 @@ static void tidy_up(serve *s)
     json_decref(s->activity);
     (void)pthread_cond_destroy(&s->changed);
     (void)pthread_mutex_destroy(&s->lock);
-    (void)pthread_mutex_destroy(&s->own_lock);
+    (void)pthread_mutex_destroy(&s->log_lock);
 }
 
 static sw_status make_ready(sw_run *run, serve *s)
@@ -236,14 +242,6 @@ static sw_status make_ready(sw_run *run, serve *s)
     SW_TRY(open_socket(run, s));
     SW_TRY(choose_token(run, s));
     return choose_folders(run, s);
-}
-
-/* All cores unless --threads says a number above 1. */
-static int threads_of(const sw_request *request)
-{
-    long cores = sysconf(_SC_NPROCESSORS_ONLN);
-    if (request->threads > 1) return (int)request->threads;
-    return cores < 1 ? 1 : cores > THREADS_MOST ? THREADS_MOST : (int)cores;
 }
 
 int sw_command_serve(sw_run *run, const sw_request *request, sw_writer *out)
@@ -254,8 +252,6 @@ int sw_command_serve(sw_run *run, const sw_request *request, sw_writer *out)
     s->request = request;
     s->listening = -1;
     s->port = (int)request->port;
-    s->patience_s = request->patience_s > 0 ? request->patience_s : patience_s;
-    s->threads = threads_of(request);
     s->address = request->address == NULL ? "127.0.0.1" : request->address;
     open_locks(s);
     sw_status status = make_ready(run, s);

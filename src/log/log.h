@@ -7,7 +7,8 @@
  * to other programs. What sw_log_add has confirmed is on the disk (WAL, synchronous FULL) and whole.
  *
  * Times are ms since 1970 in UTC; at the surface ISO 8601 (2026-03-05T14:20:00Z). Other units stand in the field.
- * A sw_log is one connection: for one thread. Texts of answers live in run->keep.
+ * A sw_log is one connection: for one thread, and one at a time in a process, for opening reads the file's head, and closing that
+ * drops the locks POSIX keeps for the process. Texts of answers live in run->keep.
  *
  * Errors: SW_BAD_INPUT a record is wrong (every fault is told), SW_OUT_OF_RANGE the file is of a newer program, SW_IO file
  * missing, locked, full, read-only or damaged. After any of them the file is as it was before the call. */
@@ -123,6 +124,10 @@ int sw_log_version(const sw_log *log);
 /* All in one transaction: after SW_OK all are durable, after anything else none is there. ids [count] or NULL. A record with
  * `corrects` must be complete. */
 sw_status sw_log_add(sw_run *run, sw_log *log, const sw_log_record *records, size_t count, int64_t *ids);
+/* As add, for who may ask twice because an answer got lost: a record that is there already with the same at_ms (which must be
+ * set), by and values is not appended again; its id is told. *appended: how many were new. */
+sw_status sw_log_add_once(sw_run *run, sw_log *log, const sw_log_record *records, size_t count, int64_t *ids,
+                          size_t *appended);
 /* Appends a record that replaces number `id`: the values in `change` that are there, the others as they were; by and why are
  * needed. change->withdrawn withdraws. SW_BAD_INPUT when it was corrected before: names by which. */
 sw_status sw_log_correct(sw_run *run, sw_log *log, int64_t id, const sw_log_record *change, int64_t *new_id);
@@ -135,9 +140,10 @@ typedef struct sw_log_query {
     int64_t from_ms, to_ms; /* of at: from <= at < to; 0 = open */
     bool all;               /* also what was corrected or withdrawn */
     size_t most;            /* 0 = all */
+    bool newest;            /* last entered first */
 } sw_log_query;
 
-/* In the order they were entered. The record is lent until visit returns; another status than SW_OK stops and is passed on. */
+/* In the order they were entered, or the other way round. The record is lent until visit returns; another status than SW_OK stops and is passed on. */
 typedef sw_status sw_log_visit_fn(void *context, const sw_log_record *record);
 sw_status sw_log_visit(sw_run *run, sw_log *log, const sw_log_query *query, sw_log_visit_fn *visit, void *context);
 sw_status sw_log_find(sw_run *run, sw_log *log, const sw_log_query *query, sw_log_records *found);

@@ -35,7 +35,7 @@ static void print_where(sw_writer *sql, const sw_log_query *q, int version)
     if (!q->all)
         sw_print(sql, " AND k.\"withdrawn\"=0 AND NOT EXISTS(SELECT 1 FROM \"%s\" c WHERE c.\"corrects\"=k.\"id\")",
                  kind->name);
-    sw_write_text(sql, " ORDER BY k.\"id\"");
+    sw_write_text(sql, q->newest ? " ORDER BY k.\"id\" DESC" : " ORDER BY k.\"id\"");
     if (q->most != 0) sw_print(sql, " LIMIT %zu", q->most);
 }
 

@@ -136,12 +136,19 @@ sw_status log_insert(sw_run *run, sw_log *log, sw_place place, const sw_log_reco
     return status;
 }
 
+/* Of one of several records: counted from 1. */
+static sw_place place_of(const sw_log_record *record, size_t index, size_t count)
+{
+    return count < 2 ? (sw_place){0} : (sw_place){.file = record->kind->plural, .line = (int)index + 1};
+}
+
 /* Every wrong record is told, so that a list is mended in one go; a fault of the file stops. */
 static sw_status insert_all(sw_run *run, sw_log *log, const sw_log_record *records, size_t count, int64_t *ids)
 {
     sw_status worst = SW_OK;
     for (size_t i = 0; i < count; i++) {
-        sw_status status = log_insert(run, log, (sw_place){0}, &records[i], ids == NULL ? NULL : &ids[i]);
+        sw_place place = place_of(&records[i], i, count);
+        sw_status status = log_insert(run, log, place, &records[i], ids == NULL ? NULL : &ids[i]);
         if (status != SW_OK && status != SW_BAD_INPUT) return status;
         if (status != SW_OK) worst = status;
     }
@@ -153,6 +160,67 @@ sw_status sw_log_add(sw_run *run, sw_log *log, const sw_log_record *records, siz
     SW_TRY(log_begin(run, log));
     return log_end(run, log, insert_all(run, log, records, count, ids));
 }
+
+/* ---- what may come twice ------------------------------------------------------------------ */
+
+/* A record equal in all that its writer gave; hashes follow from the rest. */
+static sw_status prepare_equal(sw_run *run, sw_log *log, const sw_log_record *r, sqlite3_stmt **s)
+{
+    sw_writer *sql = NULL;
+    const char *text = NULL;
+    size_t length = 0;
+    SW_TRY(sw_writer_to_memory(run, &sql));
+    sw_print(sql, "SELECT \"id\" FROM \"%s\" WHERE \"at\"=?1 AND \"by\"=?2 AND \"corrects\" IS NULL", r->kind->name);
+    for (size_t i = 0; i < r->kind->field_count; i++)
+        if (is_known(log, &r->kind->fields[i]) && r->kind->fields[i].type != SW_LOG_HASH)
+            sw_print(sql, " AND \"%s\" IS ?%zu", r->kind->fields[i].name, i + 3);
+    SW_TRY(sw_writer_take(run, sql, &text, &length));
+    return log_prepare(run, log, text, s);
+}
+
+static sw_status find_equal(sw_run *run, sw_log *log, const sw_log_record *r, int64_t *id)
+{
+    sqlite3_stmt *s = NULL;
+    *id = 0;
+    SW_TRY(prepare_equal(run, log, r, &s));
+    (void)sqlite3_bind_int64(s, 1, r->at_ms);
+    (void)sqlite3_bind_text(s, 2, r->by, -1, SQLITE_STATIC);
+    for (size_t i = 0; i < r->kind->field_count; i++)
+        if (is_known(log, &r->kind->fields[i]) && r->kind->fields[i].type != SW_LOG_HASH)
+            (void)bind_value(s, (int)i + 3, &r->kind->fields[i], &r->values[i]);
+    int code = sqlite3_step(s);
+    if (code == SQLITE_ROW) *id = sqlite3_column_int64(s, 0);
+    (void)sqlite3_finalize(s);
+    return code == SQLITE_ROW || code == SQLITE_DONE ? SW_OK : log_fail(run, log, code);
+}
+
+static sw_status insert_new(sw_run *run, sw_log *log, const sw_log_record *records, size_t count, int64_t *ids,
+                            size_t *appended)
+{
+    sw_status worst = SW_OK;
+    for (size_t i = 0; i < count; i++) {
+        sw_place place = place_of(&records[i], i, count);
+        if (records[i].at_ms == 0)
+            return sw_fail(run, SW_BAD_INPUT, place, "at", "is missing: when it held, e.g. 2026-03-05T14:20:00Z");
+        SW_TRY(find_equal(run, log, &records[i], &ids[i]));
+        if (ids[i] != 0) continue;
+        sw_status status = log_insert(run, log, place, &records[i], &ids[i]);
+        if (status != SW_OK && status != SW_BAD_INPUT) return status;
+        if (status != SW_OK) worst = status;
+        (*appended)++;
+    }
+    return worst;
+}
+
+sw_status sw_log_add_once(sw_run *run, sw_log *log, const sw_log_record *records, size_t count, int64_t *ids,
+                          size_t *appended)
+{
+    *appended = 0;
+    SW_TRY(log_begin(run, log));
+    return log_end(run, log, insert_new(run, log, records, count, ids, appended));
+}
+
+/* ---- corrections ---------------------------------------------------------------------------- */
 
 static sw_status correct_inside(sw_run *run, sw_log *log, int64_t id, const sw_log_record *change, int64_t *new_id)
 {
