@@ -58,6 +58,8 @@ static const option_row options[] = {
     {"--address", TEXT, AT(address), 0, 0, false, "A",
      "serve: address to listen on (default 127.0.0.1: this machine alone)"},
     {"--token", TEXT, AT(token), 0, 0, false, "T", "serve: secret that opens the page (default: a random one)"},
+    {"--patience", NUMBER, AT(patience_s), 1, 600, true, "S",
+     "serve: how long a caller may take to send the head of a request; twice that for the rest (default 15)"},
     {"--web", TEXT, AT(web), 0, 0, false, "FOLDER", "serve: where the built page lies (default web/dist)"},
     {"--log", TEXT, AT(log), 0, 0, false, "FILE", "serve: the works' log (default works.log in the folder)"},
     {"--all", FLAG, AT(all), 0, 0, false, "", "list the findings that hold, too"},

@@ -12,6 +12,8 @@
 #include <unistd.h>
 
 static const double look_s = 0.1; /* ours: how often files and deadlines are looked at */
+static const double patience_s = 15;
+enum { THREADS_MOST = 8 };
 
 static bool is_folder(const char *path)
 {
@@ -110,14 +112,13 @@ static sw_status start_daemon(sw_run *run, serve *s)
     const struct MHD_OptionItem options[] = {
         {MHD_OPTION_LISTEN_SOCKET, s->listening, NULL},
         {MHD_OPTION_CONNECTION_LIMIT, SERVE_CONNECTIONS, NULL},
-        {MHD_OPTION_PER_IP_CONNECTION_LIMIT, SERVE_PER_ADDRESS, NULL},
-        {MHD_OPTION_CONNECTION_TIMEOUT, 30, NULL},
+        {MHD_OPTION_PER_IP_CONNECTION_LIMIT, s->loopback ? SERVE_CONNECTIONS : SERVE_PER_ADDRESS, NULL},
+        {MHD_OPTION_CONNECTION_TIMEOUT, (intptr_t)(2 * s->patience_s), NULL},
         {MHD_OPTION_CONNECTION_MEMORY_LIMIT, 64 << 10, NULL},
-        {MHD_OPTION_THREAD_STACK_SIZE, 8 << 20, NULL},
         {MHD_OPTION_STRICT_FOR_CLIENT, 1, NULL},
         {MHD_OPTION_END, 0, NULL},
     };
-    unsigned flags = MHD_USE_THREAD_PER_CONNECTION | MHD_USE_INTERNAL_POLLING_THREAD | MHD_USE_POLL;
+    unsigned flags = MHD_USE_INTERNAL_POLLING_THREAD | MHD_USE_POLL | MHD_ALLOW_SUSPEND_RESUME;
     if (strchr(s->address, ':') != NULL) flags |= MHD_USE_IPv6;
     s->daemon = MHD_start_daemon(flags, 0, NULL, NULL, serve_handle, s, MHD_OPTION_NOTIFY_COMPLETED, serve_ended, s,
                                  MHD_OPTION_NOTIFY_CONNECTION, serve_connected, s, MHD_OPTION_UNESCAPE_CALLBACK,
@@ -154,12 +155,6 @@ static void announce(const serve *s)
 
 /* ---- keeping house ------------------------------------------------------------------------------------------- */
 
-static bool went_away(int socket)
-{
-    char byte = 0;
-    return recv(socket, &byte, 1, MSG_PEEK | MSG_DONTWAIT) == 0;
-}
-
 static void look_after_lines(serve *s, double now_s)
 {
     for (size_t i = 0; i < SERVE_CONNECTIONS; i++) {
@@ -167,10 +162,6 @@ static void look_after_lines(serve *s, double now_s)
         if (!l->open || l->due_s == 0 || now_s < l->due_s) continue;
         (void)shutdown(l->socket, SHUT_RDWR);
         l->due_s = 0;
-    }
-    for (size_t i = 0; i < SERVE_AT_ONCE; i++) {
-        serve_slot *slot = &s->slots[i];
-        if (slot->busy && (now_s > slot->due_s || went_away(slot->socket))) atomic_store(&slot->cancel, 1);
     }
 }
 
@@ -182,6 +173,8 @@ static void keep_house(serve *s)
         (void)pthread_mutex_lock(&s->lock);
         look_after_lines(s, sw_seconds());
         (void)pthread_mutex_unlock(&s->lock);
+        serve_look_after_tasks(s);
+        serve_tell_watchers(s);
         (void)nanosleep(&pause, NULL);
     }
 }
@@ -190,7 +183,6 @@ static void stop_all(serve *s)
 {
     (void)pthread_mutex_lock(&s->lock);
     atomic_store(&s->stopping, true);
-    for (size_t i = 0; i < SERVE_AT_ONCE; i++) atomic_store(&s->slots[i].cancel, 1);
     for (size_t i = 0; i < SERVE_JOBS_KEPT; i++) atomic_store(&s->jobs[i].cancel, 1);
     (void)pthread_cond_broadcast(&s->changed);
     (void)pthread_mutex_unlock(&s->lock);
@@ -203,15 +195,18 @@ static sw_status work(sw_run *run, serve *s)
     serve_scan(s);
     SW_TRY(start_daemon(run, s));
     bool has_jobs = pthread_create(&jobs, NULL, serve_jobs_thread, s) == 0;
-    if (has_jobs) {
+    bool has_hands = serve_hands_start(s) && has_jobs;
+    if (has_hands) {
         announce(s);
         keep_house(s);
     }
     stop_all(s);
+    serve_hands_stop(s);
     if (has_jobs) (void)pthread_join(jobs, NULL);
     MHD_stop_daemon(s->daemon);
+    serve_tasks_end(s);
     s->listening = -1; /* closed with the daemon */
-    return has_jobs ? SW_OK : sw_fail(run, SW_NO_MEMORY, (sw_place){0}, "serve", "no thread for background work");
+    return has_hands ? SW_OK : sw_fail(run, SW_NO_MEMORY, (sw_place){0}, "serve", "no thread to work with");
 }
 
 static void open_locks(serve *s)
@@ -220,6 +215,7 @@ static void open_locks(serve *s)
     (void)pthread_condattr_init(&how);
     (void)pthread_condattr_setclock(&how, CLOCK_MONOTONIC);
     (void)pthread_mutex_init(&s->lock, NULL);
+    (void)pthread_mutex_init(&s->own_lock, NULL);
     (void)pthread_mutex_init(&s->log_lock, NULL);
     (void)pthread_cond_init(&s->changed, &how);
     (void)pthread_condattr_destroy(&how);
@@ -234,6 +230,7 @@ static void tidy_up(serve *s)
     json_decref(s->activity);
     (void)pthread_cond_destroy(&s->changed);
     (void)pthread_mutex_destroy(&s->lock);
+    (void)pthread_mutex_destroy(&s->own_lock);
     (void)pthread_mutex_destroy(&s->log_lock);
 }
 
@@ -244,6 +241,14 @@ static sw_status make_ready(sw_run *run, serve *s)
     return choose_folders(run, s);
 }
 
+/* All cores unless --threads says a number above 1. */
+static int threads_of(const sw_request *request)
+{
+    long cores = sysconf(_SC_NPROCESSORS_ONLN);
+    if (request->threads > 1) return (int)request->threads;
+    return cores < 1 ? 1 : cores > THREADS_MOST ? THREADS_MOST : (int)cores;
+}
+
 int sw_command_serve(sw_run *run, const sw_request *request, sw_writer *out)
 {
     (void)out;
@@ -252,6 +257,8 @@ int sw_command_serve(sw_run *run, const sw_request *request, sw_writer *out)
     s->request = request;
     s->listening = -1;
     s->port = (int)request->port;
+    s->patience_s = request->patience_s > 0 ? request->patience_s : patience_s;
+    s->threads = threads_of(request);
     s->address = request->address == NULL ? "127.0.0.1" : request->address;
     open_locks(s);
     sw_status status = make_ready(run, s);

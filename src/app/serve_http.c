@@ -4,45 +4,53 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Ours: what an honest page needs is a hundredth of these. */
-static const double head_s = 15, body_s = 30, answer_s = 300, idle_s = 45;
+/* Ours: an honest page needs a hundredth of the patience it is given (--patience), and reads faster than this. */
+static const double answer_s = 300, reading_byte_s = 16384;
 
 typedef struct route_row {
     const char *method, *path; /* a path that ends in / takes what follows as `rest` */
     void (*answer)(serve_call *call);
+    unsigned how; /* SERVE_AT_ONCE_HERE ... */
 } route_row;
 
-static void no_log(serve_call *call)
-{
-    serve_say_error(call, MHD_HTTP_NOT_IMPLEMENTED, "the workbench does not read the works' log",
-                    "ask it with stovewright log FILE");
-}
-
 static const route_row routes[] = {
-    {"GET", "/api/project", serve_project},
-    {"POST", "/api/compute", serve_compute},
-    {"POST", "/api/model", serve_model},
-    {"POST", "/api/flat", serve_flat},
-    {"GET", "/api/reckon", serve_reckon_list},
-    {"POST", "/api/reckon", serve_reckon},
-    {"GET", "/api/watch", serve_watch},
-    {"GET", "/api/jobs", serve_job_list},
-    {"POST", "/api/job", serve_job_start},
-    {"GET", "/api/job/", serve_job_tell},
-    {"DELETE", "/api/job/", serve_job_cancel},
-    {"GET", "/api/variants", serve_variant_list},
-    {"POST", "/api/variants", serve_variant_keep},
-    {"DELETE", "/api/variants/", serve_variant_drop},
-    {"GET", "/api/activity", serve_activity},
-    {"POST", "/api/activity", serve_activity_add},
-    {"GET", "/api/log/", serve_log},
-    {"POST", "/api/log/", serve_log},
+    {"GET", "/api/project", serve_project, SERVE_SHARED},
+    {"POST", "/api/compute", serve_compute, SERVE_SHARED | SERVE_HEAVY},
+    {"POST", "/api/model", serve_model, SERVE_SHARED | SERVE_HEAVY},
+    {"POST", "/api/flat", serve_flat, SERVE_SHARED | SERVE_HEAVY},
+    {"GET", "/api/reckon", serve_reckon_list, SERVE_SHARED},
+    {"POST", "/api/reckon", serve_reckon, SERVE_ALONE},
+    {"GET", "/api/watch", serve_watch, SERVE_AT_ONCE_HERE},
+    {"GET", "/api/jobs", serve_job_list, SERVE_AT_ONCE_HERE},
+    {"POST", "/api/job", serve_job_start, SERVE_ALONE},
+    {"GET", "/api/job/", serve_job_tell, SERVE_AT_ONCE_HERE},
+    {"DELETE", "/api/job/", serve_job_cancel, SERVE_ALONE},
+    {"GET", "/api/variants", serve_variant_list, SERVE_ALONE},
+    {"POST", "/api/variants", serve_variant_keep, SERVE_ALONE},
+    {"DELETE", "/api/variants/", serve_variant_drop, SERVE_ALONE},
+    {"GET", "/api/activity", serve_activity, SERVE_ALONE},
+    {"POST", "/api/activity", serve_activity_add, SERVE_ALONE},
+    {"GET", "/api/log/", serve_log, SERVE_ALONE},
+    {"POST", "/api/log/", serve_log, SERVE_ALONE},
 };
 
 static bool leads_to(const route_row *r, const char *path)
 {
     size_t length = strlen(r->path);
     return r->path[length - 1] == '/' ? strncmp(path, r->path, length) == 0 : strcmp(path, r->path) == 0;
+}
+
+static void take_route(serve_call *call, const route_row *r)
+{
+    call->rest = call->path + strlen(r->path);
+    if ((r->how & SERVE_SHARED) != 0) { /* outlives the connection */
+        call->path = r->path;
+        call->method = r->method;
+    }
+    if ((r->how & SERVE_AT_ONCE_HERE) != 0)
+        r->answer(call);
+    else
+        serve_ask(call, r->answer, r->how);
 }
 
 void serve_route(serve_call *call)
@@ -56,8 +64,7 @@ void serve_route(serve_call *call)
         if (!leads_to(&routes[i], call->path)) continue;
         known = true;
         if (strcmp(routes[i].method, call->method) != 0) continue;
-        call->rest = call->path + strlen(routes[i].path);
-        routes[i].answer(call);
+        take_route(call, &routes[i]);
         return;
     }
     if (known)
@@ -91,7 +98,7 @@ void serve_connected(void *server, struct MHD_Connection *connection, void **con
     (void)pthread_mutex_lock(&s->lock);
     serve_line *line = what == MHD_CONNECTION_NOTIFY_STARTED ? free_line(s) : *context;
     if (line != NULL && what == MHD_CONNECTION_NOTIFY_STARTED && about != NULL)
-        *line = (serve_line){.open = true, .socket = about->connect_fd, .due_s = sw_seconds() + head_s};
+        *line = (serve_line){.open = true, .socket = about->connect_fd, .due_s = sw_seconds() + s->patience_s};
     if (line != NULL && what == MHD_CONNECTION_NOTIFY_CLOSED) line->open = false;
     *context = line;
     (void)pthread_mutex_unlock(&s->lock);
@@ -105,19 +112,39 @@ static bool announces_too_much(const serve_call *call)
     return text != NULL && (strlen(text) > 9 || strtol(text, NULL, 10) > SERVE_BODY_MOST);
 }
 
+/* Whether all bodies together leave room for this many bytes more. */
+static bool books_bytes(serve *s, size_t more)
+{
+    (void)pthread_mutex_lock(&s->lock);
+    bool fits = more <= SERVE_BODIES_MOST && s->body_bytes <= SERVE_BODIES_MOST - more;
+    if (fits) s->body_bytes += more;
+    (void)pthread_mutex_unlock(&s->lock);
+    return fits;
+}
+
+static bool grow_body(serve_call *call, size_t wanted)
+{
+    if (!books_bytes(call->s, wanted - call->room)) return false;
+    char *larger = realloc(call->body, wanted);
+    size_t held = larger == NULL ? call->room : wanted;
+    if (larger != NULL) call->body = larger;
+    (void)pthread_mutex_lock(&call->s->lock);
+    call->s->body_bytes -= wanted - held;
+    (void)pthread_mutex_unlock(&call->s->lock);
+    call->room = held;
+    return larger != NULL;
+}
+
 static void take_body(serve_call *call, const char *bytes, size_t length)
 {
-    if (call->too_large || length > SERVE_BODY_MOST - call->length) {
+    if (call->too_large || call->no_room) return;
+    if (length > SERVE_BODY_MOST - call->length) {
         call->too_large = true;
         return;
     }
-    if (call->length + length > call->room) {
-        size_t wanted = 2 * (call->length + length);
-        char *larger = realloc(call->body, wanted);
-        call->too_large = larger == NULL;
-        if (larger == NULL) return;
-        call->body = larger;
-        call->room = wanted;
+    if (call->length + length > call->room && !grow_body(call, 2 * (call->length + length))) {
+        call->no_room = true;
+        return;
     }
     memcpy(call->body + call->length, bytes, length);
     call->length += length;
@@ -138,7 +165,7 @@ static void say_too_large(serve_call *call)
 static bool judge(serve_call *call)
 {
     call->judged = true;
-    due_in(call, body_s);
+    due_in(call, 2 * call->s->patience_s);
     if (!known_method(call->method)) {
         serve_say_error(call, MHD_HTTP_METHOD_NOT_ALLOWED, "not with this method", "use GET, POST or DELETE");
         return false;
@@ -170,6 +197,19 @@ size_t serve_unescape(void *server, struct MHD_Connection *connection, char *tex
     return strstr(text, "%00") != NULL ? strlen(text) : MHD_http_unescape(text);
 }
 
+/* Says the answer, or lets the call rest until there is one. */
+static void answer(serve_call *call)
+{
+    call->routed = true;
+    due_in(call, answer_s);
+    if (call->too_large)
+        say_too_large(call);
+    else if (call->no_room)
+        serve_say_error(call, MHD_HTTP_SERVICE_UNAVAILABLE, "too much is being sent", "wait a little and ask again");
+    else
+        serve_route(call);
+}
+
 /* NOLINTNEXTLINE(readability-function-size): the library sets the arguments */
 enum MHD_Result serve_handle(void *server, struct MHD_Connection *connection, const char *url, const char *method,
                              const char *version, const char *upload, size_t *upload_size, void **context)
@@ -178,20 +218,23 @@ enum MHD_Result serve_handle(void *server, struct MHD_Connection *connection, co
     serve_call *call = *context == NULL ? open_call(server, connection) : *context;
     *context = call;
     if (call == NULL) return MHD_NO;
-    call->path = url;
-    call->method = method;
+    if (!call->routed) {
+        call->path = url;
+        call->method = method;
+    }
     if (!call->judged) return judge(call) ? MHD_YES : serve_send(call);
     if (*upload_size > 0) {
         take_body(call, upload, *upload_size);
         *upload_size = 0;
         return MHD_YES;
     }
-    due_in(call, answer_s);
-    if (call->too_large)
-        say_too_large(call);
-    else
-        serve_route(call);
-    due_in(call, answer_s);
+    if (!call->routed) answer(call);
+    if (call->resting) return MHD_YES;
+    if (call->task == NULL && call->reply.status == 0)
+        serve_say_error(call, MHD_HTTP_SERVICE_UNAVAILABLE, "stopped, or too much at once",
+                        "wait a little and ask again");
+    size_t length = call->task == NULL ? call->reply.length : call->task->length;
+    due_in(call, 2 * call->s->patience_s + (double)length / reading_byte_s);
     return serve_send(call);
 }
 
@@ -202,7 +245,11 @@ void serve_ended(void *server, struct MHD_Connection *connection, void **context
     (void)why;
     serve_call *call = *context;
     if (call == NULL) return;
-    due_in(call, idle_s);
+    due_in(call, 3 * call->s->patience_s);
+    serve_release(call);
+    (void)pthread_mutex_lock(&call->s->lock);
+    call->s->body_bytes -= call->room;
+    (void)pthread_mutex_unlock(&call->s->lock);
     free(call->body);
     free(call->reply.bytes);
     free(call->reply.name);
