@@ -18,7 +18,7 @@ static sw_vec3 cosine_direction(sw_vec3 n, double u, double v)
                        sw_vec3_add(sw_vec3_scaled(x, r * cos(angle)), sw_vec3_scaled(y, r * sin(angle))));
 }
 
-typedef struct spread { /* Roberts' sequence in four dimensions from a random start, as in scene_samples.c */
+typedef struct spread { /* Roberts' sequence in four dimensions from a random start */
     double at[4];
 } spread;
 
@@ -41,8 +41,8 @@ static void look_along(const map_job *job, scene_sample *s, uint32_t part)
     if (isinf(h.length_mm)) return;
     uint32_t body = seen->body_of[h.triangle];
     if (body == seen->body_count) return; /* the cap */
-    double clear_mm = h.back ? 0.0 : h.length_mm + LIFT_MM;
-    bool near = clear_mm < sw_mm_from_m(seen->opt->contact_below_m), own = seen->bodies[body].part == part;
+    double clear_mm = h.back ? 0.0 : h.length_mm + LIFT_MM - SCENE_DRAWN_IN_MM;
+    bool near = scene_is_near(seen, clear_mm), own = seen->bodies[body].part == part;
     s->clear_mm = (float)clear_mm;
     s->faces = h.back ? SCENE_NONE : body;
     if (near && own) s->lost = true;
@@ -100,7 +100,8 @@ static void cast_facet(const map_job *job, size_t i)
     const map_facet *f = &job->facets[i];
     scene_sample *s = &job->seen.samples[i];
     spread at;
-    *s = (scene_sample){.at = f->at, .body = (uint32_t)(job->sheets[f->sheet].body - job->seen.bodies)};
+    *s = (scene_sample){
+        .at = f->at, .body = (uint32_t)(job->sheets[f->sheet].body - job->seen.bodies), .weight_m2 = (float)f->area_m2};
     s->hit = s->cell = s->hit_cell = SCENE_NONE;
     look_along(job, s, f->sheet);
     if (!scene_open(s)) return;

@@ -13,7 +13,6 @@
 
 static const double metal_joint_r = 3e-4; /* m2 K/W */
 static const double fin_h = 15;           /* W/(m2 K), of one side of a warm sheet: film and radiation; ours */
-static const double joint_k = 473.15;     /* temperature of the sheets' conductivity; ours: it changes little */
 static const double thinnest_m = 1e-4;    /* of an air gap */
 
 static double held_air_k(double t_k)
@@ -33,7 +32,7 @@ double net_link_w_k(const sw_heat_net *net, const net_link *link, double a_k, do
 
 static double way_m_k_w(const sw_scene_part *p, double edge_m)
 {
-    double kt = sw_material_conductivity(p->material, joint_k) * p->thickness_m;
+    double kt = sw_material_conductivity(p->material, HEAT_JOINT_K) * p->thickness_m;
     if (!(kt > 0)) return INFINITY;
     return fmin(p->area_m2 / edge_m / 3, sqrt(kt / (2 * fin_h))) / kt;
 }
@@ -66,7 +65,8 @@ net_link net_touch(const sw_heat_net *net, const sw_scene_contact *c)
 
 double net_bead_w_m_k(const sw_scene_part *a, const sw_scene_part *b)
 {
-    return fmin(sw_material_conductivity(a->material, joint_k), sw_material_conductivity(b->material, joint_k));
+    return fmin(sw_material_conductivity(a->material, HEAT_JOINT_K),
+                sw_material_conductivity(b->material, HEAT_JOINT_K));
 }
 
 static net_link link_of(const sw_heat_net *net, const sw_scene_contact *c)

@@ -6,6 +6,7 @@
 #define SW_BURNING_HEAT_NET_PARTS_H
 
 #include "burning/heat/heat.h"
+#include "burning/heat/joint_parts.h"
 
 enum { NET_KNOTS = 13, NET_PANE_ROWS = 281, NET_GAP_STEPS = 12, NET_AIR_ROWS = 651 };
 

@@ -5,16 +5,14 @@
  *   T_a - T_b = r q + W q,   so   q = (diag r + W)^-1 B T   and   spread = B^T (diag r + W)^-1 B
  * whose columns sum to zero; without what the sheets take up through their surfaces (add_rise) it is symmetric. W has the rises
  * of a plate that loses h to both sides (scene_ways.c), so heat that comes in at the top of a long stand does not reach its foot.
- * r is taken at joint_k; what air gaps conduct more when they are warmer stays a link of its own. */
+ * r is taken at HEAT_JOINT_K; what air gaps conduct more when they are warmer stays a link of its own. */
 #include "burning/heat/net_parts.h"
 
 #include <math.h>
 
-static const double joint_k = 473.15; /* as in net_links.c; ours */
-
 static double resists(const sw_heat_net *net, const net_link *l)
 {
-    return 1 / net_link_w_k(net, l, joint_k, joint_k);
+    return 1 / net_link_w_k(net, l, HEAT_JOINT_K, HEAT_JOINT_K);
 }
 
 static double way(const sw_heat_net *net, const net_link *a, const net_link *b)
@@ -22,7 +20,7 @@ static double way(const sw_heat_net *net, const net_link *a, const net_link *b)
     return net->scene->way_k_w[a->contact * net->scene->contact_count + b->contact];
 }
 
-/* What is left of an air gap: by how much it conducts more than at joint_k, by the share that the ways let through;
+/* What is left of an air gap: by how much it conducts more than at HEAT_JOINT_K, by the share that the ways let through;
  * d/dg of 1/(1/g + W) is (1/(1 + W g))^2. */
 static net_link left_over(const sw_heat_net *net, net_link l)
 {

@@ -1,5 +1,5 @@
 /* scene_cells.c: which skins have fire gas before them. What a ray joins lies before the same gas, so the likelihood
- * of a cell (one body, one of six facings, a cube of 40 mm) is the mean of what its rays meet: 1 where a part stands
+ * of a cell (one body, one of six facings, a box of some 40 mm that moves with the body) is the mean of what its rays meet: 1 where a part stands
  * in the fire, 0 at the shell and in the open, else that of the cell met. The odds that a walk from ray to ray comes
  * to the fire first. Solved by sweeps (Gauss-Seidel). Ours. */
 #include "burning/heat/scene_parts.h"
@@ -13,9 +13,28 @@ enum { SWEEPS = 8 };
 
 /* ---- table ---- */
 
-static uint64_t steps(float mm)
+static const uint64_t cubes_most = 1000; /* an index has ten bits */
+
+static size_t cubes_along(double low_mm, double high_mm)
 {
-    return (uint64_t)(fmin(fmax(floor((double)mm / CUBE_MM) + 512.0, 0.0), 1023.0));
+    return (size_t)fmin(fmax(1.0, round((high_mm - low_mm) / CUBE_MM)), (double)cubes_most);
+}
+
+static void cut_boxes(scene_job *job)
+{
+    for (size_t i = 0; i < job->body_count; i++) {
+        scene_body *b = &job->bodies[i];
+        b->cubes[0] = cubes_along(b->low.x_mm, b->high.x_mm);
+        b->cubes[1] = cubes_along(b->low.y_mm, b->high.y_mm);
+        b->cubes[2] = cubes_along(b->low.z_mm, b->high.z_mm);
+    }
+}
+
+/* 1 and up, so that there is room for one before the first. */
+static uint64_t step_of(float mm, double low_mm, double high_mm, size_t cubes)
+{
+    double size = high_mm - low_mm, share = size > 0.0 ? ((double)mm - low_mm) / size : 0.0;
+    return 1 + (uint64_t)fmin(fmax(floor(share * (double)cubes), 0.0), (double)cubes - 1.0);
 }
 
 static uint64_t facing(const float n[3])
@@ -25,10 +44,13 @@ static uint64_t facing(const float n[3])
     return 2 * axis + (n[axis] < 0.0F);
 }
 
-static uint64_t key_of(uint32_t body, const scene_spot *at)
+static uint64_t key_of(const scene_job *job, uint32_t body, const scene_spot *at)
 {
+    const scene_body *b = &job->bodies[body];
     uint64_t key = ((uint64_t)body * 6 + facing(at->normal)) << 30;
-    return key | steps(at->x_mm) << 20 | steps(at->y_mm) << 10 | steps(at->z_mm);
+    return key | step_of(at->x_mm, b->low.x_mm, b->high.x_mm, b->cubes[0]) << 20 |
+           step_of(at->y_mm, b->low.y_mm, b->high.y_mm, b->cubes[1]) << 10 |
+           step_of(at->z_mm, b->low.z_mm, b->high.z_mm, b->cubes[2]);
 }
 
 static size_t slot_of(const scene_cells *c, uint64_t key)
@@ -41,19 +63,20 @@ static size_t slot_of(const scene_cells *c, uint64_t key)
 /* The cell itself, or one beside it that a ray has met. */
 uint32_t scene_cell_find(const scene_job *job, uint32_t body, const scene_spot *at)
 {
-    for (int i = 0; i < 7; i++) {
-        scene_spot near = *at;
-        float step = i == 0 ? 0.0F : i % 2 == 1 ? (float)CUBE_MM : -(float)CUBE_MM;
-        *(i < 3 ? &near.z_mm : i < 5 ? &near.x_mm : &near.y_mm) += step;
-        uint32_t found = job->cells.slots[slot_of(&job->cells, key_of(body, &near))];
-        if (found != 0) return found - 1;
+    static const uint64_t beside[] = {1, (uint64_t)1 << 20, (uint64_t)1 << 10}; /* z, x, y */
+    uint64_t key = key_of(job, body, at);
+    uint32_t found = job->cells.slots[slot_of(&job->cells, key)];
+    for (int i = 0; found == 0 && i < 3; i++) {
+        found = job->cells.slots[slot_of(&job->cells, key + beside[i])];
+        if (found == 0) found = job->cells.slots[slot_of(&job->cells, key - beside[i])];
     }
-    return SCENE_NONE;
+    return found != 0 ? found - 1 : SCENE_NONE;
 }
 
-static uint32_t enter(scene_cells *c, uint32_t body, const scene_spot *at)
+static uint32_t enter(scene_job *job, uint32_t body, const scene_spot *at)
 {
-    uint64_t key = key_of(body, at);
+    scene_cells *c = &job->cells;
+    uint64_t key = key_of(job, body, at);
     size_t slot = slot_of(c, key);
     if (c->slots[slot] == 0) {
         c->items[c->count] = (scene_cell){.key = key, .body = body};
@@ -77,9 +100,9 @@ static void enter_samples(scene_job *job)
     for (size_t i = 0; i < job->sample_count; i++) {
         scene_sample *s = &job->samples[i];
         if (!scene_open(s) || job->bodies[s->body].kind == SW_PART_SMALL) continue;
-        s->cell = enter(&job->cells, s->body, &s->at);
+        s->cell = enter(job, s->body, &s->at);
         job->cells.items[s->cell].rays++;
-        if (s->hit != SCENE_NONE) s->hit_cell = enter(&job->cells, s->hit, &s->to);
+        if (s->hit != SCENE_NONE) s->hit_cell = enter(job, s->hit, &s->to);
         job->cells.items[s->cell].room += isinf(s->length_mm) ? 1.0F : 0.0F;
     }
 }
@@ -210,6 +233,7 @@ sw_status scene_cells_make(sw_run *run, scene_job *job)
 {
     web w;
     SW_TRY(open_table(run, job));
+    cut_boxes(job);
     enter_samples(job);
     SW_TRY(find_room_shares(run, job));
     SW_TRY(weave(run, job, &w));

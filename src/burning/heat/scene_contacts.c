@@ -11,7 +11,7 @@
 
 typedef struct touch { /* between two bodies, sums over the samples of both */
     uint32_t a, b;
-    double counts, shares; /* rays, and 1/w of the bodies that cast them */
+    double counts; /* rays of mean weight */
     double gap_mm, edge_m;
 } touch;
 
@@ -45,8 +45,9 @@ static sw_status find_touches(sw_run *run, scene_job *job, touches *all)
         if (s->pressed == SCENE_NONE) continue;
         touch *t = touch_of(run, all, s->body, s->pressed);
         if (t == NULL) return SW_NO_MEMORY;
-        t->counts += 1.0;
-        t->gap_mm += (double)s->clear_mm;
+        double counts = (double)s->weight_m2 / job->bodies[s->body].weight_m2;
+        t->counts += counts;
+        t->gap_mm += counts * (double)s->clear_mm;
     }
     return SW_OK;
 }
@@ -199,7 +200,7 @@ static double nearest_mm(const scene_job *job, const scene_body *small, uint32_t
  * some 2 l long between its touches' outer ends, so its section is A t/(2 l) and the way l/(k A t/(2 l)); ours. */
 static double through_k_w(const scene_body *small, double way_mm)
 {
-    double l = sw_m_from_mm(way_mm), k = sw_material_conductivity(small->material, SCENE_JOINT_K);
+    double l = sw_m_from_mm(way_mm), k = sw_material_conductivity(small->material, HEAT_JOINT_K);
     double carries = k * 0.5 * small->skin_m2 * small->thickness_m;
     return carries > 0.0 ? 2.0 * l * l / carries : 0.0;
 }

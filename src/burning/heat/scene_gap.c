@@ -42,7 +42,7 @@ static channel measure(const scene_job *job)
     }
     for (size_t i = 0; i < job->sample_count; i++) {
         const scene_sample *s = &job->samples[i];
-        double w = counts(job, s) * job->bodies[s->body].weight_m2, z = (double)s->at.z_mm;
+        double w = counts(job, s) * (double)s->weight_m2, z = (double)s->at.z_mm;
         if (!(w > 0.0) || z < c.low_mm || z > c.high_mm) continue;
         c.area_m2 += w;
         c.clear_m3 += w * sw_m_from_mm((double)s->clear_mm);
@@ -60,7 +60,7 @@ static void find_openings(const scene_job *job, const channel *c)
         const scene_sample *s = &job->samples[i];
         if (!in_gap(job, s) || s->hit != SCENE_NONE || s->leaves_flue) continue;
         bool low = (double)s->out_z_mm < middle;
-        *(low ? &in : &out) += job->bodies[s->body].weight_m2;
+        *(low ? &in : &out) += (double)s->weight_m2;
         *(low ? &rays_in : &rays_out) += 1;
     }
     if (rays_in >= LEAST_RAYS) job->scene->gap_in_m2 = in;

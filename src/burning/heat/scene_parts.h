@@ -1,7 +1,7 @@
 /* scene_parts.h: between the files that make the scene. Shapes are in the stove's frame, mm; areas m2.
  *
  *   bodies   every placed piece and item, the small ones too; scene_bodies.c, scene_shape.c, scene_pane.c
- *   samples  random points of their surfaces with what each sees; scene_samples.c over rays.h
+ *   samples  points of their surfaces with what each sees; scene_spots.c, scene_samples.c over rays.h
  *   cells    small patches that samples and hits fall into, and whether fire gas is before them; scene_cells.c
  *   then surfaces (scene_surfaces.c), views (scene_views.c), contacts (scene_contacts.c, scene_ways.c), spaces (scene_spaces.c,
  *   scene_throat.c, scene_gap.c) and findings (scene_findings.c). */
@@ -9,6 +9,7 @@
 #define SW_HEAT_SCENE_PARTS_H
 
 #include "burning/heat/heat.h"
+#include "burning/heat/joint_parts.h"
 #include "burning/heat/rays_parts.h"
 
 /* ---- roles ---- */
@@ -46,9 +47,11 @@ typedef struct scene_body {
     double middle_mm;    /* local z half through it */
     sw_mesh mesh;        /* triangle_count 0 = no shape */
     double skin_m2;      /* whole surface of the mesh */
+    sw_vec3 low, high;   /* its box */
+    size_t cubes[3];     /* that the box is cut into, see scene_cells.c */
     uint32_t part;       /* index in the scene, SCENE_NONE = small */
     size_t first, count; /* its samples */
-    double weight_m2;    /* area that one of them stands for */
+    double weight_m2;    /* area that one of them stands for in the mean */
     sw_place place;
 } scene_body;
 
@@ -58,8 +61,14 @@ typedef struct scene_spot {
     float x_mm, y_mm, z_mm, normal[3];
 } scene_spot;
 
+typedef struct scene_spread { /* four numbers of [0, 1), evenly spread; first a random start */
+    double at[4];
+} scene_spread;
+
 typedef struct scene_sample {
     scene_spot at, to; /* to: where the cosine ray ends */
+    float weight_m2;   /* skin that it stands for */
+    float turn[2];     /* [0, 1): of its cosine ray */
     uint32_t body;
     uint32_t pressed; /* body within contact_below along the normal; SCENE_NONE = none */
     uint32_t faces;   /* body first met along the normal within SCENE_REACH_MM, not within its own solid */
@@ -72,8 +81,9 @@ typedef struct scene_sample {
     uint32_t cell, hit_cell;
 } scene_sample;
 
-#define SCENE_JOINT_K  473.15 /* temperature of the conductivity of sheets at joints; ours: it changes little */
-#define SCENE_REACH_MM 150.0  /* along the normal: wider than convection gaps and than any board is thick */
+#define SCENE_DRAWN_IN_MM                                                                                              \
+    0.02 /* solids are this much smaller for the rays; ours: more than rounding, less than LIFT_MM */
+#define SCENE_REACH_MM 150.0 /* along the normal: wider than convection gaps and than any board is thick */
 
 typedef struct scene_cell {
     uint64_t key;
@@ -112,7 +122,7 @@ typedef struct scene_job {
     rays *rays;
     sw_vec3 low, high; /* box of all */
     scene_sample *samples;
-    size_t sample_count;
+    size_t sample_count, sample_room;
     scene_cells cells;
     double level_mm;      /* of the lowest baffle; INFINITY = none */
     double bed_mm;        /* underside of the grate; below it is the ash space; -INFINITY = none */
@@ -137,6 +147,9 @@ sw_vec3 scene_cosine_direction(sw_vec3 n, double u, double v);
 sw_status scene_find_flue(sw_run *run, scene_job *job);
 void scene_look_into_flue(scene_job *job); /* by rays */
 void scene_find_level(scene_job *job);
+scene_spread scene_spread_open(sw_random *random);
+scene_spread scene_spread_after(const scene_spread *start, size_t steps);
+sw_status scene_spots(sw_run *run, scene_job *job); /* samples with place, weight and turn */
 sw_status scene_samples(sw_run *run, scene_job *job);
 sw_status scene_cells_make(sw_run *run, scene_job *job);
 uint32_t scene_cell_find(const scene_job *job, uint32_t body, const scene_spot *at); /* SCENE_NONE = not met */
@@ -168,6 +181,12 @@ sw_status scene_findings(sw_run *run, scene_job *job);
 static inline bool scene_open(const scene_sample *s)
 {
     return s->pressed == SCENE_NONE && !s->lost;
+}
+/* A gap drawn as wide as the limit is a contact, not a toss-up. */
+static inline bool scene_is_near(const scene_job *job, double clear_mm)
+{
+    const double round_mm = 0.01;
+    return clear_mm < sw_mm_from_m(job->opt->contact_below_m) + round_mm;
 }
 static inline sw_vec3 scene_place(const scene_spot *s)
 {

@@ -1,100 +1,47 @@
-/* scene_samples.c: points on every body's skin, spread evenly over its area; along the normal of each what touches it
- * or lies before it, and one cosine ray. A body has its own stream of numbers, so threads do not change the answer.
- * */
+/* scene_samples.c: what the points of every body's skin see: along the normal of each what touches it or lies before it, and one
+ * cosine ray. Each has its own numbers, so threads do not change the answer. */
 #include "burning/heat/scene_parts.h"
 
 #include <math.h>
 
 #define LIFT_MM 0.1 /* rays start this far before the skin: less than the gap of a close fit, more than rounding */
 #define FAR_MM  1e5
-enum { SMALL_SAMPLES = 48, LEAST_SAMPLES = 60, TRIES = 3 };
+enum { TRIES = 3 };
 
-/* ---- how many ---- */
+/* ---- Sobol's sequence in four dimensions, first numbers chosen so that pairs fill squares evenly with 16 to
+ * 1024 points (ours; Sobol 1967, from memory), shifted by a random start (Cranley & Patterson 1976) ---- */
 
-/* Shares go with the square root of the area: half way between the same for all and the same for every square metre. */
-static sw_status share_out(sw_run *run, scene_job *job)
+static const uint32_t bits_of[4][16] = {{0x8000, 0x4000, 0x2000, 0x1000, 0x0800, 0x0400, 0x0200, 0x0100, 0x0080, 0x0040,
+                                         0x0020, 0x0010, 0x0008, 0x0004, 0x0002, 0x0001},
+                                        {0x8000, 0xc000, 0xa000, 0xf000, 0x8800, 0xcc00, 0xaa00, 0xff00, 0x8080, 0xc0c0,
+                                         0xa0a0, 0xf0f0, 0x8888, 0xcccc, 0xaaaa, 0xffff},
+                                        {0x8000, 0x4000, 0xe000, 0xb000, 0x6800, 0xf400, 0x8600, 0x4f00, 0xe880, 0xb440,
+                                         0x66e0, 0xffb0, 0x80e8, 0x40b4, 0xe066, 0xb0ff},
+                                        {0x8000, 0x4000, 0x6000, 0xd000, 0x2800, 0xbc00, 0xe200, 0x9100, 0x4980, 0x6f40,
+                                         0xcaa0, 0x2ff0, 0xa808, 0xfc04, 0x8206, 0x410d}};
+
+scene_spread scene_spread_open(sw_random *random)
 {
-    double roots = 0.0, parts = 0.0;
-    for (size_t i = 0; i < job->body_count; i++) {
-        if (job->bodies[i].kind == SW_PART_SMALL || job->bodies[i].mesh.triangle_count == 0) continue;
-        roots += sqrt(job->bodies[i].skin_m2);
-        parts += 1.0;
-    }
-    for (size_t i = 0; i < job->body_count; i++) {
-        scene_body *b = &job->bodies[i];
-        if (b->mesh.triangle_count == 0) continue;
-        double share = job->opt->rays_per_part * parts * sqrt(b->skin_m2) / roots;
-        b->count = b->kind == SW_PART_SMALL ? SMALL_SAMPLES : (size_t)fmax(share, LEAST_SAMPLES);
-        b->first = job->sample_count;
-        b->weight_m2 = b->skin_m2 / (double)b->count;
-        job->sample_count += b->count;
-    }
-    job->samples = SW_SCRATCH(run, job->sample_count + 1, scene_sample);
-    return job->samples == NULL ? SW_NO_MEMORY : SW_OK;
-}
-
-/* ---- where ---- */
-
-typedef struct
-    spread { /* four numbers of [0, 1) a step, evenly spread: Roberts' sequence, powers of the root of x^5 = x + 1
-                           (from memory); shifted by a random start (Cranley & Patterson 1976) */
-    double at[4];
-} spread;
-
-static spread spread_open(sw_random *random)
-{
-    spread s;
+    scene_spread s;
     for (int i = 0; i < 4; i++) s.at[i] = sw_random_unit(random);
     return s;
 }
 
-static void spread_step(spread *s)
+scene_spread scene_spread_after(const scene_spread *start, size_t steps)
 {
-    static const double by[4] = {0.85667488385450287, 0.73389185662707240, 0.62870672103812766, 0.53859725722361189};
+    scene_spread s;
     for (int i = 0; i < 4; i++) {
-        s->at[i] += by[i];
-        s->at[i] -= floor(s->at[i]);
+        uint32_t bits = 0;
+        for (int b = 0; b < 16; b++) bits ^= (steps >> b & 1) != 0 ? bits_of[i][b] : 0;
+        s.at[i] = start->at[i] + (double)bits / 65536.0;
+        s.at[i] -= floor(s.at[i]);
     }
-}
-
-typedef struct walker { /* along the triangles by area */
-    const sw_mesh *mesh;
-    size_t triangle;
-    double passed_mm2, size_mm2; /* area before the triangle, and of it */
-    sw_vec3 a, ab, ac, normal;
-} walker;
-
-static void enter(walker *w)
-{
-    const sw_triangle *t = &w->mesh->triangles[w->triangle];
-    w->a = w->mesh->points[t->a];
-    w->ab = sw_vec3_sub(w->mesh->points[t->b], w->a);
-    w->ac = sw_vec3_sub(w->mesh->points[t->c], w->a);
-    sw_vec3 n = sw_vec3_cross(w->ab, w->ac);
-    double twice = sw_vec3_length(n);
-    w->size_mm2 = twice / 2.0;
-    if (twice > 0.0) w->normal = sw_vec3_scaled(n, 1.0 / twice);
-}
-
-static void walk_to(walker *w, double area_mm2)
-{
-    while (w->passed_mm2 + w->size_mm2 < area_mm2 && w->triangle + 1 < w->mesh->triangle_count) {
-        w->passed_mm2 += w->size_mm2;
-        w->triangle++;
-        enter(w);
-    }
+    return s;
 }
 
 static scene_spot spot_of(sw_vec3 p, sw_vec3 n)
 {
     return (scene_spot){(float)p.x_mm, (float)p.y_mm, (float)p.z_mm, {(float)n.x_mm, (float)n.y_mm, (float)n.z_mm}};
-}
-
-/* Evenly over the triangle: u, v of the unit square folded along its diagonal. */
-static sw_vec3 within(const walker *w, double u, double v)
-{
-    if (u + v > 1.0) u = 1.0 - u, v = 1.0 - v;
-    return sw_vec3_add(w->a, sw_vec3_add(sw_vec3_scaled(w->ab, u), sw_vec3_scaled(w->ac, v)));
 }
 
 /* Direction about n with the density of its cosine (Malley's method: an even point of the disc, lifted). */
@@ -107,8 +54,6 @@ sw_vec3 scene_cosine_direction(sw_vec3 n, double u, double v)
                        sw_vec3_add(sw_vec3_scaled(x, r * cos(angle)), sw_vec3_scaled(y, r * sin(angle))));
 }
 
-/* ---- what it sees ---- */
-
 /* From within another solid the normal ends on its far side: then it lies on us. */
 static void look_along(const scene_job *job, scene_sample *s, sw_vec3 p, sw_vec3 n)
 {
@@ -116,8 +61,8 @@ static void look_along(const scene_job *job, scene_sample *s, sw_vec3 p, sw_vec3
     if (isinf(h.length_mm)) return;
     uint32_t body = job->body_of[h.triangle];
     if (body == job->body_count) return; /* the cap */
-    double clear_mm = h.back ? 0.0 : h.length_mm + LIFT_MM;
-    bool near = clear_mm < sw_mm_from_m(job->opt->contact_below_m);
+    double clear_mm = h.back ? 0.0 : h.length_mm + LIFT_MM - SCENE_DRAWN_IN_MM;
+    bool near = scene_is_near(job, clear_mm);
     s->clear_mm = (float)clear_mm;
     s->faces = h.back ? SCENE_NONE : body;
     if (near && body == s->body) s->lost = true;
@@ -156,43 +101,34 @@ static bool cast(const scene_job *job, scene_sample *s, sw_vec3 p, sw_vec3 d)
     return true;
 }
 
-static void look_about(const scene_job *job, scene_sample *s, sw_vec3 p, sw_vec3 n, spread *random)
+static void look_about(const scene_job *job, scene_sample *s, sw_vec3 p, sw_vec3 n)
 {
-    for (int i = 0; i < TRIES; i++) {
-        if (cast(job, s, p, scene_cosine_direction(n, random->at[2], random->at[3]))) return;
-        spread_step(random);
+    const scene_spread first = {{(double)s->turn[0], (double)s->turn[1]}};
+    for (size_t i = 0; i < TRIES; i++) {
+        scene_spread turn = scene_spread_after(&first, i);
+        if (cast(job, s, p, scene_cosine_direction(n, turn.at[0], turn.at[1]))) return;
     }
     s->lost = true;
 }
 
-static void sample_body(void *context, size_t i)
+static void look(void *context, size_t i)
 {
     const scene_job *job = context;
     const scene_body *b = &job->bodies[i];
-    if (b->count == 0) return;
-    sw_random random = sw_random_seeded(job->opt->seed * (uint64_t)0x9E3779B97F4A7C15 + i);
-    spread at = spread_open(&random);
-    walker w = {.mesh = &b->mesh};
-    enter(&w);
-    double step_mm2 = sw_mm2_from_m2(b->weight_m2);
-    for (size_t k = 0; k < b->count; k++) {
-        scene_sample *s = &job->samples[b->first + k];
-        walk_to(&w, ((double)k + sw_random_unit(&random)) * step_mm2);
-        spread_step(&at);
-        sw_vec3 p = within(&w, at.at[0], at.at[1]), lifted = sw_vec3_add(p, sw_vec3_scaled(w.normal, LIFT_MM));
-        *s =
-            (scene_sample){.at = spot_of(p, w.normal), .body = (uint32_t)i, .pressed = SCENE_NONE, .faces = SCENE_NONE};
+    for (size_t k = b->first; k < b->first + b->count; k++) {
+        scene_sample *s = &job->samples[k];
+        sw_vec3 n = scene_normal(&s->at), lifted = sw_vec3_add(scene_place(&s->at), sw_vec3_scaled(n, LIFT_MM));
+        s->pressed = s->faces = s->hit = s->cell = s->hit_cell = SCENE_NONE;
         s->clear_mm = INFINITY;
-        s->hit = s->cell = s->hit_cell = SCENE_NONE;
-        look_along(job, s, lifted, w.normal);
-        if (scene_open(s) && b->kind != SW_PART_SMALL) look_about(job, s, lifted, w.normal, &at);
+        look_along(job, s, lifted, n);
+        if (scene_open(s) && b->kind != SW_PART_SMALL) look_about(job, s, lifted, n);
     }
 }
 
 sw_status scene_samples(sw_run *run, scene_job *job)
 {
-    SW_TRY(share_out(run, job));
-    sw_parallel_for(run->threads, job->body_count, sample_body, job);
+    SW_TRY(scene_spots(run, job));
+    sw_parallel_for(run->threads, job->body_count, look, job);
     for (size_t i = 0; i < job->sample_count; i++) {
         const scene_sample *one = &job->samples[i];
         bool both = job->bodies[one->body].kind != SW_PART_SMALL && scene_open(one);

@@ -154,10 +154,9 @@ static void without_shape(scene_body *b)
     b->area_m2 = 4.0 * b->mass_kg / b->material->density / BAR_M;
 }
 
-static void grow_box(scene_job *job, const sw_mesh *m)
+static void grow_box(scene_job *job, const scene_body *b)
 {
-    sw_vec3 low, high;
-    sw_mesh_box(m, &low, &high);
+    sw_vec3 low = b->low, high = b->high;
     job->low = (sw_vec3){fmin(job->low.x_mm, low.x_mm), fmin(job->low.y_mm, low.y_mm), fmin(job->low.z_mm, low.z_mm)};
     job->high =
         (sw_vec3){fmax(job->high.x_mm, high.x_mm), fmax(job->high.y_mm, high.y_mm), fmax(job->high.z_mm, high.z_mm)};
@@ -190,7 +189,8 @@ sw_status scene_body_shapes(sw_run *run, scene_job *job)
         if (b->mesh.triangle_count == 0) without_shape(b);
         if (b->mesh.triangle_count == 0) continue;
         b->skin_m2 = sw_m2_from_mm2(sw_mesh_area(&b->mesh));
-        if (b->kind != SW_PART_SMALL) grow_box(job, &b->mesh);
+        sw_mesh_box(&b->mesh, &b->low, &b->high);
+        if (b->kind != SW_PART_SMALL) grow_box(job, b);
     }
     return list_parts(run, job);
 }

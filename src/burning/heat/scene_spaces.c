@@ -31,7 +31,7 @@ static double within_slab(const space *e, const scene_sample *s, double length_m
 /* Rays that find their way out by joints of the doors are left out: too few to matter, of no length. */
 static void add_ray(const scene_job *job, space *e, const scene_sample *s)
 {
-    double w = job->bodies[s->body].weight_m2;
+    double w = (double)s->weight_m2;
     e->skin_m2 += w;
     if (s->leaves_flue) {
         e->chords += 2.0 * w * sw_m_from_mm((double)s->length_mm);
@@ -66,7 +66,7 @@ static void measure_bed(const scene_job *job)
     for (int pass = 0; pass < 2; pass++)
         for (size_t i = 0; i < job->sample_count; i++) {
             const scene_sample *s = &job->samples[i];
-            double z = (double)s->at.z_mm, w = job->bodies[s->body].weight_m2;
+            double z = (double)s->at.z_mm, w = (double)s->weight_m2;
             if (s->cell == SCENE_NONE || (double)s->at.normal[2] < 0.7 || !scene_inside(job, s->cell)) continue;
             if (z < job->bed_mm || z > job->level_mm) continue;
             if (pass == 0) lowest = fmin(lowest, z);

@@ -51,15 +51,15 @@ static void find_hot_sides(scene_job *job)
     }
 }
 
-static void add(show *w, const scene_body *b, const scene_spot *at)
+static void add(show *w, double weight_m2, const scene_spot *at)
 {
     double z = sw_m_from_mm((double)at->z_mm), nz = (double)at->normal[2], half = sqrt(0.5);
-    w->area_m2 += b->weight_m2;
-    w->z += b->weight_m2 * z;
-    w->zz += b->weight_m2 * z * z;
-    w->up += nz > half ? b->weight_m2 : 0.0;
-    w->down += nz < -half ? b->weight_m2 : 0.0;
-    w->side += fabs(nz) <= half ? b->weight_m2 : 0.0;
+    w->area_m2 += weight_m2;
+    w->z += weight_m2 * z;
+    w->zz += weight_m2 * z * z;
+    w->up += nz > half ? weight_m2 : 0.0;
+    w->down += nz < -half ? weight_m2 : 0.0;
+    w->side += fabs(nz) <= half ? weight_m2 : 0.0;
 }
 
 static void add_samples(const scene_job *job, show *shows)
@@ -68,7 +68,7 @@ static void add_samples(const scene_job *job, show *shows)
         const scene_sample *s = &job->samples[i];
         if (s->cell == SCENE_NONE) continue;
         const scene_body *b = &job->bodies[s->body];
-        add(&shows[slot_of(b, &s->at, scene_medium(job, s->cell, (double)s->at.z_mm))], b, &s->at);
+        add(&shows[slot_of(b, &s->at, scene_medium(job, s->cell, (double)s->at.z_mm))], (double)s->weight_m2, &s->at);
     }
 }
 

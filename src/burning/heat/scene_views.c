@@ -67,15 +67,19 @@ static bool ends_of(const scene_job *job, const scene_sample *s, size_t *from, s
 }
 
 /* Rays each way estimate the same number; the better is the one with the smaller area a ray:
- * (c_ij + c_ji) / (1/w_i + 1/w_j), w area a ray. Source: weights inverse to the variance of a count. */
-static void weigh(const double *counts, const double *w, size_t n, double *S)
+ * (a_ij/w_i + a_ji/w_j)/(1/w_i + 1/w_j), a area of the rays that go there, w area a ray. Source: weights inverse to the
+ * variance of a count. */
+static void weigh(const double *gone, const double *w, size_t n, double *S)
 {
     for (size_t i = 0; i + 1 < n; i++) {
-        S[i * n + i] = counts[i * n + i] * w[i];
-        S[i * n + n - 1] = S[(n - 1) * n + i] = counts[i * n + n - 1] * w[i];
+        S[i * n + i] = gone[i * n + i];
+        S[i * n + n - 1] = S[(n - 1) * n + i] = gone[i * n + n - 1];
         for (size_t j = i + 1; j + 1 < n; j++) {
-            double both = counts[i * n + j] + counts[j * n + i];
-            if (both > 0.0) S[i * n + j] = S[j * n + i] = both / (1.0 / w[i] + 1.0 / w[j]);
+            if (!(gone[i * n + j] + gone[j * n + i] > 0.0)) continue;
+            double both = 0.0, shares = 0.0;
+            if (w[i] > 0.0) both += gone[i * n + j] / w[i], shares += 1.0 / w[i];
+            if (w[j] > 0.0) both += gone[j * n + i] / w[j], shares += 1.0 / w[j];
+            S[i * n + j] = S[j * n + i] = both / shares;
         }
     }
 }
@@ -90,17 +94,21 @@ sw_status scene_views(sw_run *run, scene_job *job)
 {
     sw_scene *s = job->scene;
     size_t n = s->surface_count + 1;
-    double *S = SW_KEEP(run, n * n, double), *counts = SW_SCRATCH(run, n * n, double);
-    double *w = SW_SCRATCH(run, n, double), *area = SW_SCRATCH(run, n, double), *work = SW_SCRATCH(run, n, double);
-    if (S == NULL || counts == NULL || w == NULL || area == NULL || work == NULL) return SW_NO_MEMORY;
+    double *S = SW_KEEP(run, n * n, double), *gone = SW_SCRATCH(run, n * n, double);
+    double *w = SW_SCRATCH(run, n, double), *cast = SW_SCRATCH(run, n, double);
+    double *area = SW_SCRATCH(run, n, double), *work = SW_SCRATCH(run, n, double);
+    if (S == NULL || gone == NULL || w == NULL || cast == NULL || area == NULL || work == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < job->sample_count; i++) {
         size_t from = 0, to = 0;
         if (!ends_of(job, &job->samples[i], &from, &to)) continue;
-        counts[from * n + to] += 1.0;
-        w[from] = job->bodies[job->samples[i].body].weight_m2;
+        double weight = (double)job->samples[i].weight_m2;
+        gone[from * n + to] += weight;
+        w[from] += weight;
+        cast[from] += 1.0;
     }
+    for (size_t i = 0; i < n; i++) w[i] = cast[i] > 0.0 ? w[i] / cast[i] : 0.0;
     for (size_t i = 0; i + 1 < n; i++) area[i] = s->surfaces[i].area_m2;
-    weigh(counts, w, n, S);
+    weigh(gone, w, n, S);
     bars_see_the_room(job, n, S);
     s->view_m2 = S;
     s->closure = scene_balance(S, n, area, work);

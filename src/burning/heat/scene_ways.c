@@ -6,7 +6,7 @@
  *   W_ij = p_i . u_j - 1/(h A),   (K + h M) u_j = p_j,   K: k t cot(angle)/2 over linear triangles, M: their areas
  * For a long strip with contacts on both ends that is l/(3 k t w) and -l/(6 k t w) while little is lost on the way, and the fin's
  * 1/(m k t w), 0 less the mean when all is (Incropera ch. 3, from memory). What the sheet takes up through a surface enters
- * where that surface lies: the contact rises by p_m . u_j less the same mean. k at SCENE_JOINT_K. */
+ * where that surface lies: the contact rises by p_m . u_j less the same mean. k at HEAT_JOINT_K. */
 #include "burning/heat/map_parts.h"
 
 #include <math.h>
@@ -146,7 +146,8 @@ static void put(const ways *w, sw_vec3 at, double weight, double *load)
 static void load_samples(const ways *w, const scene_body *of, uint32_t pressed, double *load)
 {
     for (size_t i = of->first; i < of->first + of->count; i++)
-        if (w->job->samples[i].pressed == pressed) put(w, scene_place(&w->job->samples[i].at), of->weight_m2, load);
+        if (w->job->samples[i].pressed == pressed)
+            put(w, scene_place(&w->job->samples[i].at), (double)w->job->samples[i].weight_m2, load);
 }
 
 static void load_straight(const ways *w, sw_vec3 from, sw_vec3 to, double *load)
@@ -213,13 +214,19 @@ static void fill_load(const ways *w, size_t contact, double *load)
     to_one(load, w->nodes);
 }
 
+static size_t mixed(size_t i)
+{
+    return (size_t)((uint32_t)i * 2654435761U >> 16);
+}
+
 static void fill_shown(const ways *w)
 {
     enum { ENOUGH = 150 }; /* of its points; ours */
     const scene_body *own = w->body[w->part];
     size_t step = own->count > ENOUGH ? own->count / ENOUGH : 1;
-    for (size_t i = own->first; i < own->first + own->count; i += step) {
-        const scene_sample *s = &w->job->samples[i];
+    for (size_t i = 0; i < own->count; i++) {
+        const scene_sample *s = &w->job->samples[own->first + i];
+        if (mixed(i) % step != 0) continue; /* both skins lie in turns: a plain step would miss one */
         if (!scene_open(s) || s->cell == SCENE_NONE) continue;
         uint32_t surface = scene_surface_of(w->job, s->body, s->cell, &s->at);
         if (surface != SCENE_NONE) put(w, scene_place(&s->at), 1.0, w->shown[w->job->surfaces[surface].medium]);
@@ -329,7 +336,7 @@ static sw_status mesh_sheet(sw_run *run, ways *w, double kt, double *area_m2, bo
 static sw_status one_sheet(sw_run *run, ways *w)
 {
     const scene_body *b = w->body[w->part];
-    double kt = sw_material_conductivity(b->material, SCENE_JOINT_K) * b->thickness_m, area_m2 = 0.0;
+    double kt = sw_material_conductivity(b->material, HEAT_JOINT_K) * b->thickness_m, area_m2 = 0.0;
     bool meshed;
     list_contacts(w);
     w->h = both_sides_h(w);

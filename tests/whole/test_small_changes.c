@@ -1,0 +1,54 @@
+/* What a small change of the design does, asked of the whole reckoning: rays keep their places from one design to the next, so that
+ * a millimetre's answer is the millimetre's and not the draw's. */
+#include "demo_stoves.h"
+
+#include <math.h>
+
+typedef struct answer {
+    double efficiency, flue_k, fire_m2;
+} answer;
+
+static bool solve(sw_test *t, const char *setting, answer *a)
+{
+    stove s = {0};
+    sw_burn_point p;
+    const sw_design_input in = {.stove_path = demos[0], .settings = &setting, .setting_count = 1};
+    sw_sheet_options sheet = sw_sheet_options_defaults();
+    sw_scene_options scene = sw_scene_options_defaults();
+    s.opt = sw_burn_options_defaults();
+    s.heat = sw_heat_model_defaults();
+    if (!sw_ok(t, sw_design_read(&t->run, &in, &s.model)) ||
+        !sw_ok(t, sw_sheet_solve(&t->run, s.model, &sheet, &s.sheet)) ||
+        !sw_ok(t, sw_scene_make(&t->run, s.model->stove, s.sheet, &scene, &s.scene)) || !settle(t, &s, &p))
+        return false;
+    *a = (answer){.efficiency = p.efficiency, .flue_k = p.flue_k};
+    for (size_t i = 0; i < s.scene->surface_count; i++)
+        if (s.scene->surfaces[i].medium <= SW_MEDIUM_UPPER) a->fire_m2 += s.scene->surfaces[i].area_m2;
+    return true;
+}
+
+static void every_millimetre_of_lining_warms_the_room_and_cools_the_flue(sw_test *t)
+{
+    enum { STEPS = 7 };
+    static const char *const linings[STEPS] = {"lining=24mm", "lining=25mm", "lining=26mm", "lining=27mm",
+                                               "lining=28mm", "lining=29mm", "lining=30mm"};
+    answer a[STEPS];
+    for (int i = 0; i < STEPS; i++)
+        if (!solve(t, linings[i], &a[i])) return;
+    for (int i = 1; i < STEPS; i++) {
+        sw_true(t, a[i].efficiency > a[i - 1].efficiency && a[i].efficiency < a[i - 1].efficiency + 0.002);
+        sw_true(t, a[i].flue_k < a[i - 1].flue_k && a[i].flue_k > a[i - 1].flue_k - 4.0);
+        sw_true(t, fabs(a[i].fire_m2 - a[i - 1].fire_m2) < 0.02 * a[i].fire_m2);
+    }
+}
+
+static void a_tenth_of_a_millimetre_changes_next_to_nothing(sw_test *t)
+{
+    answer a, b;
+    if (!solve(t, "lining=26mm", &a) || !solve(t, "lining=26.1mm", &b)) return;
+    sw_near(t, b.efficiency, a.efficiency, 5e-4, "ours: a sixtieth of the whole range's effect");
+    sw_near(t, b.flue_k, a.flue_k, 1.0, "ours");
+}
+
+SW_TESTS(SW_CASE(every_millimetre_of_lining_warms_the_room_and_cools_the_flue),
+         SW_CASE(a_tenth_of_a_millimetre_changes_next_to_nothing))
