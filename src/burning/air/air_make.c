@@ -12,19 +12,33 @@ static double slide_of(const char *kind, const sw_air_options *opt)
     return strcmp(kind, "wash") == 0 ? opt->wash_share : opt->rear_share;
 }
 
-/* Primary air passes its openings, then the embers: as one coefficient, of openings fully open, so that a slide changes the
- * area alone. */
-static double with_bed(const sw_air_options *opt, double area_m2, double base_m2)
+static bool is_primary(const sw_opening *o)
+{
+    return strcmp(o->kind, "primary") == 0;
+}
+
+static double primary_m2(const sw_stove *stove)
+{
+    double sum = 0;
+    for (size_t i = 0; i < stove->opening_count; i++)
+        if (is_primary(&stove->openings[i])) sum += sw_m2_from_mm2(stove->openings[i].area_mm2);
+    return sum;
+}
+
+/* Primary air passes its opening and then the embers, which all primary openings have in common: with flows as the areas their
+ * flows together are sum A/A_i times one's, so each way has the loss of the whole bed at the area of all of them. As one
+ * coefficient, of openings fully open, so that a slide changes the area alone. */
+static double with_bed(const sw_air_options *opt, double all_m2, double base_m2)
 {
     if (!(base_m2 > 0)) return opt->opening_cd;
     double loss = sw_bed_loss(sw_m_from_mm(opt->bed_mm), sw_m_from_mm(opt->bed_piece_mm), opt->bed_void);
-    double share = area_m2 / base_m2;
+    double share = all_m2 / base_m2;
     return 1 / sqrt(1 / (opt->opening_cd * opt->opening_cd) + loss * share * share);
 }
 
-static sw_air_way opening_way(const sw_opening *o, const sw_air_options *opt, double base_m2)
+static sw_air_way opening_way(const sw_opening *o, const sw_air_options *opt, double primary_cd)
 {
-    bool primary = strcmp(o->kind, "primary") == 0;
+    bool primary = is_primary(o);
     double area_m2 = slide_of(o->kind, opt) * sw_m2_from_mm2(o->area_mm2);
     return (sw_air_way){.name = o->name,
                         .kind = o->kind,
@@ -32,7 +46,7 @@ static sw_air_way opening_way(const sw_opening *o, const sw_air_options *opt, do
                         .to = SW_AIR_FIREBOX,
                         .area_m2 = area_m2,
                         .height_m = sw_m_from_mm(o->height_mm),
-                        .cd = primary ? with_bed(opt, sw_m2_from_mm2(o->area_mm2), base_m2) : opt->opening_cd,
+                        .cd = primary ? primary_cd : opt->opening_cd,
                         .hole_m = sw_m_from_mm(o->hole_mm),
                         .gas_k = primary ? (double)NAN : sw_k_from_c(opt->preheat_c)};
 }
@@ -91,7 +105,8 @@ sw_status air_make(sw_run *run, const sw_air_input *in, const sw_air_options *op
     sw_air_way *ways = SW_KEEP(run, count, sw_air_way);
     if (spaces == NULL || ways == NULL) return SW_NO_MEMORY;
     make_spaces(in, opt, spaces);
-    for (size_t i = 0; i < openings; i++) ways[i] = opening_way(&in->stove->openings[i], opt, in->geometry.base_m2);
+    double primary_cd = with_bed(opt, primary_m2(in->stove), in->geometry.base_m2);
+    for (size_t i = 0; i < openings; i++) ways[i] = opening_way(&in->stove->openings[i], opt, primary_cd);
     make_other_ways(&in->geometry, opt, ways + openings);
     *network = (sw_air_network){.spaces = spaces, .space_count = SW_AIR_SPACES, .ways = ways, .way_count = count};
     return SW_OK;

@@ -365,9 +365,22 @@ static void embers_hold_primary_air_back_a_little(sw_test *t)
     sw_true(t, isnan(sw_bed_loss(0.06, 0, 0.5)) && isnan(sw_bed_loss(0.06, 0.02, 1)));
 }
 
-SW_TESTS(SW_CASE(jets_with_a_known_hole_tell_how_far_they_reach), SW_CASE(embers_hold_primary_air_back_a_little),
-         SW_CASE(shares_of_all_air_sum_to_one), SW_CASE(gas_through_the_collar_is_air_and_fuel),
-         SW_CASE(cold_stove_is_openings_throat_and_collar_in_series),
+static void embers_are_one_bed_for_all_their_openings(sw_test *t)
+{
+    small_stove *s = make_stove(t);
+    s->in.geometry.base_m2 = 0.02; /* so small that the bed counts */
+    double one = solved(t, s)->primary_share;
+    s->openings[3] = s->openings[0];
+    s->openings[0].area_mm2 = 600;
+    s->openings[3].area_mm2 = 1600;
+    s->openings[3].name = "more ash slots";
+    s->stove.opening_count = 4;
+    sw_near(t, solved(t, s)->primary_share, one, 1e-9, "derived: two openings side by side are one of their area");
+}
+
+SW_TESTS(SW_CASE(embers_are_one_bed_for_all_their_openings), SW_CASE(jets_with_a_known_hole_tell_how_far_they_reach),
+         SW_CASE(embers_hold_primary_air_back_a_little), SW_CASE(shares_of_all_air_sum_to_one),
+         SW_CASE(gas_through_the_collar_is_air_and_fuel), SW_CASE(cold_stove_is_openings_throat_and_collar_in_series),
          SW_CASE(pressures_round_every_path_sum_to_the_draught_and_the_legs), SW_CASE(worked_example_of_the_page),
          SW_CASE(higher_opening_has_less_pressure_behind_it), SW_CASE(more_draught_lets_more_air_in_and_a_slide_less),
          SW_CASE(hot_stove_without_draught_still_breathes), SW_CASE(share_outside_its_band_is_watched_with_a_remedy),
