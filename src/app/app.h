@@ -21,7 +21,7 @@ typedef struct sw_request {
     size_t condition_count;
     const char *axes[SW_WORDS_MAX]; /* --vary */
     size_t axis_count;
-    const char *works, *house, *out, *instance, *report, *test, *record, *measured; /* NULL = not given */
+    const char *works, *house, *out, *instance, *report, *test, *record, *measured, *declared, *log; /* NULL = not given */
     const char *address, *token, *web;                                              /* serve; NULL = not given */
     const char *log;                                                                /* serve; NULL = not given */
     double batch, lot, bands, seconds, seed, threads, memory_mb, iterations, port, patience_s;
@@ -119,6 +119,7 @@ int sw_command_log(sw_run *run, const sw_request *request, sw_writer *out);
 /* The screen: headline, figures, findings worst first. study NULL = all; all: also those that hold. */
 void sw_report_findings(sw_writer *out, const sw_dossier *dossier, const char *study, bool all);
 void sw_report_errors(sw_run *run, const sw_request *request, sw_writer *errors, sw_writer *out);
+const char *sw_today(sw_run *run); /* "2026-11-25" by the machine's clock, in run->keep; NULL: no memory */
 int sw_exit_of_status(sw_status status);
 int sw_exit_of_findings(const sw_findings *findings, const char *study);
 

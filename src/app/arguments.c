@@ -33,6 +33,10 @@ static const option_row options[] = {
      "heat: a hot test (CSV time_min,place,value) that corrects the heat model's constants; docs/studies/burn.md"},
     {"--record", TEXT, AT(record), 0, 0, false, "FILE",
      "site: readings of the first fire (CSV name,value), judged against what this house should give"},
+    {"--declared", TEXT, AT(declared), 0, 0, false, "FILE",
+     "flue, site, check, make: what a test declared of the stove (declared.lua of `trial --out`), instead of the house's own"},
+    {"--log", TEXT, AT(log), 0, 0, false, "FILE",
+     "nest, cut, check, make: the works' log, whose remnants in stock are used before whole sheets"},
     {"--measured", TEXT, AT(measured), 0, 0, false, "FILE",
      "fit: measured pieces (CSV piece,feature,sample,value): control charts and capability"},
     {"--explain", FLAG, AT(explain), 0, 0, false, "", "flue: the calculation sheet, line by line"},
@@ -117,7 +121,8 @@ static const command_row commands[] = {
     {"trial", "MEASURED [STOVE]",
      "a type test or hot test evaluated: losses, emissions, class, limits, plate, test plan",
      "MEASURED is a CSV of time, gases, temperatures, draught and mass; docs/studies/trial.md. Only an accredited laboratory\n"
-     "can certify. Example: stovewright trial demo/trial.csv demo/a.stove.lua"},
+     "can certify. Example: stovewright trial demo/trial.csv demo/a.stove.lua --out trial-a\n"
+     "--out: report, plate and test plan (HTML, PDF), hot_test.csv for `heat --test`, declared.lua for `flue --declared`."},
     {"reckon", "[NAME key=value ...]", "one handbook formula; without a name, the list of them",
      "Example: stovewright reckon din6935_length r=4 s=3 beta=90 a=60 b=40"},
     {"log", "FILE VERB ...", "the works' records: serials, inspections, first fires", "See stovewright log --help."},

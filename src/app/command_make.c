@@ -4,7 +4,7 @@
 #include <string.h>
 #include <time.h>
 
-static const char *today(sw_run *run)
+const char *sw_today(sw_run *run)
 {
     time_t now = time(NULL);
     struct tm parts;
@@ -23,7 +23,7 @@ int sw_command_make(sw_run *run, const sw_request *request, sw_writer *out)
 {
     sw_folder folder = {0};
     sw_dossier d;
-    const char *date = today(run);
+    const char *date = sw_today(run);
     if (date == NULL) return SW_EXIT_TROUBLE;
     /* The folder first: an unwritable place should be told before the work, not after it. */
     sw_status status = sw_folder_open(run, request->out == NULL ? "dossier" : request->out, &folder);

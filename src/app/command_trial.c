@@ -41,7 +41,7 @@ static sw_status read_stove(trial_job *job)
     sw_request stove = *job->request;
     stove.words[0] = job->request->words[1];
     stove.word_count = 1;
-    return sw_dossier_make(job->run, &stove, SW_DO_BURN, "", &job->d);
+    return sw_dossier_make(job->run, &stove, SW_DO_BURN, job->d.date, &job->d);
 }
 
 static sw_status evaluate(trial_job *job)
@@ -53,6 +53,8 @@ static sw_status evaluate(trial_job *job)
         return sw_fail(
             job->run, SW_BAD_INPUT, (sw_place){0}, "trial",
             "needs the measured file, and perhaps the stove: stovewright trial demo/trial.csv demo/a.stove.lua");
+    job->d.date = sw_today(job->run);
+    if (job->d.date == NULL) return SW_NO_MEMORY;
     SW_TRY(sw_file_read(job->run, q->words[0], MEASURED_MOST, &bytes, &length));
     SW_TRY(sw_trial_read(job->run, q->words[0], bytes, length, &job->record));
     SW_TRY(read_stove(job));
@@ -69,16 +71,27 @@ static sw_status evaluate(trial_job *job)
 
 /* ---- screen ------------------------------------------------------------------------------------------------------- */
 
+static void print_cell(sw_writer *out, double value, int decimals)
+{
+    if (isnan(value))
+        sw_print(out, " %8s", "-");
+    else
+        sw_print(out, " %8.*f", decimals, value);
+}
+
 static void print_cycles(sw_writer *out, const sw_trial_result *r)
 {
     sw_print(out, "\n%5s %9s %9s %8s %8s %8s %8s %8s %8s\n", "cycle", "from min", "to min", "wood kg", "CO2 %",
              "flue C", "draught", "kW", "eff %");
     for (size_t i = 0; i < r->cycle_count; i++) {
         const sw_trial_cycle *c = &r->cycles[i];
-        sw_print(out, "%5zu %9.1f %9.1f %8.2f %8.1f %8.0f %8.1f %8.2f %8.1f%s%s\n", i + 1, sw_min_from_s(c->start_s),
-                 sw_min_from_s(c->end_s), c->wood_kg, 100 * c->co2_dry, sw_c_from_k(c->flue_k), c->draught_pa,
-                 c->output_w / 1e3, c->fuel_w > 0 ? 100 * c->output_w / c->fuel_w : (double)NAN,
-                 c->valid ? "" : "  not counted: ", c->valid ? "" : c->why);
+        sw_print(out, "%5zu %9.1f %9.1f %8.2f", i + 1, sw_min_from_s(c->start_s), sw_min_from_s(c->end_s), c->wood_kg);
+        print_cell(out, 100 * c->co2_dry, 1);
+        print_cell(out, sw_c_from_k(c->flue_k), 0);
+        print_cell(out, c->draught_pa, 1);
+        print_cell(out, c->output_w / 1e3, 2);
+        print_cell(out, c->fuel_w > 0 ? 100 * c->output_w / c->fuel_w : (double)NAN, 1);
+        sw_print(out, "%s%s\n", c->valid ? "" : "  not counted: ", c->valid ? "" : c->why);
     }
 }
 
@@ -123,50 +136,52 @@ static void print(const trial_job *job, sw_writer *out)
     for (size_t i = 0; i < r->comparison_count; i++)
         sw_print(out, "%s%-34s measured %10.3f, by the model %10.3f %s\n", i == 0 ? "\n" : "", r->comparisons[i].name,
                  r->comparisons[i].measured, r->comparisons[i].predicted, r->comparisons[i].unit);
+    if (r->unmodelled[0] != '\0') sw_print(out, "no part of the stove's model: %s\n", r->unmodelled);
     if (r->declared.lua[0] != '\0') sw_print(out, "\nFor the house: %s\n", r->declared.lua);
     print_sheets(out, r);
     print_plan(out, r->plan);
 }
 
-/* ---- json --------------------------------------------------------------------------------------------------------- */
+/* ---- files ------------------------------------------------------------------------------------------------------- */
 
-static void json_figure(sw_writer *out, const char *key, double value, const char *after)
+static sw_status write_files(const trial_job *job, const sw_folder *folder, const sw_paper_file **files, size_t *count)
 {
-    if (isfinite(value))
-        sw_print(out, "\"%s\": %.10g%s", key, value, after);
-    else
-        sw_print(out, "\"%s\": null%s", key, after);
+    const sw_tested tested = {&job->d, &job->record, job->result};
+    return sw_papers_trial(job->run, &tested, folder->working, files, count);
 }
 
-static void print_json(const trial_job *job, sw_writer *out)
+/* The folder first: an unwritable place should be told before the work, not after it. */
+static sw_status work(trial_job *job, sw_folder *folder, const sw_paper_file **files, size_t *count)
 {
-    const sw_trial_result *r = job->result;
-    sw_print(out, "{\n  \"schema\": 1, \"cycles\": %zu, \"valid\": %zu, \"gaps\": %zu,\n  \"answers\": {",
-             r->cycle_count, r->valid_count, r->gap_count);
-    for (int i = 0; i < SW_ANSWERS; i++)
-        json_figure(out, r->answers[i].key, r->answers[i].value, i + 1 < SW_ANSWERS ? ", " : "},\n  ");
-    json_figure(out, "seasonal_efficiency", r->season.efficiency, ", ");
-    json_figure(out, "index", r->season.index, ", ");
-    sw_print(out, "\"class\": \"%s\",\n  \"declared\": {", r->season.class_);
-    json_figure(out, "flow_kg_s", r->declared.flow_kg_s, ", ");
-    json_figure(out, "flue_c", sw_c_from_k(r->declared.flue_k), ", ");
-    json_figure(out, "draught_pa", r->declared.draught_pa, ", ");
-    json_figure(out, "co2_dry", r->declared.co2_dry, "},\n  \"verdicts\": {");
-    size_t counts[4] = {0};
-    for (size_t i = 0; i < r->findings.count; i++) counts[r->findings.items[i].verdict]++;
-    sw_print(out, "\"fails\": %zu, \"watch\": %zu, \"unknown\": %zu, \"holds\": %zu}\n}\n", counts[SW_FAILS],
-             counts[SW_WATCH], counts[SW_UNKNOWN], counts[SW_HOLDS]);
+    if (job->request->out != NULL) SW_TRY(sw_folder_open(job->run, job->request->out, folder));
+    SW_TRY(evaluate(job));
+    if (job->request->out == NULL) return SW_OK;
+    SW_TRY(write_files(job, folder, files, count));
+    return sw_folder_publish(job->run, folder);
+}
+
+static void print_files(sw_writer *out, const char *folder, const sw_paper_file *files, size_t count)
+{
+    if (count > 0) sw_print(out, "\nIn %s:\n", folder);
+    for (size_t i = 0; i < count; i++) sw_print(out, "  %-13s %s\n", files[i].path, files[i].what);
 }
 
 int sw_command_trial(sw_run *run, const sw_request *request, sw_writer *out)
 {
     trial_job job = {.run = run, .request = request};
-    sw_status status = evaluate(&job);
+    sw_folder folder = {0};
+    const sw_paper_file *files = NULL;
+    size_t count = 0;
+    sw_status status = work(&job, &folder, &files, &count);
+    sw_folder_discard(&folder);
+    if (status == SW_OK && request->json) {
+        const sw_tested tested = {&job.d, &job.record, job.result};
+        status = sw_paper_trial_json(run, &tested, out);
+    }
     if (status != SW_OK) return sw_exit_of_status(status);
-    if (request->json)
-        print_json(&job, out);
-    else {
+    if (!request->json) {
         print(&job, out);
+        print_files(out, request->out, files, count);
         sw_report_findings(out, &job.d, NULL, request->all);
     }
     return sw_exit_of_findings(&job.d.findings, NULL);

@@ -73,6 +73,7 @@ static sw_status read_descriptions(dossier_job *job)
     const sw_design_input in = {.stove_path = q->words[0],
                                 .works_path = q->works,
                                 .house_path = q->house,
+                                .declared_path = q->declared,
                                 .settings = q->settings,
                                 .setting_count = q->setting_count};
     const sw_model *model = NULL;

@@ -1,6 +1,7 @@
 /* design.c: the steps from three texts to one model. */
 #include "design/design_parts.h"
 
+#include <math.h>
 #include <string.h>
 
 enum { FILE_BYTES = 4 << 20 };
@@ -129,6 +130,29 @@ static sw_status read_house(reading *r)
     return SW_OK;
 }
 
+/* What is given here stands for what the house says; the rest of the house's own stays. */
+static sw_status read_declared(reading *r)
+{
+    static const lua_CFunction setups[] = {design_setup_common, design_setup_declared};
+    static const language declared = {setups, DESIGN_COUNT_OF(setups), design_finish_declared};
+    design d;
+    SW_TRY(read_text(r, &r->in->declared, &declared, &d));
+    sw_house *house = SW_KEEP(r->run, 1, sw_house);
+    if (house == NULL) return SW_NO_MEMORY;
+    *house = *r->model->house;
+    const double given[] = {d.house.declared_kg_s, d.house.declared_k, d.house.declared_pa, d.house.declared_most_pa,
+                            d.house.declared_co2};
+    double *const fields[] = {&house->declared_kg_s, &house->declared_k, &house->declared_pa, &house->declared_most_pa,
+                              &house->declared_co2};
+    for (size_t i = 0; i < DESIGN_COUNT_OF(given); i++)
+        if (!isnan(given[i])) *fields[i] = given[i];
+    r->model->house = house;
+    if (!(house->declared_most_pa < house->declared_pa)) return SW_OK;
+    return sw_fail(r->run, SW_BAD_INPUT, (sw_place){.file = r->in->declared.name}, "draught",
+                   "is %g Pa, more than the most_draught of %g Pa in %s", house->declared_pa, house->declared_most_pa,
+                   r->in->house.name);
+}
+
 /* ---- all ---- */
 
 static sw_status worse(sw_status so_far, sw_status next)
@@ -152,6 +176,10 @@ static sw_status read_all(sw_run *run, const sw_design_texts *in, const sw_model
     sw_status status = in->stove.name == NULL ? SW_OK : read_stove(&r);
     if (in->works.name != NULL && worse(SW_OK, status) != SW_NO_MEMORY) status = worse(status, read_works(&r));
     if (in->house.name != NULL && worse(SW_OK, status) != SW_NO_MEMORY) status = worse(status, read_house(&r));
+    if (in->declared.name != NULL && in->house.name == NULL)
+        status = worse(status, sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "--declared",
+                                       "what a stove declares is for a chimney: give the house, too (--house FILE)"));
+    if (in->declared.name != NULL && status == SW_OK) status = read_declared(&r);
     if (status == SW_OK) *model = r.model;
     return status;
 }
@@ -188,6 +216,7 @@ sw_status sw_design_read(sw_run *run, const sw_design_input *in, const sw_model 
     SW_TRY(read_file(run, in->stove_path, &texts.stove));
     SW_TRY(read_file(run, in->works_path, &texts.works));
     SW_TRY(read_file(run, in->house_path, &texts.house));
+    SW_TRY(read_file(run, in->declared_path, &texts.declared));
     texts.folder = folder_of(run, in->stove_path != NULL ? in->stove_path : in->works_path);
     texts.works_folder = folder_of(run, in->works_path);
     if (texts.folder == NULL || texts.works_folder == NULL) return SW_NO_MEMORY;

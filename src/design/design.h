@@ -21,6 +21,7 @@ const sw_option *sw_design_option_table(size_t *count);
 
 typedef struct sw_design_input {
     const char *stove_path, *works_path, *house_path; /* NULL = none */
+    const char *declared_path;                        /* NULL = none; see sw_design_texts */
     const char *const *settings;                      /* [setting_count] "name=value", value with unit: "width=420mm" */
     size_t setting_count;
     const sw_design_options *options; /* NULL = defaults */
@@ -39,6 +40,7 @@ typedef struct sw_design_text {
 
 typedef struct sw_design_texts {
     sw_design_text stove, works, house;
+    sw_design_text declared;  /* declared { ... } alone, as a test writes it: stands for the house's own, field by field */
     const char *folder;       /* where from_dxf looks for its files; NULL = nowhere */
     const char *works_folder; /* where the works' drawings and trials lie; NULL = in `folder` */
     const char *const *settings;

@@ -358,6 +358,7 @@ int design_setup_cuts(lua_State *L);
 int design_setup_stove(lua_State *L);
 int design_setup_works(lua_State *L);
 int design_setup_house(lua_State *L);
+int design_setup_declared(lua_State *L);
 int design_parameter(lua_State *L);
 int design_piece_call(lua_State *L);
 int design_mirror_call(lua_State *L);
@@ -390,5 +391,6 @@ void design_finish_stove(design *d); /* resolve.c */
 void design_finish_works(design *d);
 void design_check_settings(design *d); /* notes settings that no parameter took, once all were read */
 void design_finish_house(design *d);   /* read_house.c */
+void design_finish_declared(design *d);
 
 #endif

@@ -376,6 +376,21 @@ int design_setup_house(lua_State *L)
     return 0;
 }
 
+/* What a stove declares, in a file of its own. */
+int design_setup_declared(lua_State *L)
+{
+    design_of(L)->house = house_unsaid();
+    lua_register(L, "declared", make_declared);
+    return 0;
+}
+
+void design_finish_declared(design *d)
+{
+    if (d->ran && !d->seen.declared)
+        design_note(d, SW_BAD_INPUT, (sw_place){.file = d->file}, "declared",
+                    "is missing: write declared { flow = ..., temperature = ..., draught = ..., co2 = ... }");
+}
+
 static void keep_parts(design *d)
 {
     const sw_flue_part *parts = d->parts.items;

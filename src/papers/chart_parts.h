@@ -81,6 +81,8 @@ typedef struct section_view { /* where it lies on the page */
 section_view section_in(const stove_section *s, sw_box box);
 sw_point section_on_page(const section_view *v, sw_point p);
 void section_stroke(sw_pen *pen, const section_view *v, const cut_part *part, sw_ink ink);
+/* The place on the part's cut nearest to its middle, where a leader ends; mm of the stove. */
+sw_point section_place(const cut_part *part);
 
 typedef struct side_label { /* beside the picture, with a leader to `from` */
     sw_point from;

@@ -51,6 +51,7 @@ typedef struct doc_block {
 struct doc_book {
     const sw_dossier *d;
     const paper_desk *desk;
+    const sw_tested *tested; /* papers of a test alone */
     const char *title, *subtitle;
     doc_block *blocks;
     size_t count, room;

@@ -17,6 +17,7 @@
 #include "making/line/line.h"
 #include "making/nest/nest.h"
 #include "making/sheet/sheet.h"
+#include "proving/trial/trial.h"
 #include "siting/draw/draw.h"
 #include "siting/flue/flue.h"
 #include "siting/site/site.h"
@@ -172,5 +173,20 @@ typedef struct sw_paper_file {
 } sw_paper_file;
 sw_status sw_papers_write(sw_run *run, const sw_dossier *d, const sw_folder *folder, const sw_paper_file **files,
                           size_t *count);
+
+/* ---- a test on the stand ---------------------------------------------------------------- */
+
+typedef struct sw_tested {
+    const sw_dossier *d; /* findings: the test's, sorted; stove and burned: of the stove it was compared with, or NULL */
+    const sw_trial_record *record;
+    const sw_trial_result *result;
+} sw_tested;
+
+/* Into the folder: report and plate and, with a stove, plan, each as HTML and PDF; hot_test.csv for `heat --test`,
+ * declared.lua for `flue --declared` (not without a charge that counts), measured.csv to begin the next file with.
+ * *files lists them, relative, with what each is for. */
+sw_status sw_papers_trial(sw_run *run, const sw_tested *tested, const char *folder, const sw_paper_file **files,
+                          size_t *count);
+sw_status sw_paper_trial_json(sw_run *run, const sw_tested *tested, sw_writer *writer); /* docs/json.md */
 
 #endif

@@ -157,8 +157,7 @@ static void draw_labels(sw_pen *pen, side_label *labels, size_t count, double x_
     }
 }
 
-/* The place on the part's cut nearest to its middle, where its leader ends. */
-static sw_point place_of(const section_view *v, const cut_part *part)
+sw_point section_place(const cut_part *part)
 {
     sw_point best = part->middle;
     double least = INFINITY;
@@ -168,7 +167,7 @@ static sw_point place_of(const section_view *v, const cut_part *part)
         double off = hypot(p.x_mm - part->middle.x_mm, p.y_mm - part->middle.y_mm);
         if (off < least) least = off, best = p;
     }
-    return section_on_page(v, best);
+    return best;
 }
 
 /* The name shortened, never the temperature. */
@@ -194,7 +193,7 @@ static sw_status name_parts(sw_run *run, sw_pen *pen, const section_view *v, con
         const cut_part *part = &s->parts[i];
         if (isnan(part->c)) continue;
         size_t side = part->middle.x_mm > (s->low_y + s->high_y) / 2 ? 1 : 0;
-        sw_point at = place_of(v, part);
+        sw_point at = section_on_page(v, section_place(part));
         const char *text = NULL;
         SW_TRY(name_of(run, pen, part, scene, &text));
         sides[side][counts[side]++] = (side_label){at, text, at.y_mm + 1, i};

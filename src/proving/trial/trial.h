@@ -285,9 +285,10 @@ typedef struct sw_trial_reading { /* for the calibration of the model: as a row 
     const char *place; /* "flue gas" or a part's name */
 } sw_trial_reading;
 
-typedef struct sw_trial_declared { /* what a house may use for its chimney */
-    double flow_kg_s, flue_k, draught_pa, co2_dry, output_w;
-    const char *lua; /* the line for a house's description */
+typedef struct sw_trial_declared {                           /* what a house may use for its chimney */
+    double flow_kg_s, flue_k, draught_pa, co2_dry, output_w; /* NAN = not measured */
+    bool draught_assumed; /* the line says the 12 Pa of the test: draught was not measured */
+    const char *lua;      /* the line for a house's description; "" = nothing to declare */
 } sw_trial_declared;
 
 typedef struct sw_trial_line {
@@ -305,8 +306,19 @@ typedef struct sw_trial_step { /* of the test plan */
     double start_s, lasts_s, wood_kg, draught_pa; /* NAN = does not apply */
     const char *what;
 } sw_trial_step;
+typedef enum sw_trial_spot_at {
+    SW_AT_PART,    /* of the stove */
+    SW_AT_SECTION, /* the measuring section behind the collar */
+    SW_AT_ROOM,
+    SW_AT_SCALE,
+    SW_AT_HANDLE,
+    SW_AT_STORE,
+    SW_AT_CORNER
+} sw_trial_spot_at;
 typedef struct sw_trial_sensor {
     const char *quantity, *place, *instrument; /* what, where, how good */
+    sw_trial_spot_at at;
+    int piece, item; /* of the stove; -1 = none */
 } sw_trial_sensor;
 typedef struct sw_trial_plan {
     const sw_trial_step *steps;
@@ -344,6 +356,7 @@ typedef struct sw_trial_result {
     size_t comparison_count;
     const sw_trial_reading *readings;
     size_t reading_count;
+    const char *unmodelled; /* surfaces that are no part of the model and give it no readings: "a, b"; "" = none */
     const sw_trial_charge *charges; /* as told, or seen on the scale */
     size_t charge_count;
     sw_trial_declared declared;

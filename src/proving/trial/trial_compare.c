@@ -38,6 +38,31 @@ static size_t next_row(const sw_trial_record *r, size_t row, double from_s, doub
     return next > row ? next : row + 1;
 }
 
+/* Whether the model has such a place; without a model anything may be one. */
+static bool is_modelled(const sw_trial_predicted *p, const sw_trial_column *c)
+{
+    if (c->of == SW_TRIAL_FLUE) return true;
+    if (c->of != SW_TRIAL_SURFACE) return false;
+    if (p == NULL) return true;
+    for (size_t i = 0; i < p->place_count; i++)
+        if (strcmp(p->places[i], c->name) == 0) return true;
+    return false;
+}
+
+/* "door handle, rear corner": surfaces that are no part of the model. */
+static sw_status list_unmodelled(sw_run *run, trial_job *job)
+{
+    const sw_trial_record *r = job->record;
+    const char *list = "";
+    for (size_t i = 0; i < r->column_count && list != NULL; i++) {
+        const sw_trial_column *c = &r->columns[i];
+        if (c->of != SW_TRIAL_SURFACE || is_modelled(job->in->predicted, c)) continue;
+        list = sw_text_format(run, run->keep, "%s%s%s", list, list[0] == '\0' ? "" : ", ", c->name);
+    }
+    job->result->unmodelled = list;
+    return list == NULL ? SW_NO_MEMORY : SW_OK;
+}
+
 static sw_status readings(sw_run *run, trial_job *job)
 {
     const sw_trial_record *r = job->record;
@@ -51,8 +76,7 @@ static sw_status readings(sw_run *run, trial_job *job)
     for (size_t row = trial_row_from(r, from_s); row < r->row_count; row = next_row(r, row, from_s, every_s)) {
         for (size_t i = 0; i < columns; i++) {
             const sw_trial_column *c = &r->columns[i];
-            bool part = c->of == SW_TRIAL_SURFACE || c->of == SW_TRIAL_FLUE;
-            if (!part || isnan(c->values[row])) continue;
+            if (!is_modelled(job->in->predicted, c) || isnan(c->values[row])) continue;
             list[out->reading_count++] = (sw_trial_reading){r->time_s[row] - from_s, c->values[row],
                                                             c->of == SW_TRIAL_FLUE ? "flue gas" : c->name};
         }
@@ -68,6 +92,7 @@ sw_status trial_compare(sw_run *run, trial_job *job)
     const sw_trial_cycle *w = &out->whole;
     const sw_trial_answer *a = out->answers;
     SW_TRY(readings(run, job));
+    SW_TRY(list_unmodelled(run, job));
     if (p == NULL || !w->valid) return SW_OK;
     sw_trial_comparison *rows = SW_KEEP(run, FIXED + p->place_count, sw_trial_comparison);
     if (rows == NULL) return SW_NO_MEMORY;
@@ -92,12 +117,14 @@ sw_status trial_declare(sw_run *run, trial_job *job)
 {
     const sw_trial_cycle *w = &job->result->whole;
     sw_trial_declared *d = &job->result->declared;
-    *d = (sw_trial_declared){w->gas_kg_s, w->flue_k, w->draught_pa, w->co2_dry, w->output_w, ""};
+    *d = (sw_trial_declared){w->gas_kg_s, w->flue_k, w->draught_pa, w->co2_dry, w->output_w, isnan(w->draught_pa), ""};
     if (!w->valid) return SW_OK;
-    double draught_pa = isnan(d->draught_pa) ? 12 : d->draught_pa; /* that of the test, EN 13240 (from memory) */
-    d->lua = sw_text_format(
-        run, run->keep, "declared { flow = %.3g*g/s, temperature = %.0f*degC, draught = %.3g*Pa, co2 = %.3g*percent }",
-        TRIAL_KILO * d->flow_kg_s, sw_c_from_k(d->flue_k), draught_pa, 100 * d->co2_dry);
+    double draught_pa = d->draught_assumed ? 12 : d->draught_pa; /* that of the test, EN 13240 (from memory) */
+    d->lua =
+        sw_text_format(run, run->keep,
+                       "declared { flow = %.3g*g/s, temperature = %.0f*degC, draught = %.3g*Pa, co2 = %.3g*percent }%s",
+                       TRIAL_KILO * d->flow_kg_s, sw_c_from_k(d->flue_k), draught_pa, 100 * d->co2_dry,
+                       d->draught_assumed ? " -- draught was not measured: assumed" : "");
     return d->lua == NULL ? SW_NO_MEMORY : SW_OK;
 }
 

@@ -6,25 +6,32 @@
 
 #define EN "EN 13240 (from memory)"
 
-enum { STEPS_MOST = 16, SENSORS_MOST = 64 };
+enum { STEPS_MOST = 16, SENSORS_OF_THE_STAND = 9 };
 typedef struct plan {
     sw_run *run;
     sw_trial_plan *out;
     sw_trial_step *steps;
-    sw_trial_sensor *sensors;
+    sw_trial_sensor *sensors; /* [room] */
+    size_t room;
     double at_s;
 } plan;
 
 static void step(plan *p, const char *phase, double lasts_s, double wood_kg, double draught_pa, const char *what)
 {
+    SW_ASSERT(p->out->step_count < STEPS_MOST);
     p->steps[p->out->step_count++] = (sw_trial_step){phase, p->at_s, lasts_s, wood_kg, draught_pa, what};
     p->at_s += lasts_s;
 }
 
-static void sensor(plan *p, const char *quantity, const char *place, const char *instrument)
+static void add_sensor(plan *p, sw_trial_sensor s)
 {
-    if (p->out->sensor_count < SENSORS_MOST)
-        p->sensors[p->out->sensor_count++] = (sw_trial_sensor){quantity, place, instrument};
+    SW_ASSERT(p->out->sensor_count < p->room);
+    p->sensors[p->out->sensor_count++] = s;
+}
+
+static void sensor(plan *p, sw_trial_spot_at at, const char *quantity, const char *place, const char *instrument)
+{
+    add_sensor(p, (sw_trial_sensor){quantity, place, instrument, at, -1, -1});
 }
 
 static bool touched(const char *role)
@@ -39,27 +46,32 @@ static void surfaces(plan *p, const sw_stove *stove)
 {
     for (size_t i = 0; i < stove->piece_count; i++)
         if (touched(stove->pieces[i].role))
-            sensor(p, "surface", stove->pieces[i].name,
-                   "type K, class 1, spot welded or clamped; column named as the part");
+            add_sensor(p, (sw_trial_sensor){"surface", stove->pieces[i].name,
+                                            "type K, class 1, spot welded or clamped; column named as the part",
+                                            SW_AT_PART, (int)i, -1});
     for (size_t i = 0; i < stove->item_count; i++)
         if (touched(stove->items[i].role))
-            sensor(p, "surface", stove->items[i].name, "type K, class 1, pressed on; column named as the part");
+            add_sensor(p, (sw_trial_sensor){"surface", stove->items[i].name,
+                                            "type K, class 1, pressed on; column named as the part", SW_AT_PART, -1,
+                                            (int)i});
 }
 
 static void place_sensors(plan *p, const sw_stove *stove)
 {
-    sensor(p, "flue gas temperature", "measuring section, insulated, on the axis of the flue, beyond the collar",
+    sensor(p, SW_AT_SECTION, "flue gas temperature",
+           "measuring section, insulated, on the axis of the flue, beyond the collar",
            "suction thermocouple; 5 K, " EN);
-    sensor(p, "CO2, O2, CO", "measuring section, sampled after a heated filter and a dryer",
+    sensor(p, SW_AT_SECTION, "CO2, O2, CO", "measuring section, sampled after a heated filter and a dryer",
            "CO2 and O2 2 % of range, CO 6 % of range, " EN);
-    sensor(p, "OGC, NOx, dust", "measuring section; OGC and dust by heated lines",
+    sensor(p, SW_AT_SECTION, "OGC, NOx, dust", "measuring section; OGC and dust by heated lines",
            "flame ionisation, chemiluminescence, heated filter; optional");
-    sensor(p, "draught", "measuring section, wall tapping", "2 Pa, " EN);
-    sensor(p, "room", "beside the stove, out of its radiation", "0.5 K; 20 +- 5 degC and no draughts, " EN);
-    sensor(p, "scale", "under the stove, nothing rigid to the flue", "0.02 kg, " EN);
-    sensor(p, "surface", "each handle, where the hand takes it", "tell its kind: # surface = NAME: metal handle");
-    sensor(p, "surface", "fuel store, hottest place", "# surface = NAME: fuel store");
-    sensor(p, "surface", "test corner: walls, floor and ceiling at the distances to be declared, a grid",
+    sensor(p, SW_AT_SECTION, "draught", "measuring section, wall tapping", "2 Pa, " EN);
+    sensor(p, SW_AT_ROOM, "room", "beside the stove, out of its radiation", "0.5 K; 20 +- 5 degC and no draughts, " EN);
+    sensor(p, SW_AT_SCALE, "scale", "under the stove, nothing rigid to the flue", "0.02 kg, " EN);
+    sensor(p, SW_AT_HANDLE, "surface", "each handle, where the hand takes it",
+           "tell its kind: # surface = NAME: metal handle");
+    sensor(p, SW_AT_STORE, "surface", "fuel store, hottest place", "# surface = NAME: fuel store");
+    sensor(p, SW_AT_CORNER, "surface", "test corner: walls, floor and ceiling at the distances to be declared, a grid",
            "# surface = NAME: test corner");
     surfaces(p, stove);
 }
@@ -88,7 +100,7 @@ static sw_status header(plan *p, const sw_stove *stove)
 {
     p->out->header = sw_text_format(
         p->run, p->run->keep,
-        "# model = %s\n# fuel = %s\n# moisture = 16 %%\n# charge = 0 min, %.2f kg\n# charge = ... min, ... kg\n"
+        "# model = %s\n# maker = ...\n# fuel = %s\n# moisture = 16 %%\n# charge = 0 min, %.2f kg\n# charge = ... min, ... kg\n"
         "time_s,CO2 [%%],O2 [%%],CO [ppm],flue gas [degC],room [degC],draught [Pa],mass [kg]\n",
         stove->name, stove->duty.fuel, p->out->charge_kg);
     return p->out->header == NULL ? SW_NO_MEMORY : SW_OK;
@@ -113,10 +125,12 @@ sw_status sw_trial_plan_of(sw_run *run, const sw_stove *stove, const sw_trial_pl
     static const double safety_more = 1.25; /* ours: the standard's larger load is not at hand */
     *plan_out = NULL;
     SW_TRY(check(run, stove));
+    size_t room = SENSORS_OF_THE_STAND + stove->piece_count + stove->item_count;
     plan p = {.run = run,
               .out = SW_KEEP(run, 1, sw_trial_plan),
               .steps = SW_KEEP(run, STEPS_MOST, sw_trial_step),
-              .sensors = SW_KEEP(run, SENSORS_MOST, sw_trial_sensor)};
+              .sensors = SW_KEEP(run, room, sw_trial_sensor),
+              .room = room};
     if (p.out == NULL || p.steps == NULL || p.sensors == NULL) return SW_NO_MEMORY;
     const sw_duty *d = &stove->duty;
     *p.out = (sw_trial_plan){.steps = p.steps, .sensors = p.sensors};

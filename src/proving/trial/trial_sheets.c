@@ -39,7 +39,8 @@ static void answer(sheet *s, const char *label, size_t which, int decimals)
     const sw_trial_answer *a = &s->job->result->answers[which];
     number(s, label, a->value, decimals, a->unit);
     if (isnan(a->half95)) return;
-    const char *note = sw_text_format(s->run, s->run->keep, "+- %.2g %s at 95 %%", a->half95, a->unit);
+    int places = a->half95 < 1 ? 2 : a->half95 < 10 ? 1 : 0;
+    const char *note = sw_text_format(s->run, s->run->keep, "+- %.*f %s at 95 %%", places, a->half95, a->unit);
     if (note == NULL)
         s->full = true;
     else

@@ -296,6 +296,34 @@ static void a_plan_asks_for_the_charge_of_the_duty(sw_test *t)
     sw_true(t, sw_trial_plan_of(&t->run, &s, &p) == SW_BAD_INPUT);
 }
 
+static void no_part_is_dropped_from_a_plan(sw_test *t)
+{
+    enum { PIECES = 150 };
+    sw_stove s = stove();
+    sw_piece *pieces = sw_keep(&t->run, PIECES, sizeof *pieces);
+    const sw_trial_plan *p = NULL;
+    for (size_t i = 0; i < PIECES; i++) pieces[i] = (sw_piece){.name = "wall", .role = "firebox wall"};
+    s.pieces = pieces;
+    s.piece_count = PIECES;
+    if (!sw_ok(t, sw_trial_plan_of(&t->run, &s, &p))) return;
+    sw_true(t, p->sensor_count == 9 + PIECES && p->sensors[p->sensor_count - 1].piece == PIECES - 1);
+}
+
+static void a_draught_nobody_measured_is_no_measured_one(sw_test *t)
+{
+    sw_trial_options o = no_warm_up();
+    const char *text =
+        "# fuel = beech logs\n# charge = 0 min, 2 kg\n# charge = 60 min, 2 kg\n# end = 120 min\n"
+        "time_min,CO2 [%],CO [ppm],flue gas [degC],room [degC]\n0,9,800,250,20\n60,9,800,250,20\n120,9,800,250,20\n";
+    const sw_trial_result *r = evaluated(t, text, &o);
+    if (r == NULL) return;
+    sw_true(t, isnan(r->declared.draught_pa) && r->declared.draught_assumed);
+    sw_contains(t, r->declared.lua, "-- draught was not measured: assumed");
+    for (size_t i = 0; i < r->sheets[SW_SHEET_PLATE].line_count; i++)
+        if (strcmp(r->sheets[SW_SHEET_PLATE].lines[i].label, "least draught") == 0)
+            sw_same_text(t, r->sheets[SW_SHEET_PLATE].lines[i].note, "not measured");
+}
+
 static void predictions_stand_beside_the_measured(sw_test *t)
 {
     sw_trial_record r;
@@ -452,6 +480,7 @@ SW_TESTS(SW_CASE(steady_readings_give_the_second_example), SW_CASE(two_unequal_p
          SW_CASE(all_faults_are_told_at_once), SW_CASE(a_charge_is_seen_on_the_scale),
          SW_CASE(rows_more_often_change_nothing), SW_CASE(surfaces_keep_their_limits_or_not),
          SW_CASE(rules_chosen_are_the_rules_judged), SW_CASE(a_plan_asks_for_the_charge_of_the_duty),
+         SW_CASE(no_part_is_dropped_from_a_plan), SW_CASE(a_draught_nobody_measured_is_no_measured_one),
          SW_CASE(predictions_stand_beside_the_measured), SW_CASE(readings_go_out_as_a_hot_test),
          SW_CASE(rows_far_apart_all_go_out), SW_CASE(a_lost_charge_is_watched_where_none_is_left_for_warming_up),
          SW_CASE(the_demonstration_reads_clean), SW_CASE(every_cut_of_a_file_is_taken_or_refused),
