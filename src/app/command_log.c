@@ -256,7 +256,9 @@ static int do_check(const log_call *call)
     sw_log *log = NULL;
     const char *const *faults = NULL;
     size_t count = 0;
-    sw_status status = open_log(call, SW_LOG_READ, &log);
+    sw_log_options options = sw_log_defaults(SW_LOG_READ);
+    options.look_most_bytes = 0; /* each fault is told below */
+    sw_status status = sw_log_open(call->run, call->path, &options, &log);
     if (status == SW_OK) status = sw_log_check(call->run, log, &faults, &count);
     if (status == SW_OK) sw_log_print_faults(call->out, faults, count, call->request->json);
     int code = ended(log, status);

@@ -112,6 +112,8 @@ typedef struct sw_log_options {
     int version;        /* CREATE: as an older program would; SW_LOG_VERSION */
     int64_t most_bytes; /* the file must not grow above; 0 = no limit */
     int64_t now_ms;     /* 0 = the clock */
+    int64_t
+        look_most_bytes; /* files up to this are read through for damage when opened (PRAGMA quick_check); 4 MiB, 0 = none */
 } sw_log_options;
 
 sw_log_options sw_log_defaults(sw_log_mode mode);
@@ -162,7 +164,8 @@ sw_status sw_log_stock(sw_run *run, sw_log *log, const sw_log_remnant **stock, s
 
 /* ---- tables ------------------------------------------------------------------------- */
 
-/* Columns id, at, by, entered, corrects, corrected_by, withdrawn, why and the fields. RFC 4180. Without query->all corrections
+/* Columns id, at, by, entered, corrects, corrected_by, withdrawn, why and the fields. RFC 4180; a text that a spreadsheet would
+ * run (= + - @ first) gets an apostrophe before it, which import takes off again. Without query->all corrections
  * stand for themselves: no corrects, no why. */
 sw_status sw_log_export(sw_run *run, sw_log *log, const sw_log_query *query, sw_writer *out);
 /* Columns by name in any order; by: where the table has no such column or cell (NULL = none). `corrects` names an `id` of the

@@ -6,11 +6,35 @@
 
 /* ---- out ------------------------------------------------------------------------------- */
 
-/* An empty text is not the same as none. */
-static void write_cell(sw_writer *out, const char *text)
+/* A cell that begins so is run by spreadsheets as a formula (OWASP, "CSV injection"; seen). An apostrophe before it makes it a
+ * text there; one more before texts that have such an apostrophe themselves, so that import gets back what went out. */
+static bool is_armed(const char *text)
 {
-    if (text != NULL && text[0] == '\0') sw_write_text(out, "\"\"");
-    sw_csv_write_cell(out, text);
+    while (*text == '\'') text++;
+    return *text != '\0' && strchr("=+-@\t\r", *text) != NULL;
+}
+
+static const char *disarmed(sw_run *run, const char *text)
+{
+    return is_armed(text) ? sw_text_format(run, run->scratch, "'%s", text) : text;
+}
+
+/* What disarmed made of a text becomes the text. */
+static const char *as_it_was(const char *cell)
+{
+    return cell[0] == '\'' && is_armed(cell) ? cell + 1 : cell;
+}
+
+/* An empty text is not the same as none. */
+static sw_status write_cell(sw_run *run, sw_writer *out, const char *text)
+{
+    if (text == NULL) return SW_OK;
+    size_t mark = sw_arena_mark(run->scratch);
+    const char *safe = disarmed(run, text);
+    if (text[0] == '\0') sw_write_text(out, "\"\"");
+    sw_csv_write_cell(out, safe);
+    sw_arena_rewind(run->scratch, mark);
+    return safe == NULL ? SW_NO_MEMORY : SW_OK;
 }
 
 static void write_number_or_nothing(sw_writer *out, int64_t number)
@@ -21,6 +45,7 @@ static void write_number_or_nothing(sw_writer *out, int64_t number)
 
 typedef struct export
 {
+    sw_run *run;
     sw_writer *out;
     bool all; /* without what was corrected, a correction stands for itself: its `corrects` would name nothing */
 }
@@ -34,17 +59,17 @@ static sw_status write_row(void *context, const sw_log_record *r)
     sw_log_time_text(r->at_ms, at);
     sw_log_time_text(r->entered_ms, entered);
     sw_print(out, "%lld,%s,", (long long)r->id, at);
-    write_cell(out, r->by);
+    SW_TRY(write_cell(to->run, out, r->by));
     sw_print(out, ",%s,", entered);
     write_number_or_nothing(out, to->all ? r->corrects : 0);
     write_number_or_nothing(out, r->corrected_by);
     sw_print(out, "%s,", r->withdrawn ? "1" : "");
-    write_cell(out, to->all ? r->why : NULL);
+    SW_TRY(write_cell(to->run, out, to->all ? r->why : NULL));
     for (size_t i = 0; i < r->kind->field_count; i++) {
         const sw_log_field *f = &r->kind->fields[i];
         sw_write_text(out, ",");
         if (r->values[i].there && r->values[i].text != NULL)
-            write_cell(out, r->values[i].text);
+            SW_TRY(write_cell(to->run, out, r->values[i].text));
         else
             sw_log_write_value(out, f, &r->values[i]);
     }
@@ -58,7 +83,7 @@ sw_status sw_log_export(sw_run *run, sw_log *log, const sw_log_query *query, sw_
     sw_write_text(out, "id,at,by,entered,corrects,corrected_by,withdrawn,why");
     for (size_t i = 0; i < kind->field_count; i++) sw_print(out, ",%s", kind->fields[i].name);
     sw_write_text(out, "\r\n");
-    export to = {out, query->all};
+    export to = {run, out, query->all};
     return sw_log_visit(run, log, query, write_row, &to);
 }
 
@@ -164,10 +189,10 @@ static sw_status read_common(const import *in, size_t row, size_t column, sw_log
     case AT:
         return sw_log_time_read(in->run, place, "at", cell, &r->at_ms);
     case BY:
-        r->by = cell;
+        r->by = as_it_was(cell);
         return SW_OK;
     case WHY:
-        r->why = cell;
+        r->why = as_it_was(cell);
         return SW_OK;
     case ID:
         return read_whole(in, row, column, 1, most, old_id);
@@ -196,7 +221,7 @@ static sw_status read_cell(const import *in, size_t row, size_t column, sw_log_r
     const sw_log_field *f = &in->kind->fields[i];
     sw_log_value *v = &r->values[i];
     if (f->type != SW_LOG_NUMBER) {
-        SW_TRY(sw_log_value_read(in->run, sw_csv_place(in->csv, row), f, cell, v));
+        SW_TRY(sw_log_value_read(in->run, sw_csv_place(in->csv, row), f, as_it_was(cell), v));
         return SW_OK;
     }
     const double most = 1e300; /* decimal commas are the table's matter; limits are judged with the record */

@@ -254,6 +254,41 @@ static void a_table_that_went_out_comes_in_again(sw_test *t)
     remove_log(t, other);
 }
 
+/* What a spreadsheet would run goes out as a text, and every text comes back as it was. */
+static void no_cell_of_a_table_is_run_and_none_is_changed(sw_test *t)
+{
+    static const char *const texts[] = {"=1+1", "+1", "-1", "@a", "'=1", "''@a", "'quoted'", "a=b", "-", "'"};
+    const char *path = new_path(t, "a.log"), *other = new_path(t, "b.log");
+    sw_log *log = new_log(t, path), *second = new_log(t, other);
+    const sw_log_kind *kind = sw_log_kind_find("service");
+    size_t note = sw_log_field_find(kind, "note"), what = sw_log_field_find(kind, "what"), added = 0,
+           count = sizeof texts / sizeof *texts;
+    for (size_t i = 0; i < count; i++) {
+        sw_log_record r = {.kind = kind, .by = texts[i]};
+        const char *words[] = {"serial=S-1", "what=gasket", "state=good"};
+        sw_ok(t, sw_log_record_read(&t->run, kind, words, 3, &r));
+        r.by = texts[i];
+        r.values[what] = r.values[note] = (sw_log_value){.there = true, .text = texts[i]};
+        sw_ok(t, sw_log_add(&t->run, log, &r, 1, NULL));
+    }
+    const char *table = exported(t, log, "service");
+    static const char *const run[] = {",=", ",+", ",-", ",@", ",\"=", ",\"+", ",\"-", ",\"@", ",\t", "\n="};
+    for (size_t i = 0; i < sizeof run / sizeof *run; i++) sw_true(t, strstr(table, run[i]) == NULL);
+    sw_contains(t, table, ",'=1+1");
+    sw_ok(t, import_table(t, second, kind, table, NULL, &added));
+    sw_log_records found = {0};
+    sw_ok(t, sw_log_find(&t->run, second, &(sw_log_query){.like = {.kind = kind}}, &found));
+    if (!sw_true(t, found.count == count)) return;
+    for (size_t i = 0; i < count; i++) {
+        sw_same_text(t, found.items[i].values[note].text, texts[i]);
+        sw_same_text(t, found.items[i].by, texts[i]);
+    }
+    sw_log_close(log);
+    sw_log_close(second);
+    remove_log(t, path);
+    remove_log(t, other);
+}
+
 static void a_table_of_what_holds_stands_alone(sw_test *t)
 {
     const char *path = new_path(t, "works.log"), *table = NULL;
@@ -347,7 +382,7 @@ SW_TESTS(SW_CASE(a_hash_is_the_published_one), SW_CASE(times_come_back_as_writte
          SW_CASE(a_correction_appends_and_the_old_stays), SW_CASE(a_withdrawn_record_does_not_hold_but_stays),
          SW_CASE(the_file_itself_refuses_change_and_deletion), SW_CASE(a_list_is_recorded_whole_or_not_at_all),
          SW_CASE(a_history_holds_what_the_stove_is_made_of), SW_CASE(a_remnant_is_in_stock_until_it_goes_out),
-         SW_CASE(a_table_that_went_out_comes_in_again), SW_CASE(a_table_of_what_holds_stands_alone),
-         SW_CASE(an_import_with_a_fault_adds_nothing_and_tells_every_line),
+         SW_CASE(a_table_that_went_out_comes_in_again), SW_CASE(no_cell_of_a_table_is_run_and_none_is_changed),
+         SW_CASE(a_table_of_what_holds_stands_alone), SW_CASE(an_import_with_a_fault_adds_nothing_and_tells_every_line),
          SW_CASE(readings_in_different_units_are_not_mixed),
          SW_CASE(capability_scrap_and_time_are_counted_from_what_holds))
