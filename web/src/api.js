@@ -51,4 +51,16 @@ export const variants = () => json(ask("GET", "/api/variants"));
 export const keep_variant = (name, state) => ask("POST", "/api/variants", { name, ...state });
 export const drop_variant = (name) => ask("DELETE", `/api/variants/${encodeURIComponent(name)}`);
 export const activity = () => json(ask("GET", "/api/activity"));
-export const serials = (find) => json(ask("GET", `/api/log/serials?find=${encodeURIComponent(find)}`));
+
+// ---- the works' log ------------------------------------------------------------------------------------------------
+
+export const log_about = () => json(ask("GET", "/api/log/about"));
+export const log_new = () => json(ask("POST", "/api/log/new", {}));
+export const log_kinds = () => json(ask("GET", "/api/log/kinds"));
+export const log_serials = (find) => json(ask("GET", `/api/log/serials?find=${encodeURIComponent(find)}`));
+export const log_history = (serial) => json(ask("GET", `/api/log/history/${encodeURIComponent(serial)}`));
+export const log_list = (kind, query = {}) => json(ask("GET", `/api/log/list/${kind}?${new URLSearchParams(query)}`));
+export const log_stock = () => json(ask("GET", "/api/log/stock"));
+export const log_stats = () => json(ask("GET", "/api/log/stats"));
+export const log_add = (kind, body) => json(ask("POST", `/api/log/add/${kind}`, body));
+export const log_change = (verb, kind, id, body) => json(ask("POST", `/api/log/${verb}/${kind}/${id}`, body));

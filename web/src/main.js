@@ -57,8 +57,10 @@ function open_page() {
     page = wanted.module.open(work, app);
     document.title = `${wanted.text} – Stovewright workbench`;
     for (const a of tasks.querySelectorAll("a")) {
-        if (a.dataset.page === wanted.name) a.setAttribute("aria-current", "page");
-        else a.removeAttribute("aria-current");
+        if (a.dataset.page === wanted.name) {
+            a.setAttribute("aria-current", "page");
+            tasks.scrollLeft = a.offsetLeft - (tasks.clientWidth - a.offsetWidth) / 2; // on a narrow screen the rail scrolls
+        } else a.removeAttribute("aria-current");
     }
     show();
 }
