@@ -23,7 +23,6 @@ typedef struct sw_request {
     size_t axis_count;
     const char *works, *house, *out, *instance, *report, *test, *record, *measured, *declared, *log; /* NULL = not given */
     const char *address, *token, *web;                                              /* serve; NULL = not given */
-    const char *log;                                                                /* serve; NULL = not given */
     double batch, lot, bands, seconds, seed, threads, memory_mb, iterations, port, patience_s;
     bool json, all, map, explain, help, version;
     atomic_int *stop; /* the run's cancel flag: cleared when a stop has been honoured by a good-enough answer */
