@@ -8,11 +8,11 @@
 
 enum { PIECES_MOST = 200, POINTS_MOST = 4000, FITS_MOST = 200, CORNERS_MOST = 512, FIRST_FAILS = 100 };
 
-static const double exact_share = 5e-6, rounded_share = 2e-4,
-                    coarse_share = 1.5e-3; /* tolerances, of the width. Ours */
-static const double open_share = 0.03;     /* of the length that an open end may waste. Ours */
-static const double corner_worth = 0.3;    /* of a met corner beside a met edge. Ours */
-static const double order_noise = 0.3;     /* from the second attempt on. Ours */
+static const double exact_share = 5e-6, rounded_share = 2e-4, coarse_share = 1.5e-3,
+                    rough_share = 3e-3; /* tolerances, of the width. Ours */
+static const double open_share = 0.03;  /* of the length that an open end may waste. Ours */
+static const double corner_worth = 0.3; /* of a met corner beside a met edge. Ours */
+static const double order_noise = 0.3;  /* from the second attempt on. Ours */
 
 typedef struct fit {
     uint32_t shape;
@@ -481,9 +481,9 @@ typedef struct plan {
 static sw_status guesses(job *j)
 {
     const plan plans[] = {
-        {exact_share, 0.5, false, false},  {rounded_share, 0.1, false, false}, {coarse_share, 0.15, false, false},
-        {exact_share, 0.08, true, false},  {coarse_share, 0.05, true, false},  {exact_share, 0.07, false, true},
-        {coarse_share, 0.05, false, true},
+        {exact_share, 0.5, false, false},  {rounded_share, 0.08, false, false}, {coarse_share, 0.08, false, false},
+        {rough_share, 0.08, false, false}, {exact_share, 0.08, true, false},    {coarse_share, 0.05, true, false},
+        {exact_share, 0.08, false, true},  {coarse_share, 0.05, false, true},
     };
     SW_TRY(make_shapes(j));
     bool holes = has_free_holes(j);

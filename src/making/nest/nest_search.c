@@ -98,6 +98,7 @@ static void start_anew(const stretch *st, worker *w)
     double length_mm = s->area_mm2 / s->width_mm / first_density, overlap_mm = 0;
     for (int i = 0; i < 20; i++) {
         scatter(s, w, length_mm);
+        if (s->best_counts && length_mm >= s->best_mm) return;
         if (separated(st, w, FIRST_PASSES, FIRST_STARTS, &overlap_mm)) {
             win(s, w);
             return;

@@ -20,6 +20,7 @@ typedef struct nest_search {
     double begun_s, until_s;
     nest_state best; /* in: a legal layout; out: the best */
     double best_mm;
+    bool best_counts;      /* workers keep it when a random start of their own is no shorter */
     uint64_t looks, round; /* out: positions evaluated, rounds of all workers */
 } nest_search;
 

@@ -1,6 +1,7 @@
-/* nest_strip.c: the shortest strip of a given width: tight fillings of holes first, then the constructive fill, then the
- * search of nest_search.c. */
+/* nest_strip.c: the shortest strip of a given width: tight fillings of holes first, then the constructive fill, then
+ * what matches edge to edge (nest_jigsaw.c), then the search of nest_search.c. */
 #include "making/nest/nest_fillings_parts.h"
+#include "making/nest/nest_jigsaw_parts.h"
 #include "making/nest/nest_search_parts.h"
 
 #include <math.h>
@@ -11,6 +12,8 @@ static const sw_option table_rows[] = {
               "ours"),
 };
 enum { TABLE_ROWS = sizeof table_rows / sizeof *table_rows };
+
+static const double full_strip_spare = 1e-6; /* of the length: rounding. Ours */
 
 typedef struct strip {
     sw_run *run;
@@ -26,7 +29,9 @@ typedef struct strip {
     uint32_t *kind;       /* [count] */
     size_t count, pieces; /* of the search; of the strip as given */
     nest_state best;
+    nest_cover cover; /* what matches edge to edge */
     double best_mm, area_mm2, begun_s;
+    bool covered; /* best comes from that */
     uint64_t looks, rounds;
 } strip;
 
@@ -164,29 +169,6 @@ static double reach_of(const strip *s, const nest_state *state)
     return reach_mm;
 }
 
-static sw_status search(strip *s)
-{
-    nest_search search = {.run = s->run,
-                          .name = s->in->name,
-                          .table = s->table,
-                          .kind = s->kind,
-                          .count = s->count,
-                          .width_mm = s->in->width_mm,
-                          .area_mm2 = s->area_mm2,
-                          .workers = s->opt->threads < 1 ? 1 : (size_t)s->opt->threads,
-                          .seed = s->opt->seed,
-                          .rounds = (uint64_t)s->opt->rounds,
-                          .begun_s = s->begun_s,
-                          .until_s = s->begun_s + s->opt->budget_s,
-                          .best = s->best,
-                          .best_mm = s->best_mm};
-    SW_TRY(nest_search_run(&search));
-    s->best_mm = search.best_mm;
-    s->looks = search.looks;
-    s->rounds = search.round;
-    return SW_OK;
-}
-
 static sw_status keep_result(strip *s, const sw_strip_result **result)
 {
     sw_strip_result *made = SW_KEEP(s->run, 1, sw_strip_result);
@@ -209,6 +191,96 @@ static sw_status keep_result(strip *s, const sw_strip_result **result)
     return sw_strip_verify(s->run, s->given, made);
 }
 
+/* ---- edge to edge ------------------------------------------------------------------------------------- */
+
+static sw_status cover(strip *s)
+{
+    const double steps_per_s = 1.5e6, steps_by_rounds = 9e7; /* 2 % of the time; as in a minute. Ours */
+    const nest_jigsaw jigsaw = {.run = s->run,
+                                .core = &s->core,
+                                .kind = s->kind,
+                                .count = s->count,
+                                .width_mm = s->in->width_mm,
+                                .seed = s->opt->seed,
+                                .work_most =
+                                    (uint64_t)(s->opt->rounds > 0 ? steps_by_rounds : steps_per_s * s->opt->budget_s)};
+    return nest_jigsaw_cover(&jigsaw, &s->cover);
+}
+
+static bool is_full_strip(const strip *s)
+{
+    return s->best_mm <= s->area_mm2 / s->in->width_mm * (1 + full_strip_spare);
+}
+
+/* A full cover that the verifier accepts as it is; *result NULL: none, or it may be made shorter yet. */
+static sw_status take_cover(strip *s, const sw_strip_result **result)
+{
+    nest_state first = s->best;
+    size_t errors = s->run->error_count;
+    double first_mm = s->best_mm;
+    if (s->cover.laid_count < s->count) return SW_OK;
+    s->best = s->cover.state;
+    s->best_mm = fmax(reach_of(s, &s->best), s->area_mm2 / s->in->width_mm);
+    sw_status status = keep_result(s, result);
+    s->covered = status == SW_OK;
+    if (s->covered && is_full_strip(s)) return SW_OK;
+    *result = NULL;
+    if (status != SW_INTERNAL) return status;
+    s->run->error_count = errors; /* outlines rounded too much for that: they are pulled apart */
+    s->best = first;
+    s->best_mm = first_mm;
+    return SW_OK;
+}
+
+/* Any other starts the search if it is worth that. */
+static sw_status start_from_cover(strip *s)
+{
+    const double area_least = 0.7, time_share = 0.2; /* of all pieces' area; of the time. Ours */
+    double length_mm = 0;
+    nest_state settled;
+    if (s->covered || s->cover.area_mm2 < area_least * s->area_mm2) return SW_OK;
+    const nest_settling settling = {.run = s->run,
+                                    .table = s->table,
+                                    .kind = s->kind,
+                                    .count = s->count,
+                                    .width_mm = s->in->width_mm,
+                                    .area_mm2 = s->area_mm2,
+                                    .until_s = s->opt->rounds > 0 ? (double)INFINITY
+                                                                  : sw_seconds() + time_share * s->opt->budget_s,
+                                    .seed = s->opt->seed};
+    SW_TRY(nest_state_make(s->run, s->count, &settled));
+    SW_TRY(nest_jigsaw_settle(&settling, &s->cover, &settled, &length_mm));
+    if (length_mm >= s->best_mm) return SW_OK;
+    s->best = settled;
+    s->best_mm = length_mm;
+    s->covered = true;
+    return SW_OK;
+}
+
+static sw_status search(strip *s)
+{
+    nest_search search = {.run = s->run,
+                          .name = s->in->name,
+                          .table = s->table,
+                          .kind = s->kind,
+                          .count = s->count,
+                          .width_mm = s->in->width_mm,
+                          .area_mm2 = s->area_mm2,
+                          .workers = s->opt->threads < 1 ? 1 : (size_t)s->opt->threads,
+                          .seed = s->opt->seed,
+                          .rounds = (uint64_t)s->opt->rounds,
+                          .begun_s = s->begun_s,
+                          .until_s = s->begun_s + s->opt->budget_s,
+                          .best = s->best,
+                          .best_mm = s->best_mm,
+                          .best_counts = s->covered};
+    SW_TRY(nest_search_run(&search));
+    s->best_mm = search.best_mm;
+    s->looks = search.looks;
+    s->rounds = search.round;
+    return SW_OK;
+}
+
 static sw_status steps(strip *s, const sw_strip_result **result)
 {
     SW_TRY(fill_holes(s));
@@ -216,10 +288,14 @@ static sw_status steps(strip *s, const sw_strip_result **result)
     SW_TRY(make_core(s));
     SW_TRY(first_answer(s));
     s->best_mm = reach_of(s, &s->best);
+    SW_TRY(cover(s));
+    SW_TRY(take_cover(s, result));
+    if (*result != NULL) return SW_OK;
     s->core.stop_at_s = s->opt->rounds > 0 ? (double)INFINITY : s->begun_s + s->opt->budget_s;
     sw_status status = nest_table_make(&s->core, grid_cells(s->in), &s->table);
     if (status == SW_CANCELLED) return keep_result(s, result); /* the first answer is all there is time for */
     if (status != SW_OK) return status;
+    SW_TRY(start_from_cover(s));
     SW_TRY(search(s));
     return keep_result(s, result);
 }
