@@ -35,11 +35,9 @@ terminal { cowl = lined > 0.5 and "rain cap" or "open", pitch = 35*deg, ridge = 
 survey { open = 100*percent, swept = true, tar = false, damp = true, shared = false } -- the leak test is still to be made
 
 room { volume = 48*m3, joined = 30*m3, permeability = 9*m3/h/m2, envelope = 180*m2, vent = 1650*mm2 }
-near { name = "recess, back", side = "back", distance = 140*mm, combustible = false, thickness = 230*mm }
-near { name = "recess, left jamb", side = "left", distance = 200*mm, combustible = false, thickness = 230*mm }
-near { name = "recess, right jamb", side = "right", distance = 200*mm, combustible = false, thickness = 230*mm }
-near { name = "oak beam over the recess", side = "above", distance = 500*mm, combustible = true, resistance = 1.2*m2*K/W,
-       shield = 30*mm, shield_emissivity = 0.25 }
-hearth { width = 1100*mm, depth = 1100*mm, thickness = 150*mm, front = 500*mm, side = 250*mm, density = 2400*kg/m3 }
+-- The old fireplace the stove stands in, in the middle, with an oak beam over it behind a shield.
+recess { width = 950*mm, height = 1800*mm, depth = 450*mm, back = 140*mm, thickness = 230*mm, timber_lintel = true,
+         lintel_shield = 30*mm, lintel_resistance = 1.2*m2*K/W }
+hearth { width = 1300*mm, depth = 1200*mm, thickness = 150*mm, front = 550*mm, side = 250*mm, density = 2400*kg/m3 }
 floor { combustible = false, load = 5*kPa }
 alarm { on = "ceiling", from_stove = 2*m, from_wall = 350*mm }

@@ -98,6 +98,13 @@ void sw_print_site(sw_writer *out, const sw_dossier *dossier);
 /* Burn options and heat model from --with; every unknown name is recorded with the nearest known one. */
 sw_status sw_burn_conditions(sw_run *run, const sw_request *request, sw_burn_options *opt, sw_heat_model *model);
 void sw_print_conditions(sw_writer *out); /* the names --with takes */
+typedef struct sw_house_conditions { /* what of --with is the house's */
+    double wind_pa, wind_m_s;        /* on the outlet: the pressure, or the wind's speed; 0 = none */
+    double supply_pa;                /* P_B; 0 = computed where the room is described, else the standard's */
+    uint32_t made_by_defaults;
+} sw_house_conditions;
+sw_house_conditions sw_house_conditions_of(sw_run *run, const sw_request *request); /* faults were told before */
+void sw_print_house_conditions(sw_writer *out);
 void sw_print_quantities(sw_writer *out); /* what --report takes */
 void sw_print_fire(sw_writer *out, const sw_dossier *dossier);
 void sw_print_air(sw_writer *out, const sw_dossier *dossier);

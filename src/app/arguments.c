@@ -304,6 +304,7 @@ void sw_request_help(sw_writer *out, const char *command)
         if (strcmp(command, "fire") == 0 || strcmp(command, "air") == 0 || strcmp(command, "heat") == 0)
             sw_print_conditions(out);
         if (strcmp(command, "sweep") == 0) sw_print_quantities(out);
+        if (strcmp(command, "flue") == 0 || strcmp(command, "site") == 0) sw_print_house_conditions(out);
         return;
     }
     print_overview(out);

@@ -99,7 +99,7 @@ static const study_row studies[] = {
     {"air", SW_DO_BURN, false, false, sw_print_air},
     {"heat", SW_DO_BURN | SW_DO_THROUGH, false, false, sw_print_heat},
     {"flue", SW_DO_HEFT | SW_DO_BURN | SW_DO_THROUGH | SW_DO_HOUSE | SW_DO_SIZE, false, true, sw_print_flue},
-    {"site", SW_DO_HEFT | SW_DO_BURN | SW_DO_HOUSE, false, true, sw_print_site},
+    {"site", SW_DO_HEFT | SW_DO_BURN | SW_DO_THROUGH | SW_DO_HOUSE, false, true, sw_print_site},
 };
 
 /* A study of the fire asked for by name that has no answer does not end well: where the description lacks something

@@ -5,6 +5,18 @@
 
 enum { NAMES_MAX = 64 };
 
+static const sw_option house_table[] = {
+    SW_OPTION(sw_house_conditions, wind_pa, "Pa", 0, 0, 200, "wind on the outlet, for operating table and map",
+              "the question asked"),
+    SW_OPTION(sw_house_conditions, wind_m_s, "m/s", 0, 0, 50,
+              "the same as its speed: presses rho v2/2 where the house's wind is inland or coast, not where it is free",
+              "the question asked"),
+    SW_OPTION(sw_house_conditions, supply_pa, "Pa", 0, 0, 50,
+              "what the air costs on its way in, P_B; 0 = computed from the room, or 4 where it is not described",
+              "EN 13384-1 cl. 5.11.4 (from memory)"),
+};
+enum { HOUSE_ROWS = sizeof house_table / sizeof *house_table };
+
 static sw_status unknown_condition(sw_run *run, const char *setting)
 {
     const char *names[NAMES_MAX];
@@ -13,6 +25,7 @@ static sw_status unknown_condition(sw_run *run, const char *setting)
     for (size_t i = 0; i < rows && count < NAMES_MAX; i++) names[count++] = burn[i].name;
     const sw_option *heat = sw_heat_model_table(&rows);
     for (size_t i = 0; i < rows && count < NAMES_MAX; i++) names[count++] = heat[i].name;
+    for (size_t i = 0; i < HOUSE_ROWS && count < NAMES_MAX; i++) names[count++] = house_table[i].name;
     const char *equals = strchr(setting, '=');
     const char *name = sw_text_format(run, run->scratch, "%.*s", (int)(equals - setting), setting);
     const char *near = name == NULL ? NULL : sw_text_nearest(name, names, count);
@@ -20,6 +33,27 @@ static sw_status unknown_condition(sw_run *run, const char *setting)
         return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "--with", "%s is no condition; did you mean %s?", name, near);
     return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "--with", "%s is no condition; stovewright heat --help lists them",
                    name == NULL ? setting : name);
+}
+
+/* Its value is checked here and read again where the house is reckoned. */
+static sw_status house_condition(sw_run *run, const sw_request *request, const char *setting, bool *known)
+{
+    sw_house_conditions tried = {.made_by_defaults = SW_DEFAULTS_MARK};
+    sw_status status = sw_options_set(run, house_table, HOUSE_ROWS, &tried, setting, known);
+    if (!*known || status != SW_OK || request->house != NULL) return status;
+    return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "--with", "%s is a condition of a house; add --house FILE",
+                   setting);
+}
+
+sw_house_conditions sw_house_conditions_of(sw_run *run, const sw_request *request)
+{
+    sw_house_conditions of = {.made_by_defaults = SW_DEFAULTS_MARK};
+    sw_options_fill(house_table, HOUSE_ROWS, &of);
+    for (size_t i = 0; i < request->condition_count; i++) {
+        bool known = false;
+        (void)sw_options_set(run, house_table, HOUSE_ROWS, &of, request->conditions[i], &known);
+    }
+    return of;
 }
 
 sw_status sw_burn_conditions(sw_run *run, const sw_request *request, sw_burn_options *opt, sw_heat_model *model)
@@ -35,6 +69,7 @@ sw_status sw_burn_conditions(sw_run *run, const sw_request *request, sw_burn_opt
         sw_status status = sw_options_set(run, table, rows, opt, setting, &known);
         table = sw_heat_model_table(&rows);
         if (!known) status = sw_options_set(run, table, rows, model, setting, &known);
+        if (!known) status = house_condition(run, request, setting, &known);
         if (!known) status = unknown_condition(run, setting);
         if (status != SW_OK) worst = status;
     }
@@ -57,4 +92,10 @@ void sw_print_conditions(sw_writer *out)
     table = sw_heat_model_table(&count);
     sw_print(out, "Constants of the heat model, which a hot test may correct:\n");
     print_table(out, table, count);
+}
+
+void sw_print_house_conditions(sw_writer *out)
+{
+    sw_print(out, "\nConditions of the house (--with NAME=VALUE), beside those of the fire (`heat --help`):\n");
+    print_table(out, house_table, HOUSE_ROWS);
 }

@@ -14,6 +14,7 @@ typedef struct house_job {
     unsigned work;
     sw_housed *housed;
     sw_flue_options flue_options;
+    sw_house_conditions asked;
 } house_job;
 
 static const double mild_c = 15; /* the pressure condition's day, EN 13384-1 (from memory) */
@@ -113,12 +114,30 @@ static double collar_mm(const sw_dossier *d)
     return sw_mm_from_m(2 * sqrt(d->burned->scene->collar_m2 / SW_PI));
 }
 
+static bool tabled(const sw_request *request)
+{
+    return request->command != NULL && (strcmp(request->command, "flue") == 0 || strcmp(request->command, "make") == 0);
+}
+
 /* A dossier holds the calculation sheet without being asked. */
 static bool explained(const sw_request *request)
 {
     return request->explain || (request->command != NULL && strcmp(request->command, "make") == 0);
 }
 
+/* What the air of the fire costs on its way in, with `more_kg_s` through a stabiliser as well. */
+static void supply(house_job *job, sw_flue_input *in, double more_kg_s)
+{
+    sw_flue_gas gas = sw_flue_gas_of(&in->wood, in->nominal.co2_dry);
+    sw_site_supply s = sw_site_supply_of(in->house, in->nominal.kg_s * gas.air_kg_per_kg / gas.kg_per_kg + more_kg_s);
+    job->housed->supply = s;
+    in->supply_computed = !isnan(s.pa);
+    in->supply_pa = in->supply_computed ? s.pa : 0;
+    in->room_pa = isfinite(s.quiet_pa) ? s.quiet_pa : 0;
+    if (job->asked.supply_pa > 0) in->supply_computed = false;
+}
+
+/* A stabiliser's air of a mild day comes through the room as well: found first, then counted. */
 static sw_status flue(house_job *job)
 {
     sw_run *run = job->run;
@@ -127,8 +146,16 @@ static sw_status flue(house_job *job)
     *in = (sw_flue_input){.house = job->d->model.house, .collar_mm = collar_mm(job->d)};
     SW_TRY(appliance(job, &in->nominal));
     in->wood = wood_of(job->d, in->nominal.declared);
+    sw_door_of(job->d, &in->door_width_mm, &in->door_height_mm);
+    if (job->d->burned != NULL && job->d->burned->scene != NULL) in->throat_m2 = job->d->burned->scene->throat_m2;
+    if (job->asked.supply_pa > 0) job->flue_options.supply_pa = job->asked.supply_pa;
+    supply(job, in, 0);
     job->housed->flue_in = in;
     SW_TRY(sw_flue_solve(run, in, &job->flue_options, &job->housed->flue));
+    if (job->housed->flue->solved && job->housed->flue->pressure.air_kg_s > 0) {
+        supply(job, in, job->housed->flue->pressure.air_kg_s);
+        SW_TRY(sw_flue_solve(run, in, &job->flue_options, &job->housed->flue));
+    }
     SW_TRY(sw_dossier_tell(run, job->d, &job->housed->flue->findings));
     if (!explained(job->request)) return SW_OK;
     return sw_flue_explain(run, job->housed->flue, &job->housed->steps, &job->housed->step_count);
@@ -193,19 +220,66 @@ static sw_draw_input draw_input(house_job *job)
     return in;
 }
 
-static sw_status draw_at(house_job *job, double outside_k, const sw_draw_point **out)
+static sw_status draw_at(house_job *job, double outside_k, double wind_pa, const sw_draw_point **out)
 {
     const sw_draw_input in = draw_input(job);
     const sw_burn_input stove = {job->d->model.stove, job->d->sheet, job->d->burned->scene};
     sw_draw_point *p = SW_KEEP(job->run, 1, sw_draw_point);
     sw_burn *burn = NULL;
     if (p == NULL) return SW_NO_MEMORY;
-    const sw_draw_weather w = {outside_k, 0, (double)NAN, (double)NAN, (double)NAN};
+    const sw_draw_weather w = {outside_k, wind_pa, (double)NAN, (double)NAN, (double)NAN};
     size_t first = job->run->error_count;
     SW_TRY(sw_burn_open(job->run, &stove, &in.burn, &in.heat, &burn));
     sw_status status = sw_draw_solve(job->run, &in, burn, w, p);
     if (status == SW_OK) *out = p;
     return settled(job, status, first, "flue");
+}
+
+/* What is asked, as a pressure on the outlet: told, or of a speed at the house's wind position, on a mild day. */
+static double wind_of(const house_job *job)
+{
+    const sw_house *house = job->d->model.house;
+    if (job->asked.wind_pa > 0) return job->asked.wind_pa;
+    if (!(job->asked.wind_m_s > 0)) return 0;
+    double mild_k = sw_k_from_c(mild_c);
+    double density = sw_flue_air_density(sw_flue_air_pressure_pa(house->altitude_m, mild_k), mild_k);
+    return sw_flue_gust_pa(house->wind, job->asked.wind_m_s, density);
+}
+
+/* Four weathers by the winds by three places of the wash slide: each point begins at the last one's air. */
+static sw_status draw_table(house_job *job)
+{
+    enum { WEATHERS = 4, WINDS = 3, SLIDES = 3 };
+    const double outside_k[WEATHERS] = {job->d->model.house->least_k, sw_k_from_c(0), sw_k_from_c(mild_c),
+                                        sw_k_from_c(25)};
+    static const double shares[SLIDES] = {1, 0.5, 0.2};
+    double winds_pa[WINDS] = {0, sw_flue_wind_pa(SW_WIND_INLAND), sw_flue_wind_pa(SW_WIND_COAST)};
+    size_t winds = WINDS;
+    if (wind_of(job) > 0) winds_pa[1] = wind_of(job), winds = 2;
+    const sw_draw_input in = draw_input(job);
+    const sw_burn_input stove = {job->d->model.stove, job->d->sheet, job->d->burned->scene};
+    sw_draw_row *rows = SW_KEEP(job->run, WEATHERS * WINDS * SLIDES, sw_draw_row);
+    sw_burn *burn = NULL;
+    size_t count = 0;
+    if (rows == NULL) return SW_NO_MEMORY;
+    SW_TRY(sw_burn_open(job->run, &stove, &in.burn, &in.heat, &burn));
+    for (size_t i = 0; i < WEATHERS * winds * SLIDES; i++) {
+        sw_draw_row *row = &rows[count];
+        *row = (sw_draw_row){outside_k[i % WEATHERS],
+                             winds_pa[i / WEATHERS % winds],
+                             shares[i / WEATHERS / winds],
+                             {.lambda = count > 0 ? row[-1].point.lambda : 0}};
+        const sw_draw_weather w = {row->outside_k, row->wind_pa, (double)NAN, row->wash_share, (double)NAN};
+        size_t first = job->run->error_count;
+        sw_status status = sw_draw_solve(job->run, &in, burn, w, &row->point);
+        if (status == SW_OK)
+            count++;
+        else
+            SW_TRY(settled(job, status, first, "flue"));
+    }
+    job->housed->draws = rows;
+    job->housed->draw_count = count;
+    return SW_OK;
 }
 
 static sw_status draw_map(house_job *job)
@@ -220,7 +294,7 @@ static sw_status draw_map(house_job *job)
                          .outside_high_k = sw_k_from_c(25),
                          .share_low = 0.1,
                          .share_high = 1};
-    SW_TRY(sw_draw_map_solve(job->run, &in, &stove, 0, map));
+    SW_TRY(sw_draw_map_solve(job->run, &in, &stove, wind_of(job), map));
     job->housed->map = map;
     return SW_OK;
 }
@@ -254,12 +328,29 @@ static sw_status tell_draw(house_job *job, const sw_draw_point *p, const char *d
     return f.what == NULL ? SW_NO_MEMORY : sw_finding_add(run, &job->d->findings, f, 0);
 }
 
+/* All fans at full, inner doors open: the room so far below outside takes from the draught. */
+static sw_status with_fans(house_job *job)
+{
+    const sw_site_supply *s = &job->housed->supply;
+    sw_flue_input fans = *job->housed->flue_in;
+    const sw_flue_input *usual = job->housed->flue_in;
+    if (!(job->d->model.house->extract_m3_s > 0) || !(s->open_pa > fans.room_pa) || isinf(s->open_pa)) return SW_OK;
+    fans.room_pa = s->open_pa;
+    job->housed->flue_in = &fans;
+    sw_status status = draw_at(job, sw_k_from_c(mild_c), 0, &job->housed->fans);
+    job->housed->flue_in = usual;
+    SW_TRY(status);
+    return tell_draw(job, job->housed->fans, "a mild day, all fans at full");
+}
+
 static sw_status real_chimney(house_job *job)
 {
-    SW_TRY(draw_at(job, sw_k_from_c(mild_c), &job->housed->mild));
-    SW_TRY(draw_at(job, job->d->model.house->least_k, &job->housed->cold));
+    SW_TRY(draw_at(job, sw_k_from_c(mild_c), 0, &job->housed->mild));
+    SW_TRY(draw_at(job, job->d->model.house->least_k, 0, &job->housed->cold));
     SW_TRY(tell_draw(job, job->housed->mild, "a mild day, 15 degC"));
     SW_TRY(tell_draw(job, job->housed->cold, "the coldest day"));
+    SW_TRY(with_fans(job));
+    if ((job->work & SW_DO_SIZE) != 0 && tabled(job->request)) SW_TRY(draw_table(job));
     return job->request->map && (job->work & SW_DO_SIZE) != 0 ? draw_map(job) : SW_OK;
 }
 
@@ -271,7 +362,7 @@ static void expect_of_chimney(const house_job *job, sw_site_input *in)
     const sw_draw_point *mild = job->housed->mild;
     if (mild == NULL || mild->state == SW_DRAW_NONE) return;
     in->chimney_pa = mild->draught_pa;
-    if (!job->d->model.house->stabiliser && !job->housed->flue_in->nominal.declared)
+    if (!job->housed->flue_in->nominal.declared)
         in->co2_dry = job->d->burned->point->gas.co2_dry * job->d->burned->point->lambda / mild->lambda;
 }
 
@@ -294,6 +385,7 @@ static sw_status site(house_job *job)
                             .co2_dry = job->housed->flue_in->nominal.co2_dry,
                             .room_k = sw_k_from_c(20)};
     if (burnt(d)) kept->air_kg_s = d->burned->point->fire.air_kg_s;
+    if (job->housed->flue->solved) kept->stabiliser_kg_s = job->housed->flue->over.air_kg_s;
     expect_of_chimney(job, kept);
     SW_TRY(sw_faces_of(job->run, d, kept));
     sw_faces_of_pipe(d->model.house, kept->flue_k, kept);
@@ -312,13 +404,23 @@ static sw_status record(house_job *job)
     return sw_dossier_tell(job->run, job->d, &findings);
 }
 
+/* A recess is measured from the stove that stands in it. */
+static sw_status place(house_job *job)
+{
+    double width_mm = 0, depth_mm = 0, height_mm = 0;
+    sw_box_of(job->d, &width_mm, &depth_mm, &height_mm);
+    return sw_site_placed(job->run, job->d->model.house, width_mm, depth_mm, height_mm, &job->d->model.house);
+}
+
 sw_status sw_dossier_house(sw_run *run, const sw_request *request, sw_dossier *d, unsigned work)
 {
     sw_housed *housed = SW_KEEP(run, 1, sw_housed);
     if (housed == NULL) return SW_NO_MEMORY;
     house_job job = {.run = run, .request = request, .d = d, .work = work, .housed = housed};
     job.flue_options = sw_flue_options_defaults();
+    job.asked = sw_house_conditions_of(run, request);
     housed->why = "";
+    SW_TRY(place(&job));
     SW_TRY(flue(&job));
     d->housed = housed;
     if (housed->flue->solved) SW_TRY(more_flue(&job));

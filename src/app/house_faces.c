@@ -2,6 +2,7 @@
 #include "app/house_faces.h"
 
 #include <math.h>
+#include <string.h>
 
 static const double emissivity = 0.9; /* painted steel, glass: as the walls of handbook S5.2 */
 
@@ -130,12 +131,13 @@ static const sw_hot_panel *seen(const sw_hot_panel *panel)
 
 /* ---- underside ---- */
 
-/* The lowest base part whose face is as large as a good share of the stove's box: what the floor sees; NAN none. */
-static double underside_k(const sw_dossier *d, const extent *all)
+/* The lowest base part whose face is as large as a good share of the stove's box: what the floor sees. t_k 0: none. */
+static sw_hot_panel look_at_underside(const sw_dossier *d, const extent *all, double *under_m)
 {
     static const double share = 0.5; /* ours: leaves out feet, stands and rings */
     const sw_scene *scene = d->burned->scene;
-    double t_k = NAN, lowest_mm = INFINITY;
+    double lowest_mm = INFINITY;
+    sw_hot_panel found = {.name = "underside"};
     double box_m2 = sw_m2_from_mm2((all->high[0] - all->low[0]) * (all->high[1] - all->low[1]));
     for (size_t i = 0; i < scene->part_count; i++) {
         const sw_scene_part *part = &scene->parts[i];
@@ -143,9 +145,35 @@ static double underside_k(const sw_dossier *d, const extent *all)
         extent e = extent_of(d, (size_t)part->piece, part->placement);
         if (e.low[2] >= lowest_mm) continue;
         lowest_mm = e.low[2];
-        t_k = warmest_k(d, i);
+        found = (sw_hot_panel){"underside", sw_m_from_mm(e.high[0] - e.low[0]), sw_m_from_mm(e.high[1] - e.low[1]),
+                               warmest_k(d, i), emissivity};
+        *under_m = sw_m_from_mm(e.low[2] - all->low[2]);
     }
-    return t_k;
+    return found;
+}
+
+/* ---- box and door ---- */
+
+void sw_box_of(const sw_dossier *d, double *width_mm, double *depth_mm, double *height_mm)
+{
+    const extent all = whole_of(d);
+    *width_mm = all.high[0] - all.low[0];
+    *depth_mm = all.high[1] - all.low[1];
+    *height_mm = all.high[2] - all.low[2];
+}
+
+void sw_door_of(const sw_dossier *d, double *width_mm, double *height_mm)
+{
+    *width_mm = *height_mm = 0;
+    for (size_t i = 0; i < d->sheet->piece_count; i++) {
+        const sw_piece *piece = &d->model.stove->pieces[i];
+        if (strcmp(piece->role, "door") != 0 || piece->count == 0) continue;
+        extent e = extent_of(d, i, 0);
+        double wide_mm = e.high[0] - e.low[0], high_mm = e.high[2] - e.low[2];
+        if (wide_mm * high_mm <= *width_mm * *height_mm) continue;
+        *width_mm = wide_mm;
+        *height_mm = high_mm;
+    }
 }
 
 /* ---- all ---- */
@@ -156,11 +184,9 @@ sw_status sw_faces_of(sw_run *run, const sw_dossier *d, sw_site_input *in)
         {"back", 1, true}, {"left side", 0, false}, {"right side", 0, true}, {"front", 1, false}};
     enum { SIDES = sizeof sides / sizeof *sides };
     const extent all = whole_of(d);
-    sw_hot_panel *panels = SW_KEEP(run, SIDES + 2, sw_hot_panel);
+    sw_hot_panel *panels = SW_KEEP(run, SIDES + 3, sw_hot_panel);
     if (panels == NULL) return SW_NO_MEMORY;
-    in->width_mm = all.high[0] - all.low[0];
-    in->depth_mm = all.high[1] - all.low[1];
-    in->height_mm = all.high[2] - all.low[2];
+    sw_box_of(d, &in->width_mm, &in->depth_mm, &in->height_mm);
     if (d->burned == NULL || d->burned->point == NULL) return SW_OK;
     for (size_t i = 0; i < SIDES; i++) panels[i] = look_at_side(d, &all, sides[i]);
     panels[SIDES] = look_at_pane(d);
@@ -169,7 +195,9 @@ sw_status sw_faces_of(sw_run *run, const sw_dossier *d, sw_site_input *in)
     in->front = seen(&panels[3]), in->pane = seen(&panels[SIDES]);
     in->top = seen(&panels[SIDES + 1]);
     in->warm_air_w = d->burned->point->heat.gap_w + d->burned->point->heat.shell_w + d->burned->point->heat.glass_w;
-    in->floor_k = underside_k(d, &all);
+    panels[SIDES + 2] = look_at_underside(d, &all, &in->under_m);
+    in->underside = seen(&panels[SIDES + 2]);
+    if (in->underside != NULL) in->floor_k = in->underside->t_k;
     return SW_OK;
 }
 

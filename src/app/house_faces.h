@@ -5,6 +5,11 @@
 
 #include "app/app.h"
 
+/* The stove's box as its pieces stand, mm. */
+void sw_box_of(const sw_dossier *d, double *width_mm, double *depth_mm, double *height_mm);
+/* The largest leaf of role "door", mm, which its opening is no larger than; 0 when there is none. */
+void sw_door_of(const sw_dossier *d, double *width_mm, double *height_mm);
+
 /* Fills box, panels and floor_k of *in from the burnt stove, panels in run->keep; without a fire the box alone. */
 sw_status sw_faces_of(sw_run *run, const sw_dossier *d, sw_site_input *in);
 

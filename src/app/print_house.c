@@ -34,13 +34,49 @@ static void print_draw(sw_writer *out, const char *day, const sw_draw_point *p)
              sw_c_from_k(p->flue_k), sw_c_from_k(p->outlet_k));
 }
 
+static void print_draws(sw_writer *out, const sw_housed *h)
+{
+    if (h->draw_count == 0) return;
+    sw_print(out, "\n%-9s %8s %8s  %-16s %9s %7s %7s %6s %9s %9s\n", "outside C", "wind Pa", "wash %", "state",
+             "draught", "excess", "kW", "%", "flue C", "outlet C");
+    for (size_t i = 0; i < h->draw_count; i++) {
+        const sw_draw_row *r = &h->draws[i];
+        const sw_draw_point *p = &r->point;
+        sw_print(out, "%9.0f %8.0f %8.0f  %-16s", sw_c_from_k(r->outside_k), r->wind_pa, 100 * r->wash_share,
+                 sw_draw_state_name(p->state));
+        if (p->state != SW_DRAW_NONE)
+            sw_print(out, " %9.1f %7.2f %7.2f %6.1f %9.0f %9.0f", p->draught_pa, p->lambda, p->output_w * 1e-3,
+                     p->efficiency * 100, sw_c_from_k(p->flue_k), sw_c_from_k(p->outlet_k));
+        sw_print(out, "\n");
+    }
+}
+
+/* The smallest that holds comes first. */
+static void print_smallest(sw_writer *out, const sw_housed *h)
+{
+    if (h->tries[0].holds)
+        sw_print(out, "Smallest that holds: %s, %.0f mm, %.2f m of chimney\n", h->tries[0].what,
+                 h->tries[0].diameter_mm, h->tries[0].height_m);
+    else
+        sw_print(out, "None of them holds\n");
+}
+
 static void print_tries(sw_writer *out, const sw_housed *h)
 {
     if (h->try_count == 0) return;
-    sw_print(out, "\n%-34s %8s %10s %12s %s\n", "size or liner", "mm", "reserve Pa", "wall over dew", "holds");
-    for (size_t i = 0; i < h->try_count; i++)
-        sw_print(out, "%-34s %8.0f %10.1f %12.1f %s\n", h->tries[i].what, h->tries[i].diameter_mm,
-                 h->tries[i].reserve_pa, h->tries[i].wall_over_dew_k, h->tries[i].holds ? "yes" : "no");
+    sw_print(out, "\n%-34s %8s %8s %8s %10s %12s %10s %s\n", "size or liner", "mm", "height m", "least m", "reserve Pa",
+             "wall over dew", "too much", "holds");
+    for (size_t i = 0; i < h->try_count; i++) {
+        const sw_flue_try *t = &h->tries[i];
+        sw_print(out, "%-34s %8.0f %8.2f %8.2f %10.1f %12.1f ", t->what, t->diameter_mm, t->height_m, t->least_m,
+                 t->reserve_pa, t->wall_over_dew_k);
+        if (isnan(t->over_pa))
+            sw_print(out, "%10s", "-");
+        else
+            sw_print(out, "%10.1f", fmax(t->over_pa, 0));
+        sw_print(out, " %s\n", t->holds ? "yes" : "no");
+    }
+    print_smallest(out, h);
 }
 
 /* One letter a point; rows: share of the wash slide, columns: outside temperature. */
@@ -61,6 +97,25 @@ static void print_map(sw_writer *out, const sw_draw_map *m)
     }
 }
 
+/* What room, stabiliser and door do to it. */
+static void print_around(sw_writer *out, const sw_housed *h)
+{
+    const sw_flue_result *f = h->flue;
+    sw_print(out, "Air supply P_B %.2f Pa, %s\n", f->pressure.P_B,
+             h->flue_in->supply_computed ? "computed from the room" : "not computed");
+    if (!isnan(f->stabiliser_pa))
+        sw_print(
+            out,
+            "Stabiliser holds %.1f Pa at the chimney's foot: %.1f g/s of room air on a mild day, %.1f on the coldest\n",
+            f->stabiliser_pa, f->pressure.air_kg_s * 1e3, f->over.air_kg_s * 1e3);
+    if (!isnan(f->door.lift_pa))
+        sw_print(
+            out,
+            "Fire door wide open on embers: air goes in at %.2f m/s (smoke stays in from %.2f); margin there %.1f Pa\n",
+            isnan(f->door.velocity_m_s) ? 0 : f->door.velocity_m_s, f->door.wanted_m_s,
+            f->door.lift_pa - f->door.loss_pa);
+}
+
 void sw_print_flue(sw_writer *out, const sw_dossier *d)
 {
     const sw_housed *h = d->housed;
@@ -73,11 +128,14 @@ void sw_print_flue(sw_writer *out, const sw_dossier *d)
              f->pressure.P_Ze, f->reserve_pa, f->least_height_m);
     sw_print(out, "Wall at the outlet %.0f degC, dew point %.0f degC\nDesignation needed %s, offered %s\n",
              sw_c_from_k(f->temperature.outlet_wall_k), sw_c_from_k(f->temperature.dew_point_k), f->needed, f->offered);
+    print_around(out, h);
     print_lines(out, &f->pressure);
     print_lines(out, &f->temperature);
     if (h->mild != NULL || h->cold != NULL) sw_print(out, "\nOn the real chimney, with the wood of the duty\n");
     print_draw(out, "mild, 15 degC", h->mild);
     print_draw(out, "coldest day", h->cold);
+    print_draw(out, "mild, fans at full", h->fans);
+    print_draws(out, h);
     if (h->start != NULL)
         sw_print(out, "\nBefore lighting the chimney gives %.1f Pa; it draws enough after %.0f min\n",
                  h->start->standing_pa, sw_min_from_s(h->start->draws_after_s));
@@ -125,7 +183,7 @@ static void print_faces(sw_writer *out, const sw_site_input *in)
     print_face(out, "right side", in->right);
     print_face(out, "front", in->front);
     print_face(out, "pane", in->pane);
-    print_spot(out, "underside", in->floor_k);
+    print_face(out, "underside", in->underside);
     print_spot(out, "connecting pipe", in->pipe_k);
 }
 

@@ -122,7 +122,7 @@ typedef struct design {
     design_list hoists, stations;        /* design_hoist, design_station */
     design_list parts, near;             /* sw_flue_part, sw_near */
     struct {
-        bool terminal, survey, room, hearth, floor, alarm, declared;
+        bool terminal, survey, room, hearth, floor, alarm, declared, recess, stabiliser;
     } seen;
     const struct design *before; /* read before this one and with parameters, too; NULL = none */
     bool last;                   /* no description with parameters follows */

@@ -46,6 +46,9 @@ static sw_house house_unsaid(void)
         .vent_m2 = NAN,
         .floor_combustible = true,
         .hearth_density = NAN,
+        .hearth_conductivity = NAN,
+        .floor_resistance = NAN,
+        .recess = {.left_mm = NAN, .thickness_mm = NAN, .lintel_resistance = NAN},
         .floor_pa = NAN,
         .alarm = {.from_stove_mm = NAN, .from_wall_mm = NAN, .below_ceiling_mm = NAN},
         .declared_kg_s = NAN,
@@ -316,10 +319,52 @@ static int make_hearth(lua_State *L)
         HOUSE_NEEDED("front", DESIGN_LENGTH, hearth_front_mm, 0.0, 1e4),
         HOUSE_NEEDED("side", DESIGN_LENGTH, hearth_side_mm, 0.0, 1e4),
         HOUSE("density", DESIGN_DENSITY, hearth_density, 100.0, 1e4),
+        HOUSE("conductivity", DESIGN_CONDUCTIVITY, hearth_conductivity, 0.02, 500.0),
     };
     design_scope s;
     if (!design_open(L, "hearth", "", &s) || !design_once(&s, &s.d->seen.hearth, "house")) return 0;
     (void)design_read_fields(&s, fields, DESIGN_COUNT_OF(fields), false, &s.d->house);
+    return 0;
+}
+
+/* An old fireplace the stove stands in; sizes over its hearth. */
+static int make_recess(lua_State *L)
+{
+    static const design_field fields[] = {
+        HOUSE_NEEDED("width", DESIGN_LENGTH, recess.width_mm, 200.0, 1e4),
+        HOUSE_NEEDED("height", DESIGN_LENGTH, recess.height_mm, 200.0, 1e4),
+        HOUSE_NEEDED("depth", DESIGN_LENGTH, recess.depth_mm, 50.0, 1e4),
+        HOUSE_NEEDED("back", DESIGN_LENGTH, recess.back_mm, 0.0, 1e4),
+        HOUSE("left", DESIGN_LENGTH, recess.left_mm, 0.0, 1e4),
+        HOUSE("thickness", DESIGN_LENGTH, recess.thickness_mm, 1.0, 5e3),
+        HOUSE_FLAG("combustible", recess.combustible),
+        HOUSE_FLAG("timber_lintel", recess.lintel_combustible),
+        HOUSE("lintel_shield", DESIGN_LENGTH, recess.lintel_shield_mm, 0.0, 1e3),
+        HOUSE("lintel_resistance", DESIGN_RESISTANCE, recess.lintel_resistance, 1e-3, 50.0),
+    };
+    design_scope s;
+    if (!design_open(L, "recess", "", &s) || !design_once(&s, &s.d->seen.recess, "house")) return 0;
+    sw_recess *r = &s.d->house.recess;
+    if (!design_read_fields(&s, fields, DESIGN_COUNT_OF(fields), false, &s.d->house)) return 0;
+    r->place = s.place;
+    if (r->left_mm >= r->width_mm)
+        design_fault(&s, "left", "is %g mm, but the recess is only %g mm wide", r->left_mm, r->width_mm);
+    if (r->back_mm >= r->depth_mm)
+        design_fault(&s, "back", "is %g mm, but the recess is only %g mm deep", r->back_mm, r->depth_mm);
+    return 0;
+}
+
+/* A self-acting draught stabiliser at the chimney's foot. */
+static int make_stabiliser(lua_State *L)
+{
+    static const design_field fields[] = {
+        HOUSE("set", DESIGN_PRESSURE, stabiliser_pa, 1.0, 100.0),
+        HOUSE("diameter", DESIGN_LENGTH, stabiliser_mm, 40.0, 500.0),
+    };
+    design_scope s;
+    if (!design_open(L, "stabiliser", "", &s) || !design_once(&s, &s.d->seen.stabiliser, "house")) return 0;
+    (void)design_read_fields(&s, fields, DESIGN_COUNT_OF(fields), false, &s.d->house);
+    s.d->house.stabiliser = true;
     return 0;
 }
 
@@ -328,6 +373,7 @@ static int make_floor(lua_State *L)
     static const design_field fields[] = {
         {.name = "combustible", .kind = DESIGN_FLAG, .offset = offsetof(sw_house, floor_combustible), .needed = true},
         HOUSE("load", DESIGN_PRESSURE, floor_pa, 100.0, 1e6),
+        HOUSE("resistance", DESIGN_RESISTANCE, floor_resistance, 1e-3, 50.0),
     };
     design_scope s;
     if (!design_open(L, "floor", "", &s) || !design_once(&s, &s.d->seen.floor, "house")) return 0;
@@ -361,13 +407,14 @@ static int make_declared(lua_State *L)
 int design_setup_house(lua_State *L)
 {
     static const luaL_Reg constructors[] = {
-        {"house", make_house},        {"parameter", design_parameter},
-        {"pipe", design_pipe_call},   {"flue", design_flue_call},
-        {"liner", design_liner_call}, {"terminal", make_terminal},
-        {"survey", make_survey},      {"room", make_room},
-        {"alarm", make_alarm},        {"near", make_near},
-        {"hearth", make_hearth},      {"floor", make_floor},
-        {"declared", make_declared},  {NULL, NULL},
+        {"house", make_house},           {"parameter", design_parameter},
+        {"pipe", design_pipe_call},      {"flue", design_flue_call},
+        {"liner", design_liner_call},    {"terminal", make_terminal},
+        {"survey", make_survey},         {"room", make_room},
+        {"alarm", make_alarm},           {"near", make_near},
+        {"hearth", make_hearth},         {"floor", make_floor},
+        {"declared", make_declared},     {"recess", make_recess},
+        {"stabiliser", make_stabiliser}, {NULL, NULL},
     };
     design_of(L)->house = house_unsaid();
     lua_pushglobaltable(L);

@@ -512,6 +512,17 @@ typedef struct sw_alarm { /* carbon monoxide */
     sw_place place;
 } sw_alarm;
 
+typedef struct sw_recess {                /* an old fireplace the stove stands in; seen from the front */
+    double width_mm, height_mm, depth_mm; /* of the opening over the hearth; width 0 = none */
+    double left_mm, back_mm;              /* from its left jamb and its back to the stove; left NAN = in the middle */
+    double thickness_mm;                  /* of its walls; NAN = not told */
+    bool combustible;                     /* its walls */
+    bool lintel_combustible;              /* beam over the opening, where it is timber */
+    double lintel_shield_mm;              /* a ventilated shield so far under it; 0 = none */
+    double lintel_resistance;             /* behind its surface; NAN = insulated */
+    sw_place place;
+} sw_recess;
+
 typedef struct sw_house {
     const char *name, *note;
     const char *code;           /* rules that apply: "England" ...; "" = physics alone */
@@ -528,12 +539,16 @@ typedef struct sw_house {
     double extract_m3_s;         /* all fans at full */
     double vent_m2;              /* permanent opening to the outside */
     bool stabiliser, direct_air; /* draught stabiliser; combustion air piped to the stove */
+    double stabiliser_pa;        /* draught it is set to hold where it stands, over the room; 0 = not told */
+    double stabiliser_mm;        /* its disc; 0 = not told */
     const sw_near *near;
     size_t near_count;
     bool floor_combustible;
     double hearth_width_mm, hearth_depth_mm, hearth_mm; /* plate; 0 = none */
     double hearth_front_mm, hearth_side_mm;             /* it stands out so far before and beside the stove */
-    double hearth_density;
+    double hearth_density, hearth_conductivity;         /* NAN = not told */
+    double floor_resistance;                            /* of the floor below the plate, m2 K/W; NAN = insulated */
+    sw_recess recess;
     double floor_pa; /* imposed load the floor takes */
     sw_alarm alarm;
     double declared_kg_s, declared_k, declared_pa, declared_most_pa,

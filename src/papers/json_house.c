@@ -78,6 +78,8 @@ static void condition(json_out *j, const char *key, const sw_flue_case *c)
     json_number(j, "S_H", c->s_h);
     json_number(j, "S_E", c->s_e);
     sums(j, c);
+    json_number(j, "stabiliser_kg_s", c->air_kg_s);
+    celsius(j, "foot_c", c->mixed_k);
     celsius(j, "outlet_c", c->outlet_k);
     celsius(j, "outlet_wall_c", c->outlet_wall_k);
     celsius(j, "dew_point_c", c->dew_point_k);
@@ -113,6 +115,10 @@ static void flue(json_out *j, const sw_flue_result *f)
     json_number(j, "reserve_pa", f->reserve_pa);
     json_number(j, "least_height_m", f->least_height_m);
     json_number(j, "first_wet_m", f->first_wet_m);
+    json_number(j, "stabiliser_pa", f->stabiliser_pa);
+    json_number(j, "door_velocity_m_s", f->door.velocity_m_s);
+    json_number(j, "door_wanted_m_s", f->door.wanted_m_s);
+    json_number(j, "door_margin_pa", f->door.lift_pa - f->door.loss_pa);
     json_text(j, "designation_needed", f->needed);
     json_text(j, "designation_offered", f->offered);
     if (f->solved) conditions(j, f);
@@ -127,6 +133,7 @@ static void tries(json_out *j, const sw_housed *h)
         json_text(j, "what", h->tries[i].what);
         json_number(j, "diameter_mm", h->tries[i].diameter_mm);
         json_number(j, "height_m", h->tries[i].height_m);
+        json_number(j, "least_m", h->tries[i].least_m);
         json_number(j, "reserve_pa", h->tries[i].reserve_pa);
         json_number(j, "wall_over_dew_k", h->tries[i].wall_over_dew_k);
         json_number(j, "over_pa", h->tries[i].over_pa);
@@ -175,6 +182,20 @@ static void operating(json_out *j, const char *key, const sw_draw_point *p)
     celsius(j, "dew_point_c", p->dew_point_k);
     json_number(j, "residual_pa", p->residual_pa);
     json_end(j, '}');
+}
+
+static void draws(json_out *j, const sw_housed *h)
+{
+    json_begin(j, "operating", '[');
+    for (size_t i = 0; i < h->draw_count; i++) {
+        json_begin(j, NULL, '{');
+        celsius(j, "outside_c", h->draws[i].outside_k);
+        json_number(j, "wind_pa", h->draws[i].wind_pa);
+        json_number(j, "wash_share", h->draws[i].wash_share);
+        operating(j, "point", &h->draws[i].point);
+        json_end(j, '}');
+    }
+    json_end(j, ']');
 }
 
 static void map(json_out *j, const sw_draw_map *m)
@@ -271,6 +292,8 @@ void json_housed(json_out *j, const sw_dossier *d)
     start(j, h->start);
     operating(j, "mild", h->mild);
     operating(j, "cold", h->cold);
+    operating(j, "fans", h->fans);
+    draws(j, h);
     map(j, h->map);
     site(j, h->site);
     json_end(j, '}');

@@ -51,6 +51,11 @@ typedef struct sw_burned { /* fire, air and heat of the stove at its duty */
     sw_burn *burn; /* to go on from, under other conditions */
 } sw_burned;
 
+typedef struct sw_draw_row { /* an operating point under one weather with one slide */
+    double outside_k, wind_pa, wash_share;
+    sw_draw_point point;
+} sw_draw_row;
+
 typedef struct sw_housed { /* the stove in the house */
     const char *why;       /* not computed because: "" when it was */
     const sw_flue_input *flue_in;
@@ -63,7 +68,11 @@ typedef struct sw_housed { /* the stove in the house */
     const sw_site_input *site_in; /* the stove's box as it stands, its hot faces; NULL with site */
     const sw_site_result *site;
     const sw_draw_point *mild, *cold; /* on the real chimney at 15 degC and at the site's lowest; NULL = not computed */
-    const sw_draw_map *map;           /* NULL = not asked */
+    const sw_draw_point *fans;        /* mild, all fans at full; NULL = no fans, or not computed */
+    const sw_draw_row *draws;         /* weather by wind by wash slide; NULL = not asked */
+    size_t draw_count;
+    sw_site_supply supply;  /* of the air that the fire takes from the room */
+    const sw_draw_map *map; /* NULL = not asked */
 } sw_housed;
 
 typedef struct sw_shopped { /* the workshop; what was not asked is NULL */

@@ -15,10 +15,18 @@ bool flue_lowest_declared(const sw_flue_input *in)
 
 /* ---- the conditions ---- */
 
-static bool solve_case(const sw_flue_input *in, const sw_flue_gas *gas, const sw_flue_appliance *a,
-                       flue_condition condition, sw_flue_case *c)
+typedef struct asked { /* the same in every condition */
+    const sw_flue_input *in;
+    double hold_pa, supply_pa;
+} asked;
+
+static bool solve_case(const asked *all, const sw_flue_gas *gas, const sw_flue_appliance *a, flue_condition condition,
+                       sw_flue_case *c)
 {
-    return flue_walk(in, gas, a, &condition, c) && a->t_k > condition.around_k[in->house->parts[0].around];
+    const sw_flue_input *in = all->in;
+    condition.hold_pa = all->hold_pa;
+    condition.supply_pa = all->supply_pa;
+    return flue_settle(in, gas, a, &condition, c) && a->t_k > condition.around_k[in->house->parts[0].around];
 }
 
 static sw_status take_lines(sw_run *run, const sw_flue_input *in, sw_flue_result *r)
@@ -38,11 +46,13 @@ bool flue_solve_cases(const sw_flue_input *in, const sw_flue_options *opt, sw_fl
     sw_flue_appliance low = flue_lowest_of(in);
     r->gas = sw_flue_gas_of(&in->wood, in->nominal.co2_dry);
     r->low_gas = sw_flue_gas_of(&in->wood, low.co2_dry);
-    bool solved = solve_case(in, &r->gas, &in->nominal, flue_pressure(house, opt), &r->pressure);
-    solved = solve_case(in, &r->gas, &in->nominal, flue_temperature(house, opt), &r->temperature) && solved;
-    solved = solve_case(in, &r->gas, &in->nominal, flue_over(house, opt), &r->over) && solved;
-    solved = solve_case(in, &r->low_gas, &low, flue_pressure(house, opt), &r->pressure_low) && solved;
-    return solve_case(in, &r->low_gas, &low, flue_temperature(house, opt), &r->temperature_low) && solved;
+    const asked all = {in, flue_hold_pa(in, opt), flue_supply_pa(in, opt)};
+    r->stabiliser_pa = all.hold_pa > 0 ? all.hold_pa : (double)NAN;
+    bool solved = solve_case(&all, &r->gas, &in->nominal, flue_pressure(house, opt), &r->pressure);
+    solved = solve_case(&all, &r->gas, &in->nominal, flue_temperature(house, opt), &r->temperature) && solved;
+    solved = solve_case(&all, &r->gas, &in->nominal, flue_over(house, opt), &r->over) && solved;
+    solved = solve_case(&all, &r->low_gas, &low, flue_pressure(house, opt), &r->pressure_low) && solved;
+    return solve_case(&all, &r->low_gas, &low, flue_temperature(house, opt), &r->temperature_low) && solved;
 }
 
 /* ---- least height ---- */
@@ -62,6 +72,7 @@ double flue_least_height_m(const sw_flue_input *in, const sw_flue_gas *gas, cons
     enum { STEPS = 60, HALVINGS = 40 };
     double height_m = flue_chimney_rise_m(in->house), high = SW_FLUE_MOST_M / height_m, low = high * 1e-4;
     flue_condition condition = flue_pressure(in->house, opt);
+    condition.supply_pa = flue_supply_pa(in, opt);
     double ratio = pow(high / low, 1.0 / STEPS);
     if (left_pa(in, gas, condition, low) >= 0) return low * height_m;
     for (int i = 0; i < STEPS; i++) {
@@ -125,7 +136,9 @@ sw_status sw_flue_solve(sw_run *run, const sw_flue_input *in, const sw_flue_opti
     else
         forget(r);
     if (r->solved) r->least_height_m = flue_least_height_m(in, &r->gas, opt);
-    SW_TRY(flue_judge(run, in, opt, r)); /* flue_findings.c */
+    r->door = (sw_flue_open_door){NAN, NAN, NAN, NAN, NAN, NAN};
+    if (r->solved) r->door = flue_door(in, opt, &r->pressure_low); /* flue_door.c */
+    SW_TRY(flue_judge(run, in, opt, r));                           /* flue_findings.c */
     sw_findings_sort(&r->findings);
     *result = r;
     return SW_OK;

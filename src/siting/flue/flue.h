@@ -37,6 +37,10 @@ typedef struct sw_flue_gas {
     double wet_kg;  /* its mass, with the argon of the air in N2 */
 } sw_flue_gas;
 sw_flue_gas sw_flue_gas_of(const sw_flue_wood *wood, double co2_dry);
+/* The same gas with `air` kg of room air to each kg of it: more excess air, no more. */
+sw_flue_gas sw_flue_gas_thinned(const sw_flue_wood *wood, const sw_flue_gas *gas, double air);
+/* Its temperature: what the gas gives the air takes. */
+double sw_flue_mixed_k(const sw_flue_gas *gas, const sw_flue_gas *thinned, double air, double gas_k, double air_k);
 double sw_flue_cp(const sw_flue_gas *gas, double t_k); /* J/(kg K) */
 double sw_flue_conductivity(double t_k);               /* 0.0223 + 0.000065 t */
 double sw_flue_viscosity(double t_k);
@@ -104,6 +108,8 @@ typedef struct sw_flue_case {
     size_t line_count;
     double P_H, P_E, P_G, P_R, P_Z, P_HV, P_EV, P_GV, P_RV, P_FV, P_B, P_W, P_Ze;
     double outlet_k, outlet_wall_k, dew_point_k; /* T_ob; T_iob; T_p */
+    double gas_kg_s, gas_k;                      /* from the stove */
+    double air_kg_s, mixed_k, co2_dry;           /* through a stabiliser, and what goes up the chimney */
     double velocity_m_s;                         /* least in the chimney */
 } sw_flue_case;
 
@@ -127,9 +133,24 @@ typedef struct sw_flue_input {
     const sw_house *house;
     sw_flue_appliance nominal, lowest; /* lowest.kg_s 0 = by sw_flue_lowest */
     sw_flue_wood wood;
-    double collar_mm;               /* the stove's outlet; 0 = as wide as the first part */
-    const sw_flue_course *lighting; /* for sw_flue_start_up; NULL = nominal from the start */
+    double collar_mm;     /* the stove's outlet; 0 = as wide as the first part */
+    bool supply_computed; /* P_B is supply_pa, from the room's leaks, openings and fans; else of the options */
+    double supply_pa;     /* and 0 when not computed */
+    double door_width_mm, door_height_mm; /* of the fire door's opening; 0 = not known */
+    double room_pa;                       /* the room below outside as the stove burns on: for pulls */
+    double throat_m2;                     /* narrowest way inside the stove; 0 = as wide as the outlet */
+    const sw_flue_course *lighting;       /* for sw_flue_start_up; NULL = nominal from the start */
 } sw_flue_input;
+
+/* The fire door wide open on embers (lowest output) on a mild day: room air goes in until what the cooled gas lifts is used up by
+ * door, stove and flue: flue_door.c. */
+typedef struct sw_flue_open_door {
+    double air_kg_s, velocity_m_s; /* of the air through the whole opening; NAN = door not known, or it does not draw */
+    double mixed_k;                /* in the stove's outlet */
+    double wanted_m_s;             /* that keeps smoke in */
+    double lift_pa, loss_pa;       /* with that velocity: what the flue gives, and what door and stove take */
+} sw_flue_open_door;
+double sw_flue_door_loss_pa(double kg_s, double area_m2, double density); /* sharp opening, C_d 0.6 */
 
 typedef struct sw_flue_result {
     sw_flue_gas gas, low_gas;                                                /* at nominal, at lowest output */
@@ -139,6 +160,8 @@ typedef struct sw_flue_result {
     double reserve_pa;             /* P_Z - P_Ze, the lesser */
     double least_height_m;         /* of the chimney with everything else equal; NAN none up to 100 m */
     double wind_pa;                /* P_L that counts */
+    double stabiliser_pa;          /* what a stabiliser holds where it stands, over the room; NAN = none */
+    sw_flue_open_door door;        /* refuelling */
     double first_wet_m;            /* along the chimney, where its wall first is below the dew point; NAN nowhere */
     const char *needed, *offered;  /* designations, EN 1443 form */
     sw_findings findings;
@@ -159,6 +182,11 @@ sw_status sw_flue_explain(sw_run *run, const sw_flue_result *r, const sw_flue_st
 
 /* Wind pressure at the outlet, Pa: 0 in the free stream, 25 inland, 40 at the coast in an adverse zone. */
 double sw_flue_wind_pa(sw_wind_site site);
+/* The same of a wind of that speed: its stagnation pressure in an adverse zone, none in the free stream, whose suction is not
+ * counted on. */
+double sw_flue_gust_pa(sw_wind_site site, double wind_m_s, double density);
+/* What a stabiliser's disc lets through when it is wide open, kg/s. */
+double sw_flue_stabiliser_kg_s(double diameter_m, double pa, double density);
 bool sw_flue_adverse(const sw_roof *roof); /* by the roof's geometry */
 
 /* P_Z - P_Ze at nominal for coupling: the steady pressure and temperatures of the real chimney (S_E = S_H = 1) at any outside
@@ -171,6 +199,7 @@ typedef struct sw_flue_now {
 typedef struct sw_flue_pull {
     double draught_pa; /* at the stove's collar: what the chimney gives, less the pipe and its own resistance */
     double outlet_k, wall_k, velocity_m_s;
+    double air_kg_s; /* through a stabiliser */
 } sw_flue_pull;
 sw_status sw_flue_check(sw_run *run, const sw_flue_input *in,
                         const sw_flue_options *opt); /* every fault, with its place */
@@ -180,7 +209,8 @@ sw_flue_pull sw_flue_pull_of(const sw_flue_input *in, const sw_flue_gas *gas, co
 /* Sizing: every diameter and liner tried, smallest that holds first. */
 typedef struct sw_flue_try {
     double diameter_mm, height_m;
-    const char *what;                            /* "bare shaft", "liner 150 in 25 mm wrap", ... */
+    double least_m;   /* height at which it just draws enough, everything else equal; NAN none up to 100 m */
+    const char *what; /* "bare shaft", "liner 150 in 25 mm wrap", ... */
     double reserve_pa, wall_over_dew_k, over_pa; /* over: largest draught less what is allowed; NAN not stated */
     bool holds;
 } sw_flue_try;

@@ -15,7 +15,7 @@ flue_condition flue_weather(const sw_house *house, const sw_flue_options *opt, d
     flue_condition c = {.name = "weather", .outside_k = outside_k, .s_h = 1, .s_e = 1, .wind_pa = wind_pa, .scale = 1};
     c.outside_pa = sw_flue_air_pressure_pa(house->altitude_m, outside_k);
     c.outside_density = sw_flue_air_density(c.outside_pa, outside_k);
-    c.supply_pa = opt->supply_pa;
+    c.supply_pa = opt->supply_pa; /* unless it is computed */
     c.around_k[SW_HEATED] = sw_k_from_c(opt->room_c);
     c.around_k[SW_BOILER_ROOM] = sw_k_from_c(boiler_room_c);
     c.around_k[SW_UNHEATED] = sw_k_from_c(unheated_c);
@@ -62,6 +62,7 @@ typedef struct walk {
     const flue_condition *condition;
     sw_flue_case *c;
     double kg_s;
+    sw_flue_gas thinned;      /* with a stabiliser's air */
     double pipe_m, chimney_m; /* whole lengths */
     bool outdoors_count;      /* the film of outdoor parts is the outdoor one */
     double before_pa;         /* dynamic pressure of the stretch before; NAN = none */
@@ -195,11 +196,27 @@ static size_t gather(const walk *w, size_t i, sw_flue_duct *d)
     return end;
 }
 
+/* At the chimney's foot the air of a stabiliser joins; gives the temperature of both. */
+static double join_air(walk *w, double gas_k)
+{
+    const flue_condition *condition = w->condition;
+    double air = condition->air_kg_s / w->kg_s;
+    w->thinned = sw_flue_gas_thinned(&w->in->wood, w->gas, air);
+    double mixed_k = sw_flue_mixed_k(w->gas, &w->thinned, air, gas_k, condition->around_k[SW_HEATED]);
+    w->gas = &w->thinned;
+    w->kg_s += condition->air_kg_s;
+    return mixed_k;
+}
+
 static bool walk_parts(walk *w, double entry_k)
 {
     const sw_house *house = w->in->house;
     for (size_t i = 0, end = 0; i < house->part_count; i = end) {
         sw_flue_duct d;
+        if (!house->parts[i].pipe && (i == 0 || house->parts[i - 1].pipe)) {
+            if (w->condition->air_kg_s > 0) entry_k = join_air(w, entry_k);
+            w->c->mixed_k = entry_k;
+        }
         end = gather(w, i, &d);
         sw_flue_line l = sw_flue_cool(&d, w->gas, w->kg_s, entry_k, w->c->outside_pa);
         if (!isfinite(l.exit_k) || !isfinite(l.mean_k)) return false;
@@ -244,6 +261,9 @@ bool flue_walk(const sw_flue_input *in, const sw_flue_gas *gas, const sw_flue_ap
                         .line_count = lines != NULL ? in->house->part_count : 0};
     c->velocity_m_s = NAN;
     walk w = {.in = in, .gas = gas, .condition = condition, .c = c, .kg_s = a->kg_s};
+    c->gas_kg_s = a->kg_s;
+    c->gas_k = a->t_k;
+    c->air_kg_s = condition->air_kg_s;
     w.before_pa = collar_pa(&w, a->t_k);
     set_lengths(&w);
     if (!walk_parts(&w, a->t_k)) return false;
@@ -252,6 +272,7 @@ bool flue_walk(const sw_flue_input *in, const sw_flue_gas *gas, const sw_flue_ap
     c->P_W = a->need_pa;
     c->P_Ze = c->P_W + c->P_FV + c->P_B;
     c->P_Z = c->P_H - c->P_R - c->wind_pa;
-    c->dew_point_k = sw_flue_dew_point_k(gas->h2o_wet, c->outside_pa);
+    c->co2_dry = w.gas->co2_dry;
+    c->dew_point_k = sw_flue_dew_point_k(w.gas->h2o_wet, c->outside_pa);
     return true;
 }

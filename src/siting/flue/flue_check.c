@@ -149,6 +149,20 @@ static void check_appliance(checking *k, const sw_flue_appliance *a, const char 
     range(k, "share of CO2", a->co2_dry, 0.02, 0.25, "");
 }
 
+static void check_around(checking *k, const sw_flue_input *in)
+{
+    k->name = "stove";
+    range(k, "outlet", in->collar_mm, 0, 1000, "mm");
+    range(k, "width of the door", in->door_width_mm, 0, 3000, "mm");
+    range(k, "height of the door", in->door_height_mm, 0, 3000, "mm");
+    range(k, "throat", in->throat_m2, 0, 10, "m2");
+    k->name = "room";
+    if (in->supply_computed) range(k, "supply of air", in->supply_pa, 0, 1000, "Pa");
+    k->name = "stabiliser";
+    range(k, "set", in->house->stabiliser_pa, 0, 200, "Pa");
+    range(k, "diameter", in->house->stabiliser_mm, 0, 1000, "mm");
+}
+
 static void check_wood(checking *k, const sw_flue_input *in)
 {
     const sw_flue_wood *w = &in->wood;
@@ -178,9 +192,6 @@ sw_status sw_flue_check(sw_run *run, const sw_flue_input *in, const sw_flue_opti
     check_appliance(&k, &in->nominal, "stove at nominal output");
     if (in->lowest.kg_s != 0) check_appliance(&k, &in->lowest, "stove at lowest output");
     check_wood(&k, in);
-    if (!(in->collar_mm >= 0 && in->collar_mm <= 1000)) {
-        k.name = "stove";
-        range(&k, "outlet", in->collar_mm, 0, 1000, "mm");
-    }
+    check_around(&k, in);
     return k.status;
 }

@@ -25,6 +25,10 @@ static const char *taller(sw_run *run, const sw_flue_result *r, const sw_flue_ca
 {
     if (c->P_Z < 0 && c->wind_pa > 0)
         return "wind blows down this flue: raise the outlet out of the adverse zone (0.4 m over the ridge, or 2.3 m clear of the roof)";
+    if (c->air_kg_s > 0)
+        return sw_text_format(run, run->keep,
+                              "the stabiliser lets in air before the stove has its draught: set it to %.1f Pa or more",
+                              c->P_W + c->P_FV);
     if (isnan(r->least_height_m))
         return "no height up to 100 m is enough: insulate the flue, fewer bends, a wider section or more gas";
     return sw_text_format(
@@ -65,10 +69,9 @@ static sw_status judge_one(sw_run *run, const sw_flue_input *in, sw_flue_result 
 /* ---- too much ---- */
 
 /* A plate in the pipe that would take the excess. */
-static double plate_zeta(const sw_flue_input *in, const sw_flue_result *r, double excess_pa)
+static double plate_zeta(const sw_flue_result *r, double excess_pa)
 {
     const sw_flue_line *l = &r->over.lines[0];
-    (void)in;
     return excess_pa / (l->density * l->velocity_m_s * l->velocity_m_s / 2);
 }
 
@@ -78,12 +81,12 @@ static const char *stabiliser(sw_run *run, const sw_flue_input *in, const sw_flu
     if (in->house->stabiliser)
         return sw_text_format(
             run, run->keep,
-            "set the draught stabiliser so that it takes these %.1f Pa and prove it on a cold day; its room air cools the gas, which these numbers leave out",
+            "with the stabiliser as it is %.1f Pa are still too much: set it lower, or take a wider one or a second",
             excess_pa);
     return sw_text_format(
         run, run->keep,
         "a self-acting draught stabiliser that takes %.1f Pa; a fixed plate in the pipe would need zeta %.0f, which blocks the flue on a mild day",
-        excess_pa, plate_zeta(in, r, excess_pa));
+        excess_pa, plate_zeta(r, excess_pa));
 }
 
 static sw_status judge_over(sw_run *run, const sw_flue_input *in, sw_flue_result *r)
@@ -91,8 +94,8 @@ static sw_status judge_over(sw_run *run, const sw_flue_input *in, sw_flue_result
     const sw_flue_case *c = &r->over;
     double limit_pa = in->nominal.most_pa + c->P_FV + c->P_B;
     sw_finding f = flue_finding(in, "over_draught", "coldest day");
-    f.what = sw_text_format(run, run->keep, "at %.0f degC outside the warm chimney gives up to %.1f Pa%s",
-                            sw_c_from_k(c->outside_k), c->P_Z,
+    f.what = sw_text_format(run, run->keep, "at %.0f degC outside the warm chimney gives up to %.1f Pa%s%s",
+                            sw_c_from_k(c->outside_k), c->P_Z, c->air_kg_s > 0 ? " behind the stabiliser" : "",
                             isnan(in->nominal.most_pa) ? "; the largest draught the stove may have is not stated" : "");
     f.source = "EN 13384-1 cl. 5.2 (from memory): P_H - P_R with S_E 1, no wind <= P_Wmax + P_FV + P_B";
     f.sense = SW_AT_MOST;
@@ -100,7 +103,7 @@ static sw_status judge_over(sw_run *run, const sw_flue_input *in, sw_flue_result
     f.limit = limit_pa;
     f.unit = "Pa";
     f.remedy = isnan(limit_pa) ? "ask the maker for the largest draught" : stabiliser(run, in, r, c->P_Z - limit_pa);
-    return add(run, r, f, in->house->stabiliser);
+    return add(run, r, f, false);
 }
 
 static sw_status judge_strong(sw_run *run, const sw_flue_input *in, sw_flue_result *r)
@@ -115,6 +118,53 @@ static sw_status judge_strong(sw_run *run, const sw_flue_input *in, sw_flue_resu
     f.verdict = SW_WATCH;
     f.source = "handbook S1.12; " FLUE_HABIT;
     f.remedy = "measure the hot draught at the first fire; a draught stabiliser keeps the burn even";
+    return add(run, r, f, false);
+}
+
+/* ---- refuelling ---- */
+
+/* Common practice judges open fires so; a stove's door is open for seconds and can be opened a little, so it only warns. */
+static sw_status judge_door(sw_run *run, const sw_flue_input *in, sw_flue_result *r)
+{
+    const sw_flue_open_door *d = &r->door;
+    if (!(in->door_width_mm > 0)) return SW_OK;
+    sw_finding f = flue_finding(in, "open_door", "fire door");
+    f.sense = SW_AT_LEAST;
+    f.value = isnan(d->velocity_m_s) ? 0 : d->velocity_m_s;
+    f.limit = d->wanted_m_s;
+    f.unit = "m/s";
+    f.source =
+        "0.8 ft/s in the opening of a fireplace: ASHRAE Handbook, HVAC Systems and Equipment, chimney chapter (from "
+        "memory); for a stove's door " FLUE_HABIT;
+    f.what = sw_text_format(
+        run, run->keep,
+        "door of %.0f x %.0f mm wide open on embers on a mild day: room air goes in at %.2f m/s (%.1f g/s); at "
+        "%.2f m/s the flue lifts %.1f Pa, and door and stove take %.1f Pa",
+        in->door_width_mm, in->door_height_mm, f.value, isnan(d->air_kg_s) ? 0 : d->air_kg_s * 1e3, d->wanted_m_s,
+        d->lift_pa, d->loss_pa);
+    if (f.value < f.limit)
+        f.remedy = sw_text_format(
+            run, run->keep, "open the air first, then the door slowly and to some %.0f %% until the smoke is drawn in",
+            100 * fmax(f.value / f.limit, 0.1));
+    return add(run, r, f, true);
+}
+
+/* ---- air on its way in ---- */
+
+static sw_status judge_supply(sw_run *run, const sw_flue_input *in, sw_flue_result *r)
+{
+    sw_finding f = flue_finding(in, "air_supply", "room");
+    f.what =
+        in->supply_computed
+            ? sw_text_format(run, run->keep,
+                             "P_B is %.2f Pa, computed from the room's leaks, opening and fans (S_EB 1.2)",
+                             r->pressure.P_B)
+            : sw_text_format(
+                  run, run->keep,
+                  "P_B is taken as %.1f Pa: tightness, opening and fans are not all described, or the air is piped",
+                  r->pressure.P_B);
+    f.source = in->supply_computed ? "EN 13384-1 cl. 5.11.4 (from memory), flows by handbook S4.2"
+                                   : "EN 13384-1 cl. 5.11.4: 4 Pa unless calculated (from memory)";
     return add(run, r, f, false);
 }
 
@@ -152,5 +202,7 @@ sw_status flue_judge_draught(sw_run *run, const sw_flue_input *in, const sw_flue
     SW_TRY(judge_one(run, in, r, &r->pressure_low, "lowest output", !flue_lowest_declared(in)));
     SW_TRY(judge_over(run, in, r));
     SW_TRY(judge_strong(run, in, r));
+    SW_TRY(judge_door(run, in, r));
+    SW_TRY(judge_supply(run, in, r));
     return judge_wind(run, in, r);
 }

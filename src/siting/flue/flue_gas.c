@@ -56,6 +56,30 @@ sw_flue_gas sw_flue_gas_of(const sw_flue_wood *wood, double co2_dry)
     return gas;
 }
 
+/* Air to `air` kg a kg of gas raises the oxygen supplied in proportion to the air there was; its own humidity counts as the
+ * combustion air's. Physics. */
+sw_flue_gas sw_flue_gas_thinned(const sw_flue_wood *wood, const sw_flue_gas *gas, double air)
+{
+    double more = 1 + air * gas->kg_per_kg / gas->air_kg_per_kg, n_c = wood->c / carbon_kg_kmol;
+    double n_o2 = n_c + wood->h / (2 * hydrogen_kg_kmol) - wood->o / oxygen_kg_kmol;
+    double by_carbon = (1 + nitrogen_by_oxygen) * gas->lambda * n_o2 * more + n_c - n_o2;
+    return sw_flue_gas_of(wood, n_c / by_carbon);
+}
+
+/* m c_p (T - T_air) before and after, each c_p at the middle of its range. Physics; a first guess and ten rounds. */
+double sw_flue_mixed_k(const sw_flue_gas *gas, const sw_flue_gas *thinned, double air, double gas_k, double air_k)
+{
+    enum { ROUNDS = 10 };
+    double given = sw_flue_cp(gas, 0.5 * (gas_k + air_k)) * (gas_k - air_k), t_k = air_k + (gas_k - air_k) / (1 + air);
+    for (int i = 0; air > 0 && i < ROUNDS; i++) {
+        double next_k = air_k + given / ((1 + air) * sw_flue_cp(thinned, 0.5 * (t_k + air_k)));
+        bool settled = fabs(next_k - t_k) < 1e-9;
+        t_k = next_k;
+        if (settled) break;
+    }
+    return air > 0 ? t_k : gas_k;
+}
+
 /* Steam, NIST Chemistry WebBook, 500 to 1700 K, as the handbook S1.2 uses it down to 298 K (at 373 K 0.1 % off steam tables). */
 static double steam_cp_j_mol_k(double t_k)
 {

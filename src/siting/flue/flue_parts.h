@@ -13,8 +13,10 @@ typedef struct flue_condition {
     double outside_k, outside_pa, outside_density;
     double s_h, s_e, wind_pa, supply_pa;
     double around_k[SW_AROUNDS];
-    bool mild;    /* pressure condition: outdoors counts as indoors where it is at most a quarter of the chimney */
-    double scale; /* of the chimney's lengths; 1 */
+    bool mild;       /* pressure condition: outdoors counts as indoors where it is at most a quarter of the chimney */
+    double scale;    /* of the chimney's lengths; 1 */
+    double hold_pa;  /* a stabiliser's, over the room; 0 = none, or shut */
+    double air_kg_s; /* room air into the chimney at its foot; set by flue_settle */
 } flue_condition;
 
 flue_condition flue_pressure(const sw_house *house, const sw_flue_options *opt);
@@ -26,6 +28,16 @@ flue_condition flue_weather(const sw_house *house, const sw_flue_options *opt, d
  * round it on entry. No memory. */
 bool flue_walk(const sw_flue_input *in, const sw_flue_gas *gas, const sw_flue_appliance *appliance,
                const flue_condition *condition, sw_flue_case *c);
+/* As flue_walk, with so much air through a stabiliser that it holds what it is set to: flue_stabiliser.c. */
+bool flue_settle(const sw_flue_input *in, const sw_flue_gas *gas, const sw_flue_appliance *appliance,
+                 const flue_condition *condition, sw_flue_case *c);
+/* What a stabiliser is set to: told, or what gives the stove its need on a mild day; 0 = none. */
+double flue_hold_pa(const sw_flue_input *in, const sw_flue_options *opt);
+double flue_supply_pa(const sw_flue_input *in, const sw_flue_options *opt);
+/* From the gas to an inner wall that stands at wall_k: flue_start.c. */
+sw_flue_duct flue_bare_duct(const sw_house *house, const sw_flue_part *part, double wall_k);
+/* low: the mild day at lowest output, which leaves the walls as warm as they are; flue_door.c */
+sw_flue_open_door flue_door(const sw_flue_input *in, const sw_flue_options *opt, const sw_flue_case *low);
 double flue_collar_m2(const sw_flue_input *in);
 double flue_chimney_rise_m(const sw_house *house);
 double flue_capacity_j_m2_k(const sw_flue_part *part); /* of the inner 30 mm of the wall, by inner surface */

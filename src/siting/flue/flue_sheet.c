@@ -31,6 +31,13 @@ static const row air_rows[] = {
     {"rho_L", "p_L/(R_L T_L), R_L 288",           "kg/m3", EN("5.7.4"), CASE(outside_density)},
     {"S_H",   "temperature instability",          "",      EN("5.7.7"), CASE(s_h)},
     {"S_E",   "flow safety",                      "",      EN("5.7.8"), CASE(s_e)},
+    {"m",     "gas from the stove",               "kg/s",  "declared or computed for the stove", CASE(gas_kg_s)},
+    {"T_W",   "gas from the stove",               "K",     "declared or computed for the stove", CASE(gas_k)},
+};
+static const row disc_rows[] = {
+    {"m_NL",         "room air through the stabiliser, so that P_Z - P_B is what it holds", "kg/s", "balance of pressures (physics)", CASE(air_kg_s)},
+    {"T_eNL",        "gas and air together: m c_p (T - T_room) before and after",  "K", "balance of heat (physics)", CASE(mixed_k)},
+    {"sigma(CO2)NL", "of both, dry: oxygen supplied in proportion to all the air", "",  COMBUSTION, CASE(co2_dry)},
 };
 static const row line_rows[] = {
     {"T_e",      "gas at the beginning of the part",                             "K",        EN("5.8"),     LINE(entry_k)},
@@ -65,9 +72,10 @@ static const row sum_rows[] = {
     {"P_Z",   "P_H - P_R - P_L",                                   "Pa", EN("5.10.1"), CASE(P_Z)},
     {"P_HV",  "pipe: H_V g (rho_L - rho_mV)",                      "Pa", EN("5.11.3"), CASE(P_HV)},
     {"P_EV",  "pipe: (psi L/D_h + zeta) rho w2/2",                 "Pa", EN("5.11.3"), CASE(P_EV)},
+    {"P_GV",  "pipe: rho_2 w_2^2/2 - rho_1 w_1^2/2",              "Pa", EN("5.11.3"), CASE(P_GV)},
     {"P_RV",  "S_E P_EV + S_EGV P_GV",                             "Pa", EN("5.11.3"), CASE(P_RV)},
     {"P_FV",  "P_RV - P_HV",                                       "Pa", EN("5.11.3"), CASE(P_FV)},
-    {"P_B",   "air supply: 4 Pa unless calculated",                "Pa", EN("5.11.4"), CASE(P_B)},
+    {"P_B",   "air supply: S_EB 1.2 times the room below outside, or 4 Pa",                "Pa", EN("5.11.4"), CASE(P_B)},
     {"P_W",   "draught the stove needs",                           "Pa", "declared or computed for the stove", CASE(P_W)},
     {"P_Ze",  "P_W + P_FV + P_B",                                  "Pa", EN("5.11"),   CASE(P_Ze)},
 };
@@ -77,6 +85,21 @@ static const row wet_rows[] = {
     {"T_p",   "4077.9/(23.6448 - ln p_D) - 236.67 degC",           "K", EN("5.7.6"),  CASE(dew_point_k)},
 };
 /* clang-format on */
+typedef struct open_row { /* of the door */
+    const char *symbol, *formula, *unit;
+    size_t offset;
+} open_row;
+#define DOOR(field) offsetof(sw_flue_open_door, field)
+static const open_row door_rows[] = {
+    {"m_door", "air through it, where lift and losses meet: P_H + P_HV - P_R - P_RV - P_B = P_loss", "kg/s",
+     DOOR(air_kg_s)},
+    {"w_door", "m_door/(rho_room A_door)", "m/s", DOOR(velocity_m_s)},
+    {"w_keep", "mean velocity that keeps smoke in", "m/s", DOOR(wanted_m_s)},
+    {"T_door", "gas of the embers and the air together", "K", DOOR(mixed_k)},
+    {"P_lift", "P_H + P_HV - P_R - P_RV - P_B with w_keep", "Pa", DOOR(lift_pa)},
+    {"P_loss", "(m/(0.6 A))^2/(2 rho) of door and throat, 0.5 rho w2/2 into the outlet, with w_keep", "Pa",
+     DOOR(loss_pa)},
+};
 #define ROWS(table) (table), sizeof(table) / sizeof *(table)
 
 typedef struct sheet {
@@ -101,13 +124,45 @@ static sw_status add_rows(sheet *s, const row *rows, size_t count, const void *o
     return SW_OK;
 }
 
+/* What a part is, before what happens in it. */
+static sw_status add_shape(sheet *s, const sw_flue_part *part, const char *where)
+{
+    double d_m = sw_flue_hydraulic_m(part), area_m2 = sw_flue_area_m2(part), outer_m = sw_flue_outer_m(part);
+    const double values[] = {part->length_m, part->rise_m,       area_m2,   4 * area_m2 / d_m, d_m,
+                             outer_m,        part->roughness_mm, part->zeta};
+    static const row rows[] = {{"L", "length along the flow", "m", "described", 0},
+                               {"H", "height gained", "m", "described", 0},
+                               {"A", "clear section", "m2", "geometry", 0},
+                               {"U", "4 A/D_h", "m", "geometry", 0},
+                               {"D_h", "4 A/U", "m", "geometry", 0},
+                               {"D_ha", "outer, over all layers", "m", "described", 0},
+                               {"r", "mean roughness of the inner wall", "mm", "EN 13384-1 table B.4 (from memory)", 0},
+                               {"zeta", "bends and tee", "", "ASHRAE, chimney chapter (from memory), or described", 0}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) SW_TRY(add(s, &rows[i], &values[i], where));
+    return SW_OK;
+}
+
+static sw_status add_door(sheet *s, const sw_flue_open_door *door)
+{
+    for (size_t i = 0; !isnan(door->lift_pa) && i < sizeof door_rows / sizeof *door_rows; i++) {
+        const open_row *o = &door_rows[i];
+        const row as = {o->symbol, o->formula, o->unit, "physics; w_keep: ASHRAE, chimney chapter (from memory)",
+                        o->offset};
+        SW_TRY(add(s, &as, door, "fire door wide open on embers, mild day"));
+    }
+    return SW_OK;
+}
+
 static sw_status add_case(sheet *s, const sw_flue_case *c, const char *title)
 {
     SW_TRY(add_rows(s, ROWS(air_rows), c, title));
     for (size_t i = 0; i < c->line_count; i++) {
         const char *where = sw_text_format(s->run, s->run->keep, "%s: %s", title, c->lines[i].part->name);
+        if (where == NULL) return SW_NO_MEMORY;
+        SW_TRY(add_shape(s, c->lines[i].part, where));
         SW_TRY(add_rows(s, ROWS(line_rows), &c->lines[i], where));
     }
+    if (c->air_kg_s > 0) SW_TRY(add_rows(s, ROWS(disc_rows), c, title));
     SW_TRY(add_rows(s, ROWS(sum_rows), c, title));
     return add_rows(s, ROWS(wet_rows), c, title);
 }
@@ -124,6 +179,7 @@ sw_status sw_flue_explain(sw_run *run, const sw_flue_result *r, const sw_flue_st
         SW_TRY(add_case(&s, &r->over, "coldest day, nominal output"));
         SW_TRY(add_case(&s, &r->pressure_low, "pressure condition, lowest output"));
         SW_TRY(add_case(&s, &r->temperature_low, "temperature condition, lowest output"));
+        SW_TRY(add_door(&s, &r->door));
     }
     *steps = s.steps;
     *count = s.count;

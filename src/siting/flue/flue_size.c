@@ -12,12 +12,10 @@ static const double taller_step_m = 0.5;
 enum { TALLER = 6 };
 static const double steel_mm = 1; /* liner or pipe and its play on each side */
 
-typedef enum kind { KIND_BARE_LINER, KIND_WRAPPED, KIND_FILLED, KIND_TWIN_25, KIND_TWIN_50, KINDS } kind;
-static const char *const kind_texts[][2] = {{"liner", " with an air gap"},
-                                            {"liner", " in 25 mm wrap"},
-                                            {"liner", " in vermiculite"},
-                                            {"twin wall", ", 25 mm mineral wool"},
-                                            {"twin wall", ", 50 mm mineral wool"}};
+typedef enum kind { KIND_BARE_LINER, KIND_WRAPPED, KIND_FILLED, KIND_OTHER, KIND_TWIN_25, KIND_TWIN_50, KINDS } kind;
+static const char *const kind_texts[][2] = {
+    {"liner", " with an air gap"},    {"liner", " in 25 mm wrap"},           {"liner", " in vermiculite"},
+    {"liner", ", the rest as it is"}, {"twin wall", ", 25 mm mineral wool"}, {"twin wall", ", 50 mm mineral wool"}};
 
 typedef struct sizing {
     sw_run *run;
@@ -35,15 +33,16 @@ typedef struct sizing {
 static void judge(sizing *z, sw_flue_try *t)
 {
     sw_flue_result r = {.solved = false};
-    t->reserve_pa = t->wall_over_dew_k = t->over_pa = NAN;
+    t->reserve_pa = t->wall_over_dew_k = t->over_pa = t->least_m = NAN;
     t->height_m = flue_chimney_rise_m(&z->house);
     r.solved = flue_solve_cases(&z->tried, z->opt, &r);
     if (!r.solved) return;
     flue_sum_up(&z->tried, &r);
     t->reserve_pa = r.reserve_pa;
+    t->least_m = flue_least_height_m(&z->tried, &r.gas, z->opt);
     t->wall_over_dew_k = flue_over_dew_k(&z->tried, &r);
     t->over_pa = r.over.P_Z - (z->in->nominal.most_pa + r.over.P_FV + r.over.P_B);
-    t->holds = r.draws && r.dry && (!r.over_draught || z->house.stabiliser);
+    t->holds = r.draws && r.dry && !r.over_draught;
 }
 
 static bool keep_try(sizing *z, const sw_flue_try *t)
@@ -117,10 +116,30 @@ static bool fits(const sw_flue_part *was, kind k, double diameter_mm)
     return diameter_mm + 2 * steel_mm + (k == KIND_WRAPPED ? 2 * wrap_mm : 0) <= clear_mm;
 }
 
+/* A shaft that is lined already: another diameter in the same wall, whose resistance by the inner surface goes with it (ours). */
+static bool set_other(sizing *z, double diameter_mm)
+{
+    for (size_t i = 0; i < z->house.part_count; i++) {
+        const sw_flue_part *was = &z->in->house->parts[i];
+        sw_flue_part *part = &z->parts[i];
+        *part = *was;
+        if (was->pipe) continue;
+        if (!was->liner || !was->round || was->width_mm == diameter_mm) return false;
+        double outer_m = sw_flue_outer_m(was);
+        if (sw_m_from_mm(diameter_mm) >= outer_m) return false;
+        part->width_mm = part->depth_mm = diameter_mm;
+        part->layer_count = 0;
+        part->resistance = sw_flue_resistance(was) * diameter_mm / was->width_mm;
+        part->outer_mm = sw_mm_from_m(outer_m);
+    }
+    return true;
+}
+
 static bool set_parts(sizing *z, kind k, double diameter_mm)
 {
     bool shaft = z->in->house->survey.old_shaft;
     if (shaft != (k < KIND_TWIN_25)) return false;
+    if (k == KIND_OTHER) return set_other(z, diameter_mm);
     for (size_t i = 0; i < z->house.part_count; i++) {
         const sw_flue_part *was = &z->in->house->parts[i];
         z->parts[i] = *was;

@@ -19,21 +19,26 @@ static double whole_m(const sw_house *house, bool pipe)
     return sum;
 }
 
+sw_flue_duct flue_bare_duct(const sw_house *house, const sw_flue_part *part, double wall_k)
+{
+    sw_flue_duct d = {.hydraulic_m = sw_flue_hydraulic_m(part), .area_m2 = sw_flue_area_m2(part)};
+    d.perimeter_m = 4 * d.area_m2 / d.hydraulic_m;
+    d.outer_m = sw_flue_outer_m(part);
+    d.length_m = part->length_m;
+    d.whole_m = whole_m(house, part->pipe);
+    d.roughness_m = sw_m_from_mm(part->roughness_mm);
+    d.outer_h = INFINITY;
+    d.around_k = wall_k;
+    d.s_h = 1;
+    return d;
+}
+
 static warming make_warming(const sw_house *house, const sw_flue_part *part, const flue_condition *c, double shaft_k)
 {
     warming w = {.capacity = flue_capacity_j_m2_k(part), .around_k = c->around_k[part->around]};
-    sw_flue_duct *d = &w.duct;
-    d->hydraulic_m = sw_flue_hydraulic_m(part);
-    d->area_m2 = sw_flue_area_m2(part);
-    d->perimeter_m = 4 * d->area_m2 / d->hydraulic_m;
-    d->outer_m = sw_flue_outer_m(part);
-    d->length_m = part->length_m;
-    d->whole_m = whole_m(house, part->pipe);
-    d->roughness_m = sw_m_from_mm(part->roughness_mm);
-    d->outer_h = INFINITY;
-    d->s_h = 1;
     w.wall_k = part->pipe ? c->around_k[SW_HEATED] : shaft_k;
-    w.outer = 1 / (sw_flue_resistance(part) + d->hydraulic_m / (d->outer_m * flue_film(part)));
+    w.duct = flue_bare_duct(house, part, w.wall_k);
+    w.outer = 1 / (sw_flue_resistance(part) + w.duct.hydraulic_m / (w.duct.outer_m * flue_film(part)));
     return w;
 }
 
@@ -137,6 +142,7 @@ sw_status sw_flue_start_up(sw_run *run, const sw_flue_input *in, const sw_flue_o
                        "%g K outside and %g K in the shaft cannot be; allowed 200 to 330 and 200 to 600", outside_k,
                        shaft_k);
     flue_condition c = flue_weather(in->house, opt, outside_k, 0);
+    c.supply_pa = flue_supply_pa(in, opt);
     size_t mark = sw_arena_mark(run->scratch);
     sw_status status = start_up(run, in, &c, shaft_k, start);
     sw_arena_rewind(run->scratch, mark);

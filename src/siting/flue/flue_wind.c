@@ -10,6 +10,12 @@ double sw_flue_wind_pa(sw_wind_site site)
     return site == SW_WIND_INLAND ? inland_pa : 0;
 }
 
+/* rho v2/2 with a pressure coefficient of 1, the highest there is (physics; ours to take the worst). 25 Pa inland are 6.5 m/s. */
+double sw_flue_gust_pa(sw_wind_site site, double wind_m_s, double density)
+{
+    return site == SW_WIND_FREE ? 0 : density * wind_m_s * wind_m_s / 2;
+}
+
 /* Adverse: less than 0.4 m above the ridge, and a horizontal line meets the roof within 2.3 m, and the roof is steeper than 40
  * degrees, or than 25 with the outlet more than 1 m from the ridge and the air inlet on its other side (taken as the worst). */
 bool sw_flue_adverse(const sw_roof *roof)

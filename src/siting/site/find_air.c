@@ -92,7 +92,8 @@ static sw_status depression(sw_run *run, site_job *job)
 {
     const sw_house *house = job->house;
     double at_50_pa = house->permeability_m_s * house->envelope_m2, vent_m2 = known(house->vent_m2);
-    double stove_m3_s = house->direct_air ? 0 : job->in->air_kg_s / room_density,
+    double fire_m3_s = house->direct_air ? 0 : job->in->air_kg_s / room_density;
+    double stove_m3_s = fire_m3_s + job->in->stabiliser_kg_s / room_density,
            all_m3_s = house->extract_m3_s + stove_m3_s;
     job->r->fans_pa = sw_room_depression_pa(house->extract_m3_s, at_50_pa, vent_m2);
     job->r->depression_pa = sw_room_depression_pa(all_m3_s, at_50_pa, vent_m2);

@@ -101,11 +101,38 @@ static sw_status thickness(sw_run *run, site_job *job, bool hot)
     return site_state(run, job, f, SW_HOLDS);
 }
 
+/* The plate's and the floor's own resistance count where they are told; a floor that is not told is insulated, and then as hot as
+ * the plate's top, however thick the plate. */
+static sw_status floor_below(sw_run *run, site_job *job)
+{
+    const sw_house *h = job->house;
+    bool plate_told = h->hearth_mm > 0 && h->hearth_conductivity > 0, floor_told = h->floor_resistance > 0;
+    double plate = plate_told ? sw_m_from_mm(h->hearth_mm) / h->hearth_conductivity : 0, top_k = 0;
+    sw_finding f = {
+        .check = "floor_temperature", .where = "floor", .sense = SW_AT_MOST, .unit = "K", .limit = job->rise_k};
+    double floor_k = sw_floor_under_k(job->in->underside, job->in->under_m, job->in->room_k, plate,
+                                      floor_told ? h->floor_resistance : (double)INFINITY, &top_k);
+    f.value = floor_k - job->in->room_k;
+    f.source = job->rise_source;
+    f.remedy = "a heat shield or more air under the stove; measure at the first fire";
+    f.what = sw_text_format(
+        run, run->keep,
+        "under the stove, %.0f mm below its underside of %.0f degC, the plate comes to %.0f degC and the floor to %.0f, %.0f K "
+        "above the room; plate %s, floor %s",
+        sw_mm_from_m(job->in->under_m), sw_c_from_k(job->in->underside->t_k), sw_c_from_k(top_k), sw_c_from_k(floor_k),
+        f.value,
+        plate_told ? sw_text_format(run, run->keep, "%.3f m2 K/W", plate) : "not counted, its conductivity is not told",
+        floor_told ? sw_text_format(run, run->keep, "%.2f m2 K/W", h->floor_resistance)
+                   : "insulated, as nothing is told");
+    return site_add(run, job, f, watch_share, plate_told && floor_told ? SITE_HARD : SITE_SOFT);
+}
+
 static sw_status floor_temperature(sw_run *run, site_job *job)
 {
     bool solid = job->house->hearth_mm >= site_rule_value(job, "hearth_hot_mm");
     if (!job->house->floor_combustible || solid) return SW_OK;
     sw_finding f = {.check = "floor_temperature", .where = "floor", .sense = SW_AT_MOST, .unit = "K"};
+    if (job->in->underside != NULL) return floor_below(run, job);
     f.value = job->in->floor_k - job->in->room_k;
     f.limit = job->rise_k;
     f.source = job->rise_source;

@@ -140,6 +140,7 @@ static const sw_site_rule rules[] = {
     {AD_J, "section 2", "hearth_cool_c", 100, "seen"},
     {AD_J, "section 2", "hearth_plate_mm", 840, "seen"},
     {AD_J, "section 2", "hearth_recess_front_mm", 500, MEMORY},
+    {AD_J, "section 2", "hearth_recess_side_mm", 150, MEMORY},
     {AD_J, "section 2", "wall_touching_mm", 50, "seen"},
     {AD_J, "section 2", "wall_touching_thick_mm", 200, "seen"},
     {AD_J, "section 2", "wall_near_mm", 300, "from memory; one manual prints 50 mm thick within 150 mm"},

@@ -16,6 +16,7 @@ sw_status sw_site_solve(sw_run *run, const sw_site_input *in, const sw_site_resu
     SW_TRY(site_find_code(run, &job));
     SW_TRY(site_find_walls(run, &job));
     SW_TRY(site_find_hearth(run, &job));
+    SW_TRY(site_find_recess(run, &job));
     SW_TRY(site_find_pipes(run, &job));
     SW_TRY(site_find_outlet(run, &job));
     SW_TRY(site_find_air(run, &job));

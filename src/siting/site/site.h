@@ -48,6 +48,19 @@ double sw_room_depression_pa(double extract_m3_s, double at_50_pa_m3_s, double v
 /* Opening to the outside that keeps the room within `pressure_pa` of it; 0 when leaks are enough. */
 double sw_room_vent_m2(double extract_m3_s, double at_50_pa_m3_s, double pressure_pa);
 double sw_floor_pa(double mass_kg, double area_m2);
+/* What the fire's air costs on its way into the room, by its leaks, permanent opening and fans. */
+typedef struct sw_site_supply {
+    double pa; /* P_B: S_EB times the worse of both below; NAN = not all described, or the air is piped, or no way in */
+    double open_pa;  /* inner doors open: the whole house leaks, all fans at full */
+    double shut_pa;  /* shut: the stove's room alone leaks, its own share; NAN = its volume is not known */
+    double quiet_pa; /* the worse of both without fans, no safety: as the stove burns on */
+    double leak_share;
+} sw_site_supply;
+sw_site_supply sw_site_supply_of(const sw_house *house, double air_kg_s);
+/* The floor under the middle of the stove's underside, `gap_m` over the plate: plate and floor conduct to a space as warm as the
+ * room. Resistances m2 K/W, INFINITY = insulated. *plate_k, unless NULL: the plate's top. */
+double sw_floor_under_k(const sw_hot_panel *underside, double gap_m, double room_k, double plate_resistance,
+                        double floor_resistance, double *plate_k);
 
 /* ---- rules: rule_tables.c -------------------------------------------------------------------------------------------- */
 
@@ -87,6 +100,9 @@ typedef struct sw_site_input {
     double warm_air_w;                            /* heat that rises with the room's air over the stove, at most; NAN */
     double pipe_k, pipe_diameter_m;               /* connecting pipe's outside; NAN */
     double floor_k;                               /* underside facing the floor; NAN */
+    const sw_hot_panel *underside;                /* the same as a panel; NULL = not computed */
+    double under_m;                               /* from it to the hearth plate */
+    double stabiliser_kg_s;                       /* room air that goes up the chimney on the coldest day; 0 = none */
     double air_kg_s, draught_pa, flue_k, co2_dry; /* expected at nominal, for the record; NAN */
     double chimney_pa;                            /* what this chimney gives the stove; 0 = not computed */
     double room_k;
@@ -116,6 +132,11 @@ typedef struct sw_site_result {
     double floor_load_pa, leg_n;
     sw_findings findings;
 } sw_site_result;
+/* The house with the walls and the lintel of its recess among what is near a stove of that box, mm; in run->keep. The house
+ * itself where it has no recess. */
+sw_status sw_site_placed(sw_run *run, const sw_house *house, double width_mm, double depth_mm, double height_mm,
+                         const sw_house **placed);
+
 /* result in run->keep. SW_BAD_INPUT, SW_OUT_OF_RANGE: every impossible figure named with its place. */
 sw_status sw_site_solve(sw_run *run, const sw_site_input *in, const sw_site_result **result);
 

@@ -44,6 +44,8 @@ static sw_status check_stove(sw_run *run, const sw_site_input *in)
         {"pipe_k", in->pipe_k, in->room_k, sw_k_from_c(1500), false},
         {"pipe_diameter_m", in->pipe_diameter_m, 0.02, 2, false},
         {"floor_k", in->floor_k, in->room_k, sw_k_from_c(1500), false},
+        {"under_m", in->under_m, 0, 3, true},
+        {"stabiliser_kg_s", in->stabiliser_kg_s, 0, 10, true},
         {"air_kg_s", in->air_kg_s, 0, 1, false},
         {"draught_pa", in->draught_pa, 0, 500, false},
         {"chimney_pa", in->chimney_pa, -500, 500, false},
@@ -80,6 +82,13 @@ static sw_status check_house(sw_run *run, const sw_house *h)
         {"hearth_front_mm", h->hearth_front_mm, 0, 1e5, false},
         {"hearth_side_mm", h->hearth_side_mm, 0, 1e5, false},
         {"hearth_density", h->hearth_density, 0, 2e4, false},
+        {"hearth_conductivity", h->hearth_conductivity, 0, 500, false},
+        {"floor_resistance", h->floor_resistance, 0, 1e3, false},
+        {"recess width_mm", h->recess.width_mm, 0, 1e5, false},
+        {"recess height_mm", h->recess.height_mm, 0, 1e5, false},
+        {"recess depth_mm", h->recess.depth_mm, 0, 1e5, false},
+        {"recess left_mm", h->recess.left_mm, 0, 1e5, false},
+        {"recess back_mm", h->recess.back_mm, 0, 1e5, false},
         {"floor_pa", h->floor_pa, 0, 1e7, false},
         {"roof pitch_rad", h->roof.pitch_rad, 0, sw_rad_from_deg(85), false},
         {"roof ridge_m", h->roof.ridge_m, 0, 1000, false},
@@ -148,8 +157,9 @@ static sw_status check_part(sw_run *run, const sw_flue_part *p)
 sw_status site_check(sw_run *run, const sw_site_input *in)
 {
     SW_ASSERT(in->house != NULL && in->stove != NULL);
-    enum { PANELS = 5 };
-    const sw_hot_panel *const panels[PANELS] = {in->back, in->left, in->right, in->front, in->pane};
+    enum { PANELS = 7 };
+    const sw_hot_panel *const panels[PANELS] = {in->back, in->left, in->right,    in->front,
+                                                in->pane, in->top,  in->underside};
     sw_status status = check_stove(run, in), one = check_house(run, in->house);
     if (one != SW_OK) status = one;
     if ((one = check_alarm(run, &in->house->alarm)) != SW_OK) status = one;

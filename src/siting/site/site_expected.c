@@ -55,7 +55,7 @@ static void hot_draught(record *r, const site_job *job)
     const sw_house *house = job->house;
     sw_expected *e = line(r, "hot_draught_pa", "Pa", STEADY);
     double need_pa = first_known(house->declared_pa, job->in->draught_pa), chimney_pa = job->in->chimney_pa;
-    e->expected = chimney_pa > 0 && !house->stabiliser ? chimney_pa : need_pa;
+    e->expected = chimney_pa > 0 ? chimney_pa : need_pa;
     e->low = isnan(need_pa) ? usual_low_pa : fmax(need_pa - below_pa, 0);
     e->high = isnan(need_pa) ? usual_high_pa : need_pa + above_pa;
     e->high = fmin(e->high, house->declared_most_pa); /* the number when the other is NAN */

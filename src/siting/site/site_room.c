@@ -53,6 +53,35 @@ double sw_room_vent_m2(double extract_m3_s, double at_50_pa_m3_s, double pressur
     return isnan(lacking) ? (double)NAN : fmax(lacking, 0) / sw_opening_m3_s(1, pressure_pa, room_density);
 }
 
+/* ---- what the fire's air costs ---- */
+
+static const double supply_safety = 1.2; /* S_EB of EN 13384-1 (from memory, doubtful) */
+
+/* Share of the house's leaks that a room has alone: half its walls and one of floor and ceiling lie to the outside (ours). */
+static double leak_share(double room_m3, double envelope_m2)
+{
+    static const double height_m = 2.4;
+    double floor_m2 = room_m3 / height_m, walls_m2 = 4 * sqrt(floor_m2) * height_m;
+    return fmin(1, (0.5 * walls_m2 + floor_m2) / envelope_m2);
+}
+
+sw_site_supply sw_site_supply_of(const sw_house *h, double air_kg_s)
+{
+    double stove_m3_s = air_kg_s / room_density, at_50_pa = h->permeability_m_s * h->envelope_m2;
+    sw_site_supply s = {NAN, NAN, NAN, NAN,
+                        leak_share(h->room_m3 + (h->joined_m3 > 0 ? h->joined_m3 : 0), h->envelope_m2)};
+    if (h->direct_air || !(at_50_pa >= 0) || !(stove_m3_s >= 0)) return s;
+    s.open_pa = sw_room_depression_pa(h->extract_m3_s + stove_m3_s, at_50_pa, h->vent_m2);
+    s.quiet_pa = sw_room_depression_pa(stove_m3_s, at_50_pa, h->vent_m2);
+    if (h->room_m3 > 0) {
+        s.shut_pa = sw_room_depression_pa(stove_m3_s, s.leak_share * at_50_pa, h->vent_m2);
+        s.quiet_pa = fmax(s.quiet_pa, s.shut_pa);
+    }
+    double worst_pa = fmax(s.open_pa, s.shut_pa); /* fmax passes NAN over */
+    if (!isnan(s.open_pa) && isfinite(worst_pa)) s.pa = supply_safety * worst_pa;
+    return s;
+}
+
 double sw_floor_pa(double mass_kg, double area_m2)
 {
     return mass_kg >= 0 && area_m2 > 0 ? mass_kg * SW_GRAVITY / area_m2 : (double)NAN;

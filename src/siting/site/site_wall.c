@@ -125,6 +125,28 @@ double sw_ceiling_k(const sw_hot_panel *panel, double distance_m, double room_k,
     return root(ceiling_loss, &c, room_k, panel->t_k);
 }
 
+/* ---- under the stove ---- */
+
+/* No convection: the air between lies still and is no colder than the plate (ours, the warmer side). */
+static double plate_loss(const void *context, double plate_k)
+{
+    const bare_wall *w = context;
+    return w->emissivity * (SW_STEFAN_BOLTZMANN * fourth(plate_k) - w->incident) +
+           (plate_k - w->room_k) / w->resistance;
+}
+
+double sw_floor_under_k(const sw_hot_panel *underside, double gap_m, double room_k, double plate_resistance,
+                        double floor_resistance, double *plate_k)
+{
+    double F = sw_wall_view(underside, gap_m), all = plate_resistance + floor_resistance;
+    if (plate_k != NULL) *plate_k = NAN;
+    if (!is_sound(underside, room_k) || isnan(F) || !(plate_resistance >= 0) || !(floor_resistance > 0)) return NAN;
+    bare_wall plate = {incident(F, underside->t_k, underside->emissivity, room_k), room_k, sound_emissivity, all};
+    double top_k = root(plate_loss, &plate, room_k, underside->t_k);
+    if (plate_k != NULL) *plate_k = top_k;
+    return isinf(all) ? top_k : top_k - (top_k - room_k) * plate_resistance / all;
+}
+
 /* A long cylinder seen by an element facing its axis at distance s: F = r/s (from memory). handbook S5.2 */
 double sw_wall_beside_pipe_k(double pipe_diameter_m, double pipe_k, double emissivity, double axis_m, double room_k)
 {

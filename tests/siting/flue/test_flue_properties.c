@@ -266,6 +266,108 @@ static void gas_as_cold_as_the_room_fails_with_the_reason(sw_test *t)
     sw_true(t, r->needed[0] != '\0');
 }
 
+/* ---- stabiliser and door ---- */
+
+static const sw_flue_wood wood = {0.42, 0.0504, 0.3654, 0.16, 15065e3};
+
+static void thinned_gas_is_that_of_more_air(sw_test *t)
+{
+    sw_flue_gas gas = sw_flue_gas_of(&wood, 0.11), same = sw_flue_gas_thinned(&wood, &gas, 0),
+                thin = sw_flue_gas_thinned(&wood, &gas, 0.7);
+    sw_near(t, same.co2_dry, 0.11, 1e-12, "no air, no change");
+    sw_near(t, thin.kg_per_kg, 1.7 * gas.kg_per_kg, 1e-9, "conservation of mass");
+    sw_near(t, thin.air_kg_per_kg, gas.air_kg_per_kg + 0.7 * gas.kg_per_kg, 1e-9, "conservation of mass");
+    sw_flue_gas twice = sw_flue_gas_thinned(&wood, &thin, 0.25);
+    sw_near(t, twice.co2_dry, sw_flue_gas_thinned(&wood, &gas, 1.7 * 1.25 - 1).co2_dry, 1e-12, "air in two parts");
+    sw_true(t, thin.h2o_wet < gas.h2o_wet);
+}
+
+static void gas_and_air_keep_their_heat(sw_test *t)
+{
+    sw_flue_gas gas = sw_flue_gas_of(&wood, 0.11), thin = sw_flue_gas_thinned(&wood, &gas, 1);
+    double mixed_k = sw_flue_mixed_k(&gas, &thin, 1, 553.15, 293.15);
+    double before = sw_flue_cp(&gas, 423.15) * 260,
+           after = 2 * sw_flue_cp(&thin, (mixed_k + 293.15) / 2) * (mixed_k - 293.15);
+    sw_near(t, after, before, 1e-6 * before, "conservation of energy");
+    sw_true(t, mixed_k > 293.15 && mixed_k < 553.15);
+    sw_near(t, sw_flue_mixed_k(&gas, &gas, 0, 553.15, 293.15), 553.15, 0, "no air, no change");
+}
+
+static void a_stabiliser_shut_changes_nothing_and_an_open_one_holds(sw_test *t)
+{
+    flue_house *h = fs8(t);
+    h->house.stabiliser_pa = 10;
+    sw_flue_pull without = pull(h, 263.15);
+    h->house.stabiliser = true;
+    for (int set_pa = 4; set_pa <= 40; set_pa += 4) {
+        h->house.stabiliser_pa = set_pa;
+        const sw_flue_result *r = solved(t, h);
+        double over_pa = r->over.P_Z - r->over.P_B;
+        if (r->over.air_kg_s > 0) {
+            sw_near(t, over_pa, set_pa, 1e-5, "it holds what it is set to");
+            sw_true(t, r->over.mixed_k < r->over.gas_k && r->over.dew_point_k < 320);
+        } else
+            sw_true(t, over_pa <= set_pa);
+    }
+    h->house.stabiliser_pa = 60;
+    sw_flue_pull shut = pull(h, 263.15);
+    sw_true(t, shut.draught_pa == without.draught_pa && shut.outlet_k == without.outlet_k && shut.air_kg_s == 0);
+    h->house.stabiliser_pa = 10;
+    sw_flue_pull open = pull(h, 263.15);
+    sw_true(t, open.draught_pa < without.draught_pa && open.outlet_k < without.outlet_k && open.air_kg_s > 0);
+}
+
+static void the_lower_it_is_set_the_more_air_goes_in(sw_test *t)
+{
+    flue_house *h = fs8(t);
+    h->house.stabiliser = true;
+    double before = 0;
+    for (int set_pa = 24; set_pa >= 4; set_pa -= 2) {
+        h->house.stabiliser_pa = set_pa;
+        double air = pull(h, 263.15).air_kg_s;
+        if (!sw_true(t, air > before)) return;
+        before = air;
+    }
+}
+
+static void a_room_below_outside_takes_from_the_pull(sw_test *t)
+{
+    flue_house *h = fs8(t);
+    double free_pa = pull(h, 273.15).draught_pa;
+    h->in.room_pa = 3;
+    sw_near(t, pull(h, 273.15).draught_pa, free_pa - 3, 1e-12, "pressures add");
+}
+
+static void a_larger_door_or_a_shorter_flue_draws_the_smoke_in_slower(sw_test *t)
+{
+    flue_house *h = fs8(t);
+    double before = INFINITY;
+    h->in.door_height_mm = 300;
+    for (int width_mm = 100; width_mm <= 900; width_mm += 100) {
+        h->in.door_width_mm = width_mm;
+        const sw_flue_open_door *d = &solved(t, h)->door;
+        if (!sw_true(t, d->velocity_m_s < before && d->air_kg_s > 0)) return;
+        sw_true(t, (d->velocity_m_s > d->wanted_m_s) == (d->lift_pa > d->loss_pa));
+        before = d->velocity_m_s;
+    }
+    set_height(h, 2);
+    sw_true(t, solved(t, h)->door.velocity_m_s < before);
+}
+
+static void gusts_press_with_their_stagnation_pressure(sw_test *t)
+{
+    sw_near(t, sw_flue_gust_pa(SW_WIND_INLAND, 10, 1.2), 60, 1e-12, "rho v2/2, textbooks");
+    sw_near(t, sw_flue_gust_pa(SW_WIND_FREE, 10, 1.2), 0, 0, "in the free stream none");
+}
+
+static void the_door_takes_what_a_sharp_opening_does(sw_test *t)
+{
+    /* V = 0.6 A sqrt(2 dp/rho): 2914 mm2 pass 16.253 m3/h at 4 Pa */
+    sw_near(t, sw_flue_door_loss_pa(16.253 / 3600 * 1.2, 2914e-6, 1.2), 4, 4e-3, "handbook FS-17 (computed)");
+    sw_near(t, sw_flue_stabiliser_kg_s(sqrt(4 / SW_PI * 2914e-6), 4, 1.2), 16.253 / 3600 * 1.2, 6e-6,
+            "handbook FS-17 (computed)");
+}
+
 /* ---- memory ---- */
 
 static sw_status everything(sw_run *run, const flue_house *h)
@@ -305,7 +407,12 @@ static void a_pull_takes_no_memory(sw_test *t)
     sw_true(t, sw_arena_takes(t->run.keep) + sw_arena_takes(t->run.scratch) == takes);
 }
 
-SW_TESTS(SW_CASE(taller_draws_more_until_the_gas_is_cold_and_friction_wins), SW_CASE(no_height_draws_nothing),
+SW_TESTS(SW_CASE(thinned_gas_is_that_of_more_air), SW_CASE(gas_and_air_keep_their_heat),
+         SW_CASE(a_stabiliser_shut_changes_nothing_and_an_open_one_holds),
+         SW_CASE(the_lower_it_is_set_the_more_air_goes_in), SW_CASE(a_room_below_outside_takes_from_the_pull),
+         SW_CASE(a_larger_door_or_a_shorter_flue_draws_the_smoke_in_slower),
+         SW_CASE(gusts_press_with_their_stagnation_pressure), SW_CASE(the_door_takes_what_a_sharp_opening_does),
+         SW_CASE(taller_draws_more_until_the_gas_is_cold_and_friction_wins), SW_CASE(no_height_draws_nothing),
          SW_CASE(perfect_insulation_loses_nothing), SW_CASE(cutting_a_part_in_two_changes_nothing),
          SW_CASE(warmer_outside_draws_less), SW_CASE(hotter_gas_draws_more_and_more_gas_arrives_hotter),
          SW_CASE(wind_takes_its_pressure),

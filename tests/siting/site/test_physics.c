@@ -261,7 +261,89 @@ static void ceiling_without_warm_air_is_a_wall_lying(sw_test *t)
     sw_true(t, isnan(sw_ceiling_distance_m(&top, 293.15, 0.9, INFINITY, NAN, 65)));
 }
 
-SW_TESTS(SW_CASE(plume_is_the_fire_engineers), SW_CASE(ceiling_without_warm_air_is_a_wall_lying),
+/* ---- under the stove ---- */
+
+static const sw_hot_panel under = {"underside", 0.5, 0.4, 403.15, 0.9};
+
+static void floor_without_a_way_down_is_as_hot_as_the_plate(sw_test *t)
+{
+    double plate_k = 0, floor_k = sw_floor_under_k(&under, 0.1, 293.15, 0.01, INFINITY, &plate_k);
+    sw_near(t, floor_k, plate_k, 1e-12, "limit: nothing is conducted");
+    sw_true(t, plate_k > 293.15 && plate_k < under.t_k);
+    sw_near(t, sw_floor_under_k(&under, 0, 293.15, 0.01, INFINITY, NULL), 293.15 + (under.t_k - 293.15) * 1, 15,
+            "limit: touching, it sees the underside alone");
+}
+
+static void floor_balance_closes(sw_test *t)
+{
+    double plate_k = 0, floor_k = sw_floor_under_k(&under, 0.1, 293.15, 0.05, 0.5, &plate_k);
+    double F = sw_wall_view(&under, 0.1), s = SW_STEFAN_BOLTZMANN;
+    double in = 0.9 * (F * (0.9 * s * pow(under.t_k, 4) + 0.1 * s * pow(293.15, 4)) + (1 - F) * s * pow(293.15, 4));
+    double down = (plate_k - floor_k) / 0.05;
+    sw_near(t, 0.9 * s * pow(plate_k, 4) + down, in, 1e-6, "balance of the plate's top");
+    sw_near(t, down, (floor_k - 293.15) / 0.5, 1e-6, "the same through plate and floor");
+}
+
+static void thicker_plates_and_longer_legs_cool_the_floor(sw_test *t)
+{
+    double before = INFINITY;
+    for (int i = 0; i < 10; i++) {
+        double k = sw_floor_under_k(&under, 0.1, 293.15, 0.02 * i, 0.5, NULL);
+        if (!sw_true(t, k < before)) return;
+        before = k;
+    }
+    sw_true(t, sw_floor_under_k(&under, 0.3, 293.15, 0.02, 0.5, NULL) <
+                   sw_floor_under_k(&under, 0.1, 293.15, 0.02, 0.5, NULL));
+    sw_true(t, isnan(sw_floor_under_k(&under, 0.1, 293.15, -1, 0.5, NULL)));
+    sw_true(t, isnan(sw_floor_under_k(&under, 0.1, 293.15, 0.1, 0, NULL)));
+}
+
+/* ---- what the fire's air costs ---- */
+
+static sw_house tight_house(void)
+{
+    return (sw_house){.room_m3 = 60, .permeability_m_s = sw_h_from_s(5), .envelope_m2 = 250, .vent_m2 = 0};
+}
+
+static void supply_is_the_depression_with_a_fifth_more(sw_test *t)
+{
+    sw_house h = tight_house();
+    h.extract_m3_s = sw_h_from_s(300);
+    sw_site_supply s = sw_site_supply_of(&h, 0);
+    sw_near(t, s.open_pa, 5.565, 5e-3, "handbook FS-18 (computed)");
+    sw_near(t, s.pa, 1.2 * s.open_pa, 1e-12, "S_EB 1.2: EN 13384-1 (from memory)");
+    h.vent_m2 = 3850e-6;
+    sw_near(t, sw_site_supply_of(&h, 0).open_pa, 4.901, 5e-3, "handbook FS-18 (computed)");
+}
+
+static void a_door_that_is_shut_counts_where_it_is_worse(sw_test *t)
+{
+    sw_house h = tight_house();
+    sw_site_supply s = sw_site_supply_of(&h, 5.4176e-3);
+    sw_true(t, s.shut_pa > s.open_pa && s.leak_share > 0 && s.leak_share < 1);
+    sw_near(t, s.pa, 1.2 * s.shut_pa, 1e-12, "the worse of both");
+    sw_near(t, s.quiet_pa, s.shut_pa, 1e-12, "the worse without fans");
+    h.room_m3 = 1e4;
+    s = sw_site_supply_of(&h, 5.4176e-3);
+    sw_near(t, s.shut_pa, s.open_pa, 1e-9, "limit: the room is the house");
+}
+
+static void supply_that_cannot_be_reckoned_is_no_number(sw_test *t)
+{
+    sw_house h = tight_house();
+    h.direct_air = true;
+    sw_true(t, isnan(sw_site_supply_of(&h, 5e-3).pa));
+    h = tight_house();
+    h.permeability_m_s = 0;
+    sw_true(t, isnan(sw_site_supply_of(&h, 5e-3).pa)); /* no way in */
+    h.permeability_m_s = NAN;
+    sw_true(t, isnan(sw_site_supply_of(&h, 5e-3).pa));
+}
+
+SW_TESTS(SW_CASE(floor_without_a_way_down_is_as_hot_as_the_plate), SW_CASE(floor_balance_closes),
+         SW_CASE(thicker_plates_and_longer_legs_cool_the_floor), SW_CASE(supply_is_the_depression_with_a_fifth_more),
+         SW_CASE(a_door_that_is_shut_counts_where_it_is_worse), SW_CASE(supply_that_cannot_be_reckoned_is_no_number),
+         SW_CASE(plume_is_the_fire_engineers), SW_CASE(ceiling_without_warm_air_is_a_wall_lying),
          SW_CASE(view_of_the_middle_is_the_catalogues), SW_CASE(wall_before_the_panel_is_the_handbooks),
          SW_CASE(distances_for_85_degrees_are_the_handbooks), SW_CASE(wall_beside_a_pipe_is_the_handbooks),
          SW_CASE(shield_and_wall_are_the_handbooks), SW_CASE(stack_against_timber_is_the_handbooks),

@@ -464,7 +464,93 @@ static void every_failed_allocation_is_survived(sw_test *t)
     sw_true(t, status == SW_OK && nth > 50);
 }
 
-SW_TESTS(SW_CASE(good_house_has_no_failing_finding), SW_CASE(combustible_wall_needs_the_computed_distance_and_a_fifth),
+/* ---- recess ---- */
+
+static void a_recess_is_near_on_every_side(sw_test *t)
+{
+    placed *p = placed_stove(t);
+    const sw_house *in_it = NULL;
+    sw_ok(t, sw_site_placed(&t->run, &p->house, 500, 400, 700, &in_it));
+    sw_true(t, in_it == &p->house);
+    p->house.recess = (sw_recess){.width_mm = 900,
+                                  .height_mm = 1000,
+                                  .depth_mm = 450,
+                                  .left_mm = NAN,
+                                  .back_mm = 100,
+                                  .thickness_mm = 230,
+                                  .lintel_combustible = true,
+                                  .lintel_resistance = NAN};
+    sw_ok(t, sw_site_placed(&t->run, &p->house, 500, 400, 700, &in_it));
+    if (!sw_true(t, in_it->near_count == SITE_NEARS + 4)) return;
+    const sw_near *n = &in_it->near[SITE_NEARS];
+    sw_near(t, n[0].distance_mm, 100, 0, "as told");
+    sw_near(t, n[1].distance_mm, 200, 0, "in the middle: (900 - 500)/2");
+    sw_near(t, n[2].distance_mm, 200, 0, "in the middle");
+    sw_near(t, n[3].distance_mm, 300, 0, "1000 - 700");
+    sw_true(t, n[3].combustible && !n[0].combustible && n[1].thickness_mm == 230);
+}
+
+static void a_stove_must_fit_its_recess(sw_test *t)
+{
+    placed *p = placed_stove(t);
+    p->house.recess = (sw_recess){.width_mm = 900,
+                                  .height_mm = 1000,
+                                  .depth_mm = 450,
+                                  .left_mm = NAN,
+                                  .back_mm = 100,
+                                  .thickness_mm = 230,
+                                  .lintel_resistance = NAN};
+    sw_true(t, finding(&solved(t, p)->findings, "recess_fit", "recess")->verdict == SW_HOLDS);
+    p->house.recess.width_mm = 560;
+    sw_true(t, finding(&solved(t, p)->findings, "recess_fit", "recess")->verdict == SW_WATCH);
+    p->house.recess.width_mm = 480;
+    const sw_finding *f = finding(&solved(t, p)->findings, "recess_fit", "recess");
+    sw_true(t, f->verdict == SW_FAILS);
+    sw_contains(t, f->remedy, "larger opening");
+}
+
+static void the_hearth_of_a_recess_stands_out_before_the_jambs(sw_test *t)
+{
+    placed *p = placed_stove(t);
+    p->house.recess = (sw_recess){.width_mm = 700,
+                                  .height_mm = 1000,
+                                  .depth_mm = 450,
+                                  .left_mm = NAN,
+                                  .back_mm = 100,
+                                  .thickness_mm = 230,
+                                  .lintel_resistance = NAN};
+    p->house.hearth_front_mm = 450; /* the stove stands 50 mm out of the opening */
+    p->house.hearth_width_mm = 1000;
+    sw_near(t, finding(&solved(t, p)->findings, "hearth_recess_front_mm", "recess")->value, 500, 1e-9, "450 + 50");
+    sw_true(t, finding(&solved(t, p)->findings, "hearth_recess_front_mm", "recess")->verdict == SW_HOLDS);
+    sw_near(t, finding(&solved(t, p)->findings, "hearth_recess_side_mm", "recess")->limit, 150, 0,
+            "handbook S5.4 (from memory)");
+    p->house.hearth_front_mm = 449;
+    sw_true(t, finding(&solved(t, p)->findings, "hearth_recess_front_mm", "recess")->verdict == SW_FAILS);
+}
+
+static void the_floor_is_cooled_by_plate_and_boards(sw_test *t)
+{
+    placed *p = placed_stove(t);
+    const sw_hot_panel under = {"underside", 0.5, 0.4, 423.15, 0.9};
+    p->in.underside = &under;
+    p->in.floor_k = under.t_k;
+    p->in.under_m = 0.1;
+    p->house.hearth_conductivity = p->house.floor_resistance = NAN;
+    const sw_finding *bare = finding(&solved(t, p)->findings, "floor_temperature", "floor");
+    sw_true(t, bare->verdict == SW_WATCH && bare->value < 130);
+    sw_contains(t, bare->what, "insulated");
+    p->house.hearth_conductivity = 0.1;
+    p->house.floor_resistance = 0.3;
+    const sw_finding *told = finding(&solved(t, p)->findings, "floor_temperature", "floor");
+    sw_true(t, told->verdict == SW_HOLDS && told->value < bare->value - 20);
+    p->house.hearth_conductivity = 3;
+    sw_true(t, finding(&solved(t, p)->findings, "floor_temperature", "floor")->verdict == SW_FAILS);
+}
+
+SW_TESTS(SW_CASE(a_recess_is_near_on_every_side), SW_CASE(a_stove_must_fit_its_recess),
+         SW_CASE(the_hearth_of_a_recess_stands_out_before_the_jambs), SW_CASE(the_floor_is_cooled_by_plate_and_boards),
+         SW_CASE(good_house_has_no_failing_finding), SW_CASE(combustible_wall_needs_the_computed_distance_and_a_fifth),
          SW_CASE(pane_counts_when_it_warms_more_than_the_front), SW_CASE(side_without_a_computed_face_is_unknown),
          SW_CASE(ceiling_is_warmed_by_the_top_and_by_the_air_that_rises), SW_CASE(brush_needs_few_bends_or_a_door),
          SW_CASE(near_wall_of_england_must_be_solid), SW_CASE(hearth_plate_is_the_handbooks),
