@@ -65,7 +65,7 @@ function open_page() {
     show();
 }
 
-fill(tasks, pages.map((p) => h("a", { href: `#${p.name}`, "data-page": p.name, onclick: (e) => {
+fill(tasks, pages.map((p) => h("a", { href: `./#${p.name}`, "data-page": p.name, onclick: (e) => {
     if (e.ctrlKey || e.metaKey || e.shiftKey) return;
     e.preventDefault();
     state.look({ page: p.name });

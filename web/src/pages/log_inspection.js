@@ -2,7 +2,7 @@
 import * as entries from "../entries.js";
 import { h, fill, fresh_id } from "../dom.js";
 import { number, percent, unit, words } from "../format.js";
-import { band_text, number_field, read_number, verdict_line } from "../readings.js";
+import { band_text, judge, number_field, read_number, verdict_line } from "../readings.js";
 import { offered, outcome, serial_names, slot, who_slot } from "../record_form.js";
 
 const shown_at_first = 12;
@@ -16,15 +16,17 @@ function plan_row(e, draft, put) {
     const judge_it = (text) => {
         const value = read_number(text), nonsense = text !== undefined && String(text).trim() !== "" && value === null;
         fill(verdict, nonsense ? h("span", { class: "warn" }, "is no number") : value === null ? null : verdict_line(e, value));
+        card.dataset.verdict = value === null ? "" : judge(e, value) ?? "";
     };
     const field = number_field({ value: draft[e.name], label: `${e.name} in ${e.unit}`, described: about, signed: e.low < 0, put: (text) => {
         put(e.name, text);
         judge_it(text);
     } });
-    judge_it(draft[e.name]);
-    return h("li", { class: "reading" }, h("h3", {}, e.piece, h("small", {}, ` ${words(e.feature)}`)),
+    const card = h("li", { class: "reading" }, h("h3", {}, e.piece, h("small", {}, ` ${words(e.feature)}`)),
         h("p", { class: "when", id: about }, h("b", {}, band_text(e)), `; ${e.gauge}; ${e.sample} of ${e.lot} a stove`),
         h("div", { class: "amount" }, field.host, h("span", { class: "unit" }, unit(e.unit))), verdict);
+    judge_it(draft[e.name]);
+    return card;
 }
 
 /** A measurement that is in no plan: its limits are given with it. */
@@ -64,6 +66,7 @@ export function inspection(desk) {
     const note = slot({ name: "note", label: "Note", control: h("textarea", { rows: 2, value: draft.note ?? "" }) });
     const cards = h("ol", { class: "readings" }), own = h("ol", { class: "readings" }), told = h("p", { class: "hint" }), more = h("button", { type: "button", class: "quiet" }), sum = h("p", { class: "sum", role: "status" });
     const find = h("input", { type: "search", oninput: () => draw_plan() });
+    const title = () => desk.app.project?.files.find((f) => f.name === desk.app.state.get().stove)?.title || desk.app.state.get().stove;
     let plan = [], drawn = "", all = false;
     serial.box.append(serials.list);
     const count = () => (sum.textContent = `${plan.filter((e) => read_number(draft[e.name]) !== null).length + (draft.own ?? []).length} measurements entered.`);
@@ -89,7 +92,7 @@ export function inspection(desk) {
         more.hidden = Boolean(find.value) || plan.length <= shown_at_first;
         more.textContent = all ? `Show the ${shown_at_first} most telling` : `Show all ${plan.length}`;
         const last = shown.at(-1);
-        told.textContent = plan.length ? `Inspection plan of ${desk.app.now.answer?.stove?.name ?? desk.app.state.get().stove}, most telling first; ${shown.length} of ${plan.length} shown${last && !find.value ? `, which explain ${percent(last.covered)} of what varies` : ""}. Only what is filled in is saved.` : "";
+        told.textContent = plan.length ? `Inspection plan of ${title()}, most telling first; ${shown.length} of ${plan.length} shown${last && !find.value ? `, which explain ${percent(last.covered)} of what varies` : ""}. Only what is filled in is saved.` : "";
         count();
     }
     function draw_own() {
