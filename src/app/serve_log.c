@@ -49,10 +49,12 @@ static bool may_write(const char *path)
     return access(folder, W_OK) == 0 && (access(path, W_OK) == 0 || errno == ENOENT);
 }
 
-static sw_status open_log(log_call *c, sw_log_mode mode)
+/* Looked through for damage when the page opens; later what a call meets is told. */
+static sw_status open_log(log_call *c, sw_log_mode mode, bool look)
 {
     sw_log_options options = sw_log_defaults(mode);
     options.wait_s = wait_s;
+    if (!look) options.look_most_bytes = 0;
     return sw_log_open(c->run, c->call->s->log, &options, &c->log);
 }
 
@@ -64,7 +66,7 @@ static sw_status tell_about(log_call *c)
     sw_status status = SW_OK;
     if (stat(path, &about) != 0 && errno == ENOENT)
         state = "missing";
-    else if ((status = open_log(c, SW_LOG_READ)) != SW_OK)
+    else if ((status = open_log(c, SW_LOG_READ, true)) != SW_OK)
         state = "unusable";
     hide_path(c);
     json_t *errors = status == SW_OK ? json_array() : serve_json_of_errors(c->call->s, c->run, status);
@@ -319,7 +321,7 @@ static void answer(log_call *c, const log_row *row)
                         "wait a little and do it again");
         return;
     }
-    sw_status status = row->mode < 0 ? SW_OK : open_log(c, (sw_log_mode)row->mode);
+    sw_status status = row->mode < 0 ? SW_OK : open_log(c, (sw_log_mode)row->mode, false);
     if (status == SW_OK) status = row->work(c);
     sw_log_close(c->log);
     (void)pthread_mutex_unlock(&call->s->log_lock);
