@@ -169,7 +169,7 @@ sw_status serve_log_add(log_call *c)
     SW_TRY(sw_log_kind_named(c->run, c->what, &kind));
     SW_TRY(read_records(c, kind, &records, &count));
     int64_t *ids = SW_KEEP(c->run, count, int64_t);
-    if (ids == NULL) return SW_NO_MEMORY;
+    if (ids == NULL || records == NULL) return SW_NO_MEMORY;
     if (records[0].at_ms != 0)
         SW_TRY(sw_log_add_once(c->run, c->log, records, count, ids, &appended));
     else {
