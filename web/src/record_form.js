@@ -10,6 +10,17 @@ export function amount(text) {
     return /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(plain) ? Number(plain) : NaN;
 }
 
+const kind_texts = { firstfire: "first fire", firstfires: "first fires", nonconformity: "non-conformity", nonconformities: "non-conformities" };
+
+/** A kind of record, or its plural, as people write it. */
+export const kind_text = (name) => kind_texts[name] ?? words(name);
+
+/** A field's name without the unit it ends in. */
+export const field_text = (name) => words(name.replace(/_(mm|pa|s|kg|m3_h)$/, ""));
+
+/** A reading's name without the unit it ends in. */
+export const reading_text = (name) => words(String(name).replace(/_(pa|c|percent|ppm)$/, "")).replace("co2", "CO2").replace(/\bco\b/, "CO");
+
 export const plain_time = (iso) => String(iso ?? "").replace("T", " ").replace(/(:\d\d)(:\d\d)?(\.\d+)?Z$/, "$1");
 
 /** Error texts of the server as a list for people. */
@@ -87,7 +98,7 @@ function name_field_of(kinds, kind) {
 function one_field(f, kinds, files) {
     const offer = f.type === "link" ? offered(() => names_of(f.of, name_field_of(kinds, f.of))) : null;
     const bounds = f.low === null || f.low === undefined ? "" : `${f.low} to ${f.high}`;
-    const s = slot({ name: f.name, label: words(f.name.replace(/_(mm|pa|s|kg|m3_h)$/, "")), control: offer?.input ?? control_of(f, files), mark: f.unit === "as unit" ? "" : unit(f.unit),
+    const s = slot({ name: f.name, label: field_text(f.name), control: offer?.input ?? control_of(f, files), mark: f.unit === "as unit" ? "" : unit(f.unit),
         note: [f.meaning, bounds].filter(Boolean).join("; "), needed: f.needed });
     if (offer) s.box.append(offer.list);
     return { f, s };
@@ -125,8 +136,8 @@ export function record_form(kinds, name, { preset = {}, correct = null, files = 
     const fields = kind.fields.filter((f) => f.type !== "hash" && !(correct && (f.type === "document" || f.type === "name"))).map((f) => one_field(f, kinds, files));
     const why = correct ? slot({ name: "why", label: "Why it is corrected", needed: true, control: h("input", { type: "text", autocomplete: "off" }) }) : null;
     for (const { f, s } of fields) if (preset[f.name] !== undefined && preset[f.name] !== null) s.control.value = f.type === "time" ? String(preset[f.name]).slice(0, 10) : preset[f.name];
-    const button = h("button", { type: "submit", class: "go" }, correct ? "Save the correction" : `Save the ${words(name)}`);
-    const form = h("form", { class: "record", noValidate: true, "aria-label": correct ? `Correction of ${name} no. ${correct.id}` : `New ${name}`, onsubmit: async (e) => {
+    const button = h("button", { type: "submit", class: "go" }, correct ? "Save the correction" : `Save the ${kind_text(name)}`);
+    const form = h("form", { class: "record", noValidate: true, "aria-label": correct ? `Correction of ${kind_text(name)} no. ${correct.id}` : `New ${kind_text(name)}`, onsubmit: async (e) => {
         e.preventDefault();
         result.clear();
         const values = read_fields(fields, [who, why].filter(Boolean));
@@ -136,7 +147,7 @@ export function record_form(kinds, name, { preset = {}, correct = null, files = 
         const told = correct ? await change("correct", correct, { by, why: reason, values: record }) : await entries.enter([{ kind: name, records: [record] }], by, record.serial ?? record.batch ?? record.name ?? name);
         button.disabled = false;
         for (const { f, s } of fields) s.warn(told.errors?.filter((x) => x.field === f.name && told.state === "refused").map((x) => x.what).join("; ") ?? "");
-        result.show(told, `${words(name)} no. ${told.answers?.[0].ids[0] ?? told.id}.`);
+        result.show(told, `${kind_text(name)} no. ${told.answers?.[0].ids[0] ?? told.id}.`);
         if (told.state !== "refused" && !correct) for (const { f, s } of fields) if (f.type !== "link") s.control.value = "";
         on_done(told, record);
     } }, fields.map(({ s }) => s.box), why?.box, who.box, h("div", { class: "saves" }, button), result.host);

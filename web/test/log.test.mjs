@@ -83,12 +83,12 @@ test("an inspection is judged at once, saved, and leads to a non-conformity", op
     assert.ok(saved.every((r) => r.by === "ab"));
     assert.equal(await cards.nth(0).getByRole("textbox").inputValue(), ""); // ready for the next stove
     await page.getByRole("button", { name: "Enter a non-conformity" }).click();
-    const fault = page.getByRole("form", { name: "New nonconformity" });
+    const fault = page.getByRole("form", { name: "New non-conformity" });
     assert.match(await fault.getByLabel(/^what/).inputValue(), /9\.5 mm/);
     await fault.getByLabel(/^batch/).fill("T-B");
     await fault.getByLabel(/^weight/).selectOption("minor");
     await fault.getByLabel(/^decision/).selectOption("open");
-    await fault.getByRole("button", { name: "Save the nonconformity" }).click();
+    await fault.getByRole("button", { name: "Save the non-conformity" }).click();
     await fault.getByText("✓ Recorded.").waitFor();
     assert.equal((await records(page, "nonconformity", "I-1")).length, 1);
     assert.deepEqual(complaints, []);

@@ -2,10 +2,9 @@
 import * as api from "../api.js";
 import * as entries from "../entries.js";
 import { h, fill, section } from "../dom.js";
-import { fault_list, plain_time, record_form } from "../record_form.js";
+import { fault_list, kind_text, plain_time, record_form } from "../record_form.js";
 import { record_table } from "../record_table.js";
 import { table } from "../table.js";
-import { words } from "../format.js";
 import { stoves } from "./log_stoves.js";
 import { first_fire } from "./log_first_fire.js";
 import { inspection } from "./log_inspection.js";
@@ -20,7 +19,7 @@ function waiting_list() {
         const list = entries.waiting();
         host.hidden = list.length === 0;
         fill(host, h("h3", {}, `… ${list.length} ${list.length === 1 ? "entry waits" : "entries wait"} on this device`),
-            h("ul", { class: "kept" }, list.map((e) => h("li", {}, h("span", {}, h("b", {}, e.refused ? "✕ refused: " : "… not sent: "), `${e.count} ${words(e.kind)}${e.about ? ` of ${e.about}` : ""}, ${plain_time(e.at)}`),
+            h("ul", { class: "kept" }, list.map((e) => h("li", {}, h("span", {}, h("b", {}, e.refused ? "✕ refused: " : "… not sent: "), `${e.count} ${kind_text(e.kind)}${e.about ? ` of ${e.about}` : ""}, ${plain_time(e.at)}`),
                 e.errors ? fault_list(e.errors) : null,
                 e.refused ? [h("button", { type: "button", class: "quiet", onclick: () => entries.try_again(e.id) }, "Try again"),
                     h("button", { type: "button", class: "quiet", onclick: () => confirm("Throw this entry away? It is recorded nowhere.") && entries.forget(e.id) }, "Throw away")] : null))),
@@ -55,7 +54,7 @@ function any_kind(desk, first = "batch", only = null) {
     const select = h("select", { onchange: () => {
         kind = select.value;
         draw();
-    } }, desk.kinds.map((k) => h("option", { value: k.name, selected: k.name === kind }, words(k.name))));
+    } }, desk.kinds.map((k) => h("option", { value: k.name, selected: k.name === kind }, kind_text(k.name))));
     draw();
     return { host: h("div", {}, only ? null : h("label", { class: "choice" }, h("span", {}, "Kind of record"), select), form, list) };
 }

@@ -2,11 +2,9 @@
 // house, judged at once. A draft stays on the device until it is saved; a saved one until the server has it.
 import * as entries from "../entries.js";
 import { h, fill, fresh_id } from "../dom.js";
-import { number, unit, words } from "../format.js";
+import { unit } from "../format.js";
 import { band_text, judge, number_field, read_number, verdict_line } from "../readings.js";
-import { names_of, offered, outcome, serial_names, slot, who_slot } from "../record_form.js";
-
-const short = (name) => words(name.replace(/_(pa|c|percent|ppm)$/, "")).replace("co2", "CO2").replace(/\bco\b/, "CO");
+import { names_of, offered, outcome, reading_text as short, serial_names, slot, who_slot } from "../record_form.js";
 
 function yes_no(e, draft, put, described) {
     const name = fresh_id("answer");

@@ -1,8 +1,8 @@
 // log_stoves.js: stoves by number, how each stands, and the whole history of one, where records are corrected by new ones.
 import * as api from "../api.js";
 import { h, fill, labelled } from "../dom.js";
-import { number, unit, words } from "../format.js";
-import { change, fault_list, outcome, plain_time, record_form, slot, who_slot } from "../record_form.js";
+import { number, unit } from "../format.js";
+import { change, fault_list, field_text, kind_text, outcome, plain_time, reading_text, record_form, slot, who_slot } from "../record_form.js";
 import { table } from "../table.js";
 
 /** One record in words: what its fields say, names first. */
@@ -10,8 +10,8 @@ export function sentence(record, kind) {
     return kind.fields.filter((f) => !["serial", "low", "high", "unit"].includes(f.name) && record.values[f.name] !== null && f.type !== "hash" && f.type !== "document")
         .map((f) => {
             const v = record.values[f.name], mark = f.unit === "as unit" ? record.values.unit : f.unit;
-            const said = typeof v === "number" ? `${number(v, 5)} ${unit(mark ?? "")}`.trim() : f.type === "time" ? plain_time(v).slice(0, 10) : v;
-            return f.name === "value" ? said : `${words(f.name.replace(/_(mm|pa|s|kg|m3_h)$/, ""))}: ${said}`;
+            const said = f.name === "reading" ? reading_text(v) : typeof v === "number" ? `${number(v, 5)} ${unit(mark ?? "")}`.trim() : f.type === "time" ? plain_time(v).slice(0, 10) : v;
+            return ["value", "reading", "feature"].includes(f.name) ? said : `${field_text(f.name)}: ${said}`;
         }).join(", ");
 }
 
@@ -24,7 +24,7 @@ function limits(record) {
 
 function withdrawal(record, on_done) {
     const why = slot({ name: "why", label: "Why it does not hold", needed: true, control: h("input", { type: "text", autocomplete: "off" }) }), who = who_slot(), result = outcome();
-    return h("form", { class: "record", noValidate: true, "aria-label": `Withdrawal of ${record.kind} no. ${record.id}`, onsubmit: async (e) => {
+    return h("form", { class: "record", noValidate: true, "aria-label": `Withdrawal of ${kind_text(record.kind)} no. ${record.id}`, onsubmit: async (e) => {
         e.preventDefault();
         const told = await change("withdraw", record, { by: who.control.value.trim() || undefined, why: why.control.value.trim() || undefined });
         result.show(told, "The record stays readable and counts no more.");
@@ -38,13 +38,13 @@ function entry(record, desk, again) {
     const fresh = () => record_form(desk.kinds, record.kind, { preset: record.values, correct: record, on_done: (told) => told.state === "recorded" && again() });
     const state = record.withdrawn ? "does not hold" : later ? `replaced by no. ${later}` : null;
     return h("li", { class: later || record.withdrawn ? "past" : "" },
-        h("p", {}, h("time", { dateTime: record.at }, plain_time(record.at)), " ", h("b", {}, `${words(record.kind)} no. ${record.id}`), " ",
+        h("p", {}, h("time", { dateTime: record.at }, plain_time(record.at)), " ", h("b", {}, `${kind_text(record.kind)} no. ${record.id}`), " ",
             record.verdict === "outside" || record.values.result === "fail" ? h("span", { class: "badge fails" }, "✕ outside") : record.verdict === "holds" || record.values.result === "pass" ? h("span", { class: "badge holds" }, "✓ holds") : null,
             state ? h("span", { class: "badge unknown" }, ` ↷ ${state}`) : null),
         h("p", { class: "said" }, sentence(record, kind), limits(record)),
         h("p", { class: "hint" }, `by ${record.by}${record.corrects ? `; ${record.withdrawn ? "withdraws" : "corrects"} no. ${record.corrects}: ${record.why}` : ""}`),
-        later || record.withdrawn ? null : h("div", { class: "acts" }, h("button", { type: "button", class: "quiet", "aria-label": `Correct ${record.kind} no. ${record.id}`, onclick: () => toggle(fresh) }, "Correct"),
-            h("button", { type: "button", class: "quiet", "aria-label": `Withdraw ${record.kind} no. ${record.id}`, onclick: () => toggle(() => withdrawal(record, again)) }, "Withdraw")),
+        later || record.withdrawn ? null : h("div", { class: "acts" }, h("button", { type: "button", class: "quiet", "aria-label": `Correct ${kind_text(record.kind)} no. ${record.id}`, onclick: () => toggle(fresh) }, "Correct"),
+            h("button", { type: "button", class: "quiet", "aria-label": `Withdraw ${kind_text(record.kind)} no. ${record.id}`, onclick: () => toggle(() => withdrawal(record, again)) }, "Withdraw")),
         form);
 }
 
@@ -70,7 +70,7 @@ const columns = [
     { head: "number", get: (s) => s.number }, { head: "batch", get: (s) => s.batch },
     { head: "stands", get: (s) => (s.outside ? "✕ outside limits" : s.open ? "△ open" : Object.keys(s.counts).length ? "✓ nothing open" : "– nothing entered") },
     { head: "inspected", get: (s) => s.counts.inspection ?? 0 }, { head: "outside", get: (s) => s.outside }, { head: "to be decided", get: (s) => s.open },
-    { head: "first fire", get: (s) => s.counts.firstfire ?? 0, show: (v) => (v ? `${v} readings` : "–") }, { head: "service", get: (s) => s.counts.service ?? 0 },
+    { head: "first fire", get: (s) => s.counts.firstfire ?? 0, show: (v) => (v ? `${v} ${v === 1 ? "reading" : "readings"}` : "–") }, { head: "service", get: (s) => s.counts.service ?? 0 },
     { head: "since", get: (s) => s.at.slice(0, 10) }, { head: "note", get: (s) => s.note },
 ];
 
