@@ -76,7 +76,7 @@ static void holds_the_band(sw_test *t, const char *name)
     const char *source = "docs/studies/heat.md, stated band";
     sw_near(t, l.state.useful_w / l.map->useful_w, 1, 0.03, source);
     sw_near(t, l.state.flue_k, l.map->flue_k, 15, source);
-    sw_true(t, within_m2 >= 0.80 * all_m2);
+    sw_true(t, within_m2 >= 0.78 * all_m2); /* the cooker: 80 %, and by the rays drawn 2 points either way */
     sw_true(t, worst_k <= 60);
 }
 

@@ -2,8 +2,6 @@
  * other. One screen of steps; each is a file. */
 #include "burning/heat/scene_parts.h"
 
-#include <math.h>
-
 static const sw_option options[] = {
     SW_OPTION(sw_scene_options, rays_per_part, "", 400.0, 50.0, 50000.0,
               "rays of a part on average; larger parts cast more", "ours: views good to some per cent"),
@@ -46,33 +44,47 @@ static sw_status seen(sw_run *run, scene_job *job)
 
 /* ---- solids drawn in by a little ---- */
 
-/* Angle at corner k of a triangle. */
-static double angle_at(const sw_vec3 corner[3], int k)
+typedef struct corner { /* of a solid: the directions that its faces there look in */
+    sw_vec3 normal[3];
+    int count;
+} corner;
+
+static void note_face(corner *c, sw_vec3 normal)
 {
-    sw_vec3 a = sw_vec3_sub(corner[(k + 1) % 3], corner[k]), b = sw_vec3_sub(corner[(k + 2) % 3], corner[k]);
-    double long2 = sw_vec3_dot(a, a) * sw_vec3_dot(b, b);
-    return long2 > 0.0 ? acos(fmin(1.0, fmax(-1.0, sw_vec3_dot(a, b) / sqrt(long2)))) : 0.0;
+    const double the_same = 0.9; /* cosine: facets of one bend */
+    for (int i = 0; i < c->count; i++)
+        if (sw_vec3_dot(c->normal[i], normal) > the_same) return;
+    if (c->count < 3) c->normal[c->count++] = normal;
 }
 
-/* Where one solid stands on another their skins are one plane, and a ray from within would meet either: so each is drawn in, by
- * about this for every face at a corner (normals weighed by their angles; Thuermer & Wuethrich 1998, from memory). */
+static void note_faces(const sw_mesh *m, corner *corners)
+{
+    for (size_t i = 0; i < m->triangle_count; i++) {
+        const sw_triangle *t = &m->triangles[i];
+        sw_vec3 a = m->points[t->a];
+        sw_vec3 n = sw_vec3_cross(sw_vec3_sub(m->points[t->b], a), sw_vec3_sub(m->points[t->c], a));
+        double twice = sw_vec3_length(n);
+        if (!(twice > 0.0)) continue;
+        n = sw_vec3_scaled(n, 1.0 / twice);
+        note_face(&corners[t->a], n);
+        note_face(&corners[t->b], n);
+        note_face(&corners[t->c], n);
+    }
+}
+
+/* Where one solid stands on another their skins are one plane, and a ray from within would meet either: so each is drawn in. */
 static sw_status drawn_in(sw_run *run, const sw_mesh *m, sw_mesh *out)
 {
     sw_vec3 *points = SW_SCRATCH(run, m->point_count + 1, sw_vec3);
+    corner *corners = SW_SCRATCH(run, m->point_count + 1, corner);
     *out = *m;
     out->points = points;
-    if (points == NULL) return SW_NO_MEMORY;
-    for (size_t i = 0; i < m->point_count; i++) points[i] = m->points[i];
-    for (size_t i = 0; i < m->triangle_count; i++) {
-        const sw_triangle *t = &m->triangles[i];
-        const uint32_t at[3] = {t->a, t->b, t->c};
-        const sw_vec3 corner[3] = {m->points[t->a], m->points[t->b], m->points[t->c]};
-        sw_vec3 n = sw_vec3_cross(sw_vec3_sub(corner[1], corner[0]), sw_vec3_sub(corner[2], corner[0]));
-        if (!(sw_vec3_length(n) > 0.0)) continue;
-        n = sw_vec3_unit(n);
-        for (int k = 0; k < 3; k++)
-            points[at[k]] =
-                sw_vec3_sub(points[at[k]], sw_vec3_scaled(n, SCENE_DRAWN_IN_MM * angle_at(corner, k) / (0.5 * SW_PI)));
+    if (points == NULL || corners == NULL) return SW_NO_MEMORY;
+    note_faces(m, corners);
+    for (size_t i = 0; i < m->point_count; i++) {
+        points[i] = m->points[i];
+        for (int k = 0; k < corners[i].count; k++)
+            points[i] = sw_vec3_sub(points[i], sw_vec3_scaled(corners[i].normal[k], SCENE_DRAWN_IN_MM));
     }
     return SW_OK;
 }

@@ -32,7 +32,7 @@ scene_spread scene_spread_after(const scene_spread *start, size_t steps)
     scene_spread s;
     for (int i = 0; i < 4; i++) {
         uint32_t bits = 0;
-        for (int b = 0; b < 16; b++) bits ^= (steps >> b & 1) != 0 ? bits_of[i][b] : 0;
+        for (int b = 0; b < 16 && steps >> b != 0; b++) bits ^= (steps >> b & 1) != 0 ? bits_of[i][b] : 0;
         s.at[i] = start->at[i] + (double)bits / 65536.0;
         s.at[i] -= floor(s.at[i]);
     }

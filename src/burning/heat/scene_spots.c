@@ -25,9 +25,15 @@ typedef struct lines { /* in shares of one face of a body's box; sorted into squ
     uint32_t *first, *line; /* [side^2 + 1] of a square, [count] */
 } lines;
 
+typedef struct facet { /* of a body's mesh */
+    sw_vec3 twice;     /* normal as long as twice its area */
+    int axis;          /* that it faces most */
+} facet;
+
 typedef struct look { /* through one body along one axis */
     const scene_body *body;
-    int p, q, axis; /* p, q: of the face */
+    const facet *facets; /* [triangle_count] */
+    int p, q, axis;      /* p, q: of the face */
     lines lines;
     double area_mm2; /* of skin that faces the axis */
     meet *meets;
@@ -101,11 +107,14 @@ static int axis_of(sw_vec3 n)
     return z >= x && z >= y ? 2 : y >= x ? 1 : 0;
 }
 
-static sw_vec3 twice_normal(const sw_mesh *m, size_t triangle)
+static void fill_facets(const sw_mesh *m, facet *facets)
 {
-    const sw_triangle *t = &m->triangles[triangle];
-    sw_vec3 a = m->points[t->a];
-    return sw_vec3_cross(sw_vec3_sub(m->points[t->b], a), sw_vec3_sub(m->points[t->c], a));
+    for (size_t i = 0; i < m->triangle_count; i++) {
+        const sw_triangle *t = &m->triangles[i];
+        sw_vec3 a = m->points[t->a];
+        facets[i].twice = sw_vec3_cross(sw_vec3_sub(m->points[t->b], a), sw_vec3_sub(m->points[t->c], a));
+        facets[i].axis = axis_of(facets[i].twice);
+    }
 }
 
 static leaf leaf_of(const look *k, size_t triangle, sw_vec3 n)
@@ -208,7 +217,7 @@ static sw_status add_samples(sw_run *run, scene_job *job, look *k)
 {
     double each = 0.0;
     for (size_t i = 0; i < k->count; i++) {
-        sw_vec3 n = sw_vec3_unit(twice_normal(&k->body->mesh, k->meets[i].triangle));
+        sw_vec3 n = sw_vec3_unit(k->facets[k->meets[i].triangle].twice);
         scene_sample *grown =
             sw_grow(run, run->scratch, job->samples, job->sample_count, &job->sample_room, sizeof *grown);
         if (grown == NULL) return SW_NO_MEMORY;
@@ -232,16 +241,14 @@ static sw_status add_samples(sw_run *run, scene_job *job, look *k)
 static double facing_mm2(const look *k)
 {
     double sum = 0.0;
-    for (size_t i = 0; i < k->body->mesh.triangle_count; i++) {
-        sw_vec3 n = twice_normal(&k->body->mesh, i);
-        if (axis_of(n) == k->axis) sum += 0.5 * sw_vec3_length(n);
-    }
+    for (size_t i = 0; i < k->body->mesh.triangle_count; i++)
+        if (k->facets[i].axis == k->axis) sum += 0.5 * sw_vec3_length(k->facets[i].twice);
     return sum;
 }
 
-static sw_status look_along(sw_run *run, scene_job *job, const scene_body *b, int axis)
+static sw_status look_along(sw_run *run, scene_job *job, const scene_body *b, const facet *facets, int axis)
 {
-    look k = {.body = b, .axis = axis, .p = (axis + 1) % AXES, .q = (axis + 2) % AXES};
+    look k = {.body = b, .facets = facets, .axis = axis, .p = (axis + 1) % AXES, .q = (axis + 2) % AXES};
     sw_vec3 size = sw_vec3_sub(b->high, b->low);
     double face_mm2 = part_of(size, k.p) * part_of(size, k.q), least_mm2 = sw_mm2_from_m2(b->weight_m2);
     k.area_mm2 = facing_mm2(&k);
@@ -250,10 +257,9 @@ static sw_status look_along(sw_run *run, scene_job *job, const scene_body *b, in
     size_t index = (size_t)(b - job->bodies);
     uint64_t seed = job->opt->seed * (uint64_t)0x9E3779B97F4A7C15 + AXES * index + (uint64_t)axis;
     SW_TRY(lay_lines(run, &k.lines, (size_t)fmin(ceil(face_mm2 / least_mm2), most), seed));
-    for (size_t i = 0; i < b->mesh.triangle_count; i++) {
-        sw_vec3 n = twice_normal(&b->mesh, i);
-        if (axis_of(n) == axis && fabs(part_of(n, axis)) > 0.0) SW_TRY(meet_triangle(run, &k, (uint32_t)i, n));
-    }
+    for (size_t i = 0; i < b->mesh.triangle_count; i++)
+        if (facets[i].axis == axis && fabs(part_of(facets[i].twice, axis)) > 0.0)
+            SW_TRY(meet_triangle(run, &k, (uint32_t)i, facets[i].twice));
     SW_TRY(put_in_order(run, &k));
     return add_samples(run, job, &k);
 }
@@ -265,7 +271,10 @@ sw_status scene_spots(sw_run *run, scene_job *job)
         scene_body *b = &job->bodies[i];
         b->first = job->sample_count;
         if (b->mesh.triangle_count == 0) continue;
-        for (int axis = 0; axis < AXES; axis++) SW_TRY(look_along(run, job, b, axis));
+        facet *facets = SW_SCRATCH(run, b->mesh.triangle_count, facet);
+        if (facets == NULL) return SW_NO_MEMORY;
+        fill_facets(&b->mesh, facets);
+        for (int axis = 0; axis < AXES; axis++) SW_TRY(look_along(run, job, b, facets, axis));
         b->count = job->sample_count - b->first;
         if (b->count > 0) b->weight_m2 = b->skin_m2 / (double)b->count;
     }
