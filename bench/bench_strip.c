@@ -13,7 +13,7 @@ typedef struct published {
 
 static const published best_known[] = {{"shapes0", 68.8}, {"shapes1", 76.7}, {"fu", 92.4},
                                        {"dagli", 89.5},   {"shirts", 89.0},  {"swim", 75.9}};
-enum { KNOWN = sizeof best_known / sizeof *best_known, PUZZLES = 6 };
+enum { KNOWN = sizeof best_known / sizeof *best_known };
 
 typedef struct bench {
     sw_run run;
@@ -47,12 +47,44 @@ static double instance(bench *b, const published *p, double budget_s)
     return density;
 }
 
-static double puzzle_of(bench *b, int k, double budget_s)
+typedef struct kind_of_puzzle {
+    const char *name;
+    puzzle_plan plan; /* length and width are set below */
+} kind_of_puzzle;
+
+static const kind_of_puzzle kinds[] = {
+    {"lines", {.pieces = 20, .teeth = 6}},
+    {"lines", {.pieces = 20}},
+    {"lines, 3 holes filled", {.pieces = 20, .holes = 3, .teeth = 6}},
+    {"lines", {.pieces = 20}},
+    {"lines", {.pieces = 20, .teeth = 6}},
+    {"lines, 3 holes filled", {.pieces = 20, .holes = 3}},
+    {"lines, half turns", {.pieces = 10, .turns = SW_TURN_HALF}},
+    {"lines, quarter turns", {.pieces = 40, .turns = SW_TURN_QUARTER}},
+    {"3 holes filled by two pieces each", {.pieces = 20, .holes = 3, .halved = true, .turns = SW_TURN_HALF}},
+    {"Voronoi", {.cuts = PUZZLE_VORONOI, .pieces = 20}},
+    {"Voronoi, quarter turns", {.cuts = PUZZLE_VORONOI, .pieces = 40, .turns = SW_TURN_QUARTER}},
+    {"Voronoi, curved", {.cuts = PUZZLE_VORONOI, .pieces = 30, .teeth = 60, .curved = true, .turns = SW_TURN_HALF}},
+    {"Voronoi, cells on a grid", {.cuts = PUZZLE_VORONOI, .pieces = 20, .grid_mm = 2, .turns = SW_TURN_QUARTER}},
+    {"rectangles", {.cuts = PUZZLE_RECTANGLES, .pieces = 20}},
+    {"rectangles, quarter turns", {.cuts = PUZZLE_RECTANGLES, .pieces = 20, .turns = SW_TURN_QUARTER}},
+    {"lines, cells on a grid", {.pieces = 20, .grid_mm = 2, .turns = SW_TURN_HALF}},
+    {"lines, pieces on grids", {.pieces = 20, .own_grid_mm = 2, .turns = SW_TURN_QUARTER}},
+    {"Voronoi, pieces on grids", {.cuts = PUZZLE_VORONOI, .pieces = 20, .own_grid_mm = 2}},
+    {"lines, ragged end", {.pieces = 20, .ragged_mm = 60, .turns = SW_TURN_HALF}},
+};
+enum { PUZZLES = sizeof kinds / sizeof *kinds };
+
+static double puzzle_of(bench *b, size_t k, double budget_s)
 {
     double looks = 0;
-    sw_strip_input in = gen_puzzle(&b->run, (uint64_t)k + 1, 20, k % 3 == 2 ? 3 : 0, k % 2 == 0 ? 6 : 0, 3000, 2048);
+    puzzle_plan plan = kinds[k].plan;
+    plan.length_mm = 3000, plan.width_mm = 2048;
+    if (plan.turns == SW_TURN_FREE) plan.turns = SW_TURN_FIXED; /* not said */
+    sw_strip_input in = puzzle_make(&b->run, (uint64_t)k + 1, &plan);
     double density = solved(b, &in, budget_s, &looks);
-    sw_print(b->out, "puzzle %d,20,100.0,%.0f,%.2f,%.2f\n", k + 1, budget_s, density, looks * 1e-6);
+    sw_print(b->out, "puzzle %zu: %s,%zu,100.0,%.0f,%.2f,%.2f\n", k + 1, kinds[k].name, plan.pieces, budget_s, density,
+             looks * 1e-6);
     return density;
 }
 
@@ -67,7 +99,7 @@ int main(int argc, char **argv)
         for (size_t i = 0; i < KNOWN && b.folder[0] != '-'; i++) sum += instance(&b, &best_known[i], budget_s);
         if (sum > 0) sw_print(b.out, "mean,,82.1,%.0f,%.2f,\n", budget_s, sum / KNOWN);
         sum = 0;
-        for (int k = 0; k < PUZZLES; k++) sum += puzzle_of(&b, k, budget_s);
+        for (size_t k = 0; k < PUZZLES; k++) sum += puzzle_of(&b, k, budget_s);
         sw_print(b.out, "puzzles' mean,,100.0,%.0f,%.2f,\n", budget_s, sum / PUZZLES);
     }
     sw_status status = sw_writer_close(&b.run, b.out);

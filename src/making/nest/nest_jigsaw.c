@@ -146,7 +146,7 @@ static double least_area_left(const job *j, uint32_t without)
 
 /* ---- edges that must be filled exactly ----------------------------------------------------------------------------- */
 
-enum { SUM_WORDS = 64 };
+enum { SUM_WORDS = 64, LENGTHS_MOST = 14 };
 
 typedef struct sums { /* bit k: some of the lengths add up to about k of 64 * SUM_WORDS - 8 equal parts of the edge */
     uint64_t bits[SUM_WORDS];
@@ -162,25 +162,35 @@ static void add_length(sums *s, size_t parts)
     }
 }
 
-/* Whether edges of pieces left, each once, can add up to the edge from one corner to the next. */
+/* How many edges of pieces left, each once, lie along the edge and are no longer; their lengths, up to so many. */
+static size_t list_lengths(const job *j, const jigsaw_corner *c, uint32_t without, double *lengths_mm, size_t most)
+{
+    size_t first = 0, found = 0, count = jigsaw_sides_along(&j->sides, JIGSAW_OUT, c->dir_rad[JIGSAW_OUT], 0.1, &first);
+    double off_mm = j->guess.off_mm;
+    for (size_t k = 0; k < count && found < most; k++) {
+        const jigsaw_side *side = &j->sides.on[JIGSAW_OUT][(first + k) % j->sides.count];
+        uint32_t kind = j->shapes[side->shape].kind;
+        double slack = c->slack_rad + 4 * off_mm / side->length_mm;
+        if (side->length_mm > c->length_mm[JIGSAW_OUT] + 4 * off_mm) continue;
+        if (fabs(remainder(side->dir_rad - c->dir_rad[JIGSAW_OUT], 2 * SW_PI)) > slack) continue;
+        for (size_t n = kind == without ? 1 : 0; n < j->left[kind] && found < most; n++)
+            lengths_mm[found++] = side->length_mm;
+    }
+    return found;
+}
+
+/* Whether edges of pieces left can add up to the edge from one corner to the next. Of many some always do. */
 static bool can_be_filled(job *j, const jigsaw_corner *c, uint32_t without)
 {
     const double whole = 64 * SUM_WORDS - 8;
     const size_t last = 64 * SUM_WORDS - 8;
+    double lengths_mm[LENGTHS_MOST];
+    size_t count = list_lengths(j, c, without, lengths_mm, LENGTHS_MOST);
+    j->work += 20 + count * 4;
+    if (count == LENGTHS_MOST) return true;
     sums s = {{1}};
-    size_t first = 0, count = jigsaw_sides_along(&j->sides, JIGSAW_OUT, c->dir_rad[JIGSAW_OUT], 0.1, &first);
-    double edge_mm = c->length_mm[JIGSAW_OUT];
-    j->work += 40 + count * 8;
-    for (size_t k = 0; k < count; k++) {
-        const jigsaw_side *side = &j->sides.on[JIGSAW_OUT][(first + k) % j->sides.count];
-        uint32_t kind = j->shapes[side->shape].kind;
-        size_t left = j->left[kind] - (kind == without ? 1U : 0U);
-        double slack = c->slack_rad + 4 * j->guess.off_mm / side->length_mm;
-        if (side->length_mm > edge_mm + 4 * j->guess.off_mm) continue;
-        if (fabs(remainder(side->dir_rad - c->dir_rad[JIGSAW_OUT], 2 * SW_PI)) > slack) continue;
-        size_t parts = (size_t)nearbyint(whole * side->length_mm / edge_mm);
-        for (size_t n = 0; n < left && parts * n <= last; n++) add_length(&s, parts);
-    }
+    for (size_t k = 0; k < count; k++)
+        add_length(&s, (size_t)nearbyint(whole * lengths_mm[k] / c->length_mm[JIGSAW_OUT]));
     for (size_t k = last - 2; k <= last + 2; k++)
         if ((s.bits[k / 64] >> (k % 64) & 1) != 0) return true;
     return false;
