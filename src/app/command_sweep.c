@@ -154,8 +154,21 @@ static json_t *number_or_null(double v)
     return isfinite(v) ? json_real(v) : json_null();
 }
 
-static sw_status write_json(sw_run *run, sw_writer *out, const sw_sweep *s, const double *values, size_t failed,
-                            const char *why)
+typedef struct outcome {
+    size_t failed;
+    const char *why;
+    const sw_sweep_surface *surface;
+} outcome;
+
+static json_t *off_of(const sw_sweep *s, const sw_sweep_surface *f)
+{
+    json_t *off = json_object();
+    for (size_t k = 0; k < s->quantity_count; k++)
+        (void)json_object_set_new(off, s->quantities[k]->name, json_real(f->off[k]));
+    return off;
+}
+
+static sw_status write_json(sw_run *run, sw_writer *out, const sw_sweep *s, const double *values, outcome told)
 {
     json_t *columns = json_array(), *designs = json_array();
     for (size_t i = 0; i < s->axis_count; i++)
@@ -171,7 +184,12 @@ static sw_status write_json(sw_run *run, sw_writer *out, const sw_sweep *s, cons
         (void)json_array_append_new(designs, row);
     }
     json_t *root = json_pack("{s:i, s:I, s:I, s:s, s:o, s:o}", "schema", 1, "designs", (json_int_t)s->designs, "failed",
-                             (json_int_t)failed, "why", why, "columns", columns, "rows", designs);
+                             (json_int_t)told.failed, "why", told.why, "columns", columns, "rows", designs);
+    if (root != NULL && told.surface->degree > 0)
+        (void)json_object_set_new(root, "surface",
+                                  json_pack("{s:i, s:I, s:I, s:o}", "degree", told.surface->degree, "computed",
+                                            (json_int_t)told.surface->computed, "held_back",
+                                            (json_int_t)told.surface->held, "off_at_most", off_of(s, told.surface)));
     char *text = root == NULL ? NULL : json_dumps(root, JSON_COMPACT | JSON_REAL_PRECISION(8));
     json_decref(root);
     if (text == NULL) return sw_fail(run, SW_NO_MEMORY, (sw_place){0}, "", "no memory for the answer");
@@ -189,6 +207,20 @@ static sw_status to_file(sw_run *run, const sw_sweep *s, const double *values, c
     return sw_writer_close(run, file);
 }
 
+static void tell_surface(sw_writer *out, const sw_sweep *s, const sw_sweep_surface *f)
+{
+    if (f->degree == 0) return;
+    sw_print(
+        out,
+        "%zu of %zu designs computed, the others on a surface of degree %d between them; at %zu computed ones held "
+        "back it was off by at most",
+        f->computed, s->designs, f->degree, f->held);
+    for (size_t k = 0; k < s->quantity_count; k++)
+        sw_print(out, "%s %s %.2g%s%s", k == 0 ? "" : ",", s->quantities[k]->name, f->off[k],
+                 s->quantities[k]->unit[0] == '\0' ? "" : " ", s->quantities[k]->unit);
+    sw_print(out, "\n");
+}
+
 static sw_status sweep(sw_run *run, const sw_request *request, sw_writer *out)
 {
     sw_sweep s;
@@ -198,16 +230,18 @@ static sw_status sweep(sw_run *run, const sw_request *request, sw_writer *out)
     size_t failed = 0;
     const char *why = "";
     double begun_s = sw_seconds();
-    SW_TRY(sw_sweep_solve(run, &s, values, &failed, &why));
+    sw_sweep_surface surface;
+    SW_TRY(sw_sweep_solve_between(run, &s, values, &failed, &why, &surface));
     if (failed == s.designs)
         return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "--vary", "none of %zu designs has an answer; the first: %s",
                        s.designs, why);
     if (request->out != NULL) SW_TRY(to_file(run, &s, values, request->out));
-    if (request->json) return write_json(run, out, &s, values, failed, why);
+    if (request->json) return write_json(run, out, &s, values, (outcome){failed, why, &surface});
     if (request->out == NULL) write_csv(out, &s, values);
     if (request->out != NULL)
         sw_print(out, "%zu designs in %.1f s, %s in %s\n", s.designs, sw_seconds() - begun_s,
                  sw_sweep_is_drawn(request->out) ? "charts" : "table", request->out);
+    tell_surface(out, &s, &surface);
     if (failed > 0) sw_print(out, "%zu of %zu designs have no answer; the first: %s\n", failed, s.designs, why);
     return SW_OK;
 }

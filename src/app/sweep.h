@@ -36,6 +36,16 @@ double sw_sweep_value(const sw_sweep *sweep, size_t axis, size_t design);
  * one's reason. On as many threads as the request says; the same values on any number of them. */
 sw_status sw_sweep_solve(sw_run *run, const sw_sweep *sweep, double *values, size_t *failed, const char **why);
 
+typedef struct sw_sweep_surface {    /* sweep_between.c */
+    int degree;                      /* 0: each design was computed */
+    size_t computed, held;           /* designs; of them, held back to check the surface before the last fit */
+    double off[SW_SWEEP_QUANTITIES]; /* by how much it missed them at most */
+} sw_sweep_surface;
+/* As sw_sweep_solve; of a thousand geometries and more only some are computed and the others laid between them, as far as that is
+ * near enough at designs held back. With --all each is computed. */
+sw_status sw_sweep_solve_between(sw_run *run, const sw_sweep *sweep, double *values, size_t *failed, const char **why,
+                                 sw_sweep_surface *surface);
+
 /* Charts of the quantities over the first axis, where the file's ending asks for a drawing: .svg, .pdf, .png. */
 bool sw_sweep_is_drawn(const char *path);
 sw_status sw_sweep_draw(sw_run *run, const sw_sweep *sweep, const double *values, const char *path);

@@ -63,6 +63,44 @@ static void designs_without_an_answer_are_counted_and_told(sw_test *t)
     sw_true(t, failed == 2 && isfinite(values[0]) && isnan(values[1]) && isnan(values[2]));
 }
 
+/* A thousand geometries: most are laid between the computed ones, and each of those asked is where it would be computed. */
+static void of_many_geometries_most_lie_between_computed_ones(sw_test *t)
+{
+    sw_request q = request_of("lining=24mm:30mm:40", "convection_gap=36mm:50mm:25", "efficiency,flue_c,mass_kg", 2);
+    sw_request one = request_of("lining=27.2307692308mm:27.2307692308mm:1", "convection_gap=41.25mm:41.25mm:1",
+                                "efficiency,flue_c,mass_kg", 1);
+    sw_sweep s, alone;
+    sw_sweep_surface surface;
+    size_t failed = 0;
+    const char *why = "";
+    if (!sw_ok(t, sw_sweep_read(&t->run, &q, &s))) return;
+    double *values = SW_KEEP(&t->run, s.designs * s.quantity_count, double);
+    if (!sw_ok(t, sw_sweep_solve_between(&t->run, &s, values, &failed, &why, &surface))) return;
+    sw_true(t, surface.degree > 0 && surface.computed < 150 && surface.held > 10 && failed == 0);
+    double *computed = solved(t, &one, &alone, &failed);
+    if (computed == NULL) return;
+    const double *between = &values[(21 * 25 + 9) * s.quantity_count];
+    sw_near(t, sw_sweep_value(&s, 0, 21 * 25 + 9), 27.2307692308, 1e-9, "derived: step 21 of 39");
+    sw_near(t, between[0], computed[0], 0.5, "what the surface may miss");
+    sw_near(t, between[1], computed[1], 3.0, "what the surface may miss");
+    sw_near(t, between[2], computed[2], 0.01 * computed[2], "what the surface may miss");
+}
+
+static void all_asks_for_each_design(sw_test *t)
+{
+    sw_request q = request_of("lining=24mm:30mm:1000", NULL, "sheet_kg", 2);
+    q.all = true;
+    sw_sweep s;
+    sw_sweep_surface surface;
+    size_t failed = 0;
+    const char *why = "";
+    if (!sw_ok(t, sw_sweep_read(&t->run, &q, &s))) return;
+    s.designs = s.axes[0].count = 2;
+    double values[2];
+    if (!sw_ok(t, sw_sweep_solve_between(&t->run, &s, values, &failed, &why, &surface))) return;
+    sw_true(t, surface.degree == 0 && failed == 0 && values[1] > values[0]);
+}
+
 static void wrong_axes_and_quantities_are_refused(sw_test *t)
 {
     static const char *const wrong[][2] = {{"lining=24mm:30:3", "flue_c"},     {"lining=24mm:30mm:0", "flue_c"},
@@ -78,4 +116,6 @@ static void wrong_axes_and_quantities_are_refused(sw_test *t)
 }
 
 SW_TESTS(SW_CASE(threads_change_no_bit), SW_CASE(a_design_is_what_the_study_of_it_alone_says),
-         SW_CASE(designs_without_an_answer_are_counted_and_told), SW_CASE(wrong_axes_and_quantities_are_refused))
+         SW_CASE(designs_without_an_answer_are_counted_and_told),
+         SW_CASE(of_many_geometries_most_lie_between_computed_ones), SW_CASE(all_asks_for_each_design),
+         SW_CASE(wrong_axes_and_quantities_are_refused))
