@@ -23,6 +23,8 @@ typedef struct sw_request {
     size_t axis_count;
     const char *works, *house, *out, *instance, *report, *test, *record, *measured, *declared, *log; /* NULL = not given */
     const char *address, *token, *web;                                              /* serve; NULL = not given */
+    const char *house_text; /* of the workbench: a working copy, read instead of the house's file; NULL = the file */
+    double wind_pa;         /* of the workbench: on the outlet, for the operating map */
     double batch, lot, bands, seconds, seed, threads, memory_mb, iterations, port, patience_s;
     bool json, all, map, explain, help, version;
     atomic_int *stop; /* the run's cancel flag: cleared when a stop has been honoured by a good-enough answer */
@@ -93,6 +95,10 @@ void sw_print_line(sw_writer *out, const sw_dossier *dossier);
 sw_status sw_dossier_burn(sw_run *run, const sw_request *request, sw_dossier *dossier, unsigned work);
 /* The chimney, clearances, room air and first fire of the house; its findings are added. */
 sw_status sw_dossier_house(sw_run *run, const sw_request *request, sw_dossier *dossier, unsigned work);
+/* After it: the operating point under one weather, and the gas along the chimney there. SW_BAD_INPUT: no house;
+ * SW_NO_SOLUTION: chimney or fire was not computed. */
+sw_status sw_dossier_operating(sw_run *run, const sw_request *request, sw_dossier *dossier, double outside_k,
+                               double wind_pa, sw_operating *operating);
 void sw_print_flue(sw_writer *out, const sw_dossier *dossier);
 void sw_print_site(sw_writer *out, const sw_dossier *dossier);
 /* Burn options and heat model from --with; every unknown name is recorded with the nearest known one. */

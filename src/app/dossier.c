@@ -74,6 +74,7 @@ static sw_status read_descriptions(dossier_job *job)
                                 .works_path = q->works,
                                 .house_path = q->house,
                                 .declared_path = q->declared,
+                                .house_text = q->house_text,
                                 .settings = q->settings,
                                 .setting_count = q->setting_count};
     const sw_model *model = NULL;

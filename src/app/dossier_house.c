@@ -240,7 +240,7 @@ static double wind_of(const house_job *job)
 {
     const sw_house *house = job->d->model.house;
     if (job->asked.wind_pa > 0) return job->asked.wind_pa;
-    if (!(job->asked.wind_m_s > 0)) return 0;
+    if (!(job->asked.wind_m_s > 0)) return job->request->wind_pa;
     double mild_k = sw_k_from_c(mild_c);
     double density = sw_flue_air_density(sw_flue_air_pressure_pa(house->altitude_m, mild_k), mild_k);
     return sw_flue_gust_pa(house->wind, job->asked.wind_m_s, density);
@@ -427,4 +427,34 @@ sw_status sw_dossier_house(sw_run *run, const sw_request *request, sw_dossier *d
     if (housed->flue->solved && burnt(d)) SW_TRY(real_chimney(&job));
     SW_TRY(site(&job));
     return request->record == NULL ? SW_OK : record(&job);
+}
+
+/* ---- any weather ---------------------------------------------------------------------------------------------------- */
+
+static sw_status no_chimney(sw_run *run, const sw_dossier *d)
+{
+    const char *why = d->burned == NULL ? "" : d->burned->why;
+    if (d->model.house == NULL)
+        return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "house", "is missing: give the name of a *.house.lua file");
+    if (d->housed == NULL || !d->housed->flue->solved)
+        return sw_fail(run, SW_NO_SOLUTION, d->model.house->place, "flue",
+                       "the chimney has no solution; see the findings");
+    return sw_fail(run, SW_NO_SOLUTION, (sw_place){0}, "stove", "the stove's own fire was not computed%s%s",
+                   why == NULL || why[0] == '\0' ? "" : ": ", why == NULL ? "" : why);
+}
+
+sw_status sw_dossier_operating(sw_run *run, const sw_request *request, sw_dossier *d, double outside_k, double wind_pa,
+                               sw_operating *operating)
+{
+    house_job job = {.run = run, .request = request, .d = d, .housed = d->housed};
+    *operating = (sw_operating){0};
+    if (d->housed == NULL || !d->housed->flue->solved || !burnt(d)) return no_chimney(run, d);
+    job.flue_options = sw_flue_options_defaults();
+    SW_TRY(draw_at(&job, outside_k, wind_pa, &operating->point));
+    const sw_draw_point *p = operating->point;
+    if (p == NULL || !(p->gas_kg_s > 0)) return SW_OK;
+    const sw_flue_now now = {outside_k, wind_pa, p->gas_kg_s, p->flue_k, p->co2_dry};
+    size_t first = run->error_count;
+    sw_status status = sw_flue_along(run, d->housed->flue_in, &job.flue_options, now, &operating->along);
+    return settled(&job, status, first, "flue");
 }

@@ -246,6 +246,8 @@ void serve_project(serve_call *call);
 void serve_compute(serve_call *call);
 void serve_model(serve_call *call);
 void serve_flat(serve_call *call);
+void serve_house_text(serve_call *call); /* serve_house.c */
+void serve_operating(serve_call *call);
 void serve_reckon_list(serve_call *call);
 void serve_reckon(serve_call *call);
 void serve_watch(serve_call *call);

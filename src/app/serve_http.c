@@ -18,6 +18,8 @@ static const route_row routes[] = {
     {"POST", "/api/compute", serve_compute, SERVE_SHARED | SERVE_HEAVY},
     {"POST", "/api/model", serve_model, SERVE_SHARED | SERVE_HEAVY},
     {"POST", "/api/flat", serve_flat, SERVE_SHARED | SERVE_HEAVY},
+    {"GET", "/api/house/", serve_house_text, SERVE_ALONE},
+    {"POST", "/api/operating", serve_operating, SERVE_SHARED | SERVE_HEAVY},
     {"GET", "/api/reckon", serve_reckon_list, SERVE_SHARED},
     {"POST", "/api/reckon", serve_reckon, SERVE_ALONE},
     {"GET", "/api/watch", serve_watch, SERVE_AT_ONCE_HERE},

@@ -98,6 +98,17 @@ static sw_status make_map(job_work *w)
     return tell_dossier(w, &d);
 }
 
+/* The stove on its chimney over weather and slide, and other chimneys beside it. */
+static sw_status make_chimney(job_work *w)
+{
+    sw_dossier d;
+    if (w->request.house == NULL)
+        return sw_fail(w->run, SW_BAD_INPUT, (sw_place){0}, "house", "is missing: the operating map needs a chimney");
+    w->request.map = true;
+    SW_TRY(study(w, SW_DO_HEFT | SW_DO_BURN | SW_DO_HOUSE | SW_DO_SIZE, "", &d));
+    return tell_dossier(w, &d);
+}
+
 static sw_status make_bands(job_work *w)
 {
     sw_dossier d;
@@ -130,8 +141,8 @@ static sw_status make_sweep(job_work *w)
 }
 
 static const kind_row kinds[] = {
-    {"dossier", make_dossier}, {"nest", make_nest},   {"map", make_map},
-    {"sweep", make_sweep},     {"bands", make_bands}, {"through", make_through},
+    {"dossier", make_dossier}, {"nest", make_nest},       {"map", make_map},         {"sweep", make_sweep},
+    {"bands", make_bands},     {"through", make_through}, {"chimney", make_chimney},
 };
 
 static const kind_row *find_kind(const char *name)

@@ -70,6 +70,30 @@ static void read_number(sw_run *run, const json_t *state, const char *field, dou
         *number = given;
 }
 
+sw_status serve_number_read(sw_run *run, const json_t *state, const char *field, double low, double high,
+                            double *number)
+{
+    size_t errors = run->error_count;
+    read_number(run, state, field, low, high, false, number);
+    return run->error_count == errors ? SW_OK : SW_OUT_OF_RANGE;
+}
+
+enum { HOUSE_MOST = 64 << 10 }; /* ours: a house is told in 3 kB */
+
+/* A working copy of the house, as the page has changed it. */
+static void read_house_text(sw_run *run, const json_t *state, sw_request *request)
+{
+    const json_t *value = json_object_get(state, "house_text");
+    if (value == NULL || json_is_null(value)) return;
+    if (!json_is_string(value) || json_string_length(value) > HOUSE_MOST)
+        (void)sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "house_text", "must be a text of at most %d KiB",
+                      HOUSE_MOST >> 10);
+    else if (request->house == NULL)
+        (void)sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "house_text", "needs house, the name it stands for");
+    else
+        request->house_text = sw_text_copy(run, run->keep, json_string_value(value));
+}
+
 static void read_axes(sw_run *run, const json_t *state, sw_request *request)
 {
     const json_t *list = json_object_get(state, "vary");
@@ -110,6 +134,8 @@ sw_status serve_state_read(const serve *s, sw_run *run, const json_t *state, sw_
     read_number(run, state, "batch", 1, 10000, true, &request->batch);
     read_number(run, state, "seconds", 0, 3000, false, &request->seconds);
     read_number(run, state, "bands", 0, 5000, true, &request->bands);
+    read_number(run, state, "wind_pa", -100, 100, false, &request->wind_pa);
+    read_house_text(run, state, request);
     read_axes(run, state, request);
     read_report(run, state, request);
     return run->error_count == 0 ? SW_OK : SW_BAD_INPUT;

@@ -32,6 +32,7 @@ static const type_row types[] = {
     {".csv", "text/csv; charset=utf-8"},
     {".dxf", "image/vnd.dxf"},
     {".txt", "text/plain; charset=utf-8"},
+    {".lua", "text/plain; charset=utf-8"},
 };
 
 static const char built_in_page[] =

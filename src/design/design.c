@@ -215,7 +215,10 @@ sw_status sw_design_read(sw_run *run, const sw_design_input *in, const sw_model 
     sw_design_texts texts = {.settings = in->settings, .setting_count = in->setting_count, .options = in->options};
     SW_TRY(read_file(run, in->stove_path, &texts.stove));
     SW_TRY(read_file(run, in->works_path, &texts.works));
-    SW_TRY(read_file(run, in->house_path, &texts.house));
+    if (in->house_text != NULL && in->house_path != NULL)
+        texts.house = (sw_design_text){in->house_path, in->house_text, strlen(in->house_text)};
+    else
+        SW_TRY(read_file(run, in->house_path, &texts.house));
     SW_TRY(read_file(run, in->declared_path, &texts.declared));
     texts.folder = folder_of(run, in->stove_path != NULL ? in->stove_path : in->works_path);
     texts.works_folder = folder_of(run, in->works_path);

@@ -21,6 +21,7 @@ const sw_option *sw_design_option_table(size_t *count);
 
 typedef struct sw_design_input {
     const char *stove_path, *works_path, *house_path; /* NULL = none */
+    const char *house_text;                           /* taken instead of what house_path holds; NULL = the file's */
     const char *declared_path;                        /* NULL = none; see sw_design_texts */
     const char *const *settings;                      /* [setting_count] "name=value", value with unit: "width=420mm" */
     size_t setting_count;

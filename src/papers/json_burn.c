@@ -98,7 +98,15 @@ static void parts(json_out *j, const sw_burned *b)
     json_end(j, ']');
 }
 
-static void sample(json_out *j, const sw_burn_sample *s)
+/* To a tenth of a kelvin: nobody measures more, and there are thousands. */
+static void parts_now(json_out *j, const double *parts_k, size_t count)
+{
+    json_begin(j, "parts_c", '[');
+    for (size_t i = 0; i < count; i++) json_number(j, NULL, round(10 * sw_c_from_k(parts_k[i])) / 10);
+    json_end(j, ']');
+}
+
+static void sample(json_out *j, const sw_burn_sample *s, const double *parts_k, size_t parts)
 {
     json_begin(j, NULL, '{');
     json_number(j, "time_s", s->time_s);
@@ -113,10 +121,11 @@ static void sample(json_out *j, const sw_burn_sample *s)
     celsius(j, "pane_c", s->pane_k);
     celsius(j, "shell_c", s->shell_k);
     celsius(j, "lining_c", s->lining_k);
+    parts_now(j, parts_k, parts);
     json_end(j, '}');
 }
 
-static void through(json_out *j, const sw_burn_run *r)
+static void through(json_out *j, const sw_burn_run *r, size_t parts)
 {
     if (r == NULL) {
         json_nothing(j, "burn");
@@ -133,7 +142,7 @@ static void through(json_out *j, const sw_burn_run *r)
     celsius(j, "mean_flue_c", r->mean_flue_k);
     json_number(j, "closure", r->balance);
     json_begin(j, "samples", '[');
-    for (size_t i = 0; i < r->sample_count; i++) sample(j, &r->samples[i]);
+    for (size_t i = 0; i < r->sample_count; i++) sample(j, &r->samples[i], r->parts_k + i * parts, parts);
     json_end(j, ']');
     json_end(j, '}');
 }
@@ -224,7 +233,7 @@ void json_burned(json_out *j, const sw_burned *b)
         balance(j, b->point);
         gases(j, b);
         parts(j, b);
-        through(j, b->through);
+        through(j, b->through, b->scene->part_count);
         map(j, b);
         bands(j, b);
         fit(j, b->fit);

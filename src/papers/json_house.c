@@ -176,6 +176,7 @@ static void operating(json_out *j, const char *key, const sw_draw_point *p)
     json_number(j, "efficiency", p->efficiency);
     json_number(j, "lambda", p->lambda);
     json_number(j, "gas_kg_s", p->gas_kg_s);
+    json_number(j, "co2_dry", p->co2_dry);
     celsius(j, "flue_c", p->flue_k);
     celsius(j, "outlet_c", p->outlet_k);
     celsius(j, "wall_c", p->wall_k);
@@ -211,10 +212,55 @@ static void map(json_out *j, const sw_draw_map *m)
     celsius(j, "outside_high_c", m->outside_high_k);
     json_number(j, "share_low", m->share_low);
     json_number(j, "share_high", m->share_high);
+    json_number(j, "wind_pa", m->wind_pa);
     json_begin(j, "points", '[');
     for (size_t i = 0; i < m->columns * m->rows; i++) operating(j, NULL, &m->points[i]);
     json_end(j, ']');
     json_end(j, '}');
+}
+
+/* ---- as it is described ------------------------------------------------------------------------------------------ */
+
+static void layers(json_out *j, const sw_flue_part *p)
+{
+    json_begin(j, "layers", '[');
+    for (size_t i = 0; i < p->layer_count; i++) {
+        json_begin(j, NULL, '{');
+        json_text(j, "material", p->layers[i].material);
+        json_number(j, "thickness_mm", p->layers[i].thickness_mm);
+        json_end(j, '}');
+    }
+    json_end(j, ']');
+}
+
+static void part(json_out *j, const sw_flue_part *p)
+{
+    json_begin(j, NULL, '{');
+    json_text(j, "name", p->name);
+    json_text(j, "kind", p->pipe ? "pipe" : p->liner ? "liner" : "flue");
+    json_truth(j, "round", p->round);
+    json_number(j, "width_mm", p->width_mm);
+    json_number(j, "depth_mm", p->depth_mm);
+    json_number(j, "length_m", p->length_m);
+    json_number(j, "rise_m", p->rise_m);
+    json_text(j, "around", sw_around_name(p->around));
+    json_count(j, "bends", p->bends);
+    json_number(j, "zeta", p->zeta);
+    json_number(j, "roughness_mm", p->roughness_mm);
+    json_number(j, "resistance", sw_flue_resistance(p));
+    json_number(j, "outer_mm", sw_mm_from_m(sw_flue_outer_m(p)));
+    json_number(j, "combustible_mm", p->combustible_mm);
+    json_text(j, "designation", p->designation);
+    json_whole(j, "line", p->place.line);
+    layers(j, p);
+    json_end(j, '}');
+}
+
+static void parts(json_out *j, const sw_house *h)
+{
+    json_begin(j, "parts", '[');
+    for (size_t i = 0; i < h->part_count; i++) part(j, &h->parts[i]);
+    json_end(j, ']');
 }
 
 /* ---- the site ---------------------------------------------------------------------------------------------------- */
@@ -286,6 +332,7 @@ void json_housed(json_out *j, const sw_dossier *d)
     json_text(j, "code", d->model.house->code);
     json_text(j, "file", d->model.house_file);
     json_text(j, "why_not", h->why[0] == '\0' ? NULL : h->why);
+    parts(j, d->model.house);
     if (h->flue_in != NULL) appliance(j, &h->flue_in->nominal);
     flue(j, h->flue);
     tries(j, h);
@@ -297,4 +344,18 @@ void json_housed(json_out *j, const sw_dossier *d)
     map(j, h->map);
     site(j, h->site);
     json_end(j, '}');
+}
+
+sw_status sw_paper_json_operating(sw_run *run, const sw_operating *o, sw_writer *writer)
+{
+    json_out j = {.out = writer};
+    json_begin(&j, NULL, '{');
+    operating(&j, "point", o->point);
+    if (o->along == NULL)
+        json_nothing(&j, "along");
+    else
+        condition(&j, "along", o->along);
+    json_end(&j, '}');
+    if (!j.broken) return SW_OK;
+    return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "name", "a name is not UTF-8; write the description in UTF-8");
 }

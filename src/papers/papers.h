@@ -75,6 +75,11 @@ typedef struct sw_housed { /* the stove in the house */
     const sw_draw_map *map; /* NULL = not asked */
 } sw_housed;
 
+typedef struct sw_operating { /* the stove on its real chimney under one weather */
+    const sw_draw_point *point;
+    const sw_flue_case *along; /* NULL = it does not draw */
+} sw_operating;
+
 typedef struct sw_shopped { /* the workshop; what was not asked is NULL */
     const sw_form_fit_result *trials;
     const sw_form_result *form;
@@ -171,6 +176,7 @@ sw_status sw_motion_compare(sw_run *run, const sw_cut_plan *plan, const sw_cut_p
 
 /* Findings and figures as JSON (schema: docs/json.md), newline at the end. */
 sw_status sw_paper_json(sw_run *run, const sw_dossier *d, sw_writer *writer);
+sw_status sw_paper_json_operating(sw_run *run, const sw_operating *operating, sw_writer *writer);
 
 /* The dossier: one source makes dossier.html and dossier.pdf in the folder. */
 sw_status sw_paper_dossier(sw_run *run, const sw_dossier *d, const char *folder);

@@ -36,6 +36,9 @@ export const model = async (state, colour, signal) =>
     (await ask("POST", "/api/model", { ...state, colour }, signal)).arrayBuffer();
 export const flat = async (state, piece, signal) => (await ask("POST", "/api/flat", { ...state, piece }, signal)).blob();
 
+export const house_text = async (name) => (await ask("GET", `/api/house/${encodeURIComponent(name)}`)).text();
+export const operating = (state, weather, signal) => json(ask("POST", "/api/operating", { ...state, ...weather }, signal));
+
 export const jobs = () => json(ask("GET", "/api/jobs"));
 export const job = (id) => json(ask("GET", `/api/job/${id}`));
 export const start_job = (body) => json(ask("POST", "/api/job", body));

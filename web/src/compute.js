@@ -74,7 +74,8 @@ async function quick() {
     const mine = turn, of_turn = { key: file_key(), fresh: null };
     const new_files = of_turn.key !== shown_for;
     try {
-        const studies = quick_studies[quick_ms > quick_most_ms && !new_files ? 1 : 0];
+        const usual = quick_studies[quick_ms > quick_most_ms && !new_files ? 1 : 0];
+        const studies = state.get().page === "house" && state.get().house ? [...usual, "house"] : usual; // what is looked at
         const answer = await ask(studies, of_turn);
         if (answer) {
             const weight = studies.length > 1 ? 0.4 : 0;

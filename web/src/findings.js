@@ -1,6 +1,10 @@
 // findings.js: the ledger at the side: every finding, worst first, each with its numbers, source and place.
 import { h, fill, labelled } from "./dom.js";
-import { base_name, number, percent, unit, words } from "./format.js";
+import { base_name, number, percent, plain, unit, with_unit, words } from "./format.js";
+import { explained, judged } from "./formulas.js";
+import { picture } from "./picture.js";
+import { places_of } from "./places.js";
+import * as state from "./state.js";
 
 export const verdicts = [
     { name: "fails", sign: "✕", text: "fails" },
@@ -11,8 +15,6 @@ export const verdicts = [
 const of_name = Object.fromEntries(verdicts.map((v) => [v.name, v]));
 const senses = { at_least: "must be at least", at_most: "must be at most", stated: "stated" };
 const shown_at_once = 60;
-
-const plain = (text) => String(text ?? "").replaceAll(" degC", " °C");
 
 export function badge(verdict) {
     const v = of_name[verdict] ?? { sign: "·", text: verdict };
@@ -29,15 +31,16 @@ function gauge(f) {
 }
 
 function facts(f) {
-    const rows = [];
-    if (Number.isFinite(f.value)) rows.push(["is", `${number(f.value)} ${unit(f.unit)}`]);
-    if (f.sense !== "stated" && Number.isFinite(f.limit))
-        rows.push([senses[f.sense] ?? f.sense, `${number(f.limit)} ${unit(f.unit)}`]);
-    if (f.sense !== "stated" && Number.isFinite(f.margin)) rows.push(["margin", `${percent(f.margin)} of the limit`]);
-    rows.push(["where", f.where || "the whole stove"], ["source of the limit", f.source || "none named"]);
+    const rows = [], { formula, page } = explained(f), sum = judged(f, number);
+    if (formula) rows.push(["reckoned", h("span", { class: "formula-line" }, formula)]);
+    if (Number.isFinite(f.value)) rows.push(["is", with_unit(f.value, f.unit)]);
+    if (f.sense !== "stated" && Number.isFinite(f.limit)) rows.push([senses[f.sense] ?? f.sense, with_unit(f.limit, f.unit)]);
+    if (sum) rows.push(["judged", h("span", { class: "formula-line" }, sum)]);
+    else if (f.sense !== "stated" && Number.isFinite(f.margin)) rows.push(["margin", `${percent(f.margin)} of the limit`]);
+    rows.push(["where", plain(f.where) || "the whole stove"], ["source of the limit", plain(f.source) || "none named"]);
     if (f.remedy) rows.push(["what helps", plain(f.remedy)]);
     if (f.place?.file) rows.push(["in the description", `${base_name(f.place.file)}, line ${f.place.line}`]);
-    rows.push(["study", `${words(f.study)}: ${words(f.check)}`]);
+    rows.push(["study", `${words(f.study)}: ${words(f.check)}, ${page}`]);
     return h("dl", {}, rows.map(([k, v]) => [h("dt", {}, k), h("dd", {}, v)]));
 }
 
@@ -79,7 +82,7 @@ export function ledger(host, show_place) {
     } });
     document.body.append(glance);
     fill(host, head, trouble, chips, labelled("Find in the findings", search), state_line, list, more);
-    const nodes = new Map();
+    const nodes = new Map(), pictures = new Map();
 
     function draw_errors() {
         trouble.hidden = !errors;
@@ -119,8 +122,26 @@ export function ledger(host, show_place) {
     function fill_body(item) {
         if (!item.box.open) return;
         const f = item.finding;
-        fill(item.body, gauge(f), facts(f),
-            h("button", { type: "button", class: "quiet", onclick: () => show_place(f) }, "Show in 3D"));
+        const lit = places_of(f, answer), house = ["flue", "site"].includes(f.study);
+        fill(item.body, gauge(f), facts(f), lit.length ? where_picture(f, lit) : null,
+            h("button", { type: "button", class: "quiet", onclick: () => show_place(f) },
+                lit.length ? "Show in 3D" : house ? "Show the house" : "Show the stove"));
+    }
+
+    /** The stove as a shade with the pieces lit; the same picture stays while the design does. */
+    function where_picture(f, lit) {
+        const names = lit.map((n) => [n, [...(answer.pieces ?? []), ...(answer.items ?? [])].find((p) => p.number === n)?.name].join(" "));
+        const text = `Lit: ${names.slice(0, 4).join(", ")}${names.length > 4 ? ` and ${names.length - 4} more` : ""}`;
+        const image = h("img", { alt: `The stove with ${text.slice(5)} lit` }), figure = h("figure", { class: "lit" }, image, h("figcaption", {}, text));
+        const design = state.design(), key = JSON.stringify([design.stove, design.set, lit]);
+        if (pictures.has(key)) image.src = pictures.get(key);
+        else picture(design, lit).then((address) => {
+            if (!address) return figure.remove();
+            pictures.set(key, address);
+            if (pictures.size > 40) pictures.delete(pictures.keys().next().value);
+            image.src = address;
+        }, () => figure.remove());
+        return figure;
     }
 
     /** On a small screen the ledger lies under the page; its sum and the worst stay at the foot. */

@@ -14,17 +14,23 @@ export function fixed(value, places) {
     return value === null || value === undefined || !Number.isFinite(value) ? "–" : value.toFixed(places);
 }
 
-const units = { degC: "°C", deg: "°", mm2: "mm²", m2: "m²", m3: "m³", "": "" };
+const units = { degC: "°C", deg: "°", "": "" };
 
 export function unit(name) {
     if (name === undefined || name === null) return "";
-    return units[name] ?? name;
+    return units[name] ?? plain(name);
 }
 
 export function with_unit(value, name, digits = 4) {
     const text = number(value, digits);
     const mark = unit(name);
     return mark === "" || text === "–" ? text : `${text} ${mark}`;
+}
+
+/** The program's texts as the papers write them. */
+export function plain(text) {
+    return String(text ?? "").replace(/\bdegC\b/g, "°C").replace(/(\d) deg\b/g, "$1°").replace(/\b(m|mm)2\b/g, "$1²").replace(/\b(m|mm)3\b/g, "$1³")
+        .replace(/\+-/g, "±").replace(/\bCO2\b/g, "CO₂").replace(/\bO2\b/g, "O₂");
 }
 
 export function words(name) {

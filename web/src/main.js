@@ -6,6 +6,7 @@ import * as jobs from "./jobs.js";
 import { h, fill } from "./dom.js";
 import { ledger } from "./findings.js";
 import { mantel } from "./mantel.js";
+import { places_of } from "./places.js";
 import * as design from "./pages/design.js";
 import * as sheets from "./pages/sheets.js";
 import * as forming from "./pages/forming.js";
@@ -81,10 +82,10 @@ function show_piece(number) {
 
 /** The piece a finding is about, by number or name. */
 function show_place(f) {
-    const all = [...(compute.now.answer?.pieces ?? []), ...(compute.now.answer?.items ?? [])], text = `${f.where} ${f.what}`;
-    const hit = all.find((p) => text.includes(p.number)) ?? all.filter((p) => f.where.includes(p.name)).sort((a, b) => b.name.length - a.name.length)[0];
-    if (hit) show_piece(hit.number);
-    else state.look({ page: "design" });
+    const hit = places_of(f, compute.now.answer)[0];
+    if (hit) show_piece(hit);
+    else state.look({ page: ["flue", "site"].includes(f.study) ? "house" : "design" });
+    work.scrollIntoView();
 }
 
 let stove = null;

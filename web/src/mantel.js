@@ -36,7 +36,7 @@ export function mantel(host, app) {
         const s = state.get(), none = { value: "", text: "none" };
         fill(files, choice("Stove", of("stove"), s.stove, (v) => state.change({ stove: v, set: {} })),
             choice("Works", [none, ...of("works")], s.works ?? "", (v) => state.change({ works: v || null })),
-            choice("House", [none, ...of("house")], s.house ?? "", (v) => state.change({ house: v || null })));
+            choice("House", [none, ...of("house")], s.house ?? "", (v) => state.change({ house: v || null, house_text: null })));
     }
     return {
         draw_files,

@@ -11,12 +11,13 @@ const cuts = [{ value: "", text: "none" }, { value: "x", text: "left to right" }
 
 export function opening({ on_pick, get_design = () => state.design(), label, small = false }) {
     const stage = h("div", { class: "stage" }), legend = h("div", { class: "legend" }), warn = h("p", { class: "warn", role: "alert" });
+    const told = h("p", { class: "told" }); // what the piece under the pointer, else the chosen one, is
     if (!can_draw()) {
         fill(stage, h("p", { class: "hint" }, "This browser cannot draw in 3D (WebGL 2); everything else works."));
-        return { host: h("div", { class: "opening" }, stage), follow() {}, show() {}, choose() {}, close() {} };
+        return { host: h("div", { class: "opening" }, stage), view: null, follow() {}, show() {}, choose() {}, paint() {}, close() {} };
     }
     const view = new View(stage, label);
-    let answer = null;
+    let answer = null, colours = null, chosen = null;
     const groups = h("fieldset", { class: "groups" }, h("legend", {}, "Shown"));
     const pieces = h("select", { "aria-label": "Piece", onchange: () => pick(pieces.value || null) });
     const spread = h("input", { type: "range", min: 0, max: 1.5, step: 0.01, value: 0, "aria-label": "Pull apart",
@@ -29,7 +30,14 @@ export function opening({ on_pick, get_design = () => state.design(), label, sma
         cut.disabled = axis === "";
         cut_at.textContent = axis === "" ? "" : `${number(view.section_mm(), 4)} mm`;
     };
+    function tell(n) {
+        const p = [...(answer?.pieces ?? []), ...(answer?.items ?? [])].find((x) => x.number === n);
+        told.textContent = p && colours ? `${p.number} ${p.name}: ${colours.tell(n)}` : small ? "" : "Point at a piece to read its colour; click it for all that is known of it.";
+    }
+    view.on_point = (n) => tell(n ?? chosen);
     function pick(n) {
+        chosen = n;
+        tell(n);
         view.choose(n);
         pieces.value = n ?? "";
         on_pick?.(n);
@@ -58,9 +66,10 @@ export function opening({ on_pick, get_design = () => state.design(), label, sma
     }
     function paint() {
         const way = state.get().colour;
-        const c = colouring(ways.some((w) => w.value === way) ? way : "material", answer);
-        view.paint(c.of);
-        fill(legend, c.legend);
+        colours = colouring(ways.some((w) => w.value === way) ? way : "material", answer);
+        view.paint(colours.of);
+        fill(legend, colours.legend);
+        tell(chosen);
     }
     let listed = "";
     function list_pieces() {
@@ -85,9 +94,10 @@ export function opening({ on_pick, get_design = () => state.design(), label, sma
         small ? null : h("label", { class: "choice" }, h("span", {}, "Piece"), pieces));
     const sides = h("div", { class: "sides", role: "group", "aria-label": "Look from" },
         views.map(([name, text]) => h("button", { type: "button", class: "quiet", onclick: () => view.look(name) }, text)));
-    const host = h("div", { class: "opening" }, h("div", { class: "mouth" }, stage, sides), warn, legend, tools, groups);
+    const host = h("div", { class: "opening" }, h("div", { class: "mouth" }, stage, sides), warn, told, legend, tools, groups);
     return {
         host,
+        view,
         follow: feed.ask,
         show(now) {
             answer = now.answer;
@@ -95,6 +105,7 @@ export function opening({ on_pick, get_design = () => state.design(), label, sma
             paint();
         },
         choose: pick,
+        paint,
         close() {
             feed.close();
             view.close();

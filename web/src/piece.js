@@ -4,7 +4,7 @@ import * as state from "./state.js";
 import { h, fill } from "./dom.js";
 import { facts, save, table } from "./table.js";
 import { number, with_unit, words } from "./format.js";
-import { facts_of } from "./colour.js";
+import { facts_of, fit_risks, risk_text, weld_steps } from "./colour.js";
 
 export function piece_card(host) {
     let number_shown = null, url = "", stop = null, timer = 0, answer = null, asked = "";
@@ -47,12 +47,18 @@ export function piece_card(host) {
         const mine = `${p.number} ${p.name}`;
         const seams = (answer.shop?.join?.seams ?? []).filter((s) => s.a === mine || s.b === mine);
         const joints = seams.length ? [] : (answer.joints ?? []).filter((j) => j.name.includes(p.name));
+        const weld = weld_steps(answer), step = weld.steps.get(p.number), risk = fit_risks(answer).get(p.number);
+        const hot = p.hot_copies.filter(Number.isFinite), coolest = Math.min(...hot);
+        const warmth = p.hot_c === null ? "not computed" : hot.length > 1 && p.hot_c - coolest > 1
+            ? `${number(coolest, 3)} to ${with_unit(p.hot_c, "degC", 3)}` : with_unit(p.hot_c, "degC", 3);
         fill(about, h("h2", {}, `${p.number} ${p.name}`),
             facts([["role", words(p.role)], ["material", p.material || "bought in"], p.thickness_mm && ["thickness", with_unit(p.thickness_mm, "mm")],
                 ["in one stove", String(p.count)], ["mass", with_unit(p.mass_kg, "kg")],
-                ["temperature, steady", p.hot_c === null ? "not computed" : with_unit(p.hot_c, "degC", 3)],
+                ["temperature, steady", warmth],
                 p.flat_length_mm && ["flat", `${number(p.flat_length_mm)} × ${number(p.flat_width_mm)} mm`],
                 p.cut_mm && ["cut length", with_unit(p.cut_mm / 1000, "m")]]),
+            step ? h("p", {}, h("b", {}, "Welded first: "), `step ${step.step} of ${weld.bodies.length}, ${step.body.name}.`) : null, risk ? h("p", {}, h("b", {}, "Fit: "), `${risk_text(risk)}.`) : null,
+            p.bends && p.bends.length === 0 ? h("p", { class: "hint" }, "Flat: no bends.") : null,
             p.bends?.length ? table(`Bends of ${p.number}`, [
                 { head: "bend", get: (b) => b.name }, { head: "kind", get: (b) => b.kind }, { head: "angle", unit: "°", get: (b) => b.angle_deg },
                 { head: "inside radius", unit: "mm", get: (b) => b.radius_mm }, { head: "allowance", unit: "mm", get: (b) => b.allowance_mm },

@@ -15,7 +15,7 @@ function ink(name) {
 export function curves(title, x, lines, { height = 260 } = {}) {
     const box = h("div", { class: "plot", role: "img", "aria-label": `${title}. The values stand in the table below it.` });
     const host = h("figure", { class: "chart" }, h("figcaption", {}, title), box, value_table(title, x, lines));
-    let chart = null;
+    let chart = null, marked = null; // marked: where a moment is drawn in, in x
     const colours = ["--line1", "--line2", "--line3", "--line4", "--line5", "--line6"];
     function draw() {
         if (box.clientWidth === 0) return;
@@ -31,8 +31,34 @@ export function curves(title, x, lines, { height = 260 } = {}) {
             series: [{ label: x.name, value: (_, v) => number(v) }, ...lines.map((l, i) => ({ label: l.name, scale: (l.unit ?? "") || "plain",
                 stroke: ink(colours[i % colours.length]), width: 2, dash: dashes[i % dashes.length],
                 value: (_, v) => `${number(v)} ${unit(l.unit)}` }))],
+            hooks: { draw: [mark] },
         }, [x.values, ...lines.map((l) => l.values)], box);
+        tell_moment();
     }
+    function mark(u) {
+        if (marked === null) return;
+        const at = u.valToPos(marked, "x", true), { top, height } = u.bbox;
+        u.ctx.save();
+        u.ctx.strokeStyle = ink("--ink");
+        u.ctx.lineWidth = 2 * devicePixelRatio;
+        u.ctx.setLineDash([]);
+        u.ctx.beginPath();
+        u.ctx.moveTo(at, top);
+        u.ctx.lineTo(at, top + height);
+        u.ctx.stroke();
+        u.ctx.restore();
+    }
+    /** The legend's values are those of the moment. */
+    function tell_moment() {
+        if (!chart || marked === null) return;
+        const next = x.values.findIndex((v) => v > marked);
+        chart.setLegend({ idx: next < 0 ? x.values.length - 1 : Math.max(0, next - 1) });
+    }
+    host.at = (value) => {
+        marked = value;
+        tell_moment();
+        chart?.redraw(false, false);
+    };
     let width = 0;
     new ResizeObserver(() => {
         if (box.clientWidth !== width) {

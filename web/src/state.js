@@ -1,9 +1,9 @@
 // state.js: what is chosen, its history, and the address bar that holds it. A link reopens the same design.
 
-const design_fields = ["stove", "works", "house", "set", "with", "batch"];
+const design_fields = ["stove", "works", "house", "house_text", "set", "with", "batch"];
 
-const state = { page: "design", stove: null, works: null, house: null, set: {}, with: {}, batch: 1,
-    colour: "material", left: "", right: "" };
+const state = { page: "design", stove: null, works: null, house: null, house_text: null, set: {}, with: {}, batch: 1,
+    colour: "material", left: "", right: "", outside_c: 15, wind_pa: 0 };
 const listeners = new Set();
 let past = [], future = [], grip = null; // grip: the control that is being dragged; its steps are one change
 
@@ -16,6 +16,7 @@ export function design(of = state) {
     const d = { stove: of.stove, set: { ...of.set }, with: { ...of.with }, batch: of.batch ?? 1 };
     if (of.works) d.works = of.works;
     if (of.house) d.house = of.house;
+    if (of.house && of.house_text) d.house_text = of.house_text;
     return d;
 }
 
@@ -76,10 +77,14 @@ export const can_redo = () => future.length > 0;
 
 // ---- the address: #page?stove=...&set.wall=3mm&with.draught_pa=10 -------------------------------------------------
 
+const weather = { outside_c: 15, wind_pa: 0 };
+
 export function address_of(of) {
     const q = new URLSearchParams();
     for (const k of ["stove", "works", "house"]) if (of[k]) q.set(k, of[k]);
     if ((of.batch ?? 1) !== 1) q.set("batch", of.batch);
+    if (of.house && of.house_text) q.set("house_text", of.house_text);
+    for (const [k, usual] of Object.entries(weather)) if (Number.isFinite(of[k]) && of[k] !== usual) q.set(k, of[k]);
     for (const k of ["left", "right"]) if (of[k]) q.set(k, of[k]);
     if (of.colour && of.colour !== "material") q.set("colour", of.colour);
     for (const [k, v] of Object.entries(of.set ?? {})) q.set("set." + k, v);
@@ -106,7 +111,8 @@ export function read_address(hash = location.hash) {
         const name = rest.join(".");
         if ((group === "set" || group === "with") && plain_name.test(name))
             read[group][name] = group === "with" ? Number(v) : v;
-        else if (["stove", "works", "house", "colour", "left", "right"].includes(k)) read[k] = v;
+        else if (k in weather && Number.isFinite(Number(v))) read[k] = Number(v);
+        else if (["stove", "works", "house", "house_text", "colour", "left", "right"].includes(k)) read[k] = v;
         else if (k === "batch" && Number(v) >= 1) read.batch = Math.round(Number(v));
     }
     return read;
@@ -115,7 +121,7 @@ export function read_address(hash = location.hash) {
 export function open_address() {
     const read = read_address();
     if (!read.stove) return false;
-    Object.assign(state, { house: null, works: null, batch: 1, colour: "material", left: "", right: "" }, read);
+    Object.assign(state, { house: null, house_text: null, works: null, batch: 1, colour: "material", left: "", right: "", ...weather }, read);
     return true;
 }
 

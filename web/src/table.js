@@ -1,6 +1,6 @@
 // table.js: a table that can be sorted by its heads, scrolls sideways on a small screen and can be taken away as CSV.
 import { h, fill } from "./dom.js";
-import { number } from "./format.js";
+import { number, plain } from "./format.js";
 
 function text_of(column, row) {
     const value = column.get(row);
@@ -8,7 +8,7 @@ function text_of(column, row) {
     if (value === true) return "yes";
     if (value === false) return "no";
     if (typeof value === "number") return number(value, column.digits ?? 4);
-    return value === null || value === undefined ? "–" : value;
+    return value === null || value === undefined ? "–" : typeof value === "string" ? plain(value) : value;
 }
 
 function compare(a, b) {

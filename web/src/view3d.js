@@ -24,7 +24,11 @@ export class View {
         this.camera = new PerspectiveCamera(32, 1, 0.02, 50);
         this.controls = new OrbitControls(this.camera, this.canvas);
         this.controls.enableDamping = false;
-        this.controls.addEventListener("change", () => this.draw());
+        this.on_turn = null; // called when somebody turns this view, not when it follows another
+        this.controls.addEventListener("change", () => {
+            this.draw();
+            if (!this.following) this.on_turn?.(this);
+        });
         this.scene.add(new HemisphereLight("#fdf6ea", "#3b342d", 1.6), new AmbientLight("#ffffff", 0.35));
         for (const [x, y, z, power] of [[2, 3, 3, 1.7], [-3, 1.5, 1, 0.7], [0, 2, -3, 0.6]]) {
             const light = new DirectionalLight("#ffffff", power);
@@ -41,6 +45,7 @@ export class View {
         this.chosen = null;
         this.box = new Box3();
         this.on_pick = () => {};
+        this.on_point = null; // (number or null) under the pointer
         this.watch_pointer();
         this.canvas.addEventListener("keydown", (e) => this.key(e));
         this.size = new ResizeObserver(() => this.fit());
@@ -114,30 +119,85 @@ export class View {
         while (owner && !owner.userData?.number) owner = owner.parent;
         if (!owner) return;
         const mesh = node;
-        mesh.material = this.material_of(owner.userData.number, /glass|pane/i.test(`${owner.userData.role} ${owner.userData.name}`));
+        const clear = /glass|pane/i.test(`${owner.userData.role} ${owner.userData.name}`);
+        mesh.material = this.material_of(`${owner.userData.number} ${owner.userData.copy ?? 1}`, clear);
         const centre = new Box3().setFromObject(mesh).getCenter(new Vector3());
         this.pieces.push({ mesh, owner, number: owner.userData.number, name: owner.userData.name, group: owner.userData.group,
-            home: owner.position.clone(), centre });
+            copy: owner.userData.copy ?? 1, clear, home: owner.position.clone(), centre });
     }
 
     /** Kept from one solid to the next: a new material would have its shader compiled again. */
-    material_of(number, clear) {
-        const key = `${number} ${clear}`;
+    material_of(copy, clear) {
+        const key = `${copy} ${clear}`;
         if (!this.materials.has(key))
             this.materials.set(key, new MeshStandardMaterial({ roughness: 0.78, metalness: 0.12, side: DoubleSide, polygonOffset: true,
                 polygonOffsetFactor: 1, polygonOffsetUnits: 1, transparent: clear, opacity: clear ? 0.45 : 1 }));
         return this.materials.get(key);
     }
 
-    /** colours: number -> css colour. */
+    /** colours: (number, copy) -> css colour. */
     paint(colours) {
         this.colours = colours;
         if (!colours) return;
         for (const p of this.pieces) {
-            p.mesh.material.color = new Color(colours(p.number));
+            p.mesh.material.color = new Color(colours(p.number, p.copy));
             p.mesh.material.emissive = new Color(p.number === this.chosen ? "#b3521a" : "#000000");
             p.mesh.material.emissiveIntensity = p.number === this.chosen ? 0.75 : 0;
         }
+        this.draw();
+    }
+
+    /** The stove as a shade with some pieces lit and drawn through what stands before them; an address for <img>. */
+    still(numbers, width, height) {
+        const lit = (p) => numbers.has(p.number), before = this.pieces.map((p) => p.mesh.material);
+        this.shade ??= new MeshStandardMaterial({ color: "#9aa5a8", transparent: true, opacity: 0.16, depthWrite: false, side: DoubleSide });
+        this.ember ??= new MeshStandardMaterial({ color: "#e0662a", emissive: "#b3521a", emissiveIntensity: 0.55, side: DoubleSide, depthTest: false });
+        clearTimeout(this.edge_timer);
+        if (!this.pieces.some((p) => p.edges)) this.draw_edges();
+        this.edge_line.opacity = 0.16;
+        for (const p of this.pieces) {
+            p.mesh.material = lit(p) ? this.ember : this.shade;
+            p.mesh.renderOrder = lit(p) ? 2 : 1;
+        }
+        this.renderer.setPixelRatio(1);
+        this.renderer.setSize(width, height, false);
+        this.camera.aspect = width / height;
+        this.camera.updateProjectionMatrix();
+        this.look("corner");
+        this.camera.position.sub(this.controls.target).multiplyScalar(0.82).add(this.controls.target);
+        this.controls.update();
+        this.renderer.render(this.scene, this.camera);
+        const address = this.ringed(this.pieces.filter(lit), width, height);
+        this.pieces.forEach((p, i) => (p.mesh.material = before[i]));
+        return address;
+    }
+
+    /** The picture as it is drawn, with a ring round each lit piece so small that light alone does not show it. */
+    ringed(pieces, width, height) {
+        const flat = document.createElement("canvas"), way = new Vector3();
+        Object.assign(flat, { width, height });
+        const pen = flat.getContext("2d");
+        pen.drawImage(this.canvas, 0, 0, width, height);
+        Object.assign(pen, { strokeStyle: "#d2521c", lineWidth: 3 });
+        for (const p of pieces) {
+            const box = new Box3().setFromObject(p.mesh), centre = box.getCenter(new Vector3()).project(this.camera);
+            const corner = box.max.clone().project(this.camera), x = ((centre.x + 1) / 2) * width, y = ((1 - centre.y) / 2) * height;
+            const radius = Math.hypot(((corner.x + 1) / 2) * width - x, ((1 - corner.y) / 2) * height - y), size = box.getSize(way).length();
+            if (size > 0.25) continue;
+            pen.beginPath();
+            pen.arc(x, y, Math.max(14, radius + 6), 0, 2 * Math.PI);
+            pen.stroke();
+        }
+        return flat.toDataURL("image/png");
+    }
+
+    /** As the other view stands. */
+    stand_as(other) {
+        this.camera.position.copy(other.camera.position);
+        this.controls.target.copy(other.controls.target);
+        this.following = true;
+        this.controls.update();
+        this.following = false;
         this.draw();
     }
 
@@ -237,6 +297,16 @@ export class View {
             if (down && Math.hypot(e.clientX - down[0], e.clientY - down[1]) < 5) this.on_pick(this.under(e));
             down = null;
         });
+        let waits = false;
+        this.canvas.addEventListener("pointermove", (e) => {
+            if (!this.on_point || waits || e.buttons) return;
+            waits = true;
+            requestAnimationFrame(() => {
+                waits = false;
+                this.on_point?.(this.under(e));
+            });
+        });
+        this.canvas.addEventListener("pointerleave", () => this.on_point?.(null));
     }
 
     under(e) {

@@ -139,6 +139,7 @@ static sw_status sample_all(sw_run *run, band_job *job, uint64_t seed, size_t *f
         *failed += status == SW_OK ? 0 : 1;
         run->error_count = errors;
         sw_arena_rewind(run->keep, mark);
+        sw_run_progress(run, "draws", (double)(i + 1), (double)job->samples, "");
         if (sw_run_cancelled(run)) return sw_fail(run, SW_CANCELLED, (sw_place){0}, "bands", "stopped");
     }
     return SW_OK;

@@ -339,6 +339,7 @@ static sw_status stretch(through *h, machine *m, double from_s, double to_s)
         if (sw_run_cancelled(h->run)) return sw_fail(h->run, SW_CANCELLED, (sw_place){0}, "burn", "stopped");
         if (CVode(m->cvode, fmin(next, to_s), m->y, &reached, CV_NORMAL) < 0) return not_settled(h, m, reached);
         SW_TRY(sample_at(h, m, reached));
+        sw_run_progress(h->run, "burn", reached, h->end_s, "");
     }
     long steps = 0;
     (void)CVodeGetNumSteps(m->cvode, &steps);
@@ -380,6 +381,7 @@ static sw_status prepare(sw_run *run, sw_burn *b, double end_s, size_t events, t
     size_t nodes = sw_heat_net_nodes(b->net);
     *h = (through){.run = run, .b = b, .nodes = nodes - SW_GAS_NODES, .batch = sw_batch_model_defaults()};
     h->room_k = sw_k_from_c(b->opt.room_c);
+    h->end_s = end_s;
     h->now.room = (sw_heat_room){h->room_k, h->room_k};
     h->sample_room = (size_t)(end_s / sample_s) + 2 * events + 2;
     sw_fire_gas gas = sw_fire_gas_of(&b->fuel, 2, b->humidity);

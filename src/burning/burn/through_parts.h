@@ -35,7 +35,7 @@ typedef struct through {
     sw_batch_rates rates;
     double primary_part;               /* of the air that comes from below */
     double *flux_w, *capacity, *slope; /* slope: [nodes * nodes], W/K */
-    double room_k;
+    double room_k, end_s;
     sw_status status;
     sw_burn_run *made;
     double *most_k, *parts_k;

@@ -145,13 +145,23 @@ static sw_status tell(sw_run *run, const map_job *job, const map_settled *s, sw_
 
 /* ---- all ---- */
 
+static void tell_step(sw_run *run, int done, const char *next)
+{
+    enum { STEPS = 5 };
+    sw_run_progress(run, "surface map", done, STEPS, next);
+}
+
 sw_status map_make(sw_run *run, map_job *job)
 {
     SW_TRY(see(run, job));
+    tell_step(run, 1, "mesh");
     SW_TRY(map_patches(run, job));
+    tell_step(run, 2, "who sees whom");
     SW_TRY(map_views(run, job));
+    tell_step(run, 3, "links");
     SW_TRY(map_links(run, job));
     SW_TRY(map_fill(run, job));
+    tell_step(run, 4, "balance");
     return map_check_ways(run, &job->sys, part_name, job);
 }
 

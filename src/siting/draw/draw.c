@@ -1,6 +1,7 @@
 #include "siting/draw/draw.h"
 
 #include <math.h>
+#include <stdatomic.h>
 
 enum { ROUNDS_MOST = 60 };
 
@@ -57,6 +58,7 @@ static sw_status miss(draw_job *job, double lambda, double *over_pa)
                                   .lambda = p.lambda,
                                   .flue_k = p.flue_k,
                                   .gas_kg_s = p.gas_kg_s,
+                                  .co2_dry = p.gas.co2_dry,
                                   .outlet_k = pull.outlet_k,
                                   .wall_k = pull.wall_k,
                                   .dew_point_k = p.gas.dew_point_k,
@@ -159,7 +161,17 @@ typedef struct map_job {
     const sw_burn_input *stove;
     double wind_pa;
     sw_draw_map *map;
+    atomic_size_t done;  /* rows */
+    atomic_flag telling; /* one thread tells at a time; the others go on */
 } map_job;
+
+static void tell_done(map_job *job)
+{
+    size_t done = atomic_fetch_add(&job->done, 1) + 1;
+    if (atomic_flag_test_and_set(&job->telling)) return;
+    sw_run_progress(job->run, "operating map", (double)done, (double)job->map->rows, "");
+    atomic_flag_clear(&job->telling);
+}
 
 static double between(double low, double high, size_t i, size_t count)
 {
@@ -196,6 +208,7 @@ static void work(void *context, size_t index)
     if (sw_run_open(&run, ROW_MEMORY) != SW_OK) return;
     (void)row(job, &run, index);
     sw_run_close(&run);
+    tell_done(job);
 }
 
 sw_status sw_draw_map_solve(sw_run *run, const sw_draw_input *in, const sw_burn_input *stove, double wind_pa,
@@ -203,7 +216,8 @@ sw_status sw_draw_map_solve(sw_run *run, const sw_draw_input *in, const sw_burn_
 {
     map->points = SW_KEEP(run, map->rows * map->columns, sw_draw_point);
     if (map->points == NULL) return SW_NO_MEMORY;
-    map_job job = {run, in, stove, wind_pa, map};
+    map_job job = {.run = run, .in = in, .stove = stove, .wind_pa = wind_pa, .map = map, .telling = ATOMIC_FLAG_INIT};
+    map->wind_pa = wind_pa;
     sw_parallel_for(run->threads, map->rows, work, &job);
     return sw_run_cancelled(run) ? sw_fail(run, SW_CANCELLED, (sw_place){0}, "map", "stopped") : SW_OK;
 }

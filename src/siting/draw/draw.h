@@ -27,7 +27,7 @@ const char *sw_draw_state_name(sw_draw_state state);
 
 typedef struct sw_draw_point {
     sw_draw_state state;
-    double draught_pa, output_w, efficiency, lambda, flue_k, gas_kg_s, outlet_k, wall_k, dew_point_k;
+    double draught_pa, output_w, efficiency, lambda, flue_k, gas_kg_s, co2_dry, outlet_k, wall_k, dew_point_k;
     double residual_pa;
     int rounds;
 } sw_draw_point;
@@ -53,6 +53,7 @@ sw_status sw_draw_solve(sw_run *run, const sw_draw_input *in, sw_burn *burn, sw_
 
 typedef struct sw_draw_map { /* outside temperature over wash slide */
     size_t columns, rows;
+    double wind_pa; /* as it was solved for */
     double outside_low_k, outside_high_k, share_low, share_high;
     sw_draw_point *points; /* [rows * columns], row: a share */
 } sw_draw_map;

@@ -205,6 +205,9 @@ sw_status sw_flue_check(sw_run *run, const sw_flue_input *in,
                         const sw_flue_options *opt); /* every fault, with its place */
 sw_flue_pull sw_flue_pull_of(const sw_flue_input *in, const sw_flue_gas *gas, const sw_flue_options *opt,
                              sw_flue_now now);
+/* The same, every part told: *along in run->keep, its lines upwards. now.kg_s > 0. SW_NO_SOLUTION: a part does not settle. */
+sw_status sw_flue_along(sw_run *run, const sw_flue_input *in, const sw_flue_options *opt, sw_flue_now now,
+                        const sw_flue_case **along);
 
 /* Sizing: every diameter and liner tried, smallest that holds first. */
 typedef struct sw_flue_try {

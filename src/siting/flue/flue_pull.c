@@ -29,3 +29,22 @@ sw_flue_pull sw_flue_pull_of(const sw_flue_input *in, const sw_flue_gas *gas, co
     pull.draught_pa = c.P_H + c.P_HV - (now.kg_s < 0 ? -resistance_pa : resistance_pa) - c.wind_pa - in->room_pa;
     return pull;
 }
+
+sw_status sw_flue_along(sw_run *run, const sw_flue_input *in, const sw_flue_options *opt, sw_flue_now now,
+                        const sw_flue_case **along)
+{
+    flue_condition condition = weather_of(in, opt, &now);
+    sw_flue_appliance a = {.kg_s = now.kg_s, .t_k = now.t_k, .co2_dry = now.co2_dry};
+    sw_flue_gas gas = sw_flue_gas_of(&in->wood, now.co2_dry);
+    sw_flue_case *c = SW_KEEP(run, 1, sw_flue_case);
+    *along = NULL;
+    SW_ASSERT(now.kg_s > 0);
+    if (c == NULL) return SW_NO_MEMORY;
+    *c = (sw_flue_case){.lines = SW_KEEP(run, in->house->part_count, sw_flue_line)};
+    if (c->lines == NULL) return SW_NO_MEMORY;
+    condition.hold_pa = flue_hold_pa(in, opt);
+    if (!flue_settle(in, &gas, &a, &condition, c))
+        return sw_fail(run, SW_NO_SOLUTION, in->house->place, "flue", "the gas does not settle along the chimney");
+    *along = c;
+    return SW_OK;
+}

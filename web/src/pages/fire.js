@@ -8,6 +8,7 @@ import { job_panel } from "../jobs.js";
 import { curves } from "../plot.js";
 import { lazily, not_yet } from "./parts.js";
 import { job_file } from "../api.js";
+import { player } from "../play.js";
 
 const ways = { transmitted_w: "light through the pane", glass_w: "from the pane", shell_w: "from the shell", gap_w: "air of the convection gap", below_w: "downwards", flue_w: "up the flue" };
 
@@ -33,13 +34,14 @@ function steady(a) {
     table("Temperatures", [{ head: "part", get: (p) => p.name }, { head: "material", get: (p) => p.material }, { head: "hot side", unit: "°C", get: (p) => p.hot_c, digits: 3 }, { head: "cold side", unit: "°C", get: (p) => p.cold_c, digits: 3 }], b.parts)];
 }
 
-function whole_burn(result) {
+function whole_burn(result, film) {
     const b = result.burning?.burn;
+    film.close();
     if (!b) return h("p", { class: "warn" }, result.burning?.why_not ?? "No burn.");
     const at = { name: "time", unit: "min", values: b.samples.map((s) => s.time_s / 60) };
     const line = (name, u, get) => ({ name, unit: u, values: b.samples.map(get) });
     return [facts([["efficiency", percent(b.efficiency)], ["mean excess air", number(b.mean_lambda, 3)], ["mean flue gas", with_unit(b.mean_flue_c, "degC", 3)], ["closure", number(b.closure, 2)]]),
-        curves("Heat over a burn from cold", at, [line("fire", "kW", (s) => s.fuel_w / 1000), line("room", "kW", (s) => s.output_w / 1000)]),
+        film.show(result),
         curves("Temperatures over the burn", at, [line("firebox", "degC", (s) => s.firebox_c), line("flue gas", "degC", (s) => s.flue_c), line("lining", "degC", (s) => s.lining_c), line("pane", "degC", (s) => s.pane_c), line("shell", "degC", (s) => s.shell_c)]),
         curves("Wood and carbon dioxide", at, [line("wood left", "kg", (s) => s.wood_kg), line("carbon dioxide", "%", (s) => s.co2_dry * 100)])];
 }
@@ -70,7 +72,14 @@ export function open(root, app) {
     const places = [h("div", {}), h("div", {}), h("div", {})];
     const draw = (host, make) => (r, j) => fill(host, make(r, j));
     const draws = h("input", { type: "number", min: 20, max: 5000, value: 200 });
-    const jobs = [job_panel("through", "Burn a whole charge from cold", { show: draw(places[0], whole_burn), get_answer }),
+    const film = { now: null, show(result) {
+        film.now = player(result.burning, result.pieces ? result : app.now.answer);
+        return film.now.host;
+    }, close() {
+        film.now?.close();
+        film.now = null;
+    } };
+    const jobs = [job_panel("through", "Burn a whole charge from cold", { show: draw(places[0], (r) => whole_burn(r, film)), get_answer }),
         job_panel("bands", "Draw the uncertain constants", { extra: () => ({ bands: Number(draws.value) || 200 }), show: draw(places[1], bands), get_answer,
             before: [h("label", { class: "choice" }, h("span", {}, "draws"), draws)] }),
         job_panel("map", "Compute every sheet's surface", { show: draw(places[2], map), get_answer })];
@@ -82,6 +91,9 @@ export function open(root, app) {
             panel.show();
             show_now(now);
         },
-        close: () => jobs.forEach((j) => j.close()),
+        close() {
+            film.close();
+            jobs.forEach((j) => j.close());
+        },
     };
 }

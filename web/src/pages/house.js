@@ -1,6 +1,11 @@
 // house.js: the chimney, the room and what stands near the stove.
-import { h, section } from "../dom.js";
-import { number, time, unit, with_unit, words } from "../format.js";
+import * as api from "../api.js";
+import * as state from "../state.js";
+import { h, fill, section, choice } from "../dom.js";
+import { along, along_table, drawing, map_picture, pressures, state_of, temperatures } from "../chimney.js";
+import { number, plain, time, unit, with_unit, words } from "../format.js";
+import { job_panel } from "../jobs.js";
+import { stretches } from "../stretches.js";
 import { facts, table } from "../table.js";
 import { curves } from "../plot.js";
 import { lazily, not_yet } from "./parts.js";
@@ -18,10 +23,7 @@ function flue(f) {
     return [facts([["draws", yes(f.draws)], ["stays dry", yes(f.dry)], ["draws too strongly", yes(f.over_draught)], ["reserve", with_unit(f.reserve_pa, "Pa", 3)], ["least height", with_unit(f.least_height_m, "m", 3)],
         ["first wet at", f.first_wet_m === null ? "nowhere" : with_unit(f.first_wet_m, "m")], ["needs", f.designation_needed], ["offers", f.designation_offered]]),
     table("EN 13384-1, every case", [{ head: "quantity", get: (r) => r.text }, ...list.map(([k, text]) => ({ head: text, get: (r) => f.conditions[k][r.key] ?? null }))],
-        Object.entries(symbols).map(([key, text]) => ({ key, text }))),
-    table("Along the chimney, temperature case", [{ head: "part", get: (p) => p.name }, { head: "in", unit: "°C", get: (p) => p.entry_c, digits: 3 }, { head: "out", unit: "°C", get: (p) => p.exit_c, digits: 3 },
-        { head: "wall", unit: "°C", get: (p) => p.wall_c, digits: 3 }, { head: "speed", unit: "m/s", get: (p) => p.velocity_m_s, digits: 3 }, { head: "draught", unit: "Pa", get: (p) => p.draught_pa, digits: 3 }, { head: "friction", unit: "Pa", get: (p) => p.friction_pa, digits: 3 }],
-    f.conditions?.temperature?.parts)];
+        Object.entries(symbols).map(([key, text]) => ({ key, text })))];
 }
 
 function days(house) {
@@ -40,10 +42,10 @@ function start(s) {
 function site(s) {
     if (!s) return not_yet("Site");
     return [facts([["opening for air needed", with_unit(s.vent_needed_mm2, "mm2")], ["fans draw", with_unit(s.fans_pa, "Pa", 3)], ["room below outside by", with_unit(s.depression_pa, "Pa", 2)], ["load on the floor", with_unit(s.floor_load_pa / 1000, "kPa", 3)], ["each leg", with_unit(s.leg_n, "N", 3)]]),
-        table("Distances", [{ head: "what", get: (n) => n.what }, { head: "where", get: (n) => n.where }, { head: "needed", unit: "mm", get: (n) => n.needed_mm }, { head: "there", unit: "mm", get: (n) => n.there_mm },
-            { head: "judged", get: (n) => (n.there_mm === null ? "–" : n.there_mm >= n.needed_mm ? "✓ holds" : "✕ fails") }, { head: "source", get: (n) => n.source }], s.needs),
+        table("Distances", [{ head: "what", get: (n) => plain(n.what) }, { head: "where", get: (n) => plain(n.where) }, { head: "needed", unit: "mm", get: (n) => n.needed_mm }, { head: "there", unit: "mm", get: (n) => n.there_mm },
+            { head: "judged", get: (n) => (n.there_mm === null ? "–" : n.there_mm >= n.needed_mm ? "✓ holds" : "✕ fails") }, { head: "source", get: (n) => plain(n.source) }], s.needs),
         table("First fire: what it should read", [{ head: "reading", get: (r) => reading(r.name) }, { head: "when", get: (r) => r.when }, { head: "from", get: (r) => (r.yes_no ? (r.expected ? "yes" : "no") : r.low) }, { head: "to", get: (r) => r.high }, { head: "unit", get: (r) => unit(r.unit) },
-            { head: "stop below", get: (r) => r.stop_low }, { head: "stop above", get: (r) => r.stop_high }, { head: "what helps", get: (r) => r.remedy }, { head: "source", get: (r) => r.source }], s.first_fire)];
+            { head: "stop below", get: (r) => r.stop_low }, { head: "stop above", get: (r) => r.stop_high }, { head: "what helps", get: (r) => plain(r.remedy) }, { head: "source", get: (r) => plain(r.source) }], s.first_fire)];
 }
 
 function sizes(list) {
@@ -51,15 +53,120 @@ function sizes(list) {
         { head: "wall over dew point", unit: "K", get: (s) => s.wall_over_dew_k, digits: 3 }, { head: "holds", get: (s) => s.holds }], list) : null;
 }
 
+const weathers = { outside_c: { label: "outside temperature", unit: "degC", low: -30, high: 40 }, wind_pa: { label: "wind on the outlet", unit: "Pa", low: -20, high: 60 } };
+
+/** Outside temperature and wind; the address holds them. */
+function weather_panel(changed) {
+    const rows = Object.entries(weathers).map(([name, w]) => {
+        const slider = h("input", { type: "range", min: w.low, max: w.high, step: 1, "aria-label": `${w.label}, slider` }), field = h("input", { type: "number", min: w.low, max: w.high, step: 1, "aria-label": w.label });
+        const put = (from) => {
+            const v = Number(from.value), good = from.value !== "" && v >= w.low && v <= w.high;
+            from.setAttribute("aria-invalid", String(!good));
+            if (!good) return;
+            state.look({ [name]: v });
+            show();
+            changed();
+        };
+        slider.addEventListener("input", () => put(slider));
+        field.addEventListener("input", () => put(field));
+        const show = () => [slider, field].forEach((x) => document.activeElement !== x && (x.value = state.get()[name]));
+        show();
+        return { show, line: h("div", { class: "parameter" }, h("span", { class: "name" }, w.label), h("span", { class: "amount" }, field, h("span", { class: "unit" }, unit(w.unit))), slider,
+            h("p", { class: "note" }, h("span", { class: "bounds" }, `${w.low} to ${w.high} ${unit(w.unit)}`), name === "wind_pa" ? "EN 13384-1 takes 25 Pa inland and 40 Pa at the coast where the outlet stands badly (from memory); below 0 the wind sucks." : "")) };
+    });
+    return h("div", { class: "weather" }, rows.map((r) => r.line));
+}
+
+function point_facts(p) {
+    const st = state_of(p.state);
+    if (p.state === "does not draw") return h("p", { class: "warn" }, "■ does not draw: the chimney gives too little draught even for the least air. More height, a warmer flue or less wind would help.");
+    return [h("p", { class: `operating ${p.state === "safe" ? "holds" : "watch"}` }, h("b", {}, st.sign, " ", st.text)),
+        facts([["draught at the stove", with_unit(p.draught_pa, "Pa", 3)], ["into the room", with_unit(p.output_w / 1000, "kW", 3)], ["efficiency", `${number(p.efficiency * 100, 3)} %`], ["excess air", number(p.lambda, 3)], ["flue gas", with_unit(p.flue_c, "degC", 3)],
+            ["gas", with_unit(p.gas_kg_s * 1000, "g/s", 3)], ["at the top", with_unit(p.outlet_c, "degC", 3)], ["wall there", with_unit(p.wall_c, "degC", 3)], ["dew point", with_unit(p.dew_point_c, "degC", 3)]])];
+}
+
+/** The chimney's list, its drawing and the curves beside it under a chosen weather. */
+function chimney_pictures(app) {
+    const pictures = h("div", { class: "flue-pictures" }), told = h("div", { role: "status" }), values = h("details", { class: "values" }, h("summary", {}, "Values along the flue")), warn = h("p", { class: "warn", role: "alert" });
+    let which = "weather", answered = null, asked = "", busy = false, timer = 0, closed = false;
+    const list = stretches(app, () => draw());
+    const weather = weather_panel(() => ask());
+    const case_choice = choice("Gas of", [{ value: "weather", text: "the stove on this chimney, in this weather" }, ...Object.entries(cases).map(([value, text]) => ({ value, text: `EN 13384-1: ${text}` }))], which, (v) => {
+        which = v;
+        weather.hidden = v !== "weather";
+        draw();
+        ask();
+    });
+    const flue_of = () => app.now.answer?.house?.flue;
+    const condition = () => (which === "weather" ? answered?.along : flue_of()?.conditions?.[which]) ?? null;
+    function draw() {
+        const parts = list.parts();
+        if (parts.length === 0) return;
+        const c = condition(), fits = c && c.parts.length === parts.length && c.parts.every((l, i) => l.name === parts[i].name);
+        const points = fits ? along(parts, c) : null;
+        fill(pictures, drawing(parts, list.chosen(), (i) => list.choose(i)), points ? [temperatures(parts, points), pressures(parts, points)] : h("p", { class: "hint" }, c ? "The curves follow." : which === "weather" && answered ? "No curves: the gas does not rise." : "No curves yet."));
+        values.hidden = !points;
+        if (points) fill(values, h("summary", {}, "Values along the flue"), along_table(points));
+        fill(told, which === "weather" && answered?.point ? point_facts(answered.point) : null);
+    }
+    async function ask() {
+        clearTimeout(timer);
+        if (which !== "weather" || !state.get().house || closed) return;
+        const body = state.design(), now = { outside_c: state.get().outside_c, wind_pa: state.get().wind_pa }, key = JSON.stringify([body, now]);
+        if (busy || key === asked) return;
+        busy = true;
+        asked = key;
+        try {
+            answered = await api.operating(body, now);
+            warn.textContent = "";
+        } catch (error) {
+            answered = null;
+            warn.textContent = error.message;
+        }
+        busy = false;
+        if (closed) return;
+        draw();
+        timer = setTimeout(ask, 20); // the newest weather, if it has moved on
+    }
+    const host = h("div", { class: "flue-bench" }, list.host, h("div", { class: "flue-side" }, h("div", { class: "jobpanel" }, case_choice), weather, warn, told, pictures, values));
+    return {
+        host,
+        show(now) {
+            list.show(now);
+            draw();
+            clearTimeout(timer);
+            if (now.answer && !now.errors) timer = setTimeout(ask, 150);
+        },
+        close() {
+            closed = true;
+            clearTimeout(timer);
+        },
+    };
+}
+
 export function open(root, app) {
-    const hosts = [0, 1, 2].map(() => h("div", {}));
-    root.append(section("Chimney", hosts[0]), section("Days and lighting", hosts[1]), section("Room and distances", hosts[2]));
+    const hosts = [0, 1, 2].map(() => h("div", {})), pictures = chimney_pictures(app), bench = section("Chimney, stretch by stretch", pictures.host), map = h("div", {});
+    const job = job_panel("chimney", "Draw the operating map and compare liners", {
+        extra: () => ({ wind_pa: state.get().wind_pa }), get_answer: () => app.now.answer,
+        show: (r) => fill(map, r.house?.map ? map_picture(r.house.map, { outside_c: state.get().outside_c, share: state.get().with.wash_share ?? 1 }) : h("p", { class: "warn" }, r.house?.why_not ?? "No map: the chimney or the fire has no solution."), sizes(r.house?.sizes)) });
+    root.append(bench, section("Operating map", h("p", { class: "hint" }, "Every outside temperature with every stand of the airwash slide, with the wind chosen above and the wood of the duty."), job.host, map),
+        section("Calculation by EN 13384-1", hosts[0]), section("Days and lighting", hosts[1]), section("Room and distances", hosts[2]));
     const need = (a, make) => {
         if (!a.house) return app.state.get().house ? h("p", { class: "hint" }, "Being computed.") : h("p", { class: "hint" }, "Choose a house above to ask its chimney.");
         return a.house.why_not ? h("p", { class: "warn" }, a.house.why_not) : make(a.house);
     };
-    const parts = [lazily(hosts[0], (a) => [a.house?.flue, a.house?.sizes, a.house?.why_not], (a) => need(a, (x) => [facts([["house", x.name], ["code", x.code], ["stove's figures", x.stove?.declared ? "from a type test" : "computed"]]), flue(x.flue), sizes(x.sizes)])),
+    const parts = [lazily(hosts[0], (a) => [a.house?.flue, a.house?.why_not], (a) => need(a, (x) => [facts([["house", x.name], ["code", x.code], ["stove's figures", x.stove?.declared ? "from a type test" : "computed"]]), flue(x.flue)])),
         lazily(hosts[1], (a) => [a.house?.mild, a.house?.cold, a.house?.start?.draws_after_s, a.house?.start?.standing_pa], (a) => need(a, (x) => [days(x), start(x.start)])),
         lazily(hosts[2], (a) => a.house?.site ?? null, (a) => need(a, (x) => site(x.site)))];
-    return { show: (now) => parts.forEach((p) => p(now)) };
+    return {
+        show(now) {
+            bench.hidden = !state.get().house;
+            pictures.show(now);
+            parts.forEach((p) => p(now));
+        },
+        close() {
+            pictures.close();
+            job.close();
+        },
+    };
 }

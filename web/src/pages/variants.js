@@ -5,6 +5,7 @@ import { figure_table } from "../figures.js";
 import { opening } from "../opening.js";
 import { table } from "../table.js";
 import { badge } from "../findings.js";
+import { number, plain } from "../format.js";
 
 const studies = ["heft", "burn", "house", "form", "join", "coat", "fittings", "lift"];
 const here = "the design on the page";
@@ -12,14 +13,17 @@ const here = "the design on the page";
 function differences(a, b) {
     const key = (f) => `${f.study}|${f.check}|${f.where}`, other = new Map(b.findings.map((f) => [key(f), f]));
     const rows = a.findings.filter((f) => other.has(key(f)) && other.get(key(f)).verdict !== f.verdict).map((f) => ({ f, g: other.get(key(f)) }));
-    return table("Findings judged differently", [{ head: "finding", get: (r) => r.g.what || r.f.what }, { head: "left", get: (r) => r.f.verdict, show: (v) => badge(v) }, { head: "right", get: (r) => r.g.verdict, show: (v) => badge(v) }], rows, { empty: "none; both are judged alike." });
+    return table("Findings judged differently", [{ head: "finding", get: (r) => plain(r.g.what || r.f.what) }, { head: "left", get: (r) => r.f.verdict, show: (v) => badge(v) }, { head: "right", get: (r) => r.g.verdict, show: (v) => badge(v) }], rows, { empty: "none; both are judged alike." });
 }
 
 function settings(a, b) {
     const names = [...new Set([...a.parameters, ...b.parameters].map((p) => p.name))];
     const value = (x, n) => x.parameters.find((p) => p.name === n)?.value ?? null;
-    return table("Parameters that differ", [{ head: "parameter", get: (n) => n.replaceAll("_", " ") }, { head: "left", get: (n) => value(a, n) }, { head: "right", get: (n) => value(b, n) }],
-        names.filter((n) => value(a, n) !== value(b, n)), { empty: "none." });
+    const about = ["stove", "works", "house"].map((k) => ({ name: k, left: a[k]?.title ?? a[k]?.name ?? "none", right: b[k]?.title ?? b[k]?.name ?? "none" })).filter((r) => r.left !== r.right);
+    const flue = (x) => JSON.stringify(x.house?.parts ?? null), told = (x) => (x.house?.parts ?? []).map((p) => `${p.name} ${number(p.length_m, 3)} m`).join(", ") || "none";
+    if (flue(a) !== flue(b)) about.push({ name: "chimney", left: told(a), right: told(b) });
+    return [about.length ? table("Files and chimney that differ", [{ head: "what", get: (r) => r.name }, { head: "left", get: (r) => r.left }, { head: "right", get: (r) => r.right }], about) : null, table("Parameters that differ", [{ head: "parameter", get: (n) => n.replaceAll("_", " ") }, { head: "left", get: (n) => value(a, n) }, { head: "right", get: (n) => value(b, n) }],
+        names.filter((n) => value(a, n) !== value(b, n)), { empty: "none." })];
 }
 
 export function open(root, app) {
@@ -78,7 +82,8 @@ export function open(root, app) {
             v.show({ answer: answers[i] });
             v.follow();
         });
-        fill(result, h("div", { class: "scroll" }, figure_table(answers[0], answers[1], names)), settings(...answers), differences(...answers));
+        views.forEach((v, i) => v.view && (v.view.on_turn = (turned) => views[1 - i]?.view?.stand_as(turned)));
+        fill(result, h("div", { class: "scroll" }, figure_table(answers[0], answers[1], names)), settings(...answers).filter(Boolean), differences(...answers));
     }
     root.append(section("Kept designs", keep, warn, kept), section("Side by side", chooser, sides, result));
     guard(refresh);
