@@ -69,7 +69,7 @@ export function inspection(desk) {
     const title = () => desk.app.project?.files.find((f) => f.name === desk.app.state.get().stove)?.title || desk.app.state.get().stove;
     let plan = [], drawn = "", all = false;
     serial.box.append(serials.list);
-    const count = () => (sum.textContent = `${plan.filter((e) => read_number(draft[e.name]) !== null).length + (draft.own ?? []).length} measurements entered.`);
+    const count = () => (sum.textContent = `${plan.filter((e) => read_number(draft[e.name]) !== null).length + (draft.own ?? []).filter((r) => read_number(r.value) !== null).length} measurements entered.`);
     const keep = () => {
         entries.keep_draft(draft_name, draft);
         result.clear();
