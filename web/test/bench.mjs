@@ -79,10 +79,13 @@ export async function open_bench(hash = "", size = { width: 1400, height: 900 },
     } };
 }
 
-after(async () => {
+/** Closes browser and server; done by itself after a file's tests. */
+export async function shut() {
     await (await browser)?.close();
     await program?.stop();
-});
+    browser = program = null;
+}
+after(shut);
 
 /** Waits until every study has been computed. */
 export async function computed(page) {
