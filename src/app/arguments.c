@@ -86,7 +86,8 @@ static const command_row commands[] = {
     {"sheet", "STOVE", "flats, bend tables, bending limits, fit of the pieces",
      "Needs no works; with one, its bend trials and dies count."},
     {"nest", "STOVE", "pieces on stock sheets",
-     "Needs --works. --seconds gives time to improve.\n"
+     "Needs --works. --seconds gives time to improve. --log FILE uses the remnants in stock first; --out FILE.csv lists the\n"
+     "sheets to cut, for `log FILE cut`.\n"
      "Strip form, to compare with the literature: stovewright nest --instance FILE.json --seconds 60 --threads 2 --out "
      "strip.svg"},
     {"cut", "STOVE", "laser path, time, gas and cost of every nested sheet", "Needs --works."},

@@ -1,5 +1,6 @@
 /* command_check.c: `check`, and one study alone: figures and findings on one screen. */
 #include "app/app.h"
+#include "app/stock_of_log.h"
 
 #include <string.h>
 
@@ -146,5 +147,7 @@ int sw_command_study(sw_run *run, const sw_request *request, sw_writer *out)
                                          "needs the house: add --house FILE, e.g. --house demo/demo.house.lua"));
     sw_dossier d;
     sw_status status = sw_dossier_make(run, request, study->work | (request->map ? SW_DO_MAP : 0), "", &d);
+    bool list = request->out != NULL && strcmp(study->name, "nest") == 0;
+    if (status == SW_OK && list) status = sw_cut_list_write(run, &d, request->out);
     return status == SW_OK ? answer(run, request, out, &d, study) : sw_exit_of_status(status);
 }

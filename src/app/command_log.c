@@ -1,6 +1,7 @@
 /* command_log.c: the works' records: `log FILE VERB ...`. */
 #include "app/app.h"
 #include "app/print_log.h"
+#include "app/stock_of_log.h"
 
 #include <errno.h>
 #include <stdlib.h>
@@ -162,13 +163,98 @@ static int do_list(const log_call *call)
     return ended(log, status);
 }
 
+/* ---- papers ----------------------------------------------------------------------------------------------------------- */
+
+static sw_status write_page(const log_call *call, sw_logged *page)
+{
+    const char *date = sw_today(call->run);
+    if (date == NULL) return SW_NO_MEMORY;
+    page->log = call->path;
+    page->date = date;
+    SW_TRY(sw_paper_log(call->run, page, call->request->out));
+    sw_log_print_done(call->out, "written", call->request->out, 1, call->request->json);
+    return SW_OK;
+}
+
+static sw_status show_history(const log_call *call, sw_log **log)
+{
+    sw_log_records history;
+    SW_TRY(open_log(call, SW_LOG_READ, log));
+    SW_TRY(sw_log_history(call->run, *log, call->words[0], &history));
+    if (call->request->out != NULL)
+        return write_page(call, &(sw_logged){.serial = call->words[0], .history = &history});
+    sw_log_print_records(call->out, &history, call->request->json);
+    return SW_OK;
+}
+
 static int do_history(const log_call *call)
 {
     sw_log *log = NULL;
-    sw_log_records history;
-    sw_status status = open_log(call, SW_LOG_READ, &log);
-    if (status == SW_OK) status = sw_log_history(call->run, log, call->words[0], &history);
-    if (status == SW_OK) sw_log_print_records(call->out, &history, call->request->json);
+    sw_status status = show_history(call, &log);
+    return ended(log, status);
+}
+
+static const char *text_of(const sw_log_record *r, const char *field)
+{
+    size_t i = sw_log_field_find(r->kind, field);
+    return i == SIZE_MAX || !r->values[i].there ? "" : r->values[i].text;
+}
+
+/* The records that hold whose `field` is the text. */
+static sw_status find_by(const log_call *call, sw_log *log, const char *kind, const char *field, const char *text,
+                         sw_log_records *found)
+{
+    sw_log_query query = {.like = {.kind = sw_log_kind_find(kind)}};
+    query.like.values[sw_log_field_find(query.like.kind, field)] = (sw_log_value){.there = true, .text = text};
+    return sw_log_find(call->run, log, &query, found);
+}
+
+/* What the word names: one stove, or the stoves of "batch=NAME". */
+static sw_status stoves_of(const log_call *call, sw_log *log, const char *word, sw_log_records *found)
+{
+    bool batch = strncmp(word, "batch=", 6) == 0;
+    const char *name = batch ? word + 6 : word;
+    SW_TRY(find_by(call, log, "serial", batch ? "batch" : "number", name, found));
+    if (found->count > 0) return SW_OK;
+    return sw_fail(call->run, SW_BAD_INPUT, (sw_place){0}, name, "%s; `log FILE list serials` shows them",
+                   batch ? "is no batch with stoves that have numbers" : "is no serial number of this log");
+}
+
+enum { LABELS_MOST = 10000 };
+
+static sw_status add_label(const log_call *call, sw_log *log, const sw_log_record *stove, sw_label *label)
+{
+    sw_log_records batch;
+    *label = (sw_label){.serial = text_of(stove, "number"), .batch = text_of(stove, "batch"), .model = "", .works = ""};
+    SW_TRY(find_by(call, log, "batch", "name", label->batch, &batch));
+    if (batch.count == 0) return SW_OK;
+    label->model = text_of(&batch.items[0], "design");
+    label->works = text_of(&batch.items[0], "works");
+    return SW_OK;
+}
+
+static sw_status write_labels(const log_call *call, sw_log **log)
+{
+    size_t count = 0;
+    const char *date = sw_today(call->run), *to = call->request->out == NULL ? "labels.pdf" : call->request->out;
+    sw_label *labels = SW_KEEP(call->run, LABELS_MOST, sw_label);
+    if (labels == NULL || date == NULL) return SW_NO_MEMORY;
+    SW_TRY(open_log(call, SW_LOG_READ, log));
+    for (size_t i = 0; i < call->word_count; i++) {
+        sw_log_records found;
+        SW_TRY(stoves_of(call, *log, call->words[i], &found));
+        for (size_t k = 0; k < found.count && count < LABELS_MOST; k++)
+            SW_TRY(add_label(call, *log, &found.items[k], &labels[count++]));
+    }
+    SW_TRY(sw_paper_labels(call->run, labels, count, date, to));
+    sw_log_print_done(call->out, "labels written to", to, (int64_t)count, call->request->json);
+    return SW_OK;
+}
+
+static int do_label(const log_call *call)
+{
+    sw_log *log = NULL;
+    sw_status status = write_labels(call, &log);
     return ended(log, status);
 }
 
@@ -208,6 +294,38 @@ static int do_import(const log_call *call)
 {
     sw_log *log = NULL;
     sw_status status = import_table(call, &log);
+    return ended(log, status);
+}
+
+/* What was cut: a list of `nest --out`, with the names of the sheets filled in. */
+static sw_status record_cut(const log_call *call, sw_log **log)
+{
+    const char *bytes = NULL, *by = NULL, *batch = NULL;
+    size_t length = 0, lines = 0;
+    sw_csv csv;
+    for (size_t i = 1; i < call->word_count; i++) {
+        if (strncmp(call->words[i], "by=", 3) == 0)
+            by = call->words[i] + 3;
+        else if (strncmp(call->words[i], "batch=", 6) == 0)
+            batch = call->words[i] + 6;
+        else
+            return sw_fail(call->run, SW_BAD_INPUT, (sw_place){0}, call->words[i],
+                           "is not understood; batch=NAME and by=NAME may follow");
+    }
+    if (by == NULL || batch == NULL)
+        return sw_fail(call->run, SW_BAD_INPUT, (sw_place){0}, "cut", "needs batch=NAME and by=NAME");
+    SW_TRY(sw_file_read(call->run, call->words[0], TABLE_MOST, &bytes, &length));
+    SW_TRY(sw_csv_read(call->run, call->words[0], bytes, length, &csv));
+    SW_TRY(open_log(call, SW_LOG_WRITE, log));
+    SW_TRY(sw_cut_list_record(call->run, *log, &csv, batch, by, &lines));
+    sw_log_print_done(call->out, "recorded", "sheets cut", (int64_t)lines, call->request->json);
+    return SW_OK;
+}
+
+static int do_cut(const log_call *call)
+{
+    sw_log *log = NULL;
+    sw_status status = record_cut(call, &log);
     return ended(log, status);
 }
 
@@ -271,7 +389,10 @@ static int do_stats(const log_call *call)
     sw_log_statistics statistics;
     sw_status status = open_log(call, SW_LOG_READ, &log);
     if (status == SW_OK) status = sw_log_reckon(call->run, log, &statistics);
-    if (status == SW_OK) sw_log_print_statistics(call->out, &statistics, call->request->json);
+    if (status == SW_OK && call->request->out != NULL)
+        status = write_page(call, &(sw_logged){.statistics = &statistics});
+    else if (status == SW_OK)
+        sw_log_print_statistics(call->out, &statistics, call->request->json);
     return ended(log, status);
 }
 
@@ -289,8 +410,15 @@ static const log_verb verbs[] = {
     {"list", "KIND [FIELD=VALUE ...] [from=TIME] [until=TIME]",
      "the records that hold; --all: also those corrected or withdrawn",
      "works.log list inspections serial=S-0001 from=2026-03-01", 1, do_list},
-    {"history", "SERIAL", "all that is known of one stove, by time", "works.log history S-0001", 1, do_history},
+    {"history", "SERIAL", "all that is known of one stove, by time; --out FILE.html or FILE.pdf: as a page",
+     "works.log history S-0001 --out S-0001.pdf", 1, do_history},
+    {"label", "SERIAL ... | batch=NAME",
+     "labels with the serial number as a QR code, a page each; --out FILE.pdf (default labels.pdf)",
+     "works.log label batch=B-7 --out labels.pdf", 1, do_label},
     {"stock", "", "the remnants in stock", "works.log stock", 0, do_stock},
+    {"cut", "FILE.csv batch=NAME by=NAME",
+     "records what was cut, from the list that `nest ... --out FILE.csv` wrote: remnants out of stock, steel and scrap, remnants kept",
+     "works.log cut cut.csv batch=B-7 by=ab", 1, do_cut},
     {"import", "KIND FILE.csv [by=NAME]", "adds every line of a table, or none; the first line names the fields",
      "works.log import inspections readings.csv by=ab", 2, do_import},
     {"export", "KIND [FIELD=VALUE ...] [--out FILE.csv]", "the records as a table that import reads; --all as in list",
@@ -298,7 +426,9 @@ static const log_verb verbs[] = {
     {"backup", "--out FILE", "a checked copy, while others go on working", "works.log backup --out friday.log", 0,
      do_backup},
     {"check", "", "is the file whole: pages, links, guards, hashes", "works.log check", 0, do_check},
-    {"stats", "", "Cpk over batches, scrap over months, time actual against planned", "works.log stats", 0, do_stats},
+    {"stats", "",
+     "Cpk over batches, scrap over months, time actual against planned; --out FILE.html or FILE.pdf: as a page",
+     "works.log stats", 0, do_stats},
 };
 enum { VERB_COUNT = sizeof verbs / sizeof *verbs };
 

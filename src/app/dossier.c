@@ -1,5 +1,6 @@
 /* dossier.c: runs the studies one after another over one model. The only place that knows their order. */
 #include "app/app.h"
+#include "app/stock_of_log.h"
 #include "base/beside.h"
 
 #include <math.h>
@@ -293,6 +294,7 @@ static sw_status solve_nests(dossier_job *job, sw_nested *nests, double left_mm2
 
 static sw_status run_nests(dossier_job *job)
 {
+    if (job->request->log != NULL) SW_TRY(sw_stock_of_log(job->run, job->request->log, job->d));
     if (job->d->model.works == NULL) return SW_OK;
     SW_TRY(list_sheets(job));
     sw_nested *nests = (sw_nested *)job->d->nests;

@@ -52,6 +52,7 @@ struct doc_book {
     const sw_dossier *d;
     const paper_desk *desk;
     const sw_tested *tested; /* papers of a test alone */
+    const sw_logged *logged; /* papers of the log alone */
     const char *title, *subtitle;
     doc_block *blocks;
     size_t count, room;

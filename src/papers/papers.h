@@ -7,6 +7,7 @@
 
 #include "burning/burn/burn.h"
 #include "dxf/dxf.h"
+#include "log/log.h"
 #include "making/coat/coat.h"
 #include "making/cut/cut.h"
 #include "making/fit/fit.h"
@@ -192,7 +193,8 @@ sw_status sw_papers_write(sw_run *run, const sw_dossier *d, const sw_folder *fol
 /* ---- a test on the stand ---------------------------------------------------------------- */
 
 typedef struct sw_tested {
-    const sw_dossier *d; /* findings: the test's, sorted; stove and burned: of the stove it was compared with, or NULL */
+    const sw_dossier
+        *d; /* findings: the test's, sorted; stove and burned: of the stove it was compared with, or NULL */
     const sw_trial_record *record;
     const sw_trial_result *result;
 } sw_tested;
@@ -203,5 +205,23 @@ typedef struct sw_tested {
 sw_status sw_papers_trial(sw_run *run, const sw_tested *tested, const char *folder, const sw_paper_file **files,
                           size_t *count);
 sw_status sw_paper_trial_json(sw_run *run, const sw_tested *tested, sw_writer *writer); /* docs/json.md */
+
+/* ---- the works' records ------------------------------------------------------------------- */
+
+typedef struct sw_label { /* of one stove; texts may be "" but the serial number */
+    const char *serial, *model, *batch, *works;
+} sw_label;
+/* A page of 100 x 50 mm a label, PDF: the serial number in letters and as a QR code (ISO/IEC 18004, level M). SW_BAD_INPUT:
+ * a number too long for a code. */
+sw_status sw_paper_labels(sw_run *run, const sw_label *labels, size_t count, const char *date, const char *path);
+
+typedef struct sw_logged {  /* what a page of the log tells; one of history and statistics */
+    const char *log, *date; /* the log's name as the user gave it; "2026-11-25" */
+    const char *serial;     /* with a history */
+    const sw_log_records *history;
+    const sw_log_statistics *statistics;
+} sw_logged;
+/* HTML or PDF by the ending of the path; SW_BAD_INPUT: neither. */
+sw_status sw_paper_log(sw_run *run, const sw_logged *logged, const char *path);
 
 #endif
