@@ -20,7 +20,8 @@ export const real = Boolean(process.env.STOVEWRIGHT || process.env.WORKBENCH);
 function start_program(program) {
     const folder = mkdtempSync(join(tmpdir(), "sw-page-"));
     cpSync(join(here, "../../demo"), folder, { recursive: true });
-    const child = spawn(program, ["serve", folder, "--port", "0", "--web", join(here, "../dist")],
+    cpSync(join(here, "../dist"), join(folder, "page"), { recursive: true }); // may be built anew meanwhile
+    const child = spawn(program, ["serve", folder, "--port", "0", "--web", join(folder, "page")],
         { stdio: ["ignore", "pipe", "inherit"], env: { ...process.env, TMPDIR: folder } });
     const ended = new Promise((done) => child.on("exit", (code) => done(code)));
     const listens = new Promise((done, fault) => {
