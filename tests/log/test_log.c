@@ -169,6 +169,36 @@ static bool holds_kind(const sw_log_records *r, const char *kind)
     return false;
 }
 
+/* Reads one inspection and adds it as who may ask twice; the id, 0 = refused. *appended: was it new. */
+static int64_t added_once(sw_test *t, sw_log *log, const char *value, const char *at, size_t *appended)
+{
+    const char *const words[] = {"serial=S-1", "feature=foot", value, "by=ab", at};
+    sw_log_record record;
+    int64_t id = 0;
+    if (!sw_ok(t, sw_log_record_read(&t->run, sw_log_kind_find("inspection"), words, at == NULL ? 4 : 5, &record)))
+        return 0;
+    sw_status status = sw_log_add_once(&t->run, log, &record, 1, &id, appended);
+    return status == SW_OK ? id : 0;
+}
+
+static void what_is_added_again_with_its_time_stands_once(sw_test *t)
+{
+    const char *path = new_path(t, "works.log");
+    sw_log *log = new_log(t, path);
+    size_t appended = 0;
+    int64_t first = added_once(t, log, "value=1.4", "at=2026-03-05T12:00:00.250Z", &appended);
+    sw_true(t, first == 1 && appended == 1);
+    sw_true(t, added_once(t, log, "value=1.4", "at=2026-03-05T12:00:00.250Z", &appended) == first && appended == 0);
+    sw_true(t, added_once(t, log, "value=1.4", "at=2026-03-05T12:00:00.251Z", &appended) != first && appended == 1);
+    sw_true(t, added_once(t, log, "value=1.5", "at=2026-03-05T12:00:00.250Z", &appended) != first && appended == 1);
+    sw_true(t, count_of(t, log, "inspection", true) == 3);
+    sw_true(t, added_once(t, log, "value=1.4", NULL, &appended) == 0);
+    sw_contains(t, t->run.errors[0].text, "when it held");
+    sw_run_clear_errors(&t->run);
+    sw_log_close(log);
+    remove_log(t, path);
+}
+
 static void a_history_holds_what_the_stove_is_made_of(sw_test *t)
 {
     static const char *const wanted[] = {"serial",     "batch",         "design",   "sheet", "piece",
@@ -381,8 +411,9 @@ SW_TESTS(SW_CASE(a_hash_is_the_published_one), SW_CASE(times_come_back_as_writte
          SW_CASE(each_kind_takes_its_own_example), SW_CASE(a_wrong_record_is_told_with_every_fault),
          SW_CASE(a_correction_appends_and_the_old_stays), SW_CASE(a_withdrawn_record_does_not_hold_but_stays),
          SW_CASE(the_file_itself_refuses_change_and_deletion), SW_CASE(a_list_is_recorded_whole_or_not_at_all),
-         SW_CASE(a_history_holds_what_the_stove_is_made_of), SW_CASE(a_remnant_is_in_stock_until_it_goes_out),
-         SW_CASE(a_table_that_went_out_comes_in_again), SW_CASE(no_cell_of_a_table_is_run_and_none_is_changed),
-         SW_CASE(a_table_of_what_holds_stands_alone), SW_CASE(an_import_with_a_fault_adds_nothing_and_tells_every_line),
+         SW_CASE(what_is_added_again_with_its_time_stands_once), SW_CASE(a_history_holds_what_the_stove_is_made_of),
+         SW_CASE(a_remnant_is_in_stock_until_it_goes_out), SW_CASE(a_table_that_went_out_comes_in_again),
+         SW_CASE(no_cell_of_a_table_is_run_and_none_is_changed), SW_CASE(a_table_of_what_holds_stands_alone),
+         SW_CASE(an_import_with_a_fault_adds_nothing_and_tells_every_line),
          SW_CASE(readings_in_different_units_are_not_mixed),
          SW_CASE(capability_scrap_and_time_are_counted_from_what_holds))
