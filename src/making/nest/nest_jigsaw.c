@@ -59,79 +59,6 @@ typedef struct job {
     sw_random random;
 } job;
 
-/* ---- shapes ------------------------------------------------------------------------------------------------------- */
-
-static bool has_arcs(sw_contour c)
-{
-    for (size_t i = 0; i < c.n; i++)
-        if (c.v[i].bulge != 0) return true;
-    return false;
-}
-
-static bool is_free(const nest_core *core, sw_contour hole)
-{
-    sw_box box = sw_contour_box(hole);
-    nest_hole h = {fabs(sw_contour_area(hole)), fmin(box.x1_mm - box.x0_mm, box.y1_mm - box.y0_mm)};
-    for (size_t i = 0; i < core->in->shape_count; i++)
-        if (core->in->shapes[i].count > 0 && nest_may_enter(&core->kinds[i], h)) return true;
-    return false;
-}
-
-/* A ring as it lies when turned, counter-clockwise about its inside. */
-static void add_ring(sw_contour c, sw_motion motion, jigsaw_shape *s, sw_point *p, uint32_t *ends)
-{
-    bool reversed = (sw_contour_area(c) < 0) != motion.mirror;
-    for (size_t i = 0; i < c.n; i++) {
-        sw_vertex v = c.v[reversed ? c.n - 1 - i : i];
-        p[s->points + i] = sw_motion_point(motion, (sw_point){v.x_mm, v.y_mm});
-    }
-    s->points += c.n;
-    ends[s->rings++] = (uint32_t)s->points;
-}
-
-static void measure(jigsaw_shape *s)
-{
-    s->box = (sw_box){INFINITY, INFINITY, -INFINITY, -INFINITY};
-    for (size_t ring = 0, from = 0; ring < s->rings; from = s->ends[ring++]) {
-        double area = jigsaw_ring_area(s->p + from, s->ends[ring] - from);
-        s->area_mm2 += ring == 0 ? area : -area;
-        for (size_t i = from; i < s->ends[ring]; i++) {
-            sw_point a = s->p[i], b = s->p[i + 1 == s->ends[ring] ? from : i + 1];
-            s->length_mm += hypot(b.x_mm - a.x_mm, b.y_mm - a.y_mm);
-            s->box = (sw_box){fmin(s->box.x0_mm, a.x_mm), fmin(s->box.y0_mm, a.y_mm), fmax(s->box.x1_mm, a.x_mm),
-                              fmax(s->box.y1_mm, a.y_mm)};
-        }
-    }
-}
-
-static sw_status make_shape(job *j, size_t turned, jigsaw_shape *s)
-{
-    const nest_turned *t = &j->asked->core->turned[turned];
-    const sw_region *r = &j->asked->core->in->shapes[t->shape].region;
-    const sw_motion motion = {.turn_rad = t->turn_rad, .mirror = t->mirror};
-    size_t points = r->outline.n;
-    for (size_t i = 0; i < r->hole_count; i++) points += r->holes[i].n;
-    sw_point *p = SW_SCRATCH(j->asked->run, points, sw_point);
-    uint32_t *ends = SW_SCRATCH(j->asked->run, r->hole_count + 1, uint32_t);
-    if (p == NULL || ends == NULL) return SW_NO_MEMORY;
-    *s = (jigsaw_shape){.kind = (uint32_t)t->shape, .turned = (uint32_t)turned, .p = p, .ends = ends};
-    add_ring(r->outline, motion, s, p, ends);
-    for (size_t i = 0; i < r->hole_count && !j->guess.solid; i++)
-        if (is_free(j->asked->core, r->holes[i])) add_ring(r->holes[i], motion, s, p, ends);
-    measure(s);
-    return SW_OK;
-}
-
-static sw_status make_shapes(job *j)
-{
-    const nest_core *core = j->asked->core;
-    j->shapes = SW_SCRATCH(j->asked->run, core->turned_count, jigsaw_shape);
-    if (j->shapes == NULL) return SW_NO_MEMORY;
-    j->shape_count = core->turned_count;
-    for (size_t i = 0; i < j->shape_count; i++) SW_TRY(make_shape(j, i, &j->shapes[i]));
-    return SW_OK;
-}
-
 /* ---- what fits a side ------------------------------------------------------------------------------------------------ */
 
 static double least_area_left(const job *j, uint32_t without)
@@ -447,6 +374,7 @@ static sw_status make_job(job *j)
 {
     sw_run *run = j->asked->run;
     size_t shapes = j->asked->core->in->shape_count, room = 2 * j->points + 64;
+    j->shape_count = j->asked->core->turned_count;
     j->counts = SW_SCRATCH(run, shapes, size_t);
     j->left = SW_SCRATCH(run, shapes, size_t);
     j->levels = SW_SCRATCH(run, j->asked->count + 1, level);
@@ -459,6 +387,13 @@ static sw_status make_job(job *j)
     for (size_t i = 0; i <= j->asked->count; i++) SW_TRY(make_region(run, room, &j->levels[i].region));
     SW_TRY(make_region(run, room, &j->trial));
     return jigsaw_cutter_make(run, j->points + 64, &j->cutter);
+}
+
+static bool has_arcs(sw_contour c)
+{
+    for (size_t i = 0; i < c.n; i++)
+        if (c.v[i].bulge != 0) return true;
+    return false;
 }
 
 /* Whether it is a strip for this search; counts the corners of all pieces. */
@@ -495,7 +430,7 @@ static sw_status guesses(job *j)
         {rough_share, 0.08, false, false}, {exact_share, 0.08, true, false},    {coarse_share, 0.05, true, false},
         {exact_share, 0.08, false, true},  {coarse_share, 0.05, false, true},
     };
-    SW_TRY(make_shapes(j));
+    SW_TRY(jigsaw_shapes_make(j->asked->run, j->asked->core, false, &j->shapes));
     bool holes = has_free_holes(j);
     for (size_t i = 0; i < sizeof plans / sizeof *plans; i++) {
         guess g = {.off_mm = plans[i].off_share * j->asked->width_mm,
@@ -505,7 +440,7 @@ static sw_status guesses(job *j)
         if (g.solid && !holes) continue;
         if (g.solid != j->guess.solid) {
             j->guess = g;
-            SW_TRY(make_shapes(j));
+            SW_TRY(jigsaw_shapes_make(j->asked->run, j->asked->core, g.solid, &j->shapes));
         }
         SW_TRY(jigsaw_sides_make(j->asked->run, j->shapes, j->shape_count, g.off_mm, &j->sides));
         if (try_guess(j, g, (uint64_t)(plans[i].work_share * (double)j->asked->work_most))) return SW_OK;

@@ -63,6 +63,9 @@ typedef struct jigsaw_shape { /* one turned piece, its flat's origin at 0, 0 */
     double area_mm2, length_mm; /* net of the holes; of all its rings */
 } jigsaw_shape;
 
+/* nest_jigsaw_shape.c: of every turned entry of the core, in that order; solid: without holes. In run->scratch. */
+sw_status jigsaw_shapes_make(sw_run *run, const nest_core *core, bool solid, jigsaw_shape **shapes);
+
 typedef struct jigsaw_cutter jigsaw_cutter; /* working memory */
 sw_status jigsaw_cutter_make(sw_run *run, size_t points_most, jigsaw_cutter **cutter);
 

@@ -35,9 +35,10 @@ sw_status nest_jigsaw_settle(const nest_settling *s, const nest_cover *cover, ne
     *length_mm = INFINITY;
     const nest_patience patience = {PASSES, STARTS, s->until_s, s->run};
     double growth = cover->laid_count == s->count ? first_growth : 1 - cover->area_mm2 / s->area_mm2;
-    for (; growth < growth_most && sw_seconds() < s->until_s; growth *= growth_factor) {
+    while (growth < growth_most && sw_seconds() < s->until_s) {
         double overlap_mm = 0;
         seat(s, cover, c, &trial, s->area_mm2 / s->width_mm * (1 + growth));
+        growth *= growth_factor;
         if (!nest_separate(c, &patience, best, &overlap_mm)) continue;
         *length_mm = fmin(c->length_mm, nest_crowd_reach(c, best));
         return SW_OK;
