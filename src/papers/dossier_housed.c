@@ -227,6 +227,43 @@ static sw_status operating_row(sw_run *run, doc_table *table, const char *day, c
     return doc_row(run, table, cells);
 }
 
+static const char *point_words(sw_run *run, const sw_draw_point *p)
+{
+    if (p->state == SW_DRAW_NONE) return sw_draw_state_name(p->state);
+    return sw_text_format(run, run->scratch, "%s%s%.0f Pa, %.2f, %.1f kW, %.0f %%, %.0f " CELSIUS_C,
+                          p->state == SW_DRAW_SAFE ? "" : sw_draw_state_name(p->state),
+                          p->state == SW_DRAW_SAFE ? "" : ": ", p->draught_pa, p->lambda, p->output_w * 1e-3,
+                          p->efficiency * 100, sw_c_from_k(p->flue_k));
+}
+
+/* A row for each wind and slide; the draws come weather by weather within them. */
+static sw_status weathers(sw_run *run, doc_book *doc, const sw_housed *h)
+{
+    enum { WEATHERS = 4 };
+    if (h->draw_count == 0 || h->draw_count % WEATHERS != 0) return SW_OK; /* one did not settle: told as a finding */
+    doc_column *columns = SW_SCRATCH(run, WEATHERS + 1, doc_column);       /* the table is drawn later */
+    if (columns == NULL) return SW_NO_MEMORY;
+    columns[0] = (doc_column){"wind, wash slide", 1.1, SW_LEFT};
+    for (size_t k = 0; k < WEATHERS; k++) {
+        const char *head =
+            sw_text_format(run, run->scratch, "%.0f " CELSIUS_C " outside", sw_c_from_k(h->draws[k].outside_k));
+        if (head == NULL) return SW_NO_MEMORY;
+        columns[k + 1] = (doc_column){head, 1.3, SW_LEFT};
+    }
+    doc_table table = {.columns = columns, .column_count = WEATHERS + 1, .dense = true};
+    SW_TRY(doc_paragraph(run, doc,
+                         "Over weather, wind pressing on the outlet and wash slide: draught, excess air, output, "
+                         "efficiency, flue gas; the state first where it is not safe."));
+    for (size_t i = 0; i < h->draw_count; i += WEATHERS) {
+        const sw_draw_row *r = &h->draws[i];
+        const char *cells[WEATHERS + 1] = {
+            sw_text_format(run, run->scratch, "%.0f Pa, %.0f %%", r->wind_pa, 100 * r->wash_share)};
+        for (size_t k = 0; k < WEATHERS; k++) cells[k + 1] = point_words(run, &r[k].point);
+        SW_TRY(doc_row(run, &table, cells));
+    }
+    return doc_put_table(run, doc, &table);
+}
+
 static sw_status operating(sw_run *run, doc_book *doc, const sw_housed *h)
 {
     static const doc_column columns[] = {{"outside", 1.9, SW_LEFT},
@@ -250,7 +287,9 @@ static sw_status operating(sw_run *run, doc_book *doc, const sw_housed *h)
     if (cold == NULL) return SW_NO_MEMORY;
     SW_TRY(operating_row(run, &table, "mild day, 15 " CELSIUS_C, h->mild));
     SW_TRY(operating_row(run, &table, cold, h->cold));
+    SW_TRY(operating_row(run, &table, "mild day, all fans at full", h->fans));
     SW_TRY(doc_put_table(run, doc, &table));
+    SW_TRY(weathers(run, doc, h));
     if (h->map == NULL) return SW_OK;
     return figure(
         run, doc, drawn_map, 92,

@@ -5,16 +5,16 @@
 #include <math.h>
 #include <string.h>
 
-#define MOST_MM  232.0 /* of a page */
-#define HEAD_MM  39.0  /* of the first page: who, when, weather; the table's head */
+#define MOST_MM  243.0 /* of a page */
+#define HEAD_MM  34.0  /* of the first page: who, when, weather; the table's head */
 #define NEXT_MM  16.0  /* of the others: date; the table's head */
-#define FOOT_MM  34.0  /* of the last page: remarks, signatures */
-#define LEAST_MM 13.0  /* a row: room for a hand */
-#define LINE_MM  3.3
+#define FOOT_MM  29.0  /* of the last page: remarks, signatures */
+#define LEAST_MM 10.4  /* a row: room for a hand */
+#define LINE_MM  2.8
 #define WORDS_MM 1.9
 
 /* Columns: reading | when | should be | stop | read | in order */
-static const double edges_mm[] = {0, 36, 84, 107, 127, 151, DOC_WIDTH_MM};
+static const double edges_mm[] = {0, 33, 93, 115, 133, 153, DOC_WIDTH_MM};
 
 typedef struct row_words {
     doc_lines name, when, band, stop, remedy;
@@ -104,20 +104,36 @@ static sw_status words_of(sw_run *run, const paper_desk *desk, const sw_expected
     SW_TRY(wrapped(run, desk->letters, edges_mm[4], false, remedy, &w->remedy));
     double most = fmax(fmax((double)w->name.count + 1, (double)w->when.count),
                        fmax((double)w->band.count, (double)w->stop.count));
-    w->high_mm = fmax(LEAST_MM, LINE_MM * (most + (double)w->remedy.count) + 3.4);
+    w->high_mm = fmax(LEAST_MM, LINE_MM * (most + (double)w->remedy.count) + 2.4);
+    return SW_OK;
+}
+
+/* All rows on one page; or, where that is too much, half of them on each of two. */
+static sw_status room_for(sw_run *run, const paper_desk *desk, double *most_mm)
+{
+    const sw_site_result *s = desk->d->housed->site;
+    double rows_mm = 0;
+    for (size_t i = 0; i < s->expected_count; i++) {
+        row_words w;
+        SW_TRY(words_of(run, desk, &s->expected[i], &w));
+        rows_mm += w.high_mm;
+    }
+    *most_mm = HEAD_MM + rows_mm + FOOT_MM <= MOST_MM ? MOST_MM : HEAD_MM + rows_mm / 2;
     return SW_OK;
 }
 
 sw_status record_rows(sw_run *run, const paper_desk *desk, size_t first, size_t *count, double *high_mm)
 {
     const sw_site_result *s = desk->d->housed->site;
+    double most_mm = MOST_MM;
+    if (first == 0) SW_TRY(room_for(run, desk, &most_mm));
     *high_mm = first == 0 ? HEAD_MM : NEXT_MM;
     *count = 0;
     for (size_t i = first; i < s->expected_count; i++) {
         row_words w;
         SW_TRY(words_of(run, desk, &s->expected[i], &w));
         double more_mm = w.high_mm + (i + 1 == s->expected_count ? FOOT_MM : 0);
-        if (*high_mm + more_mm > MOST_MM && *count > 0) return SW_OK;
+        if (*high_mm + more_mm > most_mm && *count > 0) return SW_OK;
         *high_mm += more_mm;
         ++*count;
     }
@@ -150,11 +166,11 @@ static double draw_head(sw_pen *pen, sw_box box, bool whole)
     blank(pen, x + 120, y, box.x1_mm, whole ? "licence no." : "stove's serial no.");
     draw_columns(pen, box, end);
     if (!whole) return end;
-    blank(pen, x, y + 9, x + 56, "stove's serial no.");
-    blank(pen, x + 60, y + 9, x + 116, "outside, " CELSIUS_C);
-    blank(pen, x + 120, y + 9, box.x1_mm, "wind");
-    blank(pen, x, y + 18, x + 116, "instruments, with their last calibration");
-    blank(pen, x + 120, y + 18, box.x1_mm, "wood, % water");
+    blank(pen, x, y + 8, x + 56, "stove's serial no.");
+    blank(pen, x + 60, y + 8, x + 116, "outside, " CELSIUS_C);
+    blank(pen, x + 120, y + 8, box.x1_mm, "wind");
+    blank(pen, x, y + 16, x + 116, "instruments, with their last calibration");
+    blank(pen, x + 120, y + 16, box.x1_mm, "wood, % water");
     return end;
 }
 
@@ -174,7 +190,7 @@ static void tick_box(sw_pen *pen, double x, double y, const char *name)
 static void draw_row(sw_pen *pen, sw_box box, const sw_expected *e, const row_words *w)
 {
     const pen_paint frame = {.fill = true, .fill_ink = look_white(), .stroke = true, .stroke_ink = look_dark(0.25)};
-    double x = box.x0_mm, y = box.y0_mm + 3.6,
+    double x = box.x0_mm, y = box.y0_mm + 3.2,
            most = fmax(fmax((double)w->name.count + 1, (double)w->when.count),
                        fmax((double)w->band.count, (double)w->stop.count));
     put_lines(pen, x + 1.2, y, look_type_bold(WORDS_MM, SW_LEFT), &w->name);
@@ -183,26 +199,26 @@ static void draw_row(sw_pen *pen, sw_box box, const sw_expected *e, const row_wo
     put_lines(pen, x + edges_mm[2] + 1.2, y, look_type(WORDS_MM, SW_LEFT), &w->band);
     put_lines(pen, x + edges_mm[3] + 1.2, y, look_type(WORDS_MM, SW_LEFT), &w->stop);
     put_lines(pen, x + 1.2, y + LINE_MM * most + 0.4, look_type_grey(WORDS_MM, SW_LEFT), &w->remedy);
-    double read_x = x + edges_mm[4] + 0.8, read_y = box.y0_mm + 1.4;
+    double read_x = x + edges_mm[4] + 0.8, read_y = box.y0_mm + 1.2;
     if (e->yes_no) {
-        tick_box(pen, read_x, read_y + 3, "yes");
-        tick_box(pen, read_x + 12, read_y + 3, "no");
+        tick_box(pen, read_x, read_y + 2.2, "yes");
+        tick_box(pen, read_x + 10.5, read_y + 2.2, "no");
     } else {
-        pen_box(pen, &frame, (sw_box){read_x, read_y, x + edges_mm[5] - 1.6, read_y + 9.8});
-        pen_write(pen, (sw_point){x + edges_mm[5] - 2.4, read_y + 8.8}, look_type_grey(1.5, SW_RIGHT), unit_of(e));
+        pen_box(pen, &frame, (sw_box){read_x, read_y, x + edges_mm[5] - 1.6, read_y + 8.0});
+        pen_write(pen, (sw_point){x + edges_mm[5] - 2.4, read_y + 7.2}, look_type_grey(1.5, SW_RIGHT), unit_of(e));
     }
-    tick_box(pen, x + edges_mm[5] + 0.8, read_y + 3, "yes");
-    tick_box(pen, x + edges_mm[5] + 12.4, read_y + 3, "no");
+    tick_box(pen, x + edges_mm[5] + 0.8, read_y + 2.2, "yes");
+    tick_box(pen, x + edges_mm[5] + 11.4, read_y + 2.2, "no");
     sw_pen_line(pen, look_light(0.2), (sw_point){x, box.y1_mm}, (sw_point){box.x1_mm, box.y1_mm});
 }
 
 static void draw_foot(sw_pen *pen, sw_box box, double y)
 {
     blank(pen, box.x0_mm, y + 8, box.x1_mm, "remarks");
-    tick_box(pen, box.x0_mm, y + 14, "all in order: the stove may be used");
-    tick_box(pen, box.x0_mm + 72, y + 14, "not in order: fire out, stove shut off and labelled");
-    blank(pen, box.x0_mm, y + 29, box.x0_mm + 82, "fitter's signature");
-    blank(pen, box.x0_mm + 90, y + 29, box.x1_mm, "owner's signature");
+    tick_box(pen, box.x0_mm, y + 12, "all in order: the stove may be used");
+    tick_box(pen, box.x0_mm + 72, y + 12, "not in order: fire out, stove shut off and labelled");
+    blank(pen, box.x0_mm, y + 25, box.x0_mm + 82, "fitter's signature");
+    blank(pen, box.x0_mm + 90, y + 25, box.x1_mm, "owner's signature");
 }
 
 sw_status draw_record(sw_run *run, const paper_desk *desk, size_t first, size_t count, sw_pen *pen, sw_box box)

@@ -165,6 +165,36 @@ static void wind(const double *in, double *out)
     out[3] = in[2] - in[1] * tan(roof.pitch_rad);
 }
 
+static void gust(const double *in, double *out)
+{
+    out[0] = sw_flue_gust_pa(SW_WIND_INLAND, in[0], in[1]);
+}
+
+/* ---- stabiliser, fire door ---- */
+
+static void mix(const double *in, double *out)
+{
+    const sw_flue_wood wood = sw_flue_wood_reference();
+    sw_flue_gas of = reference_gas(in[2]), thin = sw_flue_gas_thinned(&wood, &of, in[3] / in[0]);
+    out[0] = sw_c_from_k(sw_flue_mixed_k(&of, &thin, in[3] / in[0], sw_k_from_c(in[1]), sw_k_from_c(in[4])));
+    out[1] = thin.co2_dry / percent;
+    out[2] = thin.h2o_wet / percent;
+    out[3] = sw_c_from_k(sw_flue_dew_point_k(thin.h2o_wet, in[5]));
+}
+
+static void disc(const double *in, double *out)
+{
+    out[0] = g_kg * sw_flue_stabiliser_kg_s(sw_m_from_mm(in[0]), in[1], in[2]);
+}
+
+static void door(const double *in, double *out)
+{
+    double area_m2 = sw_m2_from_mm2(in[0] * in[1]);
+    out[0] = in[2] * area_m2 * in[3];
+    out[1] = sw_flue_door_loss_pa(out[0], area_m2, in[3]);
+    out[0] *= g_kg;
+}
+
 static void plate(const double *in, double *out)
 {
     double d_m = sw_m_from_mm(in[2]), density = 97000 / (reference_gas(11).gas_constant * sw_k_from_c(in[3]));
@@ -234,6 +264,14 @@ static const sw_reckon rows[] = {
      {{"m", "kg/h", "air", NAN, 0, 1e4}, {"A", "mm2", "free area", NAN, 1, 1e7}, {"zeta", "", "psi L/D and single losses; a plain opening 2.7", 2.7, 0, 1e4}, {"SEB", "", "safety", 1.2, 1, 2}, {"rho", "kg/m3", "air", 1.2, 0.5, 2}}, {{"PB", "Pa", "pressure"}, {"w", "m/s", "velocity"}}, supply},
     {"chimney_wind", "wind at the outlet by the roof's geometry", "adverse: under 0.4 m over the ridge, roof within 2.3 m at its level, and pitch over 40 degrees, or over 25 and more than 1 m from the ridge", "the geometry is doubtful", EN("5.10.4 and annex C"),
      {{"pitch", "deg", "roof", NAN, 0, 80}, {"ridge", "m", "plan distance to the ridge", NAN, 0, 100}, {"above", "m", "outlet above where it leaves the roof", NAN, 0, 50}}, {{"adverse", "", "1 = adverse zone"}, {"inland", "Pa", "wind pressure inland"}, {"coast", "Pa", "at the coast"}, {"over", "m", "outlet over the ridge"}}, wind},
+    {"chimney_gust", "what a wind presses on an outlet in an adverse zone", "P = rho v2/2", "pressure coefficient 1, the highest; in the free stream none is counted", "stagnation pressure, textbooks",
+     {{"v", "m/s", "wind at the outlet", NAN, 0, 60}, {"rho", "kg/m3", "air", 1.2, 0.5, 2}}, {{"P", "Pa", "pressure"}}, gust},
+    {"stabiliser_mix", "gas and the room air of a draught stabiliser", "m cp (T - Tr) before and after; oxygen supplied in proportion to all the air", WOODS, "balances of heat and mass (physics)",
+     {IN_FLOW, {"T", "degC", "gas", NAN, 20, 1000}, IN_CO2, {"air", "g/s", "room air", NAN, 0, 1000}, {"Tr", "degC", "room", 20, -20, 45}, {"p", "Pa", "air pressure", 97000, 2e4, 1.1e5}}, {{"T", "degC", "both together"}, {"CO2", "%", "of both, dry"}, {"H2O", "%", "of both"}, {"tp", "degC", "dew point"}}, mix},
+    {"stabiliser_open", "room air through a stabiliser's disc that is wide open", "m = 0.6 pi/4 D2 sqrt(2 rho P)", "sharp opening", "Bernoulli; Cd textbook (from memory)",
+     {{"D", "mm", "disc", 150, 10, 1000}, {"P", "Pa", "draught where it stands, over the room", NAN, 0, 500}, {"rho", "kg/m3", "room air", 1.15, 0.5, 2}}, {{"m", "g/s", "air"}}, disc},
+    {"door_open", "room air that keeps smoke in an open fire door", "m = rho w W H; P = (m/(0.6 W H))2/(2 rho)", "mean velocity of open fireplaces; for a stove's door common practice", "0.8 ft/s: ASHRAE Handbook, chimney chapter (from memory); sharp opening, textbook",
+     {{"W", "mm", "opening, wide", NAN, 10, 3000}, {"H", "mm", "opening, high", NAN, 10, 3000}, {"w", "m/s", "mean velocity", 0.24, 0, 10}, {"rho", "kg/m3", "room air", 1.15, 0.5, 2}}, {{"m", "g/s", "air"}, {"P", "Pa", "what the opening takes"}}, door},
     {"chimney_plate", "a fixed plate that would take too much draught", "zeta = excess/(rho w2/2)", "97 000 Pa, 11 % CO2", "definition of a loss coefficient",
      {{"excess", "Pa", "draught to take away", NAN, 0, 500}, IN_FLOW, IN_D, {"t", "degC", "gas in the pipe", NAN, -50, 1000}}, {{"zeta", "", "loss coefficient"}, {"q", "Pa", "dynamic pressure"}}, plate},
     {"standing_draught", "draught of a shaft before lighting", "P = H g p/287.05 (1/Tout - 1/Tshaft)", "still air; negative: it falls", "hydrostatics, ideal gas",

@@ -101,6 +101,30 @@ static void floor_load(const double *in, double *out)
     out[2] = in[0] * SW_GRAVITY / in[1];
 }
 
+static void floor_under(const double *in, double *out)
+{
+    const sw_hot_panel under = {"", sw_m_from_mm(in[0]), sw_m_from_mm(in[1]), sw_k_from_c(in[2]), 0.9};
+    double plate_k = NAN, room_k = sw_k_from_c(in[4]);
+    double floor_k =
+        sw_floor_under_k(&under, sw_m_from_mm(in[3]), room_k, in[5], in[6] >= 1e9 ? (double)INFINITY : in[6], &plate_k);
+    out[0] = sw_c_from_k(plate_k);
+    out[1] = sw_c_from_k(floor_k);
+}
+
+static void room_supply(const double *in, double *out)
+{
+    const sw_house house = {.room_m3 = in[1],
+                            .envelope_m2 = in[2],
+                            .permeability_m_s = sw_h_from_s(in[3]),
+                            .vent_m2 = sw_m2_from_mm2(in[4]),
+                            .extract_m3_s = sw_h_from_s(in[5])};
+    sw_site_supply s = sw_site_supply_of(&house, in[0] * 1e-3);
+    out[0] = s.pa;
+    out[1] = s.open_pa;
+    out[2] = s.shut_pa;
+    out[3] = s.leak_share;
+}
+
 static void outlet_height(const double *in, double *out)
 {
     static const char *const codes[] = {"England", "USA", "Germany", "France"};
@@ -162,6 +186,12 @@ static const sw_reckon rows[] = {
     {"floor_load", "load of stove and hearth on the floor", "p = (m + w d s rho) g/(w d); leg m g/n", "compare with 1.5 to 2.0 kN/m2 and 2.0 to 3.0 kN", "EN 1991-1-1 category A (from memory)",
      {{"m", "kg", "stove and what it carries", NAN, 0, 1e4}, {"n", "", "legs", 4, 1, 100}, {"w", "mm", "hearth, wide", NAN, 1, 1e4}, {"d", "mm", "hearth, deep", NAN, 1, 1e4}, {"s", "mm", "hearth, thick", 0, 0, 1000}, {"rho", "kg/m3", "hearth", 2800, 0, 2e4}},
      {{"mh", "kg", "hearth"}, {"p", "kN/m2", "on the floor"}, {"leg", "N", "each leg"}}, floor_load},
+    {"floor_under", "how hot the floor under a stove gets", "a [F e s T4 + (1 - F e) s Tr4] = a s Tp4 + (Tp - Tr)/(Rp + Rf); Tf = Tp - (Tp - Tr) Rp/(Rp + Rf), a 0.9", "under the middle; no convection, no spreading to the sides: the warmer side", "catalogue of configuration factors; textbook balance",
+     {IN_WIDE, {"D", "mm", "underside, deep", NAN, 1, 1e4}, IN_T, {"g", "mm", "underside to hearth plate", NAN, 0, 3000}, IN_ROOM, {"Rp", "m2K/W", "hearth plate, thickness by conductivity", 0, 0, 100}, {"Rf", "m2K/W", "floor below it; 1e9 = insulated", 1e9, 1e-3, 1e9}},
+     {{"Tp", "degC", "top of the plate"}, {"Tf", "degC", "floor below it"}}, floor_under},
+    {"room_supply", "what the fire's air costs on its way into the room", "PB = 1.2 max(room below outside, inner doors open or shut); shut: leaks of half the room's walls and its floor", "share of the leaks: ours, room 2.4 m high", "EN 13384-1 (from memory), SEB 1.2 doubtful; flows textbook (from memory)",
+     {{"m", "g/s", "air of the fire", NAN, 0, 1000}, {"V", "m3", "room", NAN, 1, 1e4}, IN_SHELL, IN_Q50, {"vent", "mm2", "permanent opening", 0, 0, 1e7}, {"fans", "m3/h", "all at full", 0, 0, 1e5}},
+     {{"PB", "Pa", "pressure of the supply"}, {"open", "Pa", "room below outside, doors open, fans on"}, {"shut", "Pa", "doors shut"}, {"share", "", "of the house's leaks"}}, room_supply},
     {"outlet_height", "least height of the outlet above where the flue leaves the roof, by rule", "ridge, horizontal distance and things near, each code its own way", RULES "; windows and other buildings left out", ENGLAND " diagram 17; IRC R1003.9; 1. BImSchV 19 (2010); French order of 22 October 1969",
      {{"pitch", "deg", "of the roof", NAN, 0, 80}, {"r", "mm", "plan distance to the ridge", NAN, 0, 1e5}}, {{"England", "mm", "Approved Document J, strict reading"}, {"USA", "mm", "residential code"}, {"Germany", "mm", "text of 2010"}, {"France", "mm", "order of 1969"}}, outlet_height},
     {"flue_rule", "least flue by output, and a shaft against the collar", "table by output; share = w d/(pi D2/4)", RULES "; exempt to 20 kW, else to 50 kW; NFPA 211 asks a share of 1 to 3 (from memory)", ENGLAND " table 2 (reprint seen)",

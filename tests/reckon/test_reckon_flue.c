@@ -105,6 +105,21 @@ static void wind_and_standing_draught(sw_test *t)
     sw_near(t, out[2], 8, 0.2, book);
 }
 
-SW_TESTS(SW_CASE(gas_of_the_reference_wood), SW_CASE(air_and_dew_point), SW_CASE(friction_and_heat_transfer),
-         SW_CASE(cooling_is_the_law_of_the_reference), SW_CASE(walls), SW_CASE(draught_and_resistance),
-         SW_CASE(wind_and_standing_draught))
+static void stabiliser_and_door(sw_test *t)
+{
+    const double *out = SOLVED(t, "stabiliser_mix", "m=6", "T=280", "CO2=11", "air=0");
+    sw_near(t, out[0], 280, 1e-9, "no air, no change");
+    sw_near(t, out[2], 10.732, 2e-3, "handbook FS-8 (computed)");
+    out = SOLVED(t, "stabiliser_mix", "m=6", "T=280", "CO2=11", "air=6", "p=94521.06");
+    sw_true(t, out[0] > 140 && out[0] < 160 && out[1] > 4.8 && out[1] < 5.8 && out[3] < 46);
+    sw_near(t, SOLVED(t, "stabiliser_open", "D=60.911", "P=4", "rho=1.2")[0], 5.4176, 2e-3,
+            "handbook FS-17 (computed)");
+    out = SOLVED(t, "door_open", "W=350", "H=350", "rho=1.2");
+    sw_near(t, out[0], 35.28, 1e-9, "rho w A");
+    sw_near(t, out[1], 0.096, 1e-12, "(w/0.6)2 rho/2");
+    sw_near(t, SOLVED(t, "chimney_gust", "v=6.455", "rho=1.2")[0], 25, 0.01, "rho v2/2");
+}
+
+SW_TESTS(SW_CASE(stabiliser_and_door), SW_CASE(gas_of_the_reference_wood), SW_CASE(air_and_dew_point),
+         SW_CASE(friction_and_heat_transfer), SW_CASE(cooling_is_the_law_of_the_reference), SW_CASE(walls),
+         SW_CASE(draught_and_resistance), SW_CASE(wind_and_standing_draught))

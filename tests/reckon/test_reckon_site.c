@@ -68,6 +68,17 @@ static void outlets_are_the_handbooks(sw_test *t)
     sw_near(t, SOLVED(t, "outlet_height", "pitch=40", "r=400")[0], 936, 0.6, "handbook FS-14, computed");
 }
 
+static void floor_under_and_supply(sw_test *t)
+{
+    const double *o = SOLVED(t, "floor_under", "W=500", "D=400", "T=130", "g=100", "Rp=0.05", "Rf=0.5");
+    sw_near(t, (o[0] - o[1]) / 0.05, (o[1] - 20) / 0.5, 1e-9, "the same heat through both");
+    o = SOLVED(t, "floor_under", "W=500", "D=400", "T=130", "g=100");
+    sw_near(t, o[0], o[1], 1e-9, "insulated: as hot as the plate");
+    o = SOLVED(t, "room_supply", "m=0", "V=60", "A=250", "q50=5", "fans=300");
+    sw_near(t, o[1], 5.565, 6e-4, "handbook FS-18, computed");
+    sw_near(t, o[0], 1.2 * 5.565, 1e-3, "S_EB 1.2 (from memory)");
+}
+
 static void floor_load_is_the_handbooks(sw_test *t)
 {
     const double *o = SOLVED(t, "floor_load", "m=160", "w=840", "d=840", "s=20");
@@ -87,5 +98,5 @@ static void what_cannot_be_gives_no_number(sw_test *t)
 
 SW_TESTS(SW_CASE(wall_before_a_panel_is_the_handbooks), SW_CASE(shields_and_pipes_are_the_handbooks),
          SW_CASE(air_of_the_room_is_the_handbooks), SW_CASE(rules_are_the_handbooks),
-         SW_CASE(outlets_are_the_handbooks), SW_CASE(floor_load_is_the_handbooks),
+         SW_CASE(outlets_are_the_handbooks), SW_CASE(floor_load_is_the_handbooks), SW_CASE(floor_under_and_supply),
          SW_CASE(what_cannot_be_gives_no_number))

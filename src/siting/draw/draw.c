@@ -61,7 +61,7 @@ static sw_status miss(draw_job *job, double lambda, double *over_pa)
                                   .co2_dry = p.gas.co2_dry,
                                   .outlet_k = pull.outlet_k,
                                   .wall_k = pull.wall_k,
-                                  .dew_point_k = p.gas.dew_point_k,
+                                  .dew_point_k = pull.air_kg_s > 0 ? pull.dew_point_k : p.gas.dew_point_k,
                                   .residual_pa = *over_pa,
                                   .rounds = job->point->rounds + 1};
     return SW_OK;

@@ -199,7 +199,7 @@ typedef struct sw_flue_now {
 typedef struct sw_flue_pull {
     double draught_pa; /* at the stove's collar: what the chimney gives, less the pipe and its own resistance */
     double outlet_k, wall_k, velocity_m_s;
-    double air_kg_s; /* through a stabiliser */
+    double air_kg_s, dew_point_k; /* through a stabiliser; of what goes up the chimney */
 } sw_flue_pull;
 sw_status sw_flue_check(sw_run *run, const sw_flue_input *in,
                         const sw_flue_options *opt); /* every fault, with its place */

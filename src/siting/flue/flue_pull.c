@@ -22,10 +22,11 @@ sw_flue_pull sw_flue_pull_of(const sw_flue_input *in, const sw_flue_gas *gas, co
         gas = &own;
     }
     if (now.kg_s > 0) condition.hold_pa = flue_hold_pa(in, opt);
-    if (!flue_settle(in, gas, &a, &condition, &c)) return (sw_flue_pull){NAN, NAN, NAN, NAN, NAN};
+    if (!flue_settle(in, gas, &a, &condition, &c)) return (sw_flue_pull){NAN, NAN, NAN, NAN, NAN, NAN};
     double resistance_pa = c.P_R + c.P_RV;
     sw_flue_pull pull = {.outlet_k = c.outlet_k, .wall_k = c.outlet_wall_k, .velocity_m_s = c.velocity_m_s};
     pull.air_kg_s = c.air_kg_s;
+    pull.dew_point_k = c.dew_point_k;
     pull.draught_pa = c.P_H + c.P_HV - (now.kg_s < 0 ? -resistance_pa : resistance_pa) - c.wind_pa - in->room_pa;
     return pull;
 }
