@@ -5,7 +5,9 @@
 
 #define ASKED "\"stove\":\"a.stove.lua\",\"house\":\"demo.house.lua\""
 
-static const char weather[] = "{" ASKED ",\"outside_c\":%g,\"wind_pa\":%g}";
+/* Of a house without a stabiliser, which would hold the draught. */
+static const char weather[] =
+    "{\"stove\":\"a.stove.lua\",\"house\":\"short.house.lua\",\"outside_c\":%g,\"wind_pa\":%g}";
 
 /* The house's text with one word put in another's place. */
 static json_t *changed(sw_test *t, server *s, const char *old, const char *new)
@@ -72,7 +74,7 @@ static double draught_pa(sw_test *t, server *s, double outside_c, double wind_pa
     answers(t, answer, 200);
     json_t *root = json_loads(body_of(answer), 0, NULL);
     const json_t *along = json_object_get(root, "along");
-    sw_true(t, json_array_size(json_object_get(along, "parts")) == 4);
+    sw_true(t, json_array_size(json_object_get(along, "parts")) == 2);
     double pa = json_real_value(json_object_get(json_object_get(root, "point"), "draught_pa"));
     json_decref(root);
     return pa;
@@ -82,10 +84,11 @@ static void cold_weather_draws_more_and_wind_takes_some_of_it(sw_test *t)
 {
     server s;
     open_bench(t, &s);
+    copy_file(t, "short.house.lua", s.folder);
     double mild = draught_pa(t, &s, 15, 0);
     sw_true(t, draught_pa(t, &s, -10, 0) > mild + 1);
     double windy = draught_pa(t, &s, 15, 5);
-    sw_true(t, fabs(mild - windy - 5) < 0.5);
+    sw_true(t, fabs(mild - windy - 5) < 1);
     stop(t, &s);
 }
 

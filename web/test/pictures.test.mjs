@@ -99,7 +99,7 @@ test("a length out of bounds is refused beside its field", options, async (t) =>
 
 test("on the real server a longer chimney draws more, and wind takes some of it", options, async (t) => {
     if (!real) return t.skip("the real server");
-    const { page, close } = await open_bench("#house?stove=a.stove.lua&works=demo.works.lua&house=demo.house.lua");
+    const { page, close } = await open_bench("#house?stove=a.stove.lua&works=demo.works.lua&house=short.house.lua");
     t.after(close);
     await computed(page);
     const draught = async () => parseFloat(await page.locator(".flue-side .facts dd").first().textContent());
