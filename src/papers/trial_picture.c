@@ -78,7 +78,16 @@ static void put_number(stand *s, size_t sensor, sw_point from, bool right)
 
 /* ---- places of the stove -------------------------------------------------------------------------------------------------- */
 
-/* y and z reached by the first piece of a role; empty (x0 > x1) when there is none. */
+static void widen(sw_box *b, const sw_mesh *m, sw_frame place)
+{
+    for (size_t n = 0; n < m->point_count; n++) {
+        sw_vec3 p = sw_frame_point(place, m->points[n]);
+        b->x0_mm = fmin(b->x0_mm, p.y_mm), b->x1_mm = fmax(b->x1_mm, p.y_mm);
+        b->y0_mm = fmin(b->y0_mm, p.z_mm), b->y1_mm = fmax(b->y1_mm, p.z_mm);
+    }
+}
+
+/* y and z reached by the pieces of a role, in all their places; empty (x0 > x1) when there is none. */
 static sw_box reach_of_role(const sw_dossier *d, const char *role)
 {
     sw_box b = {INFINITY, INFINITY, -INFINITY, -INFINITY};
@@ -86,12 +95,7 @@ static sw_box reach_of_role(const sw_dossier *d, const char *role)
         const sw_piece *piece = d->sheet->pieces[i].piece;
         const sw_mesh *m = &d->sheet->pieces[i].solid.mesh;
         if (strcmp(piece->role, role) != 0) continue;
-        for (size_t n = 0; n < m->point_count; n++) {
-            sw_vec3 p = sw_frame_point(piece->placements[0], m->points[n]);
-            b.x0_mm = fmin(b.x0_mm, p.y_mm), b.x1_mm = fmax(b.x1_mm, p.y_mm);
-            b.y0_mm = fmin(b.y0_mm, p.z_mm), b.y1_mm = fmax(b.y1_mm, p.z_mm);
-        }
-        return b;
+        for (size_t k = 0; k < piece->count; k++) widen(&b, m, piece->placements[k]);
     }
     return b;
 }
