@@ -15,60 +15,74 @@ typedef struct option_row {
     double low, high;
     bool whole;
     const char *value, *meaning;
+    const char *commands; /* that heed it, a space between; "" = all */
 } option_row;
 
 #define AT(field) offsetof(sw_request, field)
 
+#define STOVES "check make sheet nest cut heft form join fit coat line fire air heat flue site sweep trial"
+
 static const option_row options[] = {
-    {"--works", TEXT, AT(works), 0, 0, false, "FILE", "the works' description (*.works.lua): stock, laser, press"},
-    {"--house", TEXT, AT(house), 0, 0, false, "FILE", "the house's description (*.house.lua)"},
+    {"--works", TEXT, AT(works), 0, 0, false, "FILE", "the works' description (*.works.lua): stock, laser, press",
+     STOVES},
+    {"--house", TEXT, AT(house), 0, 0, false, "FILE", "the house's description (*.house.lua)",
+     "check make flue site trial"},
     {"--set", SETTING, 0, 0, 0, false, "NAME=VALUE",
-     "override a parameter within its bounds, e.g. firebox_width=420mm; may be repeated"},
+     "override a parameter within its bounds, e.g. firebox_width=420mm; may be repeated", STOVES},
     {"--with", CONDITION, 0, 0, 0, false, "NAME=VALUE",
-     "a condition of the fire, e.g. draught_pa=15, moisture=0.2; `heat --help` lists them; may be repeated"},
+     "a condition of the fire, e.g. draught_pa=15, moisture=0.2; `heat --help` lists them; may be repeated",
+     "check make fire air heat flue site sweep coat trial"},
     {"--vary", AXIS, 0, 0, 0, false, "NAME=A:B:N",
-     "sweep: N values from A to B of a parameter (firebox_width=320mm:400mm:5) or a condition (draught_pa=8:16:5)"},
-    {"--report", TEXT, AT(report), 0, 0, false, "NAME,...", "sweep: what to tabulate; `sweep --help` lists it"},
+     "N values from A to B of a parameter (firebox_width=320mm:400mm:5) or a condition (draught_pa=8:16:5)", "sweep"},
+    {"--report", TEXT, AT(report), 0, 0, false, "NAME,...", "what to tabulate; `sweep --help` lists it", "sweep"},
     {"--test", TEXT, AT(test), 0, 0, false, "FILE",
-     "heat: a hot test (CSV time_min,place,value) that corrects the heat model's constants; docs/studies/burn.md"},
+     "a hot test (CSV time_min,place,value) that corrects the heat model's constants; docs/studies/burn.md",
+     "heat fire air make check flue site"},
     {"--record", TEXT, AT(record), 0, 0, false, "FILE",
-     "site: readings of the first fire (CSV name,value), judged against what this house should give"},
+     "readings of the first fire (CSV name,value), judged against what this house should give", "site"},
     {"--declared", TEXT, AT(declared), 0, 0, false, "FILE",
-     "flue, site, check, make: what a test declared of the stove (declared.lua of `trial --out`), instead of the house's own"},
+     "flue, site, check, make: what a test declared of the stove (declared.lua of `trial --out`), instead of the house's own",
+     "check make flue site"},
     {"--log", TEXT, AT(log), 0, 0, false, "FILE",
-     "the works' log: its remnants in stock are used before whole sheets; serve: default works.log in the folder"},
+     "the works' log: its remnants in stock are used before whole sheets; serve: default works.log in the folder",
+     "nest cut check make serve"},
     {"--measured", TEXT, AT(measured), 0, 0, false, "FILE",
-     "fit: measured pieces (CSV piece,feature,sample,value): control charts and capability"},
-    {"--explain", FLAG, AT(explain), 0, 0, false, "", "flue: the calculation sheet, line by line"},
+     "measured pieces (CSV piece,feature,sample,value): control charts and capability", "fit"},
+    {"--explain", FLAG, AT(explain), 0, 0, false, "", "the calculation sheet, line by line", "flue"},
     {"--bands", NUMBER, AT(bands), 0, 100000, true, "N",
-     "heat: how sure the outputs are, by so many draws of what is not known exactly (e.g. 200)"},
+     "how sure the outputs are, by so many draws of what is not known exactly (e.g. 200)", "heat"},
     {"--map", FLAG, AT(map), 0, 0, false, "",
-     "heat, make: the surface map of every part besides the network; flue: the stove on this chimney over weather and slide"},
-    {"--batch", NUMBER, AT(batch), 1, 10000, true, "N", "how many stoves (default 1)"},
+     "the surface map of every part; flue: the stove on this chimney over weather and slide", "heat make flue"},
+    {"--batch", NUMBER, AT(batch), 1, 10000, true, "N", "how many stoves (default 1)",
+     "check make nest cut line sweep"},
     {"--lot", NUMBER, AT(lot), 1, 10000, true, "N",
-     "so many stoves leave together: sheets are cut lot by lot (default the whole batch)"},
-    {"--out", TEXT, AT(out), 0, 0, false, "FOLDER",
-     "where the dossier goes (default dossier); written whole or not at all"},
+     "so many stoves leave together: sheets are cut lot by lot (default the whole batch)", "make nest cut line"},
+    {"--out", TEXT, AT(out), 0, 0, false, "PATH",
+     "where the papers go (make: a folder, default dossier; others: a file); written whole or not at all",
+     "make nest join sweep trial log"},
     {"--seconds", NUMBER, AT(seconds), 0, 86400, false, "S",
-     "time to improve the nests after the first answer (default 0)"},
+     "time to improve the nests after the first answer (default 0)", "make nest cut line check sweep"},
     {"--iterations", NUMBER, AT(iterations), 0, 1e9, true, "N",
-     "nest --instance: rounds of the search instead of a time, so that an answer can be repeated"},
+     "with --instance: rounds of the search instead of a time, so that an answer can be repeated", "nest"},
     {"--instance", TEXT, AT(instance), 0, 0, false, "FILE",
-     "nest: a strip-packing instance (JSON) in place of a stove; docs/nesting.md"},
-    {"--seed", NUMBER, AT(seed), 0, 1e15, true, "K", "start of the random numbers (default 1): same seed, same answer"},
-    {"--threads", NUMBER, AT(threads), 1, 256, true, "T", "processor cores to use (default 1)"},
-    {"--memory", NUMBER, AT(memory_mb), 64, 1e6, true, "MB", "memory limit (default 2048)"},
-    {"--port", NUMBER, AT(port), 0, 65535, true, "P", "serve: port to listen on (default 8617; 0 = any free one)"},
-    {"--address", TEXT, AT(address), 0, 0, false, "A",
-     "serve: address to listen on (default 127.0.0.1: this machine alone)"},
-    {"--token", TEXT, AT(token), 0, 0, false, "T", "serve: secret that opens the page (default: a random one)"},
+     "a strip-packing instance (JSON) in place of a stove; docs/nesting.md", "nest"},
+    {"--seed", NUMBER, AT(seed), 0, 1e15, true, "K", "start of the random numbers (default 1): same seed, same answer",
+     "make nest cut line fit heat check"},
+    {"--threads", NUMBER, AT(threads), 1, 256, true, "T", "processor cores to use (default 1)", ""},
+    {"--memory", NUMBER, AT(memory_mb), 64, 1e6, true, "MB", "memory limit (default 2048)", ""},
+    {"--port", NUMBER, AT(port), 0, 65535, true, "P", "port to listen on (default 8617; 0 = any free one)", "serve"},
+    {"--address", TEXT, AT(address), 0, 0, false, "A", "address to listen on (default 127.0.0.1: this machine alone)",
+     "serve"},
+    {"--token", TEXT, AT(token), 0, 0, false, "T", "secret that opens the page (default: a random one)", "serve"},
     {"--patience", NUMBER, AT(patience_s), 1, 600, true, "S",
-     "serve: how long a caller may take to send the head of a request; twice that for the rest (default 15)"},
-    {"--web", TEXT, AT(web), 0, 0, false, "FOLDER", "serve: where the built page lies (default web/dist)"},
-    {"--all", FLAG, AT(all), 0, 0, false, "", "list the findings that hold, too"},
-    {"--json", FLAG, AT(json), 0, 0, false, "", "machine-readable answer (docs/json.md)"},
-    {"--help", FLAG, AT(help), 0, 0, false, "", "this page, or the page of a command"},
-    {"--version", FLAG, AT(version), 0, 0, false, "", "name, version and licence"},
+     "how long a caller may take to send the head of a request; twice that for the rest (default 15)", "serve"},
+    {"--web", TEXT, AT(web), 0, 0, false, "FOLDER", "where the built page lies (default web/dist)", "serve"},
+    {"--all", FLAG, AT(all), 0, 0, false, "",
+     "list the findings that hold, too; sweep: compute each design, lay none between",
+     "check sheet nest cut heft form join fit coat line fire air heat flue site sweep trial"},
+    {"--json", FLAG, AT(json), 0, 0, false, "", "machine-readable answer (docs/json.md)", ""},
+    {"--help", FLAG, AT(help), 0, 0, false, "", "this page, or the page of a command", ""},
+    {"--version", FLAG, AT(version), 0, 0, false, "", "name, version and licence", ""},
 };
 enum { OPTION_COUNT = sizeof options / sizeof *options };
 
@@ -117,6 +131,8 @@ static const command_row commands[] = {
     {"sweep", "STOVE", "many designs: parameters and conditions varied, results tabulated",
      "Example: stovewright sweep demo/a.stove.lua --vary lining=24mm:30mm:4 --vary draught_pa=8:16:5 \\\n"
      "             --report output_kw,efficiency,pane_c --threads 2 --out sweep.csv\n"
+     "What a parameter costs: --works demo/demo.works.lua --batch 20 --vary firebox_width=340mm:420mm:5 \\\n"
+     "             --report cost,sheet_cost,weld_m,mass_kg\n"
      "--out writes the table (.csv) or draws it (.svg, .pdf, .png)."},
     {"trial", "MEASURED [STOVE]",
      "a type test or hot test evaluated: losses, emissions, class, limits, plate, test plan",
@@ -271,11 +287,29 @@ sw_status sw_request_read(sw_run *run, int argc, char **argv, sw_request *reques
     return run->error_count == 0 ? SW_OK : SW_BAD_INPUT;
 }
 
-static void print_options(sw_writer *out)
+static bool heeds(const char *command, const option_row *o)
 {
+    size_t length = strlen(command);
+    for (const char *at = o->commands; *at != '\0';) {
+        size_t word = strcspn(at, " ");
+        if (word == length && strncmp(at, command, length) == 0) return true;
+        at += word + strspn(at + word, " ");
+    }
+    return o->commands[0] == '\0';
+}
+
+/* All of them, those of few commands with their names; or those that one command heeds. */
+static void print_options(sw_writer *out, const char *command)
+{
+    enum { FEW = 24 }; /* letters */
     sw_print(out, "\nOptions:\n");
-    for (size_t i = 0; i < OPTION_COUNT; i++)
-        sw_print(out, "  %-12s %-11s %s\n", options[i].name, options[i].value, options[i].meaning);
+    for (size_t i = 0; i < OPTION_COUNT; i++) {
+        const option_row *o = &options[i];
+        bool told = command == NULL && o->commands[0] != '\0' && strlen(o->commands) < FEW;
+        if (command != NULL && !heeds(command, o)) continue;
+        sw_print(out, "  %-12s %-11s %s%s%s\n", o->name, o->value, told ? o->commands : "", told ? ": " : "",
+                 o->meaning);
+    }
 }
 
 static void print_overview(sw_writer *out)
@@ -284,7 +318,7 @@ static void print_overview(sw_writer *out)
                   "  stovewright COMMAND [WORDS] [OPTIONS]\n\nCommands:\n");
     for (size_t i = 0; i < COMMAND_COUNT; i++)
         sw_print(out, "  %-7s %-21s %s\n", commands[i].name, commands[i].words, commands[i].meaning);
-    print_options(out);
+    print_options(out, NULL);
     sw_print(
         out,
         "\nStart here:\n"
@@ -301,7 +335,7 @@ void sw_request_help(sw_writer *out, const char *command)
         if (strcmp(commands[i].name, command) != 0) continue;
         sw_print(out, "stovewright %s %s [OPTIONS]\n\n%s.\n", command, commands[i].words, commands[i].meaning);
         if (commands[i].more[0] != '\0') sw_print(out, "%s\n", commands[i].more);
-        print_options(out);
+        print_options(out, command);
         if (strcmp(command, "fire") == 0 || strcmp(command, "air") == 0 || strcmp(command, "heat") == 0)
             sw_print_conditions(out);
         if (strcmp(command, "sweep") == 0) sw_print_quantities(out);

@@ -88,6 +88,7 @@ static sw_status add_quantity(sw_run *run, sw_sweep *s, const char *name)
             return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "--report", "more than %d quantities",
                            SW_SWEEP_QUANTITIES);
         s->quantities[s->quantity_count++] = sw_quantity_at(i);
+        s->work |= sw_quantity_at(i)->work;
         return SW_OK;
     }
     const char *near = sw_text_nearest(name, names, count);
@@ -105,6 +106,9 @@ static sw_status read_quantities(sw_run *run, const sw_request *request, sw_swee
         (void)add_quantity(run, s, name);
         text += length + (text[length] == ',' ? 1 : 0);
     }
+    if ((s->work & SW_DO_LINE) != 0 && request->works == NULL)
+        (void)sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "--works",
+                      "costs, weld and way of a stove come from a works; add --works FILE");
     return run->error_count == 0 ? SW_OK : SW_BAD_INPUT;
 }
 

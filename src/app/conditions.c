@@ -40,7 +40,7 @@ static sw_status house_condition(sw_run *run, const sw_request *request, const c
 {
     sw_house_conditions tried = {.made_by_defaults = SW_DEFAULTS_MARK};
     sw_status status = sw_options_set(run, house_table, HOUSE_ROWS, &tried, setting, known);
-    if (!*known || status != SW_OK || request->house != NULL) return status;
+    if (!*known || status != SW_OK || request->house != NULL || request->house_text != NULL) return status;
     return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "--with", "%s is a condition of a house; add --house FILE",
                    setting);
 }

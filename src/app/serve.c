@@ -215,8 +215,8 @@ static void open_locks(serve *s)
     (void)pthread_condattr_init(&how);
     (void)pthread_condattr_setclock(&how, CLOCK_MONOTONIC);
     (void)pthread_mutex_init(&s->lock, NULL);
-    (void)pthread_mutex_init(&s->own_lock, NULL);
     (void)pthread_mutex_init(&s->log_lock, NULL);
+    (void)pthread_mutex_init(&s->own_lock, NULL);
     (void)pthread_cond_init(&s->changed, &how);
     (void)pthread_condattr_destroy(&how);
 }
@@ -230,8 +230,8 @@ static void tidy_up(serve *s)
     json_decref(s->activity);
     (void)pthread_cond_destroy(&s->changed);
     (void)pthread_mutex_destroy(&s->lock);
-    (void)pthread_mutex_destroy(&s->own_lock);
     (void)pthread_mutex_destroy(&s->log_lock);
+    (void)pthread_mutex_destroy(&s->own_lock);
 }
 
 static sw_status make_ready(sw_run *run, serve *s)

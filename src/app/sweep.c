@@ -90,7 +90,11 @@ static sw_status geometry(sweep_job *job, sw_run *run, size_t index)
     sw_dossier d;
     size_t first = index * job->per_job;
     SW_TRY(request_of(run, job->sweep, first, &q));
-    SW_TRY(sw_dossier_make(run, &q, SW_DO_HEFT, "", &d));
+    SW_TRY(sw_dossier_make(run, &q, SW_DO_HEFT | (job->sweep->work & ~(unsigned)(SW_DO_BURN | SW_DO_POINT)), "", &d));
+    if ((job->sweep->work & SW_DO_BURN) == 0) {
+        for (size_t k = 0; k < job->per_job; k++) report(job, first + k, &d);
+        return SW_OK;
+    }
     for (size_t k = 0; k < job->per_job && !sw_run_cancelled(job->run); k++) {
         sw_status status = one_condition(job, run, &d, first + k);
         if (status == SW_NO_MEMORY) return status;

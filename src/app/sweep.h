@@ -15,6 +15,7 @@ typedef struct sw_sweep_axis { /* name=a:b:n */
 
 typedef struct sw_quantity {
     const char *name, *unit, *meaning;
+    unsigned work; /* sw_work besides heft that it comes from; SW_DO_LINE and the like need a works */
     double (*of)(const sw_dossier *d); /* NAN where it was not computed */
 } sw_quantity;
 size_t sw_quantity_count(void);
@@ -27,6 +28,7 @@ typedef struct sw_sweep {
     const sw_quantity *quantities[SW_SWEEP_QUANTITIES];
     size_t quantity_count;
     size_t designs;
+    unsigned work; /* what all quantities together come from */
 } sw_sweep;
 
 /* Reads --vary and --report; SW_BAD_INPUT records every fault. */

@@ -86,23 +86,49 @@ static double handle_c(const sw_dossier *d)
     return hottest_c(d, SW_PART_HANDLE);
 }
 
+static double cost(const sw_dossier *d)
+{
+    return d->shop.line == NULL ? (double)NAN : d->shop.line->cost.base;
+}
+static double sheet_cost(const sw_dossier *d)
+{
+    return d->shop.line == NULL ? (double)NAN : d->shop.line->cost.by_kind[SW_MONEY_SHEET];
+}
+static double weld_m(const sw_dossier *d)
+{
+    return d->shop.join == NULL ? (double)NAN : d->shop.join->weld_mm * 1e-3;
+}
+static double way_h(const sw_dossier *d)
+{
+    return d->shop.line == NULL ? (double)NAN : sw_h_from_s(d->shop.line->longest_way_s);
+}
+
+enum {
+    BURNT = SW_DO_BURN | SW_DO_POINT,
+    MADE = SW_DO_NEST | SW_DO_CUT | SW_DO_FORM | SW_DO_JOIN | SW_DO_COAT | SW_DO_LINE
+};
+
 static const sw_quantity quantities[] = {
-    {"output_kw", "kW", "heat into the room", output_kw},
-    {"fuel_kg_h", "kg/h", "wood burnt", fuel_kg_h},
-    {"efficiency", "%", "heat into the room of the wood's", efficiency},
-    {"lambda", "", "excess air ratio", lambda},
-    {"air_g_s", "g/s", "combustion air", air_g_s},
-    {"gas_g_s", "g/s", "flue gas", gas_g_s},
-    {"flue_c", "degC", "flue gas at the collar", flue_c},
-    {"pane_c", "degC", "hottest pane", pane_c},
-    {"wall_c", "degC", "hottest wall of the furnace", wall_c},
-    {"shell_c", "degC", "hottest part of the shell", shell_c},
-    {"lining_c", "degC", "hottest lining", lining_c},
-    {"handle_c", "degC", "hottest handle", handle_c},
-    {"gap_g_s", "g/s", "air through the convection gap", gap_g_s},
-    {"glass_share", "%", "of the output that leaves by the pane", glass_share},
-    {"sheet_kg", "kg", "mass of the sheet pieces", sheet_kg},
-    {"mass_kg", "kg", "mass of the stove", mass_kg},
+    {"output_kw", "kW", "heat into the room", BURNT, output_kw},
+    {"fuel_kg_h", "kg/h", "wood burnt", BURNT, fuel_kg_h},
+    {"efficiency", "%", "heat into the room of the wood's", BURNT, efficiency},
+    {"lambda", "", "excess air ratio", BURNT, lambda},
+    {"air_g_s", "g/s", "combustion air", BURNT, air_g_s},
+    {"gas_g_s", "g/s", "flue gas", BURNT, gas_g_s},
+    {"flue_c", "degC", "flue gas at the collar", BURNT, flue_c},
+    {"pane_c", "degC", "hottest pane", BURNT, pane_c},
+    {"wall_c", "degC", "hottest wall of the furnace", BURNT, wall_c},
+    {"shell_c", "degC", "hottest part of the shell", BURNT, shell_c},
+    {"lining_c", "degC", "hottest lining", BURNT, lining_c},
+    {"handle_c", "degC", "hottest handle", BURNT, handle_c},
+    {"gap_g_s", "g/s", "air through the convection gap", BURNT, gap_g_s},
+    {"glass_share", "%", "of the output that leaves by the pane", BURNT, glass_share},
+    {"sheet_kg", "kg", "mass of the sheet pieces", 0, sheet_kg},
+    {"mass_kg", "kg", "mass of the stove", 0, mass_kg},
+    {"cost", "money", "one stove of the batch, with overhead (--works, --batch)", MADE, cost},
+    {"sheet_cost", "money", "of it sheets, less scrap and remnants", MADE, sheet_cost},
+    {"weld_m", "m", "weld on one stove (--works)", MADE, weld_m},
+    {"way_h", "h", "one stove alone through the works, no waits", MADE, way_h},
 };
 
 size_t sw_quantity_count(void)

@@ -95,7 +95,7 @@ static void reckon_flue(housed *h)
     h->flue.temperature.outside_k = 263.15;
     h->in = (sw_flue_input){.house = &h->house,
                             .nominal = {.kg_s = 0.006, .t_k = 573.15, .need_pa = 12, .most_pa = NAN, .co2_dry = 0.09}};
-    h->tries[0] = (sw_flue_try){150, 5, "liner 150 in 25 mm wrap", 2.5, 11, NAN, true};
+    h->tries[0] = (sw_flue_try){150, 5, 4.2, "liner 150 in 25 mm wrap", 2.5, 11, NAN, true};
     h->steps[0] = (sw_flue_step){"R", "8314.46/M", "J/(kg K)", "ideal gas", "gas", 289};
     h->steps[1] = (sw_flue_step){
         "P_Z", "P_H - P_R - P_L", "Pa", "EN 13384-1 cl. 5.10.1 (from memory)", "pressure condition", 12.25};
@@ -144,9 +144,9 @@ static const sw_dossier *house_made(sw_test *t, housed *h)
     describe_house(h);
     reckon_flue(h);
     place_stove(h);
-    h->mild = (sw_draw_point){SW_DRAW_SAFE, 13, 6000, 0.7, 2.1, 570, 0.006, 450, 400, 318, 0, 5};
+    h->mild = (sw_draw_point){SW_DRAW_SAFE, 13, 6000, 0.7, 2.1, 570, 0.006, 0.09, 450, 400, 318, 0, 5};
     for (size_t i = 0; i < SIDE * SIDE; i++) h->points[i].state = (sw_draw_state)(i % SW_DRAW_STATES);
-    h->map = (sw_draw_map){SIDE, SIDE, 263.15, 298.15, 0.1, 1, h->points};
+    h->map = (sw_draw_map){SIDE, SIDE, 0, 263.15, 298.15, 0.1, 1, h->points};
     h->housed = (sw_housed){.why = "",
                             .flue_in = &h->in,
                             .flue = &h->flue,
