@@ -11,7 +11,7 @@ enum { PARTS = 5, ACROSS = 16, UP = 10, GRID = (ACROSS + 1) * (UP + 1), WAYS = 4
 typedef struct warm {
     fixture f;
     sw_scene_part parts[PARTS];
-    double hot_k[PARTS], cold_k[PARTS], most_k[PARTS];
+    double hot_k[PARTS], cold_k[PARTS], most_k[PARTS], parts_k[SAMPLES * PARTS];
     sw_scene scene;
     sw_vec3 points[GRID];
     sw_point flat[GRID];
@@ -95,7 +95,9 @@ static void warm_burn(warm *w)
                                          .pane_k = 500,
                                          .shell_k = 350,
                                          .lining_k = 700};
-    w->through = (sw_burn_run){.samples = w->samples, .sample_count = SAMPLES, .most_k = w->most_k, .fuel_j = 1e6};
+    w->through = (sw_burn_run){
+        .samples = w->samples, .sample_count = SAMPLES, .parts_k = w->parts_k, .most_k = w->most_k, .fuel_j = 1e6};
+    for (size_t i = 0; i < (size_t)SAMPLES * PARTS; i++) w->parts_k[i] = 300 + (double)i;
 }
 
 static const sw_dossier *warm_make(sw_test *t, warm *w, bool mapped)

@@ -22,22 +22,24 @@ sw_status scene_note(sw_run *run, scene_job *job, scene_remark r)
     return sw_finding_add(run, &job->scene->findings, f, 0.0);
 }
 
-static bool shows(const sw_scene *s, size_t part, sw_medium medium)
+static double shown_m2(const sw_scene *s, size_t part, sw_medium medium)
 {
+    double sum_m2 = 0;
     for (size_t i = 0; i < s->surface_count; i++)
-        if (s->surfaces[i].part == part && s->surfaces[i].medium == medium) return true;
-    return false;
+        if (s->surfaces[i].part == part && s->surfaces[i].medium == medium) sum_m2 += s->surfaces[i].area_m2;
+    return sum_m2;
 }
 
 static sw_status pane_findings(sw_run *run, scene_job *job, size_t part)
 {
     const sw_scene_part *p = &job->parts[part];
-    bool fire = shows(job->scene, part, SW_MEDIUM_FIRE) || shows(job->scene, part, SW_MEDIUM_UPPER);
-    if (!fire)
+    const double least = 0.5; /* of what it shows inside the stove; behind a slit it is no window. Ours */
+    double fire_m2 = shown_m2(job->scene, part, SW_MEDIUM_FIRE) + shown_m2(job->scene, part, SW_MEDIUM_UPPER);
+    if (!(fire_m2 > 0) || fire_m2 < least * (fire_m2 + shown_m2(job->scene, part, SW_MEDIUM_GAP)))
         SW_TRY(scene_note(run, job,
                           (scene_remark){"pane", p->name, p->place, SW_UNKNOWN, "the pane faces no fire",
                                          "place it in the window of its door"}));
-    if (!shows(job->scene, part, SW_MEDIUM_ROOM))
+    if (!(shown_m2(job->scene, part, SW_MEDIUM_ROOM) > 0))
         SW_TRY(scene_note(run, job,
                           (scene_remark){"pane", p->name, p->place, SW_UNKNOWN, "the pane faces no room",
                                          "place it in the window of its door"}));
