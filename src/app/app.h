@@ -21,8 +21,9 @@ typedef struct sw_request {
     size_t condition_count;
     const char *axes[SW_WORDS_MAX]; /* --vary */
     size_t axis_count;
-    const char *works, *house, *out, *instance, *report, *test, *record, *measured, *declared, *log; /* NULL = not given */
-    const char *address, *token, *web;                                              /* serve; NULL = not given */
+    const char *works, *house, *out, *instance, *report, *test, *record, *measured, *declared,
+        *log;                          /* NULL = not given */
+    const char *address, *token, *web; /* serve; NULL = not given */
     const char *house_text; /* of the workbench: a working copy, read instead of the house's file; NULL = the file */
     double wind_pa;         /* of the workbench: on the outlet, for the operating map */
     double batch, lot, bands, seconds, seed, threads, memory_mb, iterations, port, patience_s;
@@ -104,9 +105,9 @@ void sw_print_site(sw_writer *out, const sw_dossier *dossier);
 /* Burn options and heat model from --with; every unknown name is recorded with the nearest known one. */
 sw_status sw_burn_conditions(sw_run *run, const sw_request *request, sw_burn_options *opt, sw_heat_model *model);
 void sw_print_conditions(sw_writer *out); /* the names --with takes */
-typedef struct sw_house_conditions { /* what of --with is the house's */
-    double wind_pa, wind_m_s;        /* on the outlet: the pressure, or the wind's speed; 0 = none */
-    double supply_pa;                /* P_B; 0 = computed where the room is described, else the standard's */
+typedef struct sw_house_conditions {      /* what of --with is the house's */
+    double wind_pa, wind_m_s;             /* on the outlet: the pressure, or the wind's speed; 0 = none */
+    double supply_pa;                     /* P_B; 0 = computed where the room is described, else the standard's */
     uint32_t made_by_defaults;
 } sw_house_conditions;
 sw_house_conditions sw_house_conditions_of(sw_run *run, const sw_request *request); /* faults were told before */

@@ -41,8 +41,9 @@ typedef struct sw_design_text {
 
 typedef struct sw_design_texts {
     sw_design_text stove, works, house;
-    sw_design_text declared;  /* declared { ... } alone, as a test writes it: stands for the house's own, field by field */
-    const char *folder;       /* where from_dxf looks for its files; NULL = nowhere */
+    sw_design_text
+        declared;       /* declared { ... } alone, as a test writes it: stands for the house's own, field by field */
+    const char *folder; /* where from_dxf looks for its files; NULL = nowhere */
     const char *works_folder; /* where the works' drawings and trials lie; NULL = in `folder` */
     const char *const *settings;
     size_t setting_count;

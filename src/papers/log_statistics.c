@@ -63,7 +63,7 @@ static sw_status draw_bars(sw_run *run, const doc_book *doc, size_t a, size_t b,
     }
     if (end > b + ROWS_A_FIGURE) end = b + ROWS_A_FIGURE;
     double from = box.x0_mm + names_mm, wide = box.x1_mm - texts_mm - from, y = box.y0_mm;
-    for (size_t i = b; i < end; i++, y += ROW_MM) {
+    for (size_t i = b; i < end; i++) {
         SW_TRY(bar_at(run, s, of, i, &item));
         const char *name = words_within(run, pen, small_mm, false, names_mm - 3, item.name);
         if (name == NULL) return SW_NO_MEMORY;
@@ -72,6 +72,7 @@ static sw_status draw_bars(sw_run *run, const doc_book *doc, size_t a, size_t b,
         pen_write(pen, (sw_point){from - 2, y + 3.6}, look_type(small_mm, SW_RIGHT), name);
         if (to > from) pen_box(pen, &paint, (sw_box){from, y + 1, to, y + ROW_MM - 0.8});
         pen_write(pen, (sw_point){to + 1.5, y + 3.6}, look_type_grey(small_mm, SW_LEFT), item.text);
+        y += ROW_MM;
     }
     sw_pen_line(pen, look_grey(0.2), (sw_point){from, box.y0_mm}, (sw_point){from, y});
     double mark = from + wide * mark_of(of) / most;

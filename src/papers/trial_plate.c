@@ -42,7 +42,10 @@ sw_status draw_plate(sw_run *run, const doc_book *doc, size_t a, size_t b, sw_pe
     draft.ink = look_rust(0);
     pen_write(pen, (sw_point){x_mm + WIDE_MM - 4, y_mm + 7.5}, draft, "DRAFT, not certified");
     y_mm += HEAD_MM - 2;
-    for (size_t i = 0; i < s->line_count; i++, y_mm += ROW_MM) SW_TRY(plate_row(run, pen, x_mm, y_mm, &s->lines[i]));
+    for (size_t i = 0; i < s->line_count; i++) {
+        SW_TRY(plate_row(run, pen, x_mm, y_mm, &s->lines[i]));
+        y_mm += ROW_MM;
+    }
     pen_write(pen, (sw_point){x_mm + 4, frame.y1_mm - 3}, look_type_grey(1.9, SW_LEFT),
               "Stamped only with the figures of an accredited laboratory.");
     return SW_OK;

@@ -115,7 +115,33 @@ static void wrong_axes_and_quantities_are_refused(sw_test *t)
     }
 }
 
-SW_TESTS(SW_CASE(threads_change_no_bit), SW_CASE(a_design_is_what_the_study_of_it_alone_says),
+static void a_wider_firebox_costs_more_and_says_so(sw_test *t)
+{
+    sw_request q = request_of("firebox_width=340mm:420mm:2", NULL, "cost,sheet_cost,weld_m,mass_kg", 1), alone = q;
+    sw_sweep s;
+    size_t failed = 0;
+    sw_dossier d;
+    q.works = alone.works = SW_SOURCE_DIR "/demo/demo.works.lua";
+    q.batch = alone.batch = 20;
+    double *values = solved(t, &q, &s, &failed);
+    if (values == NULL) return;
+    sw_true(t, failed == 0);
+    for (size_t k = 0; k < 4; k++) sw_true(t, values[4 + k] > values[k]);
+    unsigned work = SW_DO_HEFT | SW_DO_NEST | SW_DO_CUT | SW_DO_FORM | SW_DO_JOIN | SW_DO_COAT | SW_DO_LINE;
+    if (!sw_ok(t, sw_dossier_make(&t->run, &alone, work, "", &d))) return;
+    sw_near(t, values[0], d.shop.line->cost.base, 1e-9, "the same computation");
+}
+
+static void costs_without_a_works_are_refused(sw_test *t)
+{
+    sw_request q = request_of("firebox_width=340mm:420mm:2", NULL, "cost", 1);
+    sw_sweep s;
+    sw_true(t, sw_sweep_read(&t->run, &q, &s) == SW_BAD_INPUT);
+    sw_contains(t, t->run.errors[0].text, "add --works FILE");
+}
+
+SW_TESTS(SW_CASE(a_wider_firebox_costs_more_and_says_so), SW_CASE(costs_without_a_works_are_refused),
+         SW_CASE(threads_change_no_bit), SW_CASE(a_design_is_what_the_study_of_it_alone_says),
          SW_CASE(designs_without_an_answer_are_counted_and_told),
          SW_CASE(of_many_geometries_most_lie_between_computed_ones), SW_CASE(all_asks_for_each_design),
          SW_CASE(wrong_axes_and_quantities_are_refused))
