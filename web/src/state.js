@@ -120,13 +120,16 @@ export function read_address(hash = location.hash) {
 
 export function open_address() {
     const read = read_address();
-    if (!read.stove) return false;
+    if (!read.stove) {
+        if (read.page) state.page = read.page; // a bare #log keeps what is open
+        return false;
+    }
     Object.assign(state, { house: null, house_text: null, works: null, batch: 1, colour: "material", left: "", right: "", ...weather }, read);
     return true;
 }
 
 addEventListener("popstate", () => {
     const before = picture();
-    if (!open_address()) return;
+    open_address();
     tell(picture() === before ? "page" : "all");
 });
