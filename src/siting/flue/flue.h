@@ -108,6 +108,7 @@ typedef struct sw_flue_case {
     size_t line_count;
     double P_H, P_E, P_G, P_R, P_Z, P_HV, P_EV, P_GV, P_RV, P_FV, P_B, P_W, P_Ze;
     double outlet_k, outlet_wall_k, dew_point_k; /* T_ob; T_iob; T_p */
+    double vapour_pa;                            /* p_D, of the water in what goes up the chimney */
     double gas_kg_s, gas_k;                      /* from the stove */
     double air_kg_s, mixed_k, co2_dry;           /* through a stabiliser, and what goes up the chimney */
     double velocity_m_s;                         /* least in the chimney */

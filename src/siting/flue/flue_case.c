@@ -273,6 +273,7 @@ bool flue_walk(const sw_flue_input *in, const sw_flue_gas *gas, const sw_flue_ap
     c->P_Ze = c->P_W + c->P_FV + c->P_B;
     c->P_Z = c->P_H - c->P_R - c->wind_pa;
     c->co2_dry = w.gas->co2_dry;
+    c->vapour_pa = w.gas->h2o_wet * c->outside_pa;
     c->dew_point_k = sw_flue_dew_point_k(w.gas->h2o_wet, c->outside_pa);
     return true;
 }

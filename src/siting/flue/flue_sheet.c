@@ -67,13 +67,13 @@ static const row sum_rows[] = {
     {"P_H",   "sum of H g (rho_L - rho_m)",                        "Pa", EN("5.10.2"), CASE(P_H)},
     {"P_E",   "sum of (psi L/D_h + zeta) rho_m w_m2/2",            "Pa", EN("5.10.3"), CASE(P_E)},
     {"P_G",   "rho_2 w_2^2/2 - rho_1 w_1^2/2",                     "Pa", EN("5.10.3"), CASE(P_G)},
-    {"P_R",   "S_E P_E + S_EG P_G, S_EG 1 where P_G < 0",          "Pa", EN("5.10.3"), CASE(P_R)},
+    {"P_R",   "S_E P_E + S_EG P_G; S_EG = S_E, or 1 where the gas slows down",          "Pa", EN("5.10.3"), CASE(P_R)},
     {"P_L",   "wind: 0, 25 inland, 40 coast in an adverse zone",   "Pa", EN("5.10.4"), CASE(wind_pa)},
     {"P_Z",   "P_H - P_R - P_L",                                   "Pa", EN("5.10.1"), CASE(P_Z)},
     {"P_HV",  "pipe: H_V g (rho_L - rho_mV)",                      "Pa", EN("5.11.3"), CASE(P_HV)},
     {"P_EV",  "pipe: (psi L/D_h + zeta) rho w2/2",                 "Pa", EN("5.11.3"), CASE(P_EV)},
     {"P_GV",  "pipe: rho_2 w_2^2/2 - rho_1 w_1^2/2",              "Pa", EN("5.11.3"), CASE(P_GV)},
-    {"P_RV",  "S_E P_EV + S_EGV P_GV",                             "Pa", EN("5.11.3"), CASE(P_RV)},
+    {"P_RV",  "S_E P_EV + S_EGV P_GV; S_EGV likewise",                             "Pa", EN("5.11.3"), CASE(P_RV)},
     {"P_FV",  "P_RV - P_HV",                                       "Pa", EN("5.11.3"), CASE(P_FV)},
     {"P_B",   "air supply: S_EB 1.2 times the room below outside, or 4 Pa",                "Pa", EN("5.11.4"), CASE(P_B)},
     {"P_W",   "draught the stove needs",                           "Pa", "declared or computed for the stove", CASE(P_W)},
@@ -82,6 +82,7 @@ static const row sum_rows[] = {
 static const row wet_rows[] = {
     {"T_ob",  "gas at the outlet",                                 "K", EN("5.8"),    CASE(outlet_k)},
     {"T_iob", "T_ob - k_ob/alpha_i (T_ob - T_uo)",                 "K", "GOST R 59978.2-2022 table 2 (seen)", CASE(outlet_wall_k)},
+    {"p_D",   "sigma(H2O) p_L, of gas and stabiliser air together",  "Pa", EN("5.7.6"), CASE(vapour_pa)},
     {"T_p",   "4077.9/(23.6448 - ln p_D) - 236.67 degC",           "K", EN("5.7.6"),  CASE(dew_point_k)},
 };
 /* clang-format on */
