@@ -47,10 +47,12 @@ bool flue_solve_cases(const sw_flue_input *in, const sw_flue_options *opt, sw_fl
     r->gas = sw_flue_gas_of(&in->wood, in->nominal.co2_dry);
     r->low_gas = sw_flue_gas_of(&in->wood, low.co2_dry);
     const asked all = {in, flue_hold_pa(in, opt), flue_supply_pa(in, opt)};
+    asked quiet = all; /* too much draught is judged without what fans and safety add to P_B */
+    if (in->supply_computed) quiet.supply_pa = fmin(all.supply_pa, in->room_pa);
     r->stabiliser_pa = all.hold_pa > 0 ? all.hold_pa : (double)NAN;
     bool solved = solve_case(&all, &r->gas, &in->nominal, flue_pressure(house, opt), &r->pressure);
     solved = solve_case(&all, &r->gas, &in->nominal, flue_temperature(house, opt), &r->temperature) && solved;
-    solved = solve_case(&all, &r->gas, &in->nominal, flue_over(house, opt), &r->over) && solved;
+    solved = solve_case(&quiet, &r->gas, &in->nominal, flue_over(house, opt), &r->over) && solved;
     solved = solve_case(&all, &r->low_gas, &low, flue_pressure(house, opt), &r->pressure_low) && solved;
     return solve_case(&all, &r->low_gas, &low, flue_temperature(house, opt), &r->temperature_low) && solved;
 }

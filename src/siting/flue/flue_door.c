@@ -59,11 +59,13 @@ static double left_pa(open_door *d, double air_kg_s)
     double density = d->low->outside_pa / (thinned.gas_constant * d->mixed_k);
     d->lift_pa = lift_pa(d, &thinned, all_kg_s);
     d->loss_pa = sw_flue_door_loss_pa(air_kg_s, d->area_m2, d->room_density) +
-                 sw_flue_door_loss_pa(all_kg_s, d->throat_m2, density) + outlet_zeta * flow * flow / (2 * density);
+                 sw_flue_door_loss_pa(all_kg_s, d->throat_m2, density) +
+                 (1 + outlet_zeta) * flow * flow / (2 * density); /* from rest */
     return d->lift_pa - d->loss_pa;
 }
 
-/* Embers give the least gas and the coldest: the lowest output. No safety factor, no wind. */
+/* Embers give the least gas and the coldest: the lowest output. No safety factor on the flue, no wind; P_B as for the
+ * fire's own air, so a tight room holds back more than this says. */
 static open_door make_door(const sw_flue_input *in, const sw_flue_options *opt, const sw_flue_case *low)
 {
     open_door d = {.in = in, .low = low, .embers = flue_lowest_of(in)};

@@ -127,7 +127,7 @@ static sw_status judge_strong(sw_run *run, const sw_flue_input *in, sw_flue_resu
 static sw_status judge_door(sw_run *run, const sw_flue_input *in, sw_flue_result *r)
 {
     const sw_flue_open_door *d = &r->door;
-    if (!(in->door_width_mm > 0)) return SW_OK;
+    if (!(in->door_width_mm > 0) || isnan(d->lift_pa)) return SW_OK;
     sw_finding f = flue_finding(in, "open_door", "fire door");
     f.sense = SW_AT_LEAST;
     f.value = isnan(d->velocity_m_s) ? 0 : d->velocity_m_s;
@@ -161,10 +161,10 @@ static sw_status judge_supply(sw_run *run, const sw_flue_input *in, sw_flue_resu
                              r->pressure.P_B)
             : sw_text_format(
                   run, run->keep,
-                  "P_B is taken as %.1f Pa: tightness, opening and fans are not all described, or the air is piped",
+                  "P_B is taken as %.1f Pa: given, or tightness, opening and fans are not all described, or the air is piped",
                   r->pressure.P_B);
     f.source = in->supply_computed ? "EN 13384-1 cl. 5.11.4 (from memory), flows by handbook S4.2"
-                                   : "EN 13384-1 cl. 5.11.4: 4 Pa unless calculated (from memory)";
+                                   : "given, or EN 13384-1 cl. 5.11.4: 4 Pa unless calculated (from memory)";
     return add(run, r, f, false);
 }
 

@@ -35,7 +35,7 @@ static const row air_rows[] = {
     {"T_W",   "gas from the stove",               "K",     "declared or computed for the stove", CASE(gas_k)},
 };
 static const row disc_rows[] = {
-    {"m_NL",         "room air through the stabiliser, so that P_Z - P_B is what it holds", "kg/s", "balance of pressures (physics)", CASE(air_kg_s)},
+    {"m_NL",         "room air through the stabiliser, so that P_Z - P_B is what it holds, or the disc is wide open", "kg/s", "balance of pressures (physics)", CASE(air_kg_s)},
     {"T_eNL",        "gas and air together: m c_p (T - T_room) before and after",  "K", "balance of heat (physics)", CASE(mixed_k)},
     {"sigma(CO2)NL", "of both, dry: oxygen supplied in proportion to all the air", "",  COMBUSTION, CASE(co2_dry)},
 };
@@ -98,7 +98,7 @@ static const open_row door_rows[] = {
     {"w_keep", "mean velocity that keeps smoke in", "m/s", DOOR(wanted_m_s)},
     {"T_door", "gas of the embers and the air together", "K", DOOR(mixed_k)},
     {"P_lift", "P_H + P_HV - P_R - P_RV - P_B with w_keep", "Pa", DOOR(lift_pa)},
-    {"P_loss", "(m/(0.6 A))^2/(2 rho) of door and throat, 0.5 rho w2/2 into the outlet, with w_keep", "Pa",
+    {"P_loss", "(m/(0.6 A))^2/(2 rho) of door and throat, 1.5 rho w2/2 from rest into the outlet, with w_keep", "Pa",
      DOOR(loss_pa)},
 };
 #define ROWS(table) (table), sizeof(table) / sizeof *(table)

@@ -116,7 +116,8 @@ static bool fits(const sw_flue_part *was, kind k, double diameter_mm)
     return diameter_mm + 2 * steel_mm + (k == KIND_WRAPPED ? 2 * wrap_mm : 0) <= clear_mm;
 }
 
-/* A shaft that is lined already: another diameter in the same wall, whose resistance by the inner surface goes with it (ours). */
+/* A shaft that is lined already: another diameter in the same outer size, as if the wall were of one material:
+ * R = D/(2 lambda) ln(D_a/D) (EN 13384-1 annex A, from memory). */
 static bool set_other(sizing *z, double diameter_mm)
 {
     for (size_t i = 0; i < z->house.part_count; i++) {
@@ -129,7 +130,8 @@ static bool set_other(sizing *z, double diameter_mm)
         if (sw_m_from_mm(diameter_mm) >= outer_m) return false;
         part->width_mm = part->depth_mm = diameter_mm;
         part->layer_count = 0;
-        part->resistance = sw_flue_resistance(was) * diameter_mm / was->width_mm;
+        part->resistance = sw_flue_resistance(was) * diameter_mm / was->width_mm *
+                           log(outer_m / sw_m_from_mm(diameter_mm)) / log(outer_m / sw_m_from_mm(was->width_mm));
         part->outer_mm = sw_mm_from_m(outer_m);
     }
     return true;

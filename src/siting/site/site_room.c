@@ -62,7 +62,8 @@ static double leak_share(double room_m3, double envelope_m2)
 {
     static const double height_m = 2.4;
     double floor_m2 = room_m3 / height_m, walls_m2 = 4 * sqrt(floor_m2) * height_m;
-    return fmin(1, (0.5 * walls_m2 + floor_m2) / envelope_m2);
+    double share = (0.5 * walls_m2 + floor_m2) / envelope_m2;
+    return share > 1 ? 1 : share;
 }
 
 sw_site_supply sw_site_supply_of(const sw_house *h, double air_kg_s)
