@@ -9,15 +9,6 @@
 #define FAR_MM  1e5
 enum { BUNCH = 64, TRIES = 3 };
 
-static sw_vec3 cosine_direction(sw_vec3 n, double u, double v)
-{
-    double r = sqrt(u), angle = 2.0 * SW_PI * v, up = sqrt(fmax(0.0, 1.0 - u));
-    sw_vec3 x = sw_vec3_unit(sw_vec3_cross(fabs(n.x_mm) > 0.7 ? (sw_vec3){0, 1, 0} : (sw_vec3){1, 0, 0}, n));
-    sw_vec3 y = sw_vec3_cross(n, x);
-    return sw_vec3_add(sw_vec3_scaled(n, up),
-                       sw_vec3_add(sw_vec3_scaled(x, r * cos(angle)), sw_vec3_scaled(y, r * sin(angle))));
-}
-
 typedef struct spread { /* Roberts' sequence in four dimensions from a random start */
     double at[4];
 } spread;
@@ -88,7 +79,7 @@ static double throw_one(const map_job *job, const map_facet *f, spread *at, map_
         sw_vec3 n, p;
         spread_step(at);
         p = map_facet_point(job, f, at->at[0], at->at[1], &n);
-        *r = cast(job, sw_vec3_add(p, sw_vec3_scaled(n, LIFT_MM)), cosine_direction(n, at->at[2], at->at[3]),
+        *r = cast(job, sw_vec3_add(p, sw_vec3_scaled(n, LIFT_MM)), scene_cosine_direction(n, at->at[2], at->at[3]),
                   &length_mm);
         if (r->end != MAP_LOST) break;
     }

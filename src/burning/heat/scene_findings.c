@@ -37,7 +37,7 @@ static sw_status pane_findings(sw_run *run, scene_job *job, size_t part)
     double fire_m2 = shown_m2(job->scene, part, SW_MEDIUM_FIRE) + shown_m2(job->scene, part, SW_MEDIUM_UPPER);
     if (!(fire_m2 > 0) || fire_m2 < least * (fire_m2 + shown_m2(job->scene, part, SW_MEDIUM_GAP)))
         SW_TRY(scene_note(run, job,
-                          (scene_remark){"pane", p->name, p->place, SW_UNKNOWN, "the pane faces no fire",
+                          (scene_remark){"pane", p->name, p->place, SW_UNKNOWN, "the pane faces little or no fire",
                                          "place it in the window of its door"}));
     if (!(shown_m2(job->scene, part, SW_MEDIUM_ROOM) > 0))
         SW_TRY(scene_note(run, job,

@@ -9,7 +9,13 @@
 
 #include <math.h>
 
-enum { SMALL_SAMPLES = 48, LEAST_SAMPLES = 60, AXES = 3, MOST_TIMES = 8 };
+enum {
+    SMALL_SAMPLES = 48,
+    LEAST_SAMPLES = 60,
+    AXES = 3,
+    MOST_TIMES = 8,
+    LINES_MOST = 65536 /* of the spread, then it repeats */
+};
 
 static const double lines_a_square = 2.0;
 
@@ -256,7 +262,7 @@ static sw_status look_along(sw_run *run, scene_job *job, const scene_body *b, co
     double most = MOST_TIMES * b->skin_m2 / b->weight_m2;
     size_t index = (size_t)(b - job->bodies);
     uint64_t seed = job->opt->seed * (uint64_t)0x9E3779B97F4A7C15 + AXES * index + (uint64_t)axis;
-    SW_TRY(lay_lines(run, &k.lines, (size_t)fmin(ceil(face_mm2 / least_mm2), most), seed));
+    SW_TRY(lay_lines(run, &k.lines, (size_t)fmin(fmin(ceil(face_mm2 / least_mm2), most), LINES_MOST), seed));
     for (size_t i = 0; i < b->mesh.triangle_count; i++)
         if (facets[i].axis == axis && fabs(part_of(facets[i].twice, axis)) > 0.0)
             SW_TRY(meet_triangle(run, &k, (uint32_t)i, facets[i].twice));
