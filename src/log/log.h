@@ -127,7 +127,8 @@ int sw_log_version(const sw_log *log);
  * `corrects` must be complete. */
 sw_status sw_log_add(sw_run *run, sw_log *log, const sw_log_record *records, size_t count, int64_t *ids);
 /* As add, for who may ask twice because an answer got lost: a record that is there already with the same at_ms (which must be
- * set), by and values is not appended again; its id is told. *appended: how many were new. */
+ * set), by and values is not appended again; its id is told. ids [count], not NULL. *appended: how many were
+ * new, 0 when it fails. */
 sw_status sw_log_add_once(sw_run *run, sw_log *log, const sw_log_record *records, size_t count, int64_t *ids,
                           size_t *appended);
 /* Appends a record that replaces number `id`: the values in `change` that are there, the others as they were; by and why are

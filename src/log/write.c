@@ -163,7 +163,7 @@ sw_status sw_log_add(sw_run *run, sw_log *log, const sw_log_record *records, siz
 
 /* ---- what may come twice ------------------------------------------------------------------ */
 
-/* A record equal in all that its writer gave; hashes follow from the rest. */
+/* A record equal in all that its writer gave and not withdrawn since; hashes follow from the rest. */
 static sw_status prepare_equal(sw_run *run, sw_log *log, const sw_log_record *r, sqlite3_stmt **s)
 {
     sw_writer *sql = NULL;
@@ -174,6 +174,8 @@ static sw_status prepare_equal(sw_run *run, sw_log *log, const sw_log_record *r,
     for (size_t i = 0; i < r->kind->field_count; i++)
         if (is_known(log, &r->kind->fields[i]) && r->kind->fields[i].type != SW_LOG_HASH)
             sw_print(sql, " AND \"%s\" IS ?%zu", r->kind->fields[i].name, i + 3);
+    sw_print(sql, " AND NOT EXISTS(SELECT 1 FROM \"%s\" w WHERE w.\"corrects\"=\"%s\".\"id\" AND w.\"withdrawn\"<>0)",
+             r->kind->name, r->kind->name);
     SW_TRY(sw_writer_take(run, sql, &text, &length));
     return log_prepare(run, log, text, s);
 }
@@ -206,8 +208,10 @@ static sw_status insert_new(sw_run *run, sw_log *log, const sw_log_record *recor
         if (ids[i] != 0) continue;
         sw_status status = log_insert(run, log, place, &records[i], &ids[i]);
         if (status != SW_OK && status != SW_BAD_INPUT) return status;
-        if (status != SW_OK) worst = status;
-        (*appended)++;
+        if (status != SW_OK)
+            worst = status;
+        else
+            (*appended)++;
     }
     return worst;
 }
@@ -217,7 +221,9 @@ sw_status sw_log_add_once(sw_run *run, sw_log *log, const sw_log_record *records
 {
     *appended = 0;
     SW_TRY(log_begin(run, log));
-    return log_end(run, log, insert_new(run, log, records, count, ids, appended));
+    sw_status status = log_end(run, log, insert_new(run, log, records, count, ids, appended));
+    if (status != SW_OK) *appended = 0; /* taken back */
+    return status;
 }
 
 /* ---- corrections ---------------------------------------------------------------------------- */

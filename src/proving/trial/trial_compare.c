@@ -34,6 +34,7 @@ static double surface_mean_k(const trial_job *job, const char *place)
 static size_t next_row(const sw_trial_record *r, size_t row, double from_s, double every_s)
 {
     double steps = floor((r->time_s[row] - from_s) / every_s) + 1;
+    if (!(from_s + steps * every_s > r->time_s[row])) steps += 1; /* the quotient was rounded down */
     size_t next = trial_row_from(r, from_s + steps * every_s);
     return next > row ? next : row + 1;
 }
