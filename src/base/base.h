@@ -202,8 +202,9 @@ void *sw_grow(sw_run *run, sw_arena *from, void *items, size_t count, size_t *ro
 
 const char *sw_text_copy(sw_run *run, sw_arena *into, const char *text); /* NULL on no memory */
 const char *sw_text_format(sw_run *run, sw_arena *into, const char *format, ...)
-    __attribute__((format(printf, 3, 4)));          /* NULL on no memory */
-int sw_text_distance(const char *a, const char *b); /* edit distance, Levenshtein; capped at 99 */
+    __attribute__((format(printf, 3, 4)));                    /* NULL on no memory */
+int sw_text_distance(const char *a, const char *b);           /* edit distance, Levenshtein; capped at 99 */
+bool sw_text_ends_with(const char *text, const char *ending); /* and is longer */
 /* The name in names[count] nearest to `wrong`, or NULL if none is near enough to be meant. */
 const char *sw_text_nearest(const char *wrong, const char *const *names, size_t count);
 bool sw_text_is_utf8(const char *bytes, size_t length);
@@ -277,10 +278,10 @@ typedef struct sw_csv { /* the first line names the columns; in run->keep */
 
 /* SW_BAD_INPUT: every line with too few or too many cells, an open quote, bytes that are no text; blank lines are passed
  * over. file: as it shall stand in messages. */
-/* Quoted where it must be, quotes doubled: RFC 4180. Nothing for NULL or "". */
-void sw_csv_write_cell(sw_writer *writer, const char *text);
 sw_status sw_csv_read(sw_run *run, const char *file, const char *bytes, size_t length, sw_csv *csv);
 size_t sw_csv_column(const sw_csv *csv, const char *name); /* SIZE_MAX = none */
+/* Quoted where it must be, quotes doubled: RFC 4180. Nothing for NULL or "". */
+void sw_csv_write_cell(sw_writer *writer, const char *text);
 const char *sw_csv_cell(const sw_csv *csv, size_t row, size_t column);
 sw_place sw_csv_place(const sw_csv *csv, size_t row);
 /* SW_BAD_INPUT with place and column; *value NAN then. */

@@ -54,6 +54,12 @@ int sw_text_distance(const char *a, const char *b)
     return row[m];
 }
 
+bool sw_text_ends_with(const char *text, const char *ending)
+{
+    size_t length = strlen(text), tail = strlen(ending);
+    return length > tail && strcmp(text + length - tail, ending) == 0;
+}
+
 const char *sw_text_nearest(const char *wrong, const char *const *names, size_t count)
 {
     int best = (int)(strlen(wrong) / 2) + 1; /* ours: more than half the letters wrong is another word */

@@ -2,7 +2,6 @@
 #include "papers/chart_parts.h"
 
 #include <math.h>
-#include <string.h>
 
 enum { ACROSS = 2, ROWS_A_PAGE = 4 };
 
@@ -83,8 +82,7 @@ static sw_status draw_all(sw_run *run, const sheet *s, size_t rows_a_page)
 
 static bool has_pages(const char *path)
 {
-    size_t n = strlen(path);
-    return n > 4 && strcmp(path + n - 4, ".pdf") == 0;
+    return sw_text_ends_with(path, ".pdf");
 }
 
 /* The height of a page that holds all is known when the names have been measured. */

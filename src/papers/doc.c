@@ -14,7 +14,17 @@ sw_status doc_add(sw_run *run, doc_book *doc, doc_block block)
 
 sw_status doc_heading(sw_run *run, doc_book *doc, int level, const char *text)
 {
+    if (text == NULL) return SW_NO_MEMORY;
     return doc_add(run, doc, (doc_block){.kind = DOC_HEADING, .level = level, .text = text});
+}
+
+sw_status doc_summary(sw_run *run, doc_book *doc, size_t counts[4])
+{
+    doc_block block = {.kind = DOC_SUMMARY};
+    const sw_findings *all = &doc->d->findings;
+    for (size_t i = 0; i < all->count; i++) block.counts[all->items[i].verdict]++;
+    for (size_t i = 0; i < 4; i++) counts[i] = block.counts[i];
+    return doc_add(run, doc, block);
 }
 
 sw_status doc_paragraph(sw_run *run, doc_book *doc, const char *text)

@@ -42,10 +42,9 @@ static sw_status note(sw_run *run, doc_book *doc, const char *about, const char 
 sw_status dossier_front(sw_run *run, doc_book *doc)
 {
     const sw_findings *all = &doc->d->findings;
-    doc_block summary = {.kind = DOC_SUMMARY};
-    for (size_t i = 0; i < all->count; i++) summary.counts[all->items[i].verdict]++;
-    SW_TRY(doc_add(run, doc, summary));
-    SW_TRY(doc_paragraph(run, doc, verdict_sentence(run, summary.counts)));
+    size_t counts[4];
+    SW_TRY(doc_summary(run, doc, counts));
+    SW_TRY(doc_paragraph(run, doc, verdict_sentence(run, counts)));
     SW_TRY(dossier_headlines(run, doc));
     SW_TRY(note(run, doc, "About this stove", doc->d->model.stove->note));
     if (doc->d->model.works != NULL) SW_TRY(note(run, doc, "About this works", doc->d->model.works->note));
@@ -53,7 +52,7 @@ sw_status dossier_front(sw_run *run, doc_book *doc)
         run, doc,
         "These results support and never replace type testing by an accredited body, local building codes and licensed practice. "
         "Cautions for the people who cut, bend, weld, lift, coat and light the stove are at the end."));
-    if (all->count > summary.counts[SW_HOLDS]) SW_TRY(doc_heading(run, doc, 1, "Findings, worst first"));
+    if (all->count > counts[SW_HOLDS]) SW_TRY(doc_heading(run, doc, 1, "Findings, worst first"));
     for (size_t i = 0; i < all->count; i++)
         if (all->items[i].verdict != SW_HOLDS)
             SW_TRY(doc_add(run, doc, (doc_block){.kind = DOC_FINDING, .finding = &all->items[i]}));

@@ -236,12 +236,25 @@ static const char *point_words(sw_run *run, const sw_draw_point *p)
                           p->efficiency * 100, sw_c_from_k(p->flue_k));
 }
 
+enum { WEATHERS = 4 };
+
+/* Whether every row has all its weathers: one that did not settle is left out of the draws, and told as a finding. */
+static bool weathers_whole(const sw_housed *h)
+{
+    if (h->draw_count == 0 || h->draw_count % WEATHERS != 0) return false;
+    for (size_t i = 0; i < h->draw_count; i++) {
+        const sw_draw_row *row = &h->draws[i - i % WEATHERS], *r = &h->draws[i];
+        bool same = r->wind_pa == row->wind_pa && r->wash_share == row->wash_share;
+        if (!same || r->outside_k != h->draws[i % WEATHERS].outside_k) return false;
+    }
+    return true;
+}
+
 /* A row for each wind and slide; the draws come weather by weather within them. */
 static sw_status weathers(sw_run *run, doc_book *doc, const sw_housed *h)
 {
-    enum { WEATHERS = 4 };
-    if (h->draw_count == 0 || h->draw_count % WEATHERS != 0) return SW_OK; /* one did not settle: told as a finding */
-    doc_column *columns = SW_SCRATCH(run, WEATHERS + 1, doc_column);       /* the table is drawn later */
+    if (!weathers_whole(h)) return SW_OK;
+    doc_column *columns = SW_SCRATCH(run, WEATHERS + 1, doc_column); /* the table is drawn later */
     if (columns == NULL) return SW_NO_MEMORY;
     columns[0] = (doc_column){"wind, wash slide", 1.1, SW_LEFT};
     for (size_t k = 0; k < WEATHERS; k++) {

@@ -118,7 +118,7 @@ static sw_status room_for(sw_run *run, const paper_desk *desk, double *most_mm)
         SW_TRY(words_of(run, desk, &s->expected[i], &w));
         rows_mm += w.high_mm;
     }
-    *most_mm = HEAD_MM + rows_mm + FOOT_MM <= MOST_MM ? MOST_MM : HEAD_MM + rows_mm / 2;
+    *most_mm = HEAD_MM + rows_mm + FOOT_MM <= MOST_MM ? MOST_MM : fmin(MOST_MM, HEAD_MM + rows_mm / 2);
     return SW_OK;
 }
 

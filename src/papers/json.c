@@ -73,7 +73,7 @@ static void finding(json_out *j, const sw_finding *f)
     json_end(j, '}');
 }
 
-static void verdicts(json_out *j, const sw_findings *all)
+void json_verdicts(json_out *j, const sw_findings *all)
 {
     size_t counts[4] = {0};
     for (size_t i = 0; i < all->count; i++) counts[all->items[i].verdict]++;
@@ -87,7 +87,7 @@ static void verdicts(json_out *j, const sw_findings *all)
 
 static void findings(json_out *j, const sw_findings *all)
 {
-    verdicts(j, all);
+    json_verdicts(j, all);
     json_begin(j, "findings", '[');
     for (size_t i = 0; i < all->count; i++) finding(j, &all->items[i]);
     json_end(j, ']');

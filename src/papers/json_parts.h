@@ -24,7 +24,8 @@ void json_nothing(json_out *j, const char *key); /* null */
 void json_burned(json_out *j, const sw_burned *burned); /* json_burn.c: null when not asked */
 void json_housed(json_out *j,
                  const sw_dossier *d); /* "house": chimney and site; null when none was given; json_house.c */
-void json_shopped(json_out *j, const sw_dossier *d); /* "shop": the workshop, each study null when not asked */
-void json_quoted(sw_writer *out, const char *text);  /* text in quotes, escaped where it must be */
+void json_shopped(json_out *j, const sw_dossier *d);     /* "shop": the workshop, each study null when not asked */
+void json_verdicts(json_out *j, const sw_findings *all); /* how many of each */
+void json_quoted(sw_writer *out, const char *text);      /* text in quotes, escaped where it must be */
 
 #endif

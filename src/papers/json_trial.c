@@ -107,18 +107,6 @@ static void plan(json_out *j, const sw_trial_plan *p)
     json_end(j, '}');
 }
 
-static void verdicts(json_out *j, const sw_findings *all)
-{
-    size_t counts[4] = {0};
-    for (size_t i = 0; i < all->count; i++) counts[all->items[i].verdict]++;
-    json_begin(j, "verdicts", '{');
-    json_count(j, "fails", counts[SW_FAILS]);
-    json_count(j, "watch", counts[SW_WATCH]);
-    json_count(j, "unknown", counts[SW_UNKNOWN]);
-    json_count(j, "holds", counts[SW_HOLDS]);
-    json_end(j, '}');
-}
-
 sw_status sw_paper_trial_json(sw_run *run, const sw_tested *tested, sw_writer *writer)
 {
     json_out j = {.out = writer};
@@ -138,7 +126,7 @@ sw_status sw_paper_trial_json(sw_run *run, const sw_tested *tested, sw_writer *w
     comparisons(&j, r);
     declared(&j, &r->declared);
     plan(&j, r->plan);
-    verdicts(&j, &r->findings);
+    json_verdicts(&j, &r->findings);
     json_end(&j, '}');
     sw_write_text(writer, "\n");
     return j.broken ? sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "json", "a text of the file is not UTF-8") : SW_OK;

@@ -1,14 +1,6 @@
 /* log_pages.c: a page of the works' log as HTML or PDF, by the ending of its name. */
 #include "papers/log_parts.h"
 
-#include <string.h>
-
-static bool ends_in(const char *path, const char *end)
-{
-    size_t n = strlen(path), m = strlen(end);
-    return n > m && strcmp(path + n - m, end) == 0;
-}
-
 static sw_status rendered(sw_run *run, const sw_logged *l, const paper_desk *desk, const char *path)
 {
     bool history = l->history != NULL;
@@ -17,7 +9,7 @@ static sw_status rendered(sw_run *run, const sw_logged *l, const paper_desk *des
     doc.subtitle = sw_text_format(run, run->scratch, "From %s, %s. stovewright " SW_VERSION ".", l->log, l->date);
     if (doc.title == NULL || doc.subtitle == NULL) return SW_NO_MEMORY;
     SW_TRY(history ? logged_history(run, &doc) : logged_statistics(run, &doc));
-    return ends_in(path, ".pdf") ? doc_to_pdf(run, &doc, path) : doc_to_html(run, &doc, path);
+    return sw_text_ends_with(path, ".pdf") ? doc_to_pdf(run, &doc, path) : doc_to_html(run, &doc, path);
 }
 
 sw_status sw_paper_log(sw_run *run, const sw_logged *logged, const char *path)
@@ -25,7 +17,7 @@ sw_status sw_paper_log(sw_run *run, const sw_logged *logged, const char *path)
     size_t mark = sw_arena_mark(run->scratch);
     const sw_dossier none = {.date = logged->date};
     paper_desk desk = {.d = &none};
-    if (!ends_in(path, ".pdf") && !ends_in(path, ".html"))
+    if (!sw_text_ends_with(path, ".pdf") && !sw_text_ends_with(path, ".html"))
         return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "--out", "\"%s\": a page of the log is a .html or a .pdf",
                        path);
     sw_status status = lettering_open(run, &desk.letters);

@@ -26,18 +26,20 @@ static sw_status bar_at(sw_run *run, const sw_log_statistics *s, bars_of of, siz
     if (of == OF_CAPABILITY) {
         const sw_log_capability *c = &s->capability[i];
         const char *name = sw_text_format(run, run->scratch, "%s, %s", c->feature, c->batch);
-        const char *text = isfinite(c->cpk) ? sw_text_format(run, run->scratch, "%.2f", c->cpk) : "too few readings";
+        const char *text = isfinite(c->cpk) ? sw_text_format(run, run->scratch, "%.2f", c->cpk) : "not known";
         *b = (bar){name, text, c->cpk, c->cpk < cpk_least};
     } else if (of == OF_SCRAP) {
         const sw_log_scrap *m = &s->scrap[i];
         double share = m->sheet_kg > 0 ? 100 * m->scrap_kg / m->sheet_kg : (double)NAN;
-        const char *text =
-            sw_text_format(run, run->scratch, "%.1f %%, %.0f of %.0f kg", share, m->scrap_kg, m->sheet_kg);
+        const char *text = isnan(share) ? "no steel told"
+                                        : sw_text_format(run, run->scratch, "%.1f %%, %.0f of %.0f kg", share,
+                                                         m->scrap_kg, m->sheet_kg);
         *b = (bar){m->month, text, share, false};
     } else {
         const sw_log_pace *p = &s->pace[i];
         double share = p->planned_s > 0 ? 100 * p->actual_s / p->planned_s : (double)NAN;
-        const char *text = sw_text_format(run, run->scratch, "%.0f %%, %zu times", share, p->count);
+        const char *text =
+            isnan(share) ? "nothing planned" : sw_text_format(run, run->scratch, "%.0f %%, %zu times", share, p->count);
         *b = (bar){p->operation, text, share, share > 100};
     }
     return b->name == NULL || b->text == NULL ? SW_NO_MEMORY : SW_OK;

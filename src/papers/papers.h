@@ -177,6 +177,7 @@ sw_status sw_motion_compare(sw_run *run, const sw_cut_plan *plan, const sw_cut_p
 
 /* Findings and figures as JSON (schema: docs/json.md), newline at the end. */
 sw_status sw_paper_json(sw_run *run, const sw_dossier *d, sw_writer *writer);
+/* Without the newline. */
 sw_status sw_paper_json_operating(sw_run *run, const sw_operating *operating, sw_writer *writer);
 
 /* The dossier: one source makes dossier.html and dossier.pdf in the folder. */

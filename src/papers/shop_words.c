@@ -45,13 +45,13 @@ const char *shop_share(sw_run *run, double share, int places)
     return sw_text_format(run, run->scratch, "%.*f %%", places, percent);
 }
 
-/* None of n drawn: with 95 % confidence at most 3 / n of all (Hanley and Lippman-Hand, JAMA 249, 1983). */
+/* None of n drawn: with 95 % confidence at most 3 / n of all (Hanley and Lippman-Hand, JAMA 249, 1983; from memory). */
 const char *shop_sure(sw_run *run, const sw_fit_result *fit)
 {
     bool all = fit->all_fit >= 1;
     if (fit->stoves == 0 || !isfinite(fit->all_fit)) return "nothing known";
     if (!all && fit->all_fit > 0)
-        return sw_text_format(run, run->scratch, "\xc2\xb1 %.1f %%", 100 * fit->all_fit_error);
+        return sw_text_format(run, run->scratch, "\xc2\xb1 %.1f %% (two standard errors)", 200 * fit->all_fit_error);
     return sw_text_format(run, run->scratch, "%s of them: at most %.2g %% of others %s, with 95 %% confidence",
                           all ? "all" : "none", fmin(100, 300 / (double)fit->stoves), all ? "fail" : "fit");
 }

@@ -4,7 +4,7 @@
 
 #include <math.h>
 
-enum { KINDS_MOST = 3, PANELS = 6 };
+enum { KINDS_MOST = 2, PANELS = 8 };
 
 typedef struct panel {
     const char *title, *unit;
@@ -17,7 +17,9 @@ typedef struct panel {
 static const panel panels[PANELS] = {
     {"Carbon dioxide and oxygen", "%", {SW_TRIAL_CO2, SW_TRIAL_O2}, 2, 1.0, true},
     {"Carbon monoxide", "ppm", {SW_TRIAL_CO}, 1, 1.0, true},
-    {"Unburnt gas and nitrogen oxides", "ppm", {SW_TRIAL_OGC, SW_TRIAL_NOX, SW_TRIAL_PM}, 3, 0.8, true},
+    {"Unburnt gas", "ppm", {SW_TRIAL_OGC}, 1, 0.7, true}, /* each may be told in ppm or mg/m3n */
+    {"Nitrogen oxides", "ppm", {SW_TRIAL_NOX}, 1, 0.7, true},
+    {"Dust", "mg/m3n", {SW_TRIAL_PM}, 1, 0.7, true},
     {"Gas and room", CELSIUS, {SW_TRIAL_FLUE, SW_TRIAL_ROOM}, 2, 1.1, true},
     {"Draught", "Pa", {SW_TRIAL_DRAUGHT}, 1, 0.7, true},
     {"Mass on the scale", "kg", {SW_TRIAL_SCALE}, 1, 0.9, false},

@@ -3,6 +3,7 @@
 #define SW_PAPERS_TRIAL_PARTS_H
 
 #include "papers/doc_parts.h"
+#include "papers/sheets_parts.h"
 
 #define TESTED_SMALL_MM 1.9 /* capitals in the drawings */
 
@@ -13,7 +14,6 @@ sw_status tested_plan(sw_run *run, doc_book *doc);
 
 /* The sentence that nothing here certifies, as the first thing of every document. */
 sw_status tested_statement(sw_run *run, doc_book *doc);
-const char *tested_fixed(sw_run *run, double value, int decimals); /* a dash for what is not known */
 /* "665 +- 111", with the places its half width asks for. */
 const char *tested_with_half(sw_run *run, double value, double half);
 

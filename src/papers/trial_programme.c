@@ -17,11 +17,11 @@ sw_status draw_timeline(sw_run *run, const doc_book *doc, size_t a, size_t b, sw
     (void)a;
     (void)b;
     const sw_trial_plan *p = doc->tested->result->plan;
-    const double row_mm = 5.2, names_mm = 34;
+    const double row_mm = 5.2, names_mm = 34, lasts_s = fmax(p->lasts_s, 1);
     double from = box.x0_mm + names_mm, wide = box.x1_mm - from - 14,
            foot = box.y0_mm + row_mm * (double)p->step_count + 1;
-    for (int h = 0; h <= (int)ceil(sw_h_from_s(p->lasts_s)); h++) {
-        double x = from + wide * sw_s_from_h(h) / fmax(p->lasts_s, 1);
+    for (int h = 0; h <= (int)ceil(sw_h_from_s(lasts_s)); h++) {
+        double x = from + wide * sw_s_from_h(h) / lasts_s;
         const char *text = sw_text_format(run, run->scratch, "%d h", h);
         if (text == NULL) return SW_NO_MEMORY;
         if (x > from + wide + 0.1) break;
@@ -30,8 +30,8 @@ sw_status draw_timeline(sw_run *run, const doc_book *doc, size_t a, size_t b, sw
     }
     for (size_t i = 0; i < p->step_count; i++) {
         const sw_trial_step *s = &p->steps[i];
-        double y = box.y0_mm + row_mm * (double)i, x0 = from + wide * s->start_s / p->lasts_s,
-               x1 = from + wide * (s->start_s + s->lasts_s) / p->lasts_s;
+        double y = box.y0_mm + row_mm * (double)i, x0 = from + wide * s->start_s / lasts_s,
+               x1 = from + wide * (s->start_s + s->lasts_s) / lasts_s;
         const pen_paint bar = {.fill = true, .fill_ink = isnan(s->wood_kg) ? look_light(0) : look_rust(0)};
         const char *text = isnan(s->wood_kg) ? "" : sw_text_format(run, run->scratch, "%.2f kg", s->wood_kg);
         if (text == NULL) return SW_NO_MEMORY;
@@ -53,10 +53,10 @@ static sw_status steps(sw_run *run, doc_book *doc)
     for (size_t i = 0; i < p->step_count; i++) {
         const sw_trial_step *s = &p->steps[i];
         const char *const cells[] = {s->phase,
-                                     tested_fixed(run, sw_min_from_s(s->start_s), 0),
-                                     tested_fixed(run, sw_min_from_s(s->lasts_s), 0),
-                                     tested_fixed(run, s->wood_kg, 2),
-                                     tested_fixed(run, s->draught_pa, 0),
+                                     sheet_fixed(run, sw_min_from_s(s->start_s), 0),
+                                     sheet_fixed(run, sw_min_from_s(s->lasts_s), 0),
+                                     sheet_fixed(run, s->wood_kg, 2),
+                                     sheet_fixed(run, s->draught_pa, 0),
                                      s->what,
                                      "______"};
         SW_TRY(doc_row(run, &table, cells));

@@ -46,10 +46,10 @@ static sw_status answers(sw_run *run, doc_book *doc)
         const char *const cells[] = {a->name,
                                      tested_with_half(run, a->value, a->half95),
                                      a->unit,
-                                     tested_fixed(run, a->u, 2),
-                                     tested_fixed(run, a->u_sampled, 2),
-                                     tested_fixed(run, a->cycles.s, 2),
-                                     tested_fixed(run, a->cycles.half95, 2)};
+                                     sheet_fixed(run, a->u, 2),
+                                     sheet_fixed(run, a->u_sampled, 2),
+                                     sheet_fixed(run, a->cycles.s, 2),
+                                     sheet_fixed(run, a->cycles.half95, 2)};
         SW_TRY(doc_row(run, &table, cells));
     }
     return rows_of(
@@ -80,7 +80,7 @@ static sw_status budget(sw_run *run, doc_book *doc, const sw_trial_answer *a)
                                      sw_text_format(run, run->scratch, "%.3g", s->u),
                                      s->rectangular ? "rectangular" : "normal",
                                      sw_text_format(run, run->scratch, "%.4g", s->slope),
-                                     tested_fixed(run, s->part, 3)};
+                                     sheet_fixed(run, s->part, 3)};
         SW_TRY(doc_row(run, &table, cells));
     }
     return rows_of(run, doc, sw_text_format(run, run->scratch, "What makes %s unsure, %s", a->name, a->unit), "",
@@ -113,16 +113,16 @@ static sw_status charges(sw_run *run, doc_book *doc)
     for (size_t i = 0; i < r->cycle_count; i++) {
         const sw_trial_cycle *c = &r->cycles[i];
         const char *const cells[] = {sw_text_format(run, run->scratch, "%zu", i + 1),
-                                     tested_fixed(run, sw_min_from_s(c->start_s), 1),
-                                     tested_fixed(run, sw_min_from_s(c->end_s), 1),
-                                     tested_fixed(run, c->wood_kg, 2),
-                                     tested_fixed(run, 100 * c->co2_dry, 1),
-                                     tested_fixed(run, 1e6 * c->co_dry, 0),
-                                     tested_fixed(run, sw_c_from_k(c->flue_k), 0),
-                                     tested_fixed(run, c->draught_pa, 1),
-                                     tested_fixed(run, c->output_w * 1e-3, 2),
-                                     tested_fixed(run, c->fuel_w > 0 ? 100 * c->output_w / c->fuel_w : (double)NAN, 1),
-                                     tested_fixed(run, c->at_13[SW_EMISSION_CO], 0),
+                                     sheet_fixed(run, sw_min_from_s(c->start_s), 1),
+                                     sheet_fixed(run, sw_min_from_s(c->end_s), 1),
+                                     sheet_fixed(run, c->wood_kg, 2),
+                                     sheet_fixed(run, 100 * c->co2_dry, 1),
+                                     sheet_fixed(run, 1e6 * c->co_dry, 0),
+                                     sheet_fixed(run, sw_c_from_k(c->flue_k), 0),
+                                     sheet_fixed(run, c->draught_pa, 1),
+                                     sheet_fixed(run, c->output_w * 1e-3, 2),
+                                     sheet_fixed(run, c->fuel_w > 0 ? 100 * c->output_w / c->fuel_w : (double)NAN, 1),
+                                     sheet_fixed(run, c->at_13[SW_EMISSION_CO], 0),
                                      c->valid ? "" : sw_text_format(run, run->scratch, "not counted: %s", c->why)};
         SW_TRY(doc_row(run, &table, cells));
     }
@@ -151,8 +151,8 @@ static sw_status limits(sw_run *run, doc_book *doc)
                                      sw_text_format(run, run->scratch, "%s %.*f",
                                                     l->sense == SW_AT_LEAST ? "at least" : "at most",
                                                     l->limit < 100 && fmod(l->limit, 1) != 0 ? 1 : 0, l->limit),
-                                     tested_fixed(run, l->value, 1),
-                                     tested_fixed(run, l->high, 1),
+                                     sheet_fixed(run, l->value, 1),
+                                     sheet_fixed(run, l->high, 1),
                                      l->unit,
                                      sw_verdict_name(l->verdict),
                                      l->source};
@@ -181,11 +181,11 @@ static sw_status rises(sw_run *run, doc_book *doc)
         const char *const cells[] = {
             s->place,
             l->name,
-            tested_fixed(run, sw_c_from_k(s->most_k), 0),
-            tested_fixed(run, sw_c_from_k(s->room_k), 1),
-            tested_fixed(run, s->rise_k, 0),
+            sheet_fixed(run, sw_c_from_k(s->most_k), 0),
+            sheet_fixed(run, sw_c_from_k(s->room_k), 1),
+            sheet_fixed(run, s->rise_k, 0),
             !limited ? "" : sw_text_format(run, run->scratch, "%.0f %s", l->limit_k, l->absolute ? CELSIUS : "K"),
-            tested_fixed(run, sw_min_from_s(s->time_s), 0),
+            sheet_fixed(run, sw_min_from_s(s->time_s), 0),
             limited ? l->source : "a reading for the model"};
         SW_TRY(doc_row(run, &table, cells));
     }
@@ -207,10 +207,10 @@ static sw_status comparisons(sw_run *run, doc_book *doc)
     for (size_t i = 0; i < r->comparison_count; i++) {
         const sw_trial_comparison *c = &r->comparisons[i];
         const char *const cells[] = {c->name,
-                                     tested_fixed(run, c->measured, 2),
-                                     tested_fixed(run, c->predicted, 2),
+                                     sheet_fixed(run, c->measured, 2),
+                                     sheet_fixed(run, c->predicted, 2),
                                      sw_text_format(run, run->scratch, "%+.2f", c->difference),
-                                     tested_fixed(run, c->u, 2),
+                                     sheet_fixed(run, c->u, 2),
                                      c->unit};
         SW_TRY(doc_row(run, &table, cells));
     }
@@ -309,14 +309,6 @@ static sw_status columns_table(sw_run *run, doc_book *doc)
 
 /* ---- findings ---------------------------------------------------------------------------------------------------------------- */
 
-static sw_status summary(sw_run *run, doc_book *doc)
-{
-    doc_block block = {.kind = DOC_SUMMARY};
-    const sw_findings *all = &doc->d->findings;
-    for (size_t i = 0; i < all->count; i++) block.counts[all->items[i].verdict]++;
-    return doc_add(run, doc, block);
-}
-
 static sw_status open_points(sw_run *run, doc_book *doc)
 {
     const sw_findings *all = &doc->d->findings;
@@ -347,7 +339,8 @@ static sw_status holding(sw_run *run, doc_book *doc)
 sw_status tested_report(sw_run *run, doc_book *doc)
 {
     SW_TRY(headline(run, doc));
-    SW_TRY(summary(run, doc));
+    size_t counts[4];
+    SW_TRY(doc_summary(run, doc, counts));
     SW_TRY(answers(run, doc));
     SW_TRY(open_points(run, doc));
     SW_TRY(charts(run, doc));

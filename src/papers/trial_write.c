@@ -8,13 +8,6 @@ sw_status tested_statement(sw_run *run, doc_book *doc)
     return doc_add(run, doc, (doc_block){.kind = DOC_ITEM, .text = doc->tested->result->statement});
 }
 
-const char *tested_fixed(sw_run *run, double value, int decimals)
-{
-    if (!isfinite(value)) return "\xe2\x80\x93";
-    double least = 0.5 * pow(10, -decimals); /* no "-0" */
-    return sw_text_format(run, run->scratch, "%.*f", decimals, fabs(value) < least ? 0.0 : value);
-}
-
 static int places_of(double half)
 {
     return half < 1 ? 2 : half < 10 ? 1 : 0;
@@ -23,7 +16,7 @@ static int places_of(double half)
 const char *tested_with_half(sw_run *run, double value, double half)
 {
     if (!isfinite(value)) return "not measured";
-    if (!isfinite(half)) return tested_fixed(run, value, 1);
+    if (!isfinite(half)) return sheet_fixed(run, value, 1);
     return sw_text_format(run, run->scratch, "%.*f \xc2\xb1 %.*f", places_of(half), value, places_of(half), half);
 }
 
@@ -40,11 +33,10 @@ typedef struct job {
 
 enum { FILES_MOST = 12 };
 
-static sw_status list(job *j, const char *name, const char *what)
+static void list(job *j, const char *name, const char *what)
 {
     SW_ASSERT(j->count < FILES_MOST);
     j->files[j->count++] = (sw_paper_file){name, what};
-    return SW_OK;
 }
 
 static const char *named(const job *j, const char *name)
@@ -88,15 +80,16 @@ static sw_status document(job *j, const char *title, tested_content *content, co
 static sw_status documents(job *j)
 {
     SW_TRY(document(j, "Test report", tested_report, "report.html", "report.pdf"));
-    SW_TRY(list(j, "report.html", "charts, results with what is not sure, limits, measured beside the model"));
-    SW_TRY(list(j, "report.pdf", "the same on paper"));
+    list(j, "report.html", "charts, results with what is not sure, limits, measured beside the model");
+    list(j, "report.pdf", "the same on paper");
     SW_TRY(document(j, "Rating plate and technical documentation", tested_plate, "plate.html", "plate.pdf"));
-    SW_TRY(list(j, "plate.html", "rating plate, technical documentation and fiche, as drafts"));
-    SW_TRY(list(j, "plate.pdf", "the same on paper"));
+    list(j, "plate.html", "rating plate, technical documentation and fiche, as drafts");
+    list(j, "plate.pdf", "the same on paper");
     if (j->tested->result->plan == NULL) return SW_OK;
     SW_TRY(document(j, "Test plan", tested_plan, "plan.html", "plan.pdf"));
-    SW_TRY(list(j, "plan.html", "the next test: what to place where, how long, how much wood"));
-    return list(j, "plan.pdf", "the same on paper");
+    list(j, "plan.html", "the next test: what to place where, how long, how much wood");
+    list(j, "plan.pdf", "the same on paper");
+    return SW_OK;
 }
 
 /* ---- files for machines --------------------------------------------------------------------------------------------- */
@@ -128,7 +121,8 @@ static sw_status file(job *j, const char *name, const char *what, void (*write)(
     SW_TRY(sw_writer_to_file(j->run, path, &w));
     write(w, j);
     SW_TRY(sw_writer_close(j->run, w));
-    return list(j, name, what);
+    list(j, name, what);
+    return SW_OK;
 }
 
 static sw_status machine_files(job *j)
