@@ -243,8 +243,10 @@ static sw_status write_labels(const log_call *call, sw_log **log)
     for (size_t i = 0; i < call->word_count; i++) {
         sw_log_records found;
         SW_TRY(stoves_of(call, *log, call->words[i], &found));
-        for (size_t k = 0; k < found.count && count < LABELS_MOST; k++)
-            SW_TRY(add_label(call, *log, &found.items[k], &labels[count++]));
+        if (found.count > LABELS_MOST - count)
+            return sw_fail(call->run, SW_BAD_INPUT, (sw_place){0}, "label",
+                           "more than %d labels; ask for fewer at once", LABELS_MOST);
+        for (size_t k = 0; k < found.count; k++) SW_TRY(add_label(call, *log, &found.items[k], &labels[count++]));
     }
     SW_TRY(sw_paper_labels(call->run, labels, count, date, to));
     sw_log_print_done(call->out, "labels written to", to, (int64_t)count, call->request->json);

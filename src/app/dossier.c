@@ -374,9 +374,13 @@ static void take_results(sw_dossier *into, const side *s)
 static sw_status join_sides(dossier_job *job, side *sides)
 {
     sw_status status = SW_OK;
+    bool ran[CHAINS];
+    for (size_t i = 0; i < CHAINS; i++) {
+        ran[i] = sides[i].run.keep != NULL;
+        if (ran[i]) sw_run_join(job->run, &sides[i].run);
+    }
     for (side *s = sides; s < sides + CHAINS; s++) {
-        if (s->run.keep == NULL) continue;
-        sw_run_join(job->run, &s->run);
+        if (!ran[s - sides]) continue;
         if (status == SW_OK) status = s->status;
         if (status == SW_OK) status = sw_dossier_tell(job->run, job->d, &s->d.findings);
         take_results(job->d, s);

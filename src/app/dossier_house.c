@@ -137,7 +137,7 @@ static void supply(house_job *job, sw_flue_input *in, double more_kg_s)
     if (job->asked.supply_pa > 0) in->supply_computed = false;
 }
 
-/* A stabiliser's air of a mild day comes through the room as well: found first, then counted. */
+/* A stabiliser's air of a mild day comes through the room as well: found first, then counted, in one correction. */
 static sw_status flue(house_job *job)
 {
     sw_run *run = job->run;

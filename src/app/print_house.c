@@ -102,7 +102,7 @@ static void print_around(sw_writer *out, const sw_housed *h)
 {
     const sw_flue_result *f = h->flue;
     sw_print(out, "Air supply P_B %.2f Pa, %s\n", f->pressure.P_B,
-             h->flue_in->supply_computed ? "computed from the room" : "not computed");
+             h->flue_in->supply_computed ? "computed from the room" : "as told, or the standard's");
     if (!isnan(f->stabiliser_pa))
         sw_print(
             out,

@@ -231,7 +231,10 @@ enum MHD_Result serve_handle(void *server, struct MHD_Connection *connection, co
         return MHD_YES;
     }
     if (!call->routed) answer(call);
-    if (call->resting) return MHD_YES;
+    if (call->resting) { /* not called again before it is resumed */
+        call->resting = false;
+        return MHD_YES;
+    }
     if (call->task == NULL && call->reply.status == 0)
         serve_say_error(call, MHD_HTTP_SERVICE_UNAVAILABLE, "stopped, or too much at once",
                         "wait a little and ask again");

@@ -46,9 +46,11 @@ static void take_file(const log_call *c, sw_place place, sw_log_record *record, 
         (void)sw_fail(c->run, SW_BAD_INPUT, place, name, "%s",
                       path == NULL ? "must name a description of the project, like x.stove.lua"
                                    : "is no document: it takes no file");
-    else if (sw_file_read(c->run, path, DOCUMENT_MOST, &bytes, &length) == SW_OK && strlen(bytes) == length)
+    else if (sw_file_read(c->run, path, DOCUMENT_MOST, &bytes, &length) != SW_OK)
+        return; /* it has told why */
+    else if (strlen(bytes) == length)
         record->values[i] = (sw_log_value){.there = true, .text = bytes};
-    else if (c->run->error_count == 0)
+    else
         (void)sw_fail(c->run, SW_BAD_INPUT, place, name, "%s holds bytes that are no text", file);
 }
 

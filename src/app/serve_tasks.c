@@ -35,7 +35,6 @@ void serve_resume(serve_call *list)
     while (list != NULL) {
         serve_call *next = list->next; /* once it goes on, the call may be gone */
         list->next = NULL;
-        list->resting = false;
         MHD_resume_connection(list->connection);
         list = next;
     }
@@ -146,8 +145,9 @@ static serve_task *new_task(serve_call *call, void (*answer)(serve_call *), unsi
 static bool join_or_begin(serve_call *call, void (*answer)(serve_call *), unsigned how, long version)
 {
     serve *s = call->s;
+    if (atomic_load(&s->stopping)) return false; /* nobody would wake who rests from now on */
     serve_task *t = (how & SERVE_SHARED) == 0 ? NULL : find_same(s, call, answer, version);
-    if (t == NULL && (atomic_load(&s->stopping) || s->waiting_tasks >= SERVE_QUEUE_MOST)) return false;
+    if (t == NULL && s->waiting_tasks >= SERVE_QUEUE_MOST) return false;
     if (t == NULL) t = new_task(call, answer, how, version);
     if (t == NULL) return false;
     if (t->made) {

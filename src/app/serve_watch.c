@@ -8,17 +8,11 @@
 
 static const double poll_s = 25; /* ours: below what proxies and browsers wait for */
 
-static bool ends_with(const char *name, const char *ending)
-{
-    size_t length = strlen(name), tail = strlen(ending);
-    return length > tail && strcmp(name + length - tail, ending) == 0;
-}
-
 static const char *kind_of(const char *name)
 {
-    if (ends_with(name, ".stove.lua")) return "stove";
-    if (ends_with(name, ".works.lua")) return "works";
-    return ends_with(name, ".house.lua") ? "house" : NULL;
+    if (sw_text_ends_with(name, ".stove.lua")) return "stove";
+    if (sw_text_ends_with(name, ".works.lua")) return "works";
+    return sw_text_ends_with(name, ".house.lua") ? "house" : NULL;
 }
 
 /* ---- looking -------------------------------------------------------------------------------------------------- */
@@ -26,7 +20,8 @@ static const char *kind_of(const char *name)
 static bool is_watched(const char *name)
 {
     return name[0] != '.' && strlen(name) < sizeof((serve_file *)0)->name &&
-           (ends_with(name, ".lua") || ends_with(name, ".csv") || ends_with(name, ".dxf") || ends_with(name, ".DXF"));
+           (sw_text_ends_with(name, ".lua") || sw_text_ends_with(name, ".csv") || sw_text_ends_with(name, ".dxf") ||
+            sw_text_ends_with(name, ".DXF"));
 }
 
 static serve_file *find_or_add(serve *s, const char *name)

@@ -12,7 +12,7 @@ static double price_mm2(const sw_works *works, const sw_grade *grade, double thi
         double area_mm2 = sw_region_area(&s->shape);
         bool same = s->grade == grade && fabs(s->thickness_mm - thickness_mm) < SW_SAME_POINT_MM;
         if (!same || s->remnant || !(area_mm2 > 0)) continue;
-        least = fmin(s->price / area_mm2, isnan(least) ? (double)INFINITY : least);
+        least = fmin(least, s->price / area_mm2); /* the first beside NAN */
     }
     return least;
 }

@@ -10,7 +10,7 @@
 sw_status sw_stock_of_log(sw_run *run, const char *path, sw_dossier *dossier);
 
 /* The sheets of all nests, one line each, in the order they are cut: what it is of, what is used and kept. For `log FILE cut`.
- * Columns SW_CUT_COLUMNS. */
+ * Columns as the first line names them. */
 sw_status sw_cut_list_write(sw_run *run, const sw_dossier *dossier, const char *path);
 
 /* Records the lines of such a list in one transaction: remnants out of stock, steel and scrap, remnants kept into stock. Names

@@ -274,6 +274,8 @@ static sw_status try_surface(sw_run *run, between *b, sw_sweep_surface *surface)
     choose(b, wanted);
     sw_parallel_for((int)s->request->threads, b->count, compute, b);
     if (sw_run_cancelled(run)) return sw_fail(run, SW_CANCELLED, (sw_place){0}, "sweep", "stopped before its end");
+    for (size_t i = 0; i < b->count; i++)
+        if (b->failed[i] > 0) return SW_OK;
     for (size_t i = 0; i < b->count * s->quantity_count; i++)
         if (!isfinite(b->answer[i])) return SW_OK;
     return lay(run, b, surface);

@@ -7,9 +7,8 @@
 bool sw_sweep_is_drawn(const char *path)
 {
     static const char *const endings[] = {".svg", ".pdf", ".png"};
-    size_t length = strlen(path);
     for (size_t i = 0; i < sizeof endings / sizeof *endings; i++)
-        if (length > 4 && strcmp(path + length - 4, endings[i]) == 0) return true;
+        if (sw_text_ends_with(path, endings[i])) return true;
     return false;
 }
 
