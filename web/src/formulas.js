@@ -64,7 +64,7 @@ const of_check = {
     "fire.co2": "CO₂ = CO₂,max k/(λ − 1 + k), dry",
     "fire.co": "ppm · 28.01/22.414 at 13 % O₂",
     "fire.dew_point": "Magnus, above 60 °C Antoine, of the steam's partial pressure",
-    "fire.tar": "flue gas ≥ 150 °C",
+    "fire.tar": "flue gas ≥ 120 °C, watched below 150 °C",
     "fire.volume_loading": "heat of the fire / volume of the firebox",
     "fire.base_loading": "heat of the fire / area of its floor",
     "fire.charge": "mass of a charge / volume of the firebox",
@@ -113,14 +113,15 @@ const of_check = {
     "fittings.board_size": "cut board within a sheet of board",
     // nest, cut, line
     "nest.density": "area of the pieces / area of the sheets",
-    "cut.web": "bridge between neighbours ≥ what the works wants",
+    "cut.web": "least web beside a hole ≥ thickness of the sheet",
+    "cut.gap": "least gap between pieces ≥ the web of the laser's row",
     "line.takt": "time of work in a week / stoves wanted in it",
 };
-const of_study = { lift: "heft", fire: "fire", heat: "heat" };
+const pages = { nest: "docs/nesting.md" };
 
 /** {formula, page}: formula null where a check states a fact rather than reckons. */
 export function explained(f) {
-    return { formula: of_check[`${f.study}.${f.check}`] ?? null, page: `docs/studies/${of_study[f.study] ?? f.study}.md` };
+    return { formula: of_check[`${f.study}.${f.check}`] ?? null, page: f.check === "operating_point" ? "docs/studies/draw.md" : pages[f.study] ?? `docs/studies/${f.study}.md` };
 }
 
 /** How value, limit and margin hang together, with the finding's own numbers. */

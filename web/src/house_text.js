@@ -87,8 +87,8 @@ export const has = (block, name) => block.fields.some((f) => f.name === name);
 export function set_field(text, i, name, raw) {
     const block = parse(text)[i], f = block.fields.find((x) => x.name === name);
     if (f) return text.slice(0, f.from) + raw + text.slice(f.to);
-    const inside = text.slice(block.from, block.to - 1).trimEnd(), comma = /[,;{]$/.test(inside) ? " " : ", ";
-    return `${text.slice(0, block.from)}${inside}${comma}${name} = ${raw} }${text.slice(block.to)}`;
+    const open = text.indexOf("{", block.from) + 1; // in front: behind the last field a comment may stand
+    return `${text.slice(0, open)} ${name} = ${raw},${text.slice(open)}`;
 }
 
 /** Without the i-th stretch and the line it leaves empty. */

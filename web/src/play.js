@@ -32,7 +32,7 @@ export function moment(samples, time_s) {
 export function player(burning, answer) {
     const samples = burning.burn.samples, end_s = samples.at(-1).time_s, stage = h("div", { class: "stage" });
     const parts = new Map(burning.parts.map((p, i) => [p.name, i])), facts = facts_of(answer);
-    const all = samples.flatMap((s) => s.parts_c ?? []), low = Math.min(20, ...samples[0].parts_c ?? [20]), high = Math.max(...all.length ? all : [100]);
+    const all = samples.flatMap((s) => s.parts_c ?? []), low = Math.min(20, ...samples[0].parts_c ?? [20]), high = all.reduce((most, v) => Math.max(most, v), all.length ? -Infinity : 100);
     const part_of = (number, copy) => {
         const p = facts.get(number);
         return p ? parts.get(copy_name(p.name, copy, p.count)) ?? parts.get(p.name) : undefined;

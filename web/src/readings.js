@@ -15,7 +15,7 @@ export function judge(e, value) {
 }
 
 export function band_text(e) {
-    const mark = unit(e.unit), digits = 3;
+    const mark = unit(e.unit), digits = 7; // a limit is shown as it is judged
     if (e.yes_no) return e.expected ? "must be yes" : "must be no";
     if (!none(e.low) && !none(e.high)) return `${number(e.low, digits)} to ${number(e.high, digits)} ${mark}`;
     if (!none(e.high)) return `at most ${number(e.high, digits)} ${mark}`;

@@ -10,7 +10,7 @@ export function sentence(record, kind) {
     return kind.fields.filter((f) => !["serial", "low", "high", "unit"].includes(f.name) && record.values[f.name] !== null && f.type !== "hash" && f.type !== "document")
         .map((f) => {
             const v = record.values[f.name], mark = f.unit === "as unit" ? record.values.unit : f.unit;
-            const said = f.name === "reading" ? reading_text(v) : typeof v === "number" ? `${number(v, 5)} ${unit(mark ?? "")}`.trim() : f.type === "time" ? plain_time(v).slice(0, 10) : v;
+            const said = f.name === "reading" ? reading_text(v) : typeof v === "number" ? `${number(v, 7)} ${unit(mark ?? "")}`.trim() : f.type === "time" ? plain_time(v).slice(0, 10) : v;
             return ["value", "reading", "feature"].includes(f.name) ? said : `${field_text(f.name)}: ${said}`;
         }).join(", ");
 }
@@ -18,7 +18,7 @@ export function sentence(record, kind) {
 function limits(record) {
     const { low, high, unit: mark } = record.values;
     if ((low ?? null) === null && (high ?? null) === null) return "";
-    const text = (low ?? null) === null ? `at most ${number(high)}` : (high ?? null) === null ? `at least ${number(low)}` : `${number(low)} to ${number(high)}`;
+    const text = (low ?? null) === null ? `at most ${number(high, 7)}` : (high ?? null) === null ? `at least ${number(low, 7)}` : `${number(low, 7)} to ${number(high, 7)}`;
     return ` (${text} ${unit(mark ?? "")})`;
 }
 
