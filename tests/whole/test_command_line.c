@@ -1,45 +1,13 @@
 /* The program as a person or a script meets it: exit codes, messages, files. */
 #define _XOPEN_SOURCE 700 /* NOLINT: terminals are in no narrower standard */
-#include "sw_test.h"
+#include "program.h"
 
 #include <fcntl.h>
 #include <jansson.h>
 #include <poll.h>
 #include <signal.h>
-#include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
-#include <sys/stat.h>
-#include <sys/wait.h>
-#include <unistd.h>
 
 #define DEMO SW_SOURCE_DIR "/demo/"
-
-typedef struct outcome {
-    int code;         /* exit code, or 128 + signal */
-    const char *text; /* stdout and stderr together */
-} outcome;
-
-/* Runs the program through the shell with these words; text is cut at 1 MiB. */
-static outcome said(sw_test *t, const char *words)
-{
-    const char *command =
-        sw_text_format(&t->run, t->run.keep, "cd '%s' && '%s' %s 2>&1", SW_SOURCE_DIR, SW_PROGRAM, words);
-    char *text = sw_keep(&t->run, 1 << 20, 1);
-    FILE *pipe = popen(command, "r");
-    size_t length = fread(text, 1, (1 << 20) - 1, pipe);
-    text[length] = '\0';
-    int status = pclose(pipe);
-    return (outcome){WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status), text};
-}
-
-static void expect(sw_test *t, const char *words, int code, const char *part)
-{
-    outcome o = said(t, words);
-    if (o.code != code) printf("    %s -> exit %d, want %d\n    %.600s\n", words, o.code, code, o.text);
-    sw_true(t, o.code == code);
-    sw_contains(t, o.text, part);
-}
 
 static void help_teaches(sw_test *t)
 {
@@ -71,7 +39,7 @@ static const wrong wrong_lines[] = {
     {"check demo/a.stove.lua demo/b.stove.lua", 2, "needs one stove description"},
     {"check demo/none.stove.lua", 3, "No such file"},
     {"check demo", 3, "directory"},
-    {"check demo/a.stove.lua --works demo/a.stove.lua", 2, ""},
+    {"check demo/a.stove.lua --works demo/a.stove.lua", 2, "unknown name 'stove'"},
     {"nest demo/a.stove.lua", 2, "needs the works"},
     {"cut demo/a.stove.lua", 2, "needs the works"},
     {"make demo/a.stove.lua --out /proc/nothing", 3, "--out"},
@@ -91,25 +59,19 @@ static void every_wrong_command_line_is_explained(sw_test *t)
         expect(t, wrong_lines[i].words, wrong_lines[i].code, wrong_lines[i].part);
 }
 
-static void errors_come_as_json_when_asked(sw_test *t)
-{
-    const char *command =
-        sw_text_format(&t->run, t->run.keep, "'%s' check none.stove.lua --json 2>/dev/null", SW_PROGRAM);
-    FILE *pipe = popen(command, "r");
-    json_t *root = json_loadf(pipe, 0, NULL);
-    (void)pclose(pipe);
-    const json_t *first = json_array_get(json_object_get(root, "errors"), 0);
-    sw_same_text(t, json_string_value(json_object_get(first, "status")), "io");
-    json_decref(root);
-}
-
 /* Standard output of the program with these words as JSON; NULL when it is none. */
 static json_t *answered(sw_test *t, const char *words)
 {
-    FILE *pipe = popen(sw_text_format(&t->run, t->run.keep, "'%s' %s 2>/dev/null", SW_PROGRAM, words), "r");
-    json_t *root = json_loadf(pipe, 0, NULL);
-    (void)pclose(pipe);
-    return root;
+    return json_loads(shell(t, sw_text_format(&t->run, t->run.keep, "'%s' %s 2>/dev/null", SW_PROGRAM, words)).text, 0,
+                      NULL);
+}
+
+static void errors_come_as_json_when_asked(sw_test *t)
+{
+    json_t *root = answered(t, "check none.stove.lua --json");
+    const json_t *first = json_array_get(json_object_get(root, "errors"), 0);
+    sw_same_text(t, json_string_value(json_object_get(first, "status")), "io");
+    json_decref(root);
 }
 
 static void the_calculator_answers_as_json(sw_test *t)
@@ -134,11 +96,6 @@ static const char *place(sw_test *t, const char *name)
 {
     const char *base = getenv("TMPDIR");
     return sw_text_format(&t->run, t->run.keep, "%s/swc-%ld-%s", base == NULL ? "/tmp" : base, (long)getpid(), name);
-}
-
-static void clear_away(sw_test *t, const char *path)
-{
-    (void)!system(sw_text_format(&t->run, t->run.keep, "rm -rf '%s'", path));
 }
 
 static void a_new_example_checks_and_makes(sw_test *t)
@@ -166,16 +123,16 @@ static void a_new_example_checks_and_makes(sw_test *t)
 
 static bool nothing_like(sw_test *t, const char *path)
 {
-    return system(sw_text_format(&t->run, t->run.keep, "ls -d '%s'* >/dev/null 2>&1", path)) != 0;
+    return shell(t, sw_text_format(&t->run, t->run.keep, "ls -d '%s'* >/dev/null 2>&1", path)).code != 0;
 }
 
 static void a_wrong_description_leaves_no_folder(sw_test *t)
 {
     const char *out = place(t, "half"), *file = place(t, "wrong.stove.lua");
-    (void)!system(sw_text_format(&t->run, t->run.keep, "echo 'stove { name = }' > '%s'", file));
+    (void)shell(t, sw_text_format(&t->run, t->run.keep, "echo 'stove { name = }' > '%s'", file));
     expect(t, sw_text_format(&t->run, t->run.keep, "make '%s' --out '%s'", file, out), 2, ":1:");
     sw_true(t, nothing_like(t, out));
-    (void)!system(sw_text_format(&t->run, t->run.keep, ": > '%s'", file));
+    (void)shell(t, sw_text_format(&t->run, t->run.keep, ": > '%s'", file));
     expect(t, sw_text_format(&t->run, t->run.keep, "check '%s'", file), 2, ".stove.lua: stove: is missing");
     clear_away(t, file);
 }
@@ -186,15 +143,9 @@ static void a_full_disk_leaves_no_folder(sw_test *t)
     const char *out = place(t, "full");
     const char *command = sw_text_format(
         &t->run, t->run.keep,
-        "cd '%s' && trap '' XFSZ && ulimit -f 20 && '%s' make demo/a.stove.lua --works demo/demo.works.lua --out '%s' 2>&1",
-        SW_SOURCE_DIR, SW_PROGRAM, out);
-    char *text = sw_keep(&t->run, 1 << 16, 1);
-    FILE *pipe = popen(command, "r");
-    size_t length = fread(text, 1, (1 << 16) - 1, pipe);
-    text[length] = '\0';
-    int status = pclose(pipe);
-    sw_true(t, WIFEXITED(status) && WEXITSTATUS(status) == 3);
-    sw_contains(t, text, "cannot be written");
+        "trap '' XFSZ && ulimit -f 20 && '%s' make demo/a.stove.lua --works demo/demo.works.lua --out '%s' 2>&1",
+        SW_PROGRAM, out);
+    ended(t, command, shell(t, command), 3, "cannot be written");
     sw_true(t, nothing_like(t, out));
 }
 
@@ -253,7 +204,7 @@ static int end_within(session *s, double most_s)
     double until_s = sw_seconds() + most_s;
     bool runs = true;
     while (runs && sw_seconds() < until_s) runs = listen_on(s);
-    if (runs) (void)kill(s->pid, SIGKILL);
+    if (runs && s->pid > 0) (void)kill(s->pid, SIGKILL);
     int status = 0;
     (void)waitpid(s->pid, &status, 0);
     (void)close(s->screen);

@@ -1,9 +1,7 @@
 /* The demo houses with each demo stove: what fails in which of them, and the record of a first fire. */
-#include "sw_test.h"
+#include "program.h"
 
 #include <jansson.h>
-#include <stdio.h>
-#include <string.h>
 
 enum { TEXT_ROOM = 512 };
 
@@ -28,14 +26,10 @@ static void gather(const json_t *answer, const char *study, char *text)
 
 static void ask(sw_test *t, const char *study, const char *stove, const expectation *e, char *text)
 {
-    FILE *pipe = popen(sw_text_format(&t->run, t->run.keep,
-                                      "cd '%s' && '%s' %s demo/%s.stove.lua --house demo/%s.house.lua %s %s --json "
-                                      "2>/dev/null",
-                                      SW_SOURCE_DIR, SW_PROGRAM, study, stove, e->house,
-                                      e->setting[0] == '\0' ? "" : "--set", e->setting),
-                       "r");
-    json_t *answer = json_loadf(pipe, 0, NULL);
-    (void)pclose(pipe);
+    const char *command = sw_text_format(
+        &t->run, t->run.keep, "'%s' %s demo/%s.stove.lua --house demo/%s.house.lua %s %s --json 2>/dev/null",
+        SW_PROGRAM, study, stove, e->house, e->setting[0] == '\0' ? "" : "--set", e->setting);
+    json_t *answer = json_loads(shell(t, command).text, 0, NULL);
     sw_true(t, answer != NULL);
     gather(answer, study, text);
     json_decref(answer);
@@ -85,33 +79,17 @@ static void the_tight_house_fails_by_its_fan(sw_test *t)
 
 #define RECORD "site demo/a.stove.lua --house demo/tall.house.lua --set stabilised=1 --record "
 
-static int said(sw_test *t, const char *words, char *text, size_t room)
-{
-    FILE *pipe =
-        popen(sw_text_format(&t->run, t->run.keep, "cd '%s' && '%s' %s 2>&1", SW_SOURCE_DIR, SW_PROGRAM, words), "r");
-    size_t length = fread(text, 1, room - 1, pipe);
-    text[length] = '\0';
-    return pclose(pipe) / 256;
-}
-
 static void readings_are_judged_against_this_house(sw_test *t)
 {
-    char *text = sw_keep(&t->run, 1 << 16, 1);
-    sw_true(t, said(t, RECORD "demo/first_fire.csv", text, 1 << 16) == 0);
-    sw_contains(t, text, "watch   site / first_fire: co_rise_ppm");
-    sw_true(t, said(t, RECORD "demo/first_fire.csv --all", text, 1 << 16) == 0);
-    sw_contains(t, text, "holds   site / first_fire: hot_draught_pa");
+    expect(t, RECORD "demo/first_fire.csv", 0, "watch   site / first_fire: co_rise_ppm");
+    expect(t, RECORD "demo/first_fire.csv --all", 0, "holds   site / first_fire: hot_draught_pa");
 }
 
 static void bad_readings_fail_and_wrong_ones_are_refused(sw_test *t)
 {
-    char *text = sw_keep(&t->run, 1 << 16, 1);
-    sw_true(t, said(t, RECORD "tests/whole/readings/smoke_comes_out.csv", text, 1 << 16) == 1);
-    sw_contains(t, text, "fails   site / first_fire: smoke_spillage");
-    sw_true(t, said(t, RECORD "tests/whole/readings/wrong_name.csv", text, 1 << 16) == 2);
-    sw_contains(t, text, "did you mean hot_draught_pa");
-    sw_true(t, said(t, RECORD "tests/whole/readings/none.csv", text, 1 << 16) == 3);
-    sw_contains(t, text, "No such file");
+    expect(t, RECORD "tests/whole/readings/smoke_comes_out.csv", 1, "fails   site / first_fire: smoke_spillage");
+    expect(t, RECORD "tests/whole/readings/wrong_name.csv", 2, "did you mean hot_draught_pa");
+    expect(t, RECORD "tests/whole/readings/none.csv", 3, "No such file");
 }
 
 SW_TESTS(SW_CASE(the_cottage_takes_every_demo_stove), SW_CASE(the_old_shaft_is_wet_bare_and_holds_lined),

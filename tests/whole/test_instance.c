@@ -1,29 +1,7 @@
 /* Strip instances as the literature gives them: read, solved, told; wrong ones refused with the place and the remedy. */
-#include "sw_test.h"
+#include "program.h"
 
 #include <jansson.h>
-#include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
-#include <sys/stat.h>
-#include <sys/wait.h>
-#include <unistd.h>
-
-typedef struct outcome {
-    int code;
-    const char *text;
-} outcome;
-
-static outcome said(sw_test *t, const char *words)
-{
-    const char *command = sw_text_format(&t->run, t->run.keep, "'%s' %s 2>&1", SW_PROGRAM, words);
-    char *text = sw_keep(&t->run, 1 << 16, 1);
-    FILE *pipe = popen(command, "r");
-    size_t length = fread(text, 1, (1 << 16) - 1, pipe);
-    text[length] = '\0';
-    int status = pclose(pipe);
-    return (outcome){WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status), text};
-}
 
 static const char *written(sw_test *t, const char *text)
 {
@@ -111,10 +89,7 @@ static const wrong wrongs[] = {
 static void wrong_instances_are_refused_with_place_and_remedy(sw_test *t)
 {
     for (size_t i = 0; i < sizeof wrongs / sizeof *wrongs; i++) {
-        outcome o = nested(t, wrongs[i].text, "--iterations 1");
-        if (o.code != wrongs[i].code) printf("    %s -> exit %d\n    %.300s\n", wrongs[i].text, o.code, o.text);
-        sw_true(t, o.code == wrongs[i].code);
-        sw_contains(t, o.text, wrongs[i].part);
+        ended(t, wrongs[i].text, nested(t, wrongs[i].text, "--iterations 1"), wrongs[i].code, wrongs[i].part);
     }
 }
 
@@ -146,9 +121,7 @@ static void an_outline_of_a_million_points_is_refused(sw_test *t)
 
 static void a_stove_and_an_instance_are_not_taken_together(sw_test *t)
 {
-    outcome o = nested(t, full, "some.stove.lua");
-    sw_true(t, o.code == 2);
-    sw_contains(t, o.text, "not both");
+    ended(t, "some.stove.lua", nested(t, full, "some.stove.lua"), 2, "not both");
 }
 
 SW_TESTS(SW_CASE(a_strip_that_can_be_filled_is_filled_and_told_as_json),

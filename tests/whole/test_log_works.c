@@ -1,44 +1,33 @@
 /* A works' day with the log through the program: remnants into nests and back, pages, labels, and files that are not well. */
-#include "sw_test.h"
-
-#include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
-#include <sys/stat.h>
-#include <sys/wait.h>
-#include <unistd.h>
-
-typedef struct outcome {
-    int code;
-    const char *text; /* stdout and stderr together */
-} outcome;
+#include "program.h"
 
 typedef struct works {
     sw_test *t;
     const char *folder, *log;
 } works;
 
-/* $L in the words is the log, $D its folder. */
-static outcome said(const works *w, const char *words)
+/* A shell command; $L in it is the log, $D its folder. */
+static outcome done(const works *w, const char *command)
 {
     sw_test *t = w->t;
-    const char *command = sw_text_format(&t->run, t->run.keep, "cd '%s' && L='%s' D='%s' && '%s' %s 2>&1",
-                                         SW_SOURCE_DIR, w->log, w->folder, SW_PROGRAM, words);
-    char *text = sw_keep(&t->run, 1 << 20, 1);
-    FILE *pipe = popen(command, "r");
-    if (pipe == NULL || text == NULL) return (outcome){-1, ""};
-    size_t length = fread(text, 1, (1 << 20) - 1, pipe);
-    text[length] = '\0';
-    int status = pclose(pipe);
-    return (outcome){WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status), text};
+    return shell(t, sw_text_format(&t->run, t->run.keep, "L='%s'; D='%s'; %s", w->log, w->folder, command));
 }
 
-static void expect(const works *w, const char *words, int code, const char *part)
+/* The program with these words. */
+static outcome told(const works *w, const char *words)
 {
-    outcome o = said(w, words);
-    if (o.code != code) printf("    %s -> exit %d, want %d\n    %.600s\n", words, o.code, code, o.text);
-    sw_true(w->t, o.code == code);
-    sw_contains(w->t, o.text, part);
+    return done(w, sw_text_format(&w->t->run, w->t->run.keep, "'%s' %s 2>&1", SW_PROGRAM, words));
+}
+
+static void tell(const works *w, const char *words, int code, const char *part)
+{
+    (void)ended(w->t, words, told(w, words), code, part);
+}
+
+/* The command, which must succeed and print this. */
+static void manage(const works *w, const char *command, const char *part)
+{
+    (void)ended(w->t, command, done(w, command), 0, part);
 }
 
 static works open_works(sw_test *t)
@@ -57,42 +46,37 @@ static works open_works(sw_test *t)
         "inspection serial=S-0001 feature=door-gap value=2.4 low=1 high=2 unit=mm",
         "work batch=B-7 operation=weld planned_s=3300 actual_s=3525",
         "house name=H-1 'where=<north>' flue=holds"};
-    const char *where = getenv("TMPDIR");
-    char *made = strdup(sw_text_format(&t->run, t->run.keep, "%s/sw_works_XXXXXX", where == NULL ? "/tmp" : where));
-    sw_true(t, made != NULL && mkdtemp(made) != NULL);
-    works w = {t, sw_text_format(&t->run, t->run.keep, "%s", made), NULL};
-    free(made);
+    works w = {t, folder_made(t), NULL};
     w.log = sw_text_format(&t->run, t->run.keep, "%s/works.log", w.folder);
-    expect(&w, "log $L new", 0, "made");
+    tell(&w, "log $L new", 0, "made");
     for (size_t i = 0; i < sizeof lines / sizeof *lines; i++)
-        expect(&w, sw_text_format(&t->run, t->run.keep, "log $L add %s by=ab", lines[i]), 0, "recorded");
+        tell(&w, sw_text_format(&t->run, t->run.keep, "log $L add %s by=ab", lines[i]), 0, "recorded");
     return w;
 }
 
 static void close_works(const works *w)
 {
-    (void)said(w, "--version > \"$D/x\"; chmod -R u+w \"$D\"; rm -r \"$D\"");
+    clear_away(w->t, w->folder);
 }
 
 static void a_remnant_in_stock_is_cut_and_what_is_left_goes_into_stock(sw_test *t)
 {
     works w = open_works(t);
-    expect(&w, "nest demo/a.stove.lua --works demo/demo.works.lua --batch 2 --log $L --out $D/cut.csv", 0, "Nests");
-    expect(&w, "log $L cut $D/cut.csv batch=B-7 by=ab", 2, "which sheet was it?");
-    expect(&w, "log $L stock", 0, "R-1"); /* all or nothing */
+    tell(&w, "nest demo/a.stove.lua --works demo/demo.works.lua --batch 2 --log $L --out $D/cut.csv", 0, "Nests");
+    tell(&w, "log $L cut $D/cut.csv batch=B-7 by=ab", 2, "which sheet was it?");
+    tell(&w, "log $L stock", 0, "R-1"); /* all or nothing */
     /* each line gets the sheet of its thickness, as who took it would write */
-    expect(&w, "--version; sed -i -E 's/^([2346])( mm S235,[0-9]+,[^,]*,S235,[2346],),/\\1\\2P-\\1,/' $D/cut.csv", 0,
-           "");
-    expect(&w, "--version; sed -E 's/P-2/P-3/' $D/cut.csv > $D/wrong.csv", 0, "");
-    expect(&w, "log $L cut $D/wrong.csv batch=B-7 by=ab", 2, "the list cuts 2 mm S235");
-    expect(&w, "log $L cut $D/cut.csv batch=B-7 by=ab", 0, "sheets cut");
-    outcome o = said(&w, "log $L stock");
+    manage(&w, "sed -i -E 's/^([2346])( mm S235,[0-9]+,[^,]*,S235,[2346],),/\\1\\2P-\\1,/' $D/cut.csv", "");
+    manage(&w, "sed -E 's/P-2/P-3/' $D/cut.csv > $D/wrong.csv", "");
+    tell(&w, "log $L cut $D/wrong.csv batch=B-7 by=ab", 2, "the list cuts 2 mm S235");
+    tell(&w, "log $L cut $D/cut.csv batch=B-7 by=ab", 0, "sheets cut");
+    outcome o = told(&w, "log $L stock");
     sw_true(t, strstr(o.text, "R-1 ") == NULL);
     sw_contains(t, o.text, "R-B-7-");
-    expect(&w, "log $L list moves remnant=R-1 way=out", 0, "batch=B-7");
-    expect(&w, "log $L cut $D/cut.csv batch=B-7 by=ab", 2, "is not in stock");
-    expect(&w, "log $L stats", 0, "Scrap:");
-    expect(&w, "nest demo/a.stove.lua --works demo/demo.works.lua --log $D/none.log", 3, "is not there");
+    tell(&w, "log $L list moves remnant=R-1 way=out", 0, "batch=B-7");
+    tell(&w, "log $L cut $D/cut.csv batch=B-7 by=ab", 2, "is not in stock");
+    tell(&w, "log $L stats", 0, "Scrap:");
+    tell(&w, "nest demo/a.stove.lua --works demo/demo.works.lua --log $D/none.log", 3, "is not there");
     close_works(&w);
 }
 
@@ -108,32 +92,30 @@ static const char *text_of(const works *w, const char *name)
 static void a_stoves_history_and_the_works_figures_are_pages(sw_test *t)
 {
     works w = open_works(t);
-    expect(&w, "log $L add delivery serial=S-0001 house=H-1 to=fitter by=ab", 0, "recorded");
-    expect(&w, "log $L history S-0001 --out $D/h.html", 0, "written");
-    expect(&w, "log $L history S-0001 --out $D/h.pdf", 0, "written");
-    expect(&w, "log $L stats --out $D/s.html", 0, "written");
-    expect(&w, "log $L stats --out $D/s.pdf", 0, "written");
+    tell(&w, "log $L add delivery serial=S-0001 house=H-1 to=fitter by=ab", 0, "recorded");
+    tell(&w, "log $L history S-0001 --out $D/h.html", 0, "written");
+    tell(&w, "log $L history S-0001 --out $D/h.pdf", 0, "written");
+    tell(&w, "log $L stats --out $D/s.html", 0, "written");
+    tell(&w, "log $L stats --out $D/s.pdf", 0, "written");
     const char *page = text_of(&w, "h.html");
     sw_contains(t, page, "outside its limits");
     sw_contains(t, page, "&lt;north&gt;");
     sw_contains(t, text_of(&w, "s.html"), "107 %");
     sw_true(t, strncmp(text_of(&w, "h.pdf"), "%PDF-", 5) == 0 && strncmp(text_of(&w, "s.pdf"), "%PDF-", 5) == 0);
-    expect(&w, "log $L history S-0001 --out $D/h.doc", 2, "a .html or a .pdf");
-    expect(&w, "log $L history S-9 --out $D/h.html", 2, "S-9");
-    expect(&w, "log $L history S-0001 --out $D/no/h.html", 3, "No such file");
+    tell(&w, "log $L history S-0001 --out $D/h.doc", 2, "a .html or a .pdf");
+    tell(&w, "log $L history S-9 --out $D/h.html", 2, "S-9");
+    tell(&w, "log $L history S-0001 --out $D/no/h.html", 3, "No such file");
     close_works(&w);
 }
 
 static void labels_are_a_page_each(sw_test *t)
 {
     works w = open_works(t);
-    expect(&w, "log $L label batch=B-7 --out $D/l.pdf", 0, "labels written");
-    const char *pdf = text_of(&w, "l.pdf");
-    size_t pages = 0;
-    for (const char *at = pdf; (at = strstr(at, "/Type /Page")) != NULL; at += 11) pages += at[11] != 's';
-    sw_true(t, strncmp(pdf, "%PDF-", 5) == 0 && (pages == 2 || pages == 0)); /* 0: packed away */
-    expect(&w, "log $L label S-0001 S-9 --out $D/l.pdf", 2, "is no serial number");
-    expect(&w, "log $L label batch=B-9 --out $D/l.pdf", 2, "is no batch");
+    tell(&w, "log $L label batch=B-7 --out $D/l.pdf", 0, "labels written");
+    sw_true(t, strncmp(text_of(&w, "l.pdf"), "%PDF-", 5) == 0);
+    manage(&w, "echo pages $(grep -aoF '/Type/Page/' $D/l.pdf | wc -l)", "pages 2\n"); /* the batch has two */
+    tell(&w, "log $L label S-0001 S-9 --out $D/l.pdf", 2, "is no serial number");
+    tell(&w, "log $L label batch=B-9 --out $D/l.pdf", 2, "is no batch");
     close_works(&w);
 }
 
@@ -150,13 +132,11 @@ static void a_file_that_is_not_well_is_told_and_stays_as_it_was(sw_test *t)
     };
     works w = open_works(t);
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        expect(
-            &w,
-            sw_text_format(&t->run, t->run.keep, "--version; cp $L $D/h.log; %s; cp $D/h.log $D/before", cases[i].harm),
-            0, "");
-        expect(&w, "log $D/h.log add serial number=S-3 batch=B-7 by=ab", cases[i].code, cases[i].part);
-        expect(&w, "log $D/h.log history S-0001", cases[i].code, cases[i].part);
-        expect(&w, "--version; cmp $D/h.log $D/before && echo untouched", 0, "untouched");
+        manage(&w, sw_text_format(&t->run, t->run.keep, "cp $L $D/h.log; %s; cp $D/h.log $D/before", cases[i].harm),
+               "");
+        tell(&w, "log $D/h.log add serial number=S-3 batch=B-7 by=ab", cases[i].code, cases[i].part);
+        tell(&w, "log $D/h.log history S-0001", cases[i].code, cases[i].part);
+        manage(&w, "cmp $D/h.log $D/before && echo untouched", "untouched");
     }
     close_works(&w);
 }
@@ -164,18 +144,16 @@ static void a_file_that_is_not_well_is_told_and_stays_as_it_was(sw_test *t)
 static void a_full_disk_is_told(sw_test *t)
 {
     works w = open_works(t);
-    expect(
-        &w,
-        "--version; (echo number,batch,by,note; seq 1 3000 | sed 's/.*/N-&,B-7,ab,a note that takes some room in the "
-        "file and on the disk/') > $D/t.csv",
-        0, "");
-    expect(&w,
-           "--version; (ulimit -f 300; trap '' XFSZ; '" SW_PROGRAM "' log $L import serials $D/t.csv; echo code $?)", 0,
-           "nothing of this was recorded");
-    outcome o = said(&w, "log $L list serials");
+    manage(&w,
+           "(echo number,batch,by,note; seq 1 3000 | sed 's/.*/N-&,B-7,ab,a note that takes some room in the file and "
+           "on the disk/') > $D/t.csv",
+           "");
+    const char *import = "ulimit -f 300; trap '' XFSZ; '" SW_PROGRAM "' log $L import serials $D/t.csv 2>&1";
+    ended(t, import, done(&w, import), 3, "nothing of this was recorded");
+    outcome o = told(&w, "log $L list serials");
     sw_contains(t, o.text, "S-0002");
     sw_true(t, strstr(o.text, "N-1") == NULL);
-    expect(&w, "log $L check", 0, "sound");
+    tell(&w, "log $L check", 0, "sound");
     close_works(&w);
 }
 

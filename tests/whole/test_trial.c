@@ -1,41 +1,5 @@
 /* The whole loop of a test on the stand: measured file, papers, the model's correction, the chimney with declared values. */
-#include "sw_test.h"
-
-#include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
-#include <sys/stat.h>
-#include <sys/wait.h>
-#include <unistd.h>
-
-typedef struct outcome {
-    int code;
-    const char *text; /* stdout and stderr together */
-} outcome;
-
-static outcome said(sw_test *t, const char *words)
-{
-    const char *command =
-        sw_text_format(&t->run, t->run.keep, "cd '%s' && '%s' %s 2>&1", SW_SOURCE_DIR, SW_PROGRAM, words);
-    char *text = sw_keep(&t->run, 1 << 20, 1);
-    FILE *pipe = popen(command, "r");
-    if (pipe == NULL || text == NULL) return (outcome){-1, ""};
-    size_t length = fread(text, 1, (1 << 20) - 1, pipe);
-    text[length] = '\0';
-    int status = pclose(pipe);
-    return (outcome){WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status), text};
-}
-
-static const char *new_folder(sw_test *t)
-{
-    const char *where = getenv("TMPDIR");
-    const char *pattern = sw_text_format(&t->run, t->run.keep, "%s/sw_trial_XXXXXX", where == NULL ? "/tmp" : where);
-    char *made = strdup(pattern);
-    sw_true(t, made != NULL && mkdtemp(made) != NULL);
-    const char *kept = sw_text_format(&t->run, t->run.keep, "%s", made);
-    free(made);
-    return kept;
-}
+#include "program.h"
 
 static const char *text_of(sw_test *t, const char *folder, const char *name)
 {
@@ -46,11 +10,6 @@ static const char *text_of(sw_test *t, const char *folder, const char *name)
     return bytes;
 }
 
-static void remove_all(sw_test *t, const char *folder)
-{
-    (void)said(t, sw_text_format(&t->run, t->run.keep, "--version; rm -r '%s'", folder));
-}
-
 static double number_after(const char *text, const char *word)
 {
     const char *at = strstr(text, word);
@@ -59,7 +18,7 @@ static double number_after(const char *text, const char *word)
 
 static void a_test_corrects_the_model_and_is_what_the_chimney_is_computed_with(sw_test *t)
 {
-    const char *folder = new_folder(t);
+    const char *folder = folder_made(t);
     outcome o =
         said(t, sw_text_format(&t->run, t->run.keep, "trial demo/trial.csv demo/a.stove.lua --out '%s/out'", folder));
     sw_true(t, o.code == 0);
@@ -83,12 +42,12 @@ static void a_test_corrects_the_model_and_is_what_the_chimney_is_computed_with(s
     sw_true(t, o.code <= 1);
     sw_contains(t, o.text, "as declared: 6.94 g/s at 243 degC");
     sw_contains(t, o.text, "are declared from a type test");
-    remove_all(t, folder);
+    clear_away(t, folder);
 }
 
 static void declared_values_need_a_house_and_their_own_words(sw_test *t)
 {
-    const char *folder = new_folder(t);
+    const char *folder = folder_made(t);
     const char *path = sw_text_format(&t->run, t->run.keep, "%s/d.lua", folder);
     static const char *const texts[] = {"house { name = \"x\" }", "declared { flw = 7*g/s }", "-- nothing",
                                         "declared { draught = 5 }"};
@@ -98,29 +57,25 @@ static void declared_values_need_a_house_and_their_own_words(sw_test *t)
         if (!sw_ok(t, sw_writer_to_file(&t->run, path, &w))) return;
         sw_write_text(w, texts[i]);
         sw_ok(t, sw_writer_close(&t->run, w));
-        outcome o = said(t, sw_text_format(&t->run, t->run.keep,
-                                           "flue demo/a.stove.lua --house demo/demo.house.lua --declared '%s'", path));
-        sw_true(t, o.code == 2);
-        sw_contains(t, o.text, "d.lua");
+        const char *words = sw_text_format(&t->run, t->run.keep,
+                                           "flue demo/a.stove.lua --house demo/demo.house.lua --declared '%s'", path);
+        outcome o = said(t, words);
+        ended(t, words, o, 2, "d.lua");
         sw_contains(t, o.text, parts[i]);
     }
-    outcome o = said(t, sw_text_format(&t->run, t->run.keep, "check demo/a.stove.lua --declared '%s'", path));
-    sw_true(t, o.code == 2);
-    sw_contains(t, o.text, "--house");
-    remove_all(t, folder);
+    expect(t, sw_text_format(&t->run, t->run.keep, "check demo/a.stove.lua --declared '%s'", path), 2, "--house");
+    clear_away(t, folder);
 }
 
 static void a_test_without_a_stove_has_a_report_and_no_plan(sw_test *t)
 {
-    const char *folder = new_folder(t);
-    outcome o = said(t, sw_text_format(&t->run, t->run.keep, "trial demo/trial.csv --out '%s/out'", folder));
-    sw_true(t, o.code == 0);
+    const char *folder = folder_made(t);
+    expect(t, sw_text_format(&t->run, t->run.keep, "trial demo/trial.csv --out '%s/out'", folder), 0, "report.html");
     sw_contains(t, text_of(t, folder, "report.html"), "Test report");
     sw_contains(t, text_of(t, folder, "hot_test.csv"), "rear corner"); /* nobody knows which parts a model has */
     sw_true(t, access(sw_text_format(&t->run, t->run.keep, "%s/out/plan.html", folder), F_OK) != 0);
-    o = said(t, "trial demo/trial.csv --out /dev/null");
-    sw_true(t, o.code == 3);
-    remove_all(t, folder);
+    expect(t, "trial demo/trial.csv --out /dev/null", 3, "is no folder");
+    clear_away(t, folder);
 }
 
 SW_TESTS(SW_CASE(a_test_corrects_the_model_and_is_what_the_chimney_is_computed_with),
