@@ -2,31 +2,14 @@
 #ifndef TESTS_WHOLE_SERVE_FIXTURE_H
 #define TESTS_WHOLE_SERVE_FIXTURE_H
 
+#include "serve_process.h"
 #include "sw_test.h"
 
-#include <arpa/inet.h>
-#include <fcntl.h>
 #include <jansson.h>
-#include <signal.h>
-#include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
-#include <sys/socket.h>
 #include <sys/stat.h>
-#include <sys/time.h>
-#include <sys/wait.h>
 #include <time.h>
-#include <unistd.h>
 
 enum { ANSWER_MOST = 4 << 20 };
-
-typedef struct server {
-    pid_t pid;
-    int port;
-    char said[600];   /* its first lines */
-    char cookie[200]; /* header line, "" = none yet */
-    const char *folder;
-} server;
 
 static const char state[] = "{\"stove\":\"a.stove.lua\",\"works\":\"demo.works.lua\",\"house\":null,\"set\":{},"
                             "\"with\":{\"draught_pa\":12},\"batch\":1,\"studies\":[\"sheet\",\"heft\"]}";
@@ -35,15 +18,7 @@ static const char state[] = "{\"stove\":\"a.stove.lua\",\"works\":\"demo.works.l
 
 static inline int connected(const server *s)
 {
-    const struct sockaddr_in at = {
-        .sin_family = AF_INET, .sin_port = htons((uint16_t)s->port), .sin_addr.s_addr = htonl(INADDR_LOOPBACK)};
-    const struct timeval patience = {.tv_sec = 100};
-    int line = socket(AF_INET, SOCK_STREAM, 0);
-    (void)setsockopt(line, SOL_SOCKET, SO_RCVTIMEO, &patience, sizeof patience);
-    (void)setsockopt(line, SOL_SOCKET, SO_SNDTIMEO, &patience, sizeof patience);
-    if (connect(line, (const struct sockaddr *)&at, sizeof at) == 0) return line;
-    (void)close(line);
-    return -1;
+    return server_connect(s->port);
 }
 
 /* Everything until the other side closes; closes this side, too. */
@@ -154,35 +129,12 @@ static inline const char *project(sw_test *t)
 
 static inline void start(sw_test *t, server *s, const char *folder, const char *const *more)
 {
-    int said[2] = {-1, -1};
-    const char *words[16] = {SW_PROGRAM, "serve", "--port", "0", folder};
-    for (size_t i = 0; more != NULL && more[i] != NULL; i++) words[5 + i] = more[i];
-    *s = (server){.folder = folder};
-    sw_true(t, pipe(said) == 0);
-    s->pid = fork();
-    if (s->pid == 0) {
-        (void)setenv("TMPDIR", folder, 1);
-        (void)dup2(said[1], STDOUT_FILENO);
-        (void)close(said[0]);
-        (void)execv(SW_PROGRAM, (char *const *)words);
-        _exit(127);
-    }
-    (void)close(said[1]);
-    for (size_t used = 0; used + 1 < sizeof s->said && strstr(s->said, "stops it") == NULL;) {
-        ssize_t n = read(said[0], s->said + used, sizeof s->said - 1 - used);
-        if (n <= 0) break;
-        used += (size_t)n;
-    }
-    (void)close(said[0]);
-    const char *at = strstr(s->said, "http://127.0.0.1:");
-    if (sw_true(t, at != NULL)) s->port = (int)strtol(at + 17, NULL, 10);
+    sw_true(t, server_begin(s, folder, more));
 }
 
 static inline void take_cookie(sw_test *t, server *s, const char *answer)
 {
-    const char *at = strstr(answer, "Set-Cookie: ");
-    if (!sw_true(t, at != NULL)) return;
-    (void)snprintf(s->cookie, sizeof s->cookie, "Cookie: %.*s\r\n", (int)strcspn(at + 12, ";"), at + 12);
+    sw_true(t, server_admits(s, answer));
 }
 
 static inline void open_bench(sw_test *t, server *s)
@@ -200,10 +152,7 @@ static inline void remove_folder(sw_test *t, const char *folder)
 /* Alive to the end, and gone cleanly at Ctrl-C; its folder stays. */
 static inline void halt(sw_test *t, const server *s)
 {
-    int status = 0;
-    sw_true(t, kill(s->pid, SIGINT) == 0);
-    sw_true(t, waitpid(s->pid, &status, 0) == s->pid);
-    sw_true(t, WIFEXITED(status) && WEXITSTATUS(status) == 0);
+    sw_true(t, server_end(s));
 }
 
 static inline void stop(sw_test *t, const server *s)

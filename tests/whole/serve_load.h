@@ -5,17 +5,11 @@
 #define TESTS_WHOLE_SERVE_LOAD_H
 
 #include "base/base.h"
+#include "serve_process.h"
 
-#include <arpa/inet.h>
 #include <pthread.h>
 #include <stdatomic.h>
-#include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
-#include <sys/socket.h>
-#include <sys/time.h>
 #include <time.h>
-#include <unistd.h>
 
 enum { LOAD_CLIENTS_MOST = 400, LOAD_TIMES_MOST = 20000, LOAD_HEAD_MOST = 4096, LOAD_STACK = 256 << 10 };
 
@@ -25,9 +19,7 @@ typedef struct load_times { /* of one client, s */
 } load_times;
 
 typedef struct load {
-    int port;
-    pid_t pid;
-    const char *cookie;  /* a header line */
+    const server *server;
     const char *touched; /* a file of the project, written anew every two seconds */
     size_t pollers, askers;
     double seconds;
@@ -65,24 +57,12 @@ static inline void load_add(load_times *t, double begun_s)
 
 /* ---- one question ---------------------------------------------------------------------------------------- */
 
-static inline int load_connect(const load *l)
-{
-    const struct sockaddr_in at = {
-        .sin_family = AF_INET, .sin_port = htons((uint16_t)l->port), .sin_addr.s_addr = htonl(INADDR_LOOPBACK)};
-    const struct timeval patience = {.tv_sec = 100};
-    int line = socket(AF_INET, SOCK_STREAM, 0);
-    (void)setsockopt(line, SOL_SOCKET, SO_RCVTIMEO, &patience, sizeof patience);
-    if (connect(line, (const struct sockaddr *)&at, sizeof at) == 0) return line;
-    (void)close(line);
-    return -1;
-}
-
 static inline bool load_send(load_client *c, const char *method, const char *path, const char *body)
 {
     char text[2048];
     int length = snprintf(text, sizeof text,
                           "%s %s HTTP/1.1\r\nHost: 127.0.0.1:%d\r\n%sX-Stovewright: 1\r\nContent-Length: %zu\r\n\r\n%s",
-                          method, path, c->l->port, c->l->cookie, strlen(body), body);
+                          method, path, c->l->server->port, c->l->server->cookie, strlen(body), body);
     return send(c->line, text, (size_t)length, MSG_NOSIGNAL) == length;
 }
 
@@ -121,7 +101,7 @@ static inline void load_ask(load_client *c, const char *method, const char *path
     if (code != 200) {
         load_note(c->l, path, sent ? head : "not sent");
         (void)close(c->line);
-        c->line = load_connect(c->l);
+        c->line = server_connect(c->l->server->port);
         return;
     }
     if (times != NULL) load_add(times, begun_s);
@@ -151,11 +131,12 @@ static inline void load_leave(load_client *c)
     load_pause(0.01);
     (void)setsockopt(c->line, SOL_SOCKET, SO_LINGER, &at_once, sizeof at_once);
     (void)close(c->line);
-    c->line = load_connect(c->l);
+    c->line = server_connect(c->l->server->port);
     atomic_fetch_add(&c->l->left, 1);
 }
 
-/* No two ask for the same width, but every other question is repeated by the neighbour. */
+/* A tenth of a millimetre a step, each client a thousandth beside the one before: no two ask for the same width, but that at every
+ * other step two neighbours do. */
 static inline void load_drag(load_client *c, size_t step)
 {
     char body[512];
@@ -163,7 +144,7 @@ static inline void load_drag(load_client *c, size_t step)
     (void)snprintf(body, sizeof body,
                    "{\"stove\":\"a.stove.lua\",\"works\":\"demo.works.lua\",\"house\":\"demo.house.lua\",\"batch\":1,"
                    "\"set\":{\"firebox_width\":\"%.3fmm\"},\"with\":{},\"studies\":[\"heft\",\"burn\"]}",
-                   320 + 0.001 * (double)(100 * step % 60000) + (double)(who % 20));
+                   320 + 0.1 * (double)(step % 600) + 0.001 * (double)(who % 100));
     if (step % 16 == 15) {
         (void)load_send(c, "POST", "/api/compute", body);
         load_leave(c);
@@ -174,7 +155,7 @@ static inline void load_drag(load_client *c, size_t step)
 static inline void *load_live(void *place)
 {
     load_client *c = place;
-    c->line = load_connect(c->l);
+    c->line = server_connect(c->l->server->port);
     if (c->line < 0) load_note(c->l, "connect", "refused");
     for (size_t step = 0; !atomic_load(&c->l->over) && c->line >= 0; step++) {
         if (c->number < c->l->pollers)
@@ -191,7 +172,7 @@ static inline void *load_live(void *place)
 static inline void load_look(load *l)
 {
     char path[64], line[200];
-    (void)snprintf(path, sizeof path, "/proc/%d/status", (int)l->pid);
+    (void)snprintf(path, sizeof path, "/proc/%d/status", (int)l->server->pid);
     FILE *file = fopen(path, "r");
     while (file != NULL && fgets(line, sizeof line, file) != NULL) {
         if (strncmp(line, "VmHWM:", 6) == 0) l->memory_kb = strtol(line + 6, NULL, 10);
@@ -252,6 +233,7 @@ static inline void load_open(load_client *c, load *l, size_t number)
     *c = (load_client){.l = l, .number = number, .line = -1};
     c->polls.s = calloc(LOAD_TIMES_MOST, sizeof(double));
     c->answers.s = calloc(LOAD_TIMES_MOST, sizeof(double));
+    if (c->polls.s == NULL || c->answers.s == NULL) abort();
     (void)pthread_attr_init(&how);
     (void)pthread_attr_setstacksize(&how, LOAD_STACK);
     if (pthread_create(&c->thread, &how, load_live, c) != 0) abort();

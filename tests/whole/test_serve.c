@@ -257,14 +257,8 @@ static void a_spoilt_list_of_changes_does_not_keep_the_server_from_starting(sw_t
     stop(t, &s);
 }
 
-static double took_s(sw_test *t, const server *s, const char *body)
-{
-    double begun_s = sw_seconds();
-    answers(t, posted(t, s, "/api/compute", body), 200);
-    return sw_seconds() - begun_s;
-}
-
-/* Both places are taken by nests of fifty seconds, and one more waits; all who asked leave, by end or by reset. */
+/* Both places are taken by nests of most of an hour, and one more waits; all who asked leave, by end or by reset. Who asks now would
+ * give up after 100 s (serve_process.h). */
 static void what_nobody_waits_for_makes_room(sw_test *t)
 {
     const struct linger reset = {.l_onoff = 1};
@@ -274,14 +268,14 @@ static void what_nobody_waits_for_makes_room(sw_test *t)
     for (int i = 0; i < 3; i++) {
         const char *body = sw_text_format(&t->run, t->run.keep,
                                           "{\"stove\":\"a.stove.lua\",\"works\":\"demo.works.lua\",\"batch\":%d,"
-                                          "\"seconds\":50,\"studies\":[\"nest\"]}",
+                                          "\"seconds\":3000,\"studies\":[\"nest\"]}",
                                           i + 1);
         int line = sent(t, &s, "POST", "/api/compute", "X-Stovewright: 1\r\n", body);
         (void)nanosleep(&pause, NULL);
         if (i > 0) (void)setsockopt(line, SOL_SOCKET, SO_LINGER, &reset, sizeof reset);
         (void)close(line);
     }
-    sw_true(t, took_s(t, &s, state) < 40);
+    answers(t, posted(t, &s, "/api/compute", state), 200);
     stop(t, &s);
 }
 

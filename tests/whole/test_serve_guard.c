@@ -1,4 +1,5 @@
 /* The workbench's server as strangers and fools meet it: who may ask, what is sent, what is cut off, how it stops. */
+#include "program.h"
 #include "serve_fixture.h"
 
 #include <errno.h>
@@ -319,6 +320,9 @@ static void a_reader_who_does_not_read_is_cut_off(sw_test *t)
     write_file(t, web, "large.txt", large);
     start(t, &s, folder, more);
     int line = sent(t, &s, "GET", "/large.txt", "", NULL);
+    char head[13] = ""; /* looked at, not taken out: it stays in the buffers */
+    sw_true(t, recv(line, head, sizeof head - 1, MSG_PEEK | MSG_WAITALL) == sizeof head - 1);
+    answers(t, head, 200);
     (void)nanosleep(&pause, NULL);
     size_t got_bytes = 0;
     for (ssize_t n = 1; n > 0; got_bytes += n > 0 ? (size_t)n : 0) n = recv(line, large, LARGE_FILE, 0);
@@ -337,9 +341,7 @@ static void it_stops_with_a_page_waiting_and_leaves_nothing_behind(sw_test *t)
     const char *waits = sw_text_format(
         &t->run, t->run.keep, "GET /api/watch?since=1 HTTP/1.1\r\nHost: 127.0.0.1:%d\r\n%s\r\n", s.port, s.cookie);
     (void)send(line, waits, strlen(waits), MSG_NOSIGNAL);
-    int status = 0;
-    sw_true(t, kill(s.pid, SIGINT) == 0 && waitpid(s.pid, &status, 0) == s.pid);
-    sw_true(t, WIFEXITED(status) && WEXITSTATUS(status) == 0);
+    halt(t, &s);
     (void)close(line);
     const char *left = sw_text_format(&t->run, t->run.keep, "! ls -d %s/stovewright-serve-* 2>/dev/null", s.folder);
     sw_true(t, system(left) == 0);
@@ -366,15 +368,8 @@ static void a_wrong_start_is_explained(sw_test *t)
         {"--address 203.0.113.9", 3, "cannot listen"},
     };
     for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
-        char text[4096] = {0};
-        const char *command = sw_text_format(&t->run, t->run.keep, "cd '%s' && '%s' serve --port=0 %s 2>&1",
-                                             SW_SOURCE_DIR, SW_PROGRAM, wrong[i].words);
-        FILE *pipe = popen(command, "r");
-        text[fread(text, 1, sizeof text - 1, pipe)] = '\0';
-        int status = pclose(pipe);
-        if (!WIFEXITED(status) || WEXITSTATUS(status) != wrong[i].code) printf("    %s: %s\n", wrong[i].words, text);
-        sw_true(t, WIFEXITED(status) && WEXITSTATUS(status) == wrong[i].code);
-        sw_contains(t, text, wrong[i].part);
+        const char *words = sw_text_format(&t->run, t->run.keep, "serve --port=0 %s", wrong[i].words);
+        expect(t, words, wrong[i].code, wrong[i].part);
     }
 }
 

@@ -250,7 +250,7 @@ static const wrong_entry wrong_entries[] = {
     {"/api/log/list/serial?number=%ff", NULL, 422, "UTF-8"},
     {"/api/log/list/serial?%ff=1", NULL, 422, "UTF-8"},
     {"/api/log/list/%ff", NULL, 404, "nothing under"},
-    {"/api/log/history/%ff%00", NULL, 404, ""},
+    {"/api/log/history/%ff%00", NULL, 404, "no stove of this number"},
     {"/api/log/history/S-0001'%20OR%20'1'='1", NULL, 404, "no stove of this number"},
     {"/api/log/list/serial?number=S-0001'%20OR%20'1'='1", NULL, 200, "\"records\":[]"},
 };
