@@ -1,6 +1,7 @@
 /* puzzle.h: strips that are known to be fillable: a rectangle cut at random into cells (by lines, into rectangles or like
  * Voronoi's), shared edges toothed or curved, cells with a hole that one or two other pieces fill, corners rounded to a
- * grid, pieces given turned. Everything in run->keep; shape_count 0 when memory is out. */
+ * grid, pieces given turned. Nearly fillable where each piece is rounded by itself or the far end is ragged. Everything in
+ * run->keep; shape_count 0 when memory is out. */
 #ifndef SW_TESTS_PUZZLE_H
 #define SW_TESTS_PUZZLE_H
 
@@ -173,9 +174,9 @@ typedef enum puzzle_cuts { PUZZLE_LINES, PUZZLE_RECTANGLES, PUZZLE_VORONOI } puz
 
 typedef struct puzzle_plan {
     puzzle_cuts cuts;
-    size_t pieces, holes, teeth; /* of the pieces so many fill a hole; edges toothed or curved */
+    size_t pieces, holes, teeth; /* fillings are counted; cells with a hole; edges toothed or curved */
     bool curved;                 /* bows of chords in place of teeth */
-    bool halved;                 /* fillings are two pieces each; pieces - holes must be even then */
+    bool halved;                 /* each hole is filled by two pieces; else by one */
     double grid_mm;              /* corners of the cells are rounded to this; 0 = not */
     double own_grid_mm;          /* corners of each piece by itself */
     double ragged_mm;            /* the cells at the far end reach this much less far, at random */
@@ -241,10 +242,9 @@ static inline bool puzzle_bore(sw_run *run, puzzle *z, const puzzle_plan *plan, 
 }
 
 /* As it is given: turned, moved and rounded by itself. */
-static inline void puzzle_give(puzzle *z, const puzzle_plan *plan, sw_contour c, size_t quarters, sw_point by)
+static inline void puzzle_give(const puzzle_plan *plan, sw_contour c, size_t quarters, sw_point by)
 {
     sw_vertex *v = (sw_vertex *)c.v; /* made by puzzle_contour */
-    (void)z;
     for (size_t i = 0; i < c.n; i++) {
         double x = v[i].x_mm, y = v[i].y_mm;
         for (size_t q = 0; q < quarters; q++) {
@@ -264,8 +264,19 @@ static inline void puzzle_turn(puzzle *z, const puzzle_plan *plan, sw_nest_shape
     sw_point by = {0, 0};
     if (plan->own_grid_mm > 0)
         by = (sw_point){sw_random_between(&z->random, -9, 9), sw_random_between(&z->random, -9, 9)};
-    puzzle_give(z, plan, shape->region.outline, quarters, by);
-    for (size_t i = 0; i < shape->region.hole_count; i++) puzzle_give(z, plan, shape->region.holes[i], quarters, by);
+    puzzle_give(plan, shape->region.outline, quarters, by);
+    for (size_t i = 0; i < shape->region.hole_count; i++) puzzle_give(plan, shape->region.holes[i], quarters, by);
+}
+
+/* No contour was refused its memory. */
+static inline bool puzzle_is_whole(const sw_nest_shape *shapes, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        if (shapes[i].region.outline.n == 0) return false;
+        for (size_t k = 0; k < shapes[i].region.hole_count; k++)
+            if (shapes[i].region.holes[k].n == 0) return false;
+    }
+    return true;
 }
 
 static inline sw_strip_input puzzle_make(sw_run *run, uint64_t seed, const puzzle_plan *plan)
@@ -290,7 +301,7 @@ static inline sw_strip_input puzzle_make(sw_run *run, uint64_t seed, const puzzl
         puzzle_turn(z, plan, &shapes[i]);
     }
     in.shapes = shapes;
-    in.shape_count = plan->pieces;
+    in.shape_count = puzzle_is_whole(shapes, plan->pieces) ? plan->pieces : 0;
     return in;
 }
 

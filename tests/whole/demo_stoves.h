@@ -19,16 +19,20 @@ static const char *const demos[] = {SW_SOURCE_DIR "/demo/a.stove.lua", SW_SOURCE
                                     SW_SOURCE_DIR "/demo/c.stove.lua"};
 enum { DEMOS = 3 };
 
-static inline bool read_stove(sw_test *t, const char *path, stove *s)
+static inline bool read_design(sw_test *t, const sw_design_input *in, stove *s)
 {
-    const sw_design_input in = {.stove_path = path};
     sw_sheet_options sheet = sw_sheet_options_defaults();
     sw_scene_options scene = sw_scene_options_defaults();
     s->opt = sw_burn_options_defaults();
     s->heat = sw_heat_model_defaults();
-    return sw_ok(t, sw_design_read(&t->run, &in, &s->model)) &&
+    return sw_ok(t, sw_design_read(&t->run, in, &s->model)) &&
            sw_ok(t, sw_sheet_solve(&t->run, s->model, &sheet, &s->sheet)) &&
            sw_ok(t, sw_scene_make(&t->run, s->model->stove, s->sheet, &scene, &s->scene));
+}
+
+static inline bool read_stove(sw_test *t, const char *path, stove *s)
+{
+    return read_design(t, &(sw_design_input){.stove_path = path}, s);
 }
 
 static inline sw_burn_input input_of(const stove *s)

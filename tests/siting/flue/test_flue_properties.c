@@ -298,6 +298,7 @@ static void a_stabiliser_shut_changes_nothing_and_an_open_one_holds(sw_test *t)
     flue_house *h = fs8(t);
     h->house.stabiliser_pa = 10;
     sw_flue_pull without = pull(h, 263.15);
+    const sw_flue_result *bare = solved(t, h);
     h->house.stabiliser = true;
     for (int set_pa = 4; set_pa <= 40; set_pa += 4) {
         h->house.stabiliser_pa = set_pa;
@@ -305,7 +306,7 @@ static void a_stabiliser_shut_changes_nothing_and_an_open_one_holds(sw_test *t)
         double over_pa = r->over.P_Z - r->over.P_B;
         if (r->over.air_kg_s > 0) {
             sw_near(t, over_pa, set_pa, 1e-5, "it holds what it is set to");
-            sw_true(t, r->over.mixed_k < r->over.gas_k && r->over.dew_point_k < 320);
+            sw_true(t, r->over.mixed_k < r->over.gas_k && r->over.dew_point_k < bare->over.dew_point_k);
         } else
             sw_true(t, over_pa <= set_pa);
     }
