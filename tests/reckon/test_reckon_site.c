@@ -71,9 +71,9 @@ static void outlets_are_the_handbooks(sw_test *t)
 static void floor_under_and_supply(sw_test *t)
 {
     const double *o = SOLVED(t, "floor_under", "W=500", "D=400", "T=130", "g=100", "Rp=0.05", "Rf=0.5");
-    sw_near(t, (o[0] - o[1]) / 0.05, (o[1] - 20) / 0.5, 1e-9, "the same heat through both");
+    sw_near(t, (o[0] - o[1]) / 0.05, (o[1] - 20) / 0.5, 1e-9, "law: the same heat through both");
     o = SOLVED(t, "floor_under", "W=500", "D=400", "T=130", "g=100");
-    sw_near(t, o[0], o[1], 1e-9, "insulated: as hot as the plate");
+    sw_near(t, o[0], o[1], 1e-9, "derived: insulated, as hot as the plate");
     o = SOLVED(t, "room_supply", "m=0", "V=60", "A=250", "q50=5", "fans=300");
     sw_near(t, o[1], 5.565, 6e-4, "handbook FS-18, computed");
     sw_near(t, o[0], 1.2 * 5.565, 1e-3, "S_EB 1.2 (from memory)");

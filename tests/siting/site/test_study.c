@@ -466,40 +466,39 @@ static void every_failed_allocation_is_survived(sw_test *t)
 
 /* ---- recess ---- */
 
+static sw_recess recess_of(double width_mm)
+{
+    return (sw_recess){.width_mm = width_mm,
+                       .height_mm = 1000,
+                       .depth_mm = 450,
+                       .left_mm = NAN,
+                       .back_mm = 100,
+                       .thickness_mm = 230,
+                       .lintel_resistance = NAN};
+}
+
 static void a_recess_is_near_on_every_side(sw_test *t)
 {
     placed *p = placed_stove(t);
     const sw_house *in_it = NULL;
     sw_ok(t, sw_site_placed(&t->run, &p->house, 500, 400, 700, &in_it));
     sw_true(t, in_it == &p->house);
-    p->house.recess = (sw_recess){.width_mm = 900,
-                                  .height_mm = 1000,
-                                  .depth_mm = 450,
-                                  .left_mm = NAN,
-                                  .back_mm = 100,
-                                  .thickness_mm = 230,
-                                  .lintel_combustible = true,
-                                  .lintel_resistance = NAN};
+    p->house.recess = recess_of(900);
+    p->house.recess.lintel_combustible = true;
     sw_ok(t, sw_site_placed(&t->run, &p->house, 500, 400, 700, &in_it));
     if (!sw_true(t, in_it->near_count == SITE_NEARS + 4)) return;
     const sw_near *n = &in_it->near[SITE_NEARS];
-    sw_near(t, n[0].distance_mm, 100, 0, "as told");
-    sw_near(t, n[1].distance_mm, 200, 0, "in the middle: (900 - 500)/2");
-    sw_near(t, n[2].distance_mm, 200, 0, "in the middle");
-    sw_near(t, n[3].distance_mm, 300, 0, "1000 - 700");
+    sw_near(t, n[0].distance_mm, 100, 0, "derived: as told");
+    sw_near(t, n[1].distance_mm, 200, 0, "derived: in the middle, (900 - 500)/2");
+    sw_near(t, n[2].distance_mm, 200, 0, "derived: in the middle, (900 - 500)/2");
+    sw_near(t, n[3].distance_mm, 300, 0, "derived: 1000 - 700");
     sw_true(t, n[3].combustible && !n[0].combustible && n[1].thickness_mm == 230);
 }
 
 static void a_stove_must_fit_its_recess(sw_test *t)
 {
     placed *p = placed_stove(t);
-    p->house.recess = (sw_recess){.width_mm = 900,
-                                  .height_mm = 1000,
-                                  .depth_mm = 450,
-                                  .left_mm = NAN,
-                                  .back_mm = 100,
-                                  .thickness_mm = 230,
-                                  .lintel_resistance = NAN};
+    p->house.recess = recess_of(900);
     sw_true(t, finding(&solved(t, p)->findings, "recess_fit", "recess")->verdict == SW_HOLDS);
     p->house.recess.width_mm = 560;
     sw_true(t, finding(&solved(t, p)->findings, "recess_fit", "recess")->verdict == SW_WATCH);
@@ -512,16 +511,11 @@ static void a_stove_must_fit_its_recess(sw_test *t)
 static void the_hearth_of_a_recess_stands_out_before_the_jambs(sw_test *t)
 {
     placed *p = placed_stove(t);
-    p->house.recess = (sw_recess){.width_mm = 700,
-                                  .height_mm = 1000,
-                                  .depth_mm = 450,
-                                  .left_mm = NAN,
-                                  .back_mm = 100,
-                                  .thickness_mm = 230,
-                                  .lintel_resistance = NAN};
+    p->house.recess = recess_of(700);
     p->house.hearth_front_mm = 450; /* the stove stands 50 mm out of the opening */
     p->house.hearth_width_mm = 1000;
-    sw_near(t, finding(&solved(t, p)->findings, "hearth_recess_front_mm", "recess")->value, 500, 1e-9, "450 + 50");
+    sw_near(t, finding(&solved(t, p)->findings, "hearth_recess_front_mm", "recess")->value, 500, 1e-9,
+            "derived: 450 + 50");
     sw_true(t, finding(&solved(t, p)->findings, "hearth_recess_front_mm", "recess")->verdict == SW_HOLDS);
     sw_near(t, finding(&solved(t, p)->findings, "hearth_recess_side_mm", "recess")->limit, 150, 0,
             "handbook S5.4 (from memory)");
