@@ -39,10 +39,15 @@ static inline double nest_table_depth(const nest_table *table, uint32_t a, uint3
     return nest_field_depth(r->field, x, y);
 }
 
+double nest_table_slope(const nest_table *table, uint32_t a, uint32_t b, double dx_mm, double dy_mm,
+                        nest_slope *slope); /* the same depth, and how it grows with a's place */
+
 typedef struct nest_state { /* where everything is: what is saved and restored */
     uint32_t *turned;       /* [count] */
     double *x_mm, *y_mm;    /* [count] */
 } nest_state;
+
+enum { NEST_CROWD_LANES = 8 }; /* boxes looked at in one go */
 
 /* Sheets side by side in one crowd: rectangles along x, apart by more than any piece can reach beyond its own. */
 typedef struct nest_bin {
@@ -81,7 +86,18 @@ void nest_crowd_reweigh(nest_crowd *crowd, double deepest_mm);    /* pairs that 
 double nest_crowd_reach(const nest_crowd *crowd, const nest_state *state); /* x of the last piece's end */
 bool nest_crowd_overlaps(const nest_crowd *crowd, size_t piece);           /* by the last measure */
 
-/* Looks for a better place for one piece, all others standing still: samples, then walks downhill. Never worse. */
+static inline const nest_turned *nest_crowd_entry(const nest_crowd *crowd, uint32_t turned)
+{
+    return &crowd->table->core->turned[turned];
+}
+
+void nest_crowd_set_box(nest_crowd *crowd, size_t piece);
+const nest_bin *nest_crowd_bin(const nest_crowd *crowd, double x_mm); /* where x lies, or the last before it */
+/* Pushes a piece into the rectangle, or into the bin where its middle lies; false = it is too large for that. */
+bool nest_crowd_push_in(const nest_crowd *crowd, uint32_t turned, double *x_mm, double *y_mm);
+
+/* nest_move.c: looks for a better place for one piece, all others standing still: samples, slides down the slope, then walks.
+ * Never worse. */
 void nest_crowd_move(nest_crowd *crowd, size_t piece);
 
 #endif

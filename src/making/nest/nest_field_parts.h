@@ -20,6 +20,10 @@ typedef struct nest_plane {
     double a, b, c;
 } nest_plane; /* depth behind an edge's line: a x + b y + c, mm; positive inside */
 
+typedef struct nest_slope {
+    double x, y;
+} nest_slope; /* growth of a depth or cost by a place, per mm */
+
 typedef struct nest_grid_cell {
     uint32_t first; /* of its planes or of its edges in `near` */
     uint16_t count;
@@ -49,13 +53,18 @@ enum nest_cell {
     NEST_CELL_EDGE_DEEP
 }; /* any edges: what its known point is */
 
+static inline sw_point nest_line_nearest(const nest_line *l, double x, double y)
+{
+    double dx = l->bx - l->ax, dy = l->by - l->ay, length2 = dx * dx + dy * dy;
+    double t = length2 > 0 ? ((x - l->ax) * dx + (y - l->ay) * dy) / length2 : 0;
+    t = t < 0 ? 0 : t > 1 ? 1 : t;
+    return (sw_point){l->ax + t * dx, l->ay + t * dy};
+}
+
 static inline double nest_line_distance2(const nest_line *l, double x, double y) /* squared, mm2 */
 {
-    double dx = l->bx - l->ax, dy = l->by - l->ay, px = x - l->ax, py = y - l->ay;
-    double length2 = dx * dx + dy * dy, t = length2 > 0 ? (px * dx + py * dy) / length2 : 0;
-    t = t < 0 ? 0 : t > 1 ? 1 : t;
-    px -= t * dx, py -= t * dy;
-    return px * px + py * py;
+    sw_point at = nest_line_nearest(l, x, y);
+    return (x - at.x_mm) * (x - at.x_mm) + (y - at.y_mm) * (y - at.y_mm);
 }
 
 /* Whether the way from (x, y) to (mx, my) crosses the line; a line's end belongs to one of its two neighbours only. */
@@ -93,6 +102,9 @@ static inline double nest_field_between(const float *low, const float *high, dou
     return ((double)low[0] * (1 - a) + (double)low[1] * a) * (1 - b) +
            ((double)high[0] * (1 - a) + (double)high[1] * a) * b;
 }
+
+/* nest_field.c: the same depth and its slope; where two edges are equally near, that of one of them. */
+double nest_field_slope(const nest_field *f, double x_mm, double y_mm, nest_slope *slope);
 
 /* Depth of the position (x, y), mm; 0 = free (depths below NEST_TOUCH_MM count as touching: free). */
 static inline double nest_field_depth(const nest_field *f, double x_mm, double y_mm)

@@ -94,6 +94,18 @@ sw_status nest_table_make(nest_core *core, uint32_t cells, const nest_table **ta
     return SW_OK;
 }
 
+double nest_table_slope(const nest_table *table, uint32_t a, uint32_t b, double dx_mm, double dy_mm, nest_slope *slope)
+{
+    const nest_relation *r = &table->relations[(size_t)a * table->count + b];
+    double sign = -1; /* the place looked up is that of the second beside the first */
+    if (r->swapped) dx_mm = -dx_mm, dy_mm = -dy_mm, sign = 1;
+    double x = r->c * dx_mm - r->s * dy_mm + r->shift_x_mm, y = r->s * dx_mm + r->c * dy_mm + r->shift_y_mm;
+    nest_slope own;
+    double depth_mm = nest_field_slope(r->field, x, y, &own);
+    *slope = (nest_slope){sign * (r->c * own.x + r->s * own.y), sign * (r->c * own.y - r->s * own.x)};
+    return depth_mm;
+}
+
 /* ---- a relation at a time --------------------------------------------------------------------------- */
 
 struct nest_table_work {
