@@ -194,12 +194,6 @@ static int do_history(const log_call *call)
     return ended(log, status);
 }
 
-static const char *text_of(const sw_log_record *r, const char *field)
-{
-    size_t i = sw_log_field_find(r->kind, field);
-    return i == SIZE_MAX || !r->values[i].there ? "" : r->values[i].text;
-}
-
 /* The records that hold whose `field` is the text. */
 static sw_status find_by(const log_call *call, sw_log *log, const char *kind, const char *field, const char *text,
                          sw_log_records *found)
@@ -225,11 +219,12 @@ enum { LABELS_MOST = 10000 };
 static sw_status add_label(const log_call *call, sw_log *log, const sw_log_record *stove, sw_label *label)
 {
     sw_log_records batch;
-    *label = (sw_label){.serial = text_of(stove, "number"), .batch = text_of(stove, "batch"), .model = "", .works = ""};
+    *label = (sw_label){
+        .serial = sw_log_text(stove, "number"), .batch = sw_log_text(stove, "batch"), .model = "", .works = ""};
     SW_TRY(find_by(call, log, "batch", "name", label->batch, &batch));
     if (batch.count == 0) return SW_OK;
-    label->model = text_of(&batch.items[0], "design");
-    label->works = text_of(&batch.items[0], "works");
+    label->model = sw_log_text(&batch.items[0], "design");
+    label->works = sw_log_text(&batch.items[0], "works");
     return SW_OK;
 }
 

@@ -54,7 +54,8 @@ static sw_status make_dossier(job_work *w)
     size_t count = 0;
     char now[40];
     serve_now(now);
-    now[10] = '\0'; /* the day */
+    now[10] = '\0';              /* the day */
+    w->request.command = "make"; /* with all its sheets */
     SW_TRY(study(w, SW_DO_MAKE, now, &d));
     SW_TRY(sw_papers_write(w->run, &d, &w->folder, &files, &count));
     for (size_t i = 0; i < count; i++) list_file(w, files[i].path, files[i].what);

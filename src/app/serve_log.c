@@ -194,12 +194,6 @@ typedef struct search {
     size_t most;
 } search;
 
-static const char *text_of(const sw_log_record *r, const char *name)
-{
-    size_t i = sw_log_field_find(r->kind, name);
-    return i == SIZE_MAX || !r->values[i].there || r->values[i].text == NULL ? "" : r->values[i].text;
-}
-
 static bool holds_part(const char *text, const char *part)
 {
     size_t n = strlen(part);
@@ -211,7 +205,7 @@ static bool holds_part(const char *text, const char *part)
 static sw_status list_serial(void *context, const sw_log_record *r)
 {
     const search *s = context;
-    const char *number = text_of(r, "number"), *batch = text_of(r, "batch"), *note = text_of(r, "note");
+    const char *number = sw_log_text(r, "number"), *batch = sw_log_text(r, "batch"), *note = sw_log_text(r, "note");
     char at[SW_LOG_TIME_ROOM];
     if (!holds_part(number, s->find) && !holds_part(batch, s->find) && !holds_part(note, s->find)) return SW_OK;
     sw_log_time_text(r->at_ms, at);
@@ -231,9 +225,9 @@ static sw_status tally(void *context, const sw_log_record *r)
     json_t *stove = context;
     const char *verdict = sw_log_verdict(r);
     count_up(json_object_get(stove, "counts"), r->kind->name);
-    if ((verdict != NULL && strcmp(verdict, "outside") == 0) || strcmp(text_of(r, "result"), "fail") == 0)
+    if ((verdict != NULL && strcmp(verdict, "outside") == 0) || strcmp(sw_log_text(r, "result"), "fail") == 0)
         count_up(stove, "outside");
-    if (strcmp(text_of(r, "decision"), "open") == 0 || strcmp(text_of(r, "state"), "stop") == 0)
+    if (strcmp(sw_log_text(r, "decision"), "open") == 0 || strcmp(sw_log_text(r, "state"), "stop") == 0)
         count_up(stove, "open");
     return SW_OK;
 }

@@ -210,6 +210,22 @@ sw_status sw_csv_number(sw_run *run, const sw_csv *csv, size_t row, size_t colum
                    "\"%.40s\" is no number from %g to %g", cell, low, high);
 }
 
+static bool is_armed(const char *text)
+{
+    while (*text == '\'') text++;
+    return *text != '\0' && strchr("=+-@\t\r", *text) != NULL;
+}
+
+const char *sw_csv_disarmed(sw_run *run, const char *text)
+{
+    return is_armed(text) ? sw_text_format(run, run->scratch, "'%s", text) : text;
+}
+
+const char *sw_csv_as_it_was(const char *cell)
+{
+    return cell[0] == '\'' && is_armed(cell) ? cell + 1 : cell;
+}
+
 void sw_csv_write_cell(sw_writer *writer, const char *text)
 {
     if (text == NULL) return;

@@ -260,3 +260,10 @@ size_t sw_log_field_find(const sw_log_kind *kind, const char *name)
         if (strcmp(kind->fields[i].name, name) == 0) return i;
     return SIZE_MAX;
 }
+
+const char *sw_log_text(const sw_log_record *record, const char *field)
+{
+    size_t i = sw_log_field_find(record->kind, field);
+    bool there = i != SIZE_MAX && record->values[i].there && record->values[i].text != NULL;
+    return there ? record->values[i].text : "";
+}

@@ -77,6 +77,9 @@ typedef struct sw_log_record {
     sw_log_value values[SW_LOG_FIELDS]; /* [kind->field_count] */
 } sw_log_record;
 
+/* The text of a field; "" where there is none. */
+const char *sw_log_text(const sw_log_record *record, const char *field);
+
 typedef struct sw_log_records {
     const sw_log_record *items;
     size_t count;

@@ -6,31 +6,12 @@
 
 /* ---- out ------------------------------------------------------------------------------- */
 
-/* A cell that begins so is run by spreadsheets as a formula (OWASP, "CSV injection"; seen). An apostrophe before it makes it a
- * text there; one more before texts that have such an apostrophe themselves, so that import gets back what went out. */
-static bool is_armed(const char *text)
-{
-    while (*text == '\'') text++;
-    return *text != '\0' && strchr("=+-@\t\r", *text) != NULL;
-}
-
-static const char *disarmed(sw_run *run, const char *text)
-{
-    return is_armed(text) ? sw_text_format(run, run->scratch, "'%s", text) : text;
-}
-
-/* What disarmed made of a text becomes the text. */
-static const char *as_it_was(const char *cell)
-{
-    return cell[0] == '\'' && is_armed(cell) ? cell + 1 : cell;
-}
-
 /* An empty text is not the same as none. */
 static sw_status write_cell(sw_run *run, sw_writer *out, const char *text)
 {
     if (text == NULL) return SW_OK;
     size_t mark = sw_arena_mark(run->scratch);
-    const char *safe = disarmed(run, text);
+    const char *safe = sw_csv_disarmed(run, text);
     if (text[0] == '\0') sw_write_text(out, "\"\"");
     sw_csv_write_cell(out, safe);
     sw_arena_rewind(run->scratch, mark);
@@ -189,10 +170,10 @@ static sw_status read_common(const import *in, size_t row, size_t column, sw_log
     case AT:
         return sw_log_time_read(in->run, place, "at", cell, &r->at_ms);
     case BY:
-        r->by = as_it_was(cell);
+        r->by = sw_csv_as_it_was(cell);
         return SW_OK;
     case WHY:
-        r->why = as_it_was(cell);
+        r->why = sw_csv_as_it_was(cell);
         return SW_OK;
     case ID:
         return read_whole(in, row, column, 1, most, old_id);
@@ -221,7 +202,7 @@ static sw_status read_cell(const import *in, size_t row, size_t column, sw_log_r
     const sw_log_field *f = &in->kind->fields[i];
     sw_log_value *v = &r->values[i];
     if (f->type != SW_LOG_NUMBER) {
-        SW_TRY(sw_log_value_read(in->run, sw_csv_place(in->csv, row), f, as_it_was(cell), v));
+        SW_TRY(sw_log_value_read(in->run, sw_csv_place(in->csv, row), f, sw_csv_as_it_was(cell), v));
         return SW_OK;
     }
     const double most = 1e300; /* decimal commas are the table's matter; limits are judged with the record */

@@ -92,7 +92,19 @@ static void what_is_written_is_read_again(sw_test *t)
     for (size_t i = 0; i < count; i++) sw_same_text(t, sw_csv_cell(&csv, i, 1), cells[i]);
 }
 
-SW_TESTS(SW_CASE(what_is_written_is_read_again), SW_CASE(cells_stand_under_their_names),
+static void a_text_a_spreadsheet_would_run_goes_out_as_text_and_comes_back(sw_test *t)
+{
+    static const char *const texts[] = {"=1+1", "+49", "-3 dB", "@home", "'=1", "''x", "plain", "", "a=b"};
+    static const char *const sent[] = {"'=1+1", "'+49", "'-3 dB", "'@home", "''=1", "''x", "plain", "", "a=b"};
+    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
+        const char *out = sw_csv_disarmed(&t->run, texts[i]);
+        sw_same_text(t, out, sent[i]);
+        sw_same_text(t, sw_csv_as_it_was(out), texts[i]);
+    }
+}
+
+SW_TESTS(SW_CASE(a_text_a_spreadsheet_would_run_goes_out_as_text_and_comes_back),
+         SW_CASE(what_is_written_is_read_again), SW_CASE(cells_stand_under_their_names),
          SW_CASE(quoted_cells_hold_signs_quotes_and_line_ends), SW_CASE(semicolons_allow_decimal_commas),
          SW_CASE(every_ragged_line_is_told_at_once), SW_CASE(wrong_tables_are_refused),
          SW_CASE(a_number_names_its_line_column_and_range))

@@ -161,4 +161,18 @@ static inline void stop(sw_test *t, const server *s)
     remove_folder(t, s->folder);
 }
 
+/* Until the job is over; the last answer. */
+static inline const char *job_end(sw_test *t, const server *s, const char *path)
+{
+    const struct timespec pause = {.tv_nsec = 100000000};
+    for (int i = 0; i < 1200; i++) {
+        size_t mark = sw_arena_mark(t->run.keep);
+        const char *answer = got(t, s, path);
+        if (strstr(answer, "\"running\"") == NULL && strstr(answer, "\"waiting\"") == NULL) return answer;
+        sw_arena_rewind(t->run.keep, mark);
+        (void)nanosleep(&pause, NULL);
+    }
+    return "the job did not end";
+}
+
 #endif

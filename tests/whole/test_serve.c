@@ -141,20 +141,6 @@ static void a_saved_file_is_told(sw_test *t)
     stop(t, &s);
 }
 
-/* Until the job is over; the last answer. */
-static const char *job_end(sw_test *t, const server *s, const char *path)
-{
-    const struct timespec pause = {.tv_nsec = 100000000};
-    for (int i = 0; i < 1200; i++) {
-        size_t mark = sw_arena_mark(t->run.keep);
-        const char *answer = got(t, s, path);
-        if (strstr(answer, "\"running\"") == NULL && strstr(answer, "\"waiting\"") == NULL) return answer;
-        sw_arena_rewind(t->run.keep, mark);
-        (void)nanosleep(&pause, NULL);
-    }
-    return "the job did not end";
-}
-
 static void a_job_keeps_its_answer_and_files(sw_test *t)
 {
     server s;

@@ -121,7 +121,19 @@ static void what_cannot_be_asked_is_explained(sw_test *t)
     stop(t, &s);
 }
 
-SW_TESTS(SW_CASE(a_working_copy_is_computed_and_the_file_stays),
+static void a_dossier_holds_the_calculation_line_by_line(sw_test *t)
+{
+    server s;
+    open_bench(t, &s);
+    sw_contains(t, posted(t, &s, "/api/job", "{" ASKED ",\"kind\":\"dossier\"}"), "\"job\":1");
+    sw_contains(t, job_end(t, &s, "/api/job/1"), "\"state\":\"done\"");
+    const char *page = got(t, &s, "/api/job/1/file/dossier.html");
+    sw_contains(t, page, "The chimney, line by line");
+    sw_contains(t, page, "On the real chimney");
+    stop(t, &s);
+}
+
+SW_TESTS(SW_CASE(a_dossier_holds_the_calculation_line_by_line), SW_CASE(a_working_copy_is_computed_and_the_file_stays),
          SW_CASE(faults_of_a_working_copy_are_told_at_its_lines),
          SW_CASE(a_working_copy_reaches_nothing_outside_its_sandbox),
          SW_CASE(cold_weather_draws_more_and_wind_takes_some_of_it), SW_CASE(what_cannot_be_asked_is_explained))
