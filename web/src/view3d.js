@@ -1,10 +1,11 @@
 // view3d.js: the stove in three dimensions. Drawn when something changes, not all the time.
 import { AmbientLight, Box3, BufferGeometry, Color, DirectionalLight, DoubleSide, EdgesGeometry, HemisphereLight, LineBasicMaterial,
-    LineSegments, Mesh, MeshStandardMaterial, PerspectiveCamera, Plane, Raycaster, Scene, Vector2, Vector3, WebGLRenderer } from "three";
+    LineSegments, Mesh, MeshLambertMaterial, PerspectiveCamera, Plane, Raycaster, Scene, Vector2, Vector3, WebGLRenderer } from "three";
 import { OrbitControls } from "three/examples/jsm/controls/OrbitControls.js";
 import { GLTFLoader } from "three/examples/jsm/loaders/GLTFLoader.js";
 
 const edges_after_ms = 350, edge_deg = 25;
+const frame_ms = 30, coarse_least = 0.35, rest_ms = 200; // a frame that takes longer is drawn with fewer points while things move
 const looks = { corner: [0.9, 0.55, 1.5], front: [0, 0.05, 1], side: [1, 0.05, 0], back: [0, 0.05, -1], top: [0, 1, 0.001] };
 const axes = { x: [1, 0, 0], y: [0, 0, -1], z: [0, 1, 0] }; // of the stove, in the model's frame (y up, front towards +z)
 
@@ -13,7 +14,9 @@ export class View {
         this.host = host;
         this.renderer = new WebGLRenderer({ antialias: true, alpha: true, powerPreference: "low-power" });
         this.renderer.localClippingEnabled = true;
-        this.renderer.setPixelRatio(Math.min(devicePixelRatio, 2));
+        this.fine = Math.min(devicePixelRatio, 2);
+        this.coarse = this.fine;
+        this.renderer.setPixelRatio(this.fine);
         this.canvas = this.renderer.domElement;
         this.canvas.tabIndex = 0;
         this.canvas.setAttribute("role", "application");
@@ -54,6 +57,8 @@ export class View {
     }
 
     close() {
+        this.closed = true;
+        clearTimeout(this.rest_timer);
         this.size.disconnect();
         this.clear();
         for (const m of this.materials.values()) m.dispose();
@@ -75,8 +80,41 @@ export class View {
         if (this.waiting) return;
         this.waiting = requestAnimationFrame(() => {
             this.waiting = 0;
-            this.renderer.render(this.scene, this.camera);
+            this.render();
         });
+    }
+
+    /** At the pace the machine keeps: what moves is drawn with fewer points where a frame would take too long, at rest in full. */
+    render() {
+        const now = performance.now(), moves = now - (this.drawn_at ?? -Infinity) < rest_ms;
+        const ratio = moves ? this.coarse : this.fine;
+        this.drawn_at = now;
+        clearTimeout(this.rest_timer);
+        if (this.renderer.getPixelRatio() !== ratio) this.renderer.setPixelRatio(ratio);
+        this.renderer.render(this.scene, this.camera);
+        this.time_frame(now, ratio);
+        if (ratio < this.fine) this.rest_timer = setTimeout(() => {
+            this.drawn_at = -Infinity;
+            this.draw();
+        }, rest_ms);
+    }
+
+    /** How long the frame took, once it is through; the next moving ones follow that. */
+    time_frame(begun, ratio) {
+        const gl = this.renderer.getContext();
+        if (this.fence) gl.deleteSync(this.fence);
+        const fence = (this.fence = gl.fenceSync(gl.SYNC_GPU_COMMANDS_COMPLETE, 0));
+        gl.flush();
+        const look = () => {
+            if (this.fence !== fence || this.closed) return;
+            if (gl.getSyncParameter(fence, gl.SYNC_STATUS) !== gl.SIGNALED) return void setTimeout(look, 4);
+            const took = performance.now() - begun, wanted = ratio * Math.sqrt(frame_ms / Math.max(took, 1));
+            this.coarse = Math.min(this.fine, Math.max(coarse_least * this.fine, 0.5 * this.coarse + 0.5 * wanted));
+            this.took_ms = took;
+            gl.deleteSync(fence);
+            this.fence = null;
+        };
+        setTimeout(look, 4);
     }
 
     clear() {
@@ -130,7 +168,7 @@ export class View {
     material_of(copy, clear) {
         const key = `${copy} ${clear}`;
         if (!this.materials.has(key))
-            this.materials.set(key, new MeshStandardMaterial({ roughness: 0.78, metalness: 0.12, side: DoubleSide, polygonOffset: true,
+            this.materials.set(key, new MeshLambertMaterial({ side: DoubleSide, polygonOffset: true,
                 polygonOffsetFactor: 1, polygonOffsetUnits: 1, transparent: clear, opacity: clear ? 0.45 : 1 }));
         return this.materials.get(key);
     }
@@ -150,8 +188,8 @@ export class View {
     /** The stove as a shade with some pieces lit and drawn through what stands before them; an address for <img>. */
     still(numbers, width, height) {
         const lit = (p) => numbers.has(p.number), before = this.pieces.map((p) => p.mesh.material);
-        this.shade ??= new MeshStandardMaterial({ color: "#9aa5a8", transparent: true, opacity: 0.16, depthWrite: false, side: DoubleSide });
-        this.ember ??= new MeshStandardMaterial({ color: "#e0662a", emissive: "#b3521a", emissiveIntensity: 0.55, side: DoubleSide, depthTest: false });
+        this.shade ??= new MeshLambertMaterial({ color: "#9aa5a8", transparent: true, opacity: 0.16, depthWrite: false, side: DoubleSide });
+        this.ember ??= new MeshLambertMaterial({ color: "#e0662a", emissive: "#b3521a", emissiveIntensity: 0.55, side: DoubleSide, depthTest: false });
         clearTimeout(this.edge_timer);
         if (!this.pieces.some((p) => p.edges)) this.draw_edges();
         this.edge_line.opacity = 0.16;
