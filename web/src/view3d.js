@@ -1,22 +1,20 @@
 // view3d.js: the stove in three dimensions. Drawn when something changes, not all the time.
-import { AmbientLight, Box3, BufferGeometry, Color, DirectionalLight, DoubleSide, EdgesGeometry, HemisphereLight, LineBasicMaterial,
+import { AmbientLight, Box3, BufferGeometry, Color, DirectionalLight, DoubleSide, Float32BufferAttribute, HemisphereLight, LineBasicMaterial,
     LineSegments, Mesh, MeshLambertMaterial, PerspectiveCamera, Plane, Raycaster, Scene, Vector2, Vector3, WebGLRenderer } from "three";
 import { OrbitControls } from "three/examples/jsm/controls/OrbitControls.js";
 import { GLTFLoader } from "three/examples/jsm/loaders/GLTFLoader.js";
+import { edge_lines } from "./edges.js";
 
 const edges_after_ms = 350, edge_deg = 25;
-const frame_ms = 30, coarse_least = 0.35, rest_ms = 200; // a frame that takes longer is drawn with fewer points while things move
 const looks = { corner: [0.9, 0.55, 1.5], front: [0, 0.05, 1], side: [1, 0.05, 0], back: [0, 0.05, -1], top: [0, 1, 0.001] };
 const axes = { x: [1, 0, 0], y: [0, 0, -1], z: [0, 1, 0] }; // of the stove, in the model's frame (y up, front towards +z)
 
 export class View {
     constructor(host, label) {
         this.host = host;
-        this.renderer = new WebGLRenderer({ antialias: true, alpha: true, powerPreference: "low-power" });
+        this.renderer = new WebGLRenderer({ antialias: !by_processor(), alpha: true, powerPreference: "low-power" });
         this.renderer.localClippingEnabled = true;
-        this.fine = Math.min(devicePixelRatio, 2);
-        this.coarse = this.fine;
-        this.renderer.setPixelRatio(this.fine);
+        this.renderer.setPixelRatio(by_processor() ? 1 : Math.min(devicePixelRatio, 2));
         this.canvas = this.renderer.domElement;
         this.canvas.tabIndex = 0;
         this.canvas.setAttribute("role", "application");
@@ -57,8 +55,6 @@ export class View {
     }
 
     close() {
-        this.closed = true;
-        clearTimeout(this.rest_timer);
         this.size.disconnect();
         this.clear();
         for (const m of this.materials.values()) m.dispose();
@@ -80,41 +76,8 @@ export class View {
         if (this.waiting) return;
         this.waiting = requestAnimationFrame(() => {
             this.waiting = 0;
-            this.render();
+            this.renderer.render(this.scene, this.camera);
         });
-    }
-
-    /** At the pace the machine keeps: what moves is drawn with fewer points where a frame would take too long, at rest in full. */
-    render() {
-        const now = performance.now(), moves = now - (this.drawn_at ?? -Infinity) < rest_ms;
-        const ratio = moves ? this.coarse : this.fine;
-        this.drawn_at = now;
-        clearTimeout(this.rest_timer);
-        if (this.renderer.getPixelRatio() !== ratio) this.renderer.setPixelRatio(ratio);
-        this.renderer.render(this.scene, this.camera);
-        this.time_frame(now, ratio);
-        if (ratio < this.fine) this.rest_timer = setTimeout(() => {
-            this.drawn_at = -Infinity;
-            this.draw();
-        }, rest_ms);
-    }
-
-    /** How long the frame took, once it is through; the next moving ones follow that. */
-    time_frame(begun, ratio) {
-        const gl = this.renderer.getContext();
-        if (this.fence) gl.deleteSync(this.fence);
-        const fence = (this.fence = gl.fenceSync(gl.SYNC_GPU_COMMANDS_COMPLETE, 0));
-        gl.flush();
-        const look = () => {
-            if (this.fence !== fence || this.closed) return;
-            if (gl.getSyncParameter(fence, gl.SYNC_STATUS) !== gl.SIGNALED) return void setTimeout(look, 4);
-            const took = performance.now() - begun, wanted = ratio * Math.sqrt(frame_ms / Math.max(took, 1));
-            this.coarse = Math.min(this.fine, Math.max(coarse_least * this.fine, 0.5 * this.coarse + 0.5 * wanted));
-            this.took_ms = took;
-            gl.deleteSync(fence);
-            this.fence = null;
-        };
-        setTimeout(look, 4);
     }
 
     clear() {
@@ -320,7 +283,7 @@ export class View {
         for (const p of this.pieces) {
             if (!(p.mesh.geometry instanceof BufferGeometry)) continue;
             let g = made.get(p.mesh.geometry);
-            if (!g) made.set(p.mesh.geometry, (g = new EdgesGeometry(p.mesh.geometry, edge_deg)));
+            if (!g) made.set(p.mesh.geometry, (g = edges_of(p.mesh.geometry)));
             p.edges = new LineSegments(g, p.number === this.chosen ? this.bold_line() : this.edge_line);
             p.edges.raycast = () => {};
             p.mesh.add(p.edges);
@@ -376,6 +339,25 @@ export class View {
         this.controls.update();
         this.draw();
     }
+}
+
+function edges_of(geometry) {
+    const { position } = geometry.attributes, own = position.isInterleavedBufferAttribute ? position.clone() : position;
+    const lines = new BufferGeometry();
+    lines.setAttribute("position", new Float32BufferAttribute(edge_lines(own.array, geometry.index?.array ?? null, edge_deg), 3));
+    return lines;
+}
+
+/** Whether there is no graphics unit and the processor must draw: then corners of a picture's points are not smoothed, which costs
+ * it most of its time. */
+let drawn_by_processor = null;
+function by_processor() {
+    if (drawn_by_processor === null) {
+        const gl = document.createElement("canvas").getContext("webgl2"), about = gl?.getExtension("WEBGL_debug_renderer_info");
+        drawn_by_processor = /swiftshader|llvmpipe|softpipe|software|basic render/i.test(about ? gl.getParameter(about.UNMASKED_RENDERER_WEBGL) : "");
+        gl?.getExtension("WEBGL_lose_context")?.loseContext();
+    }
+    return drawn_by_processor;
 }
 
 /** Whether this browser can draw in three dimensions at all. */
