@@ -2,9 +2,10 @@
  *
  * Pieces of one group that seams connect make a body; bodies of several groups that seams connect make the last one.
  * Seams that no torch reaches in their body are welded ahead: their pieces alone, in bodies as these seams hang them
- * together, are tried again, and so on inward. What is built up ahead is one body, nowhere a piece shared by two: where
- * the seams out of reach hang all pieces of a body together, the one welded last is out of reach in every order, and
- * join_rings.c has given it up before. Bodies ahead come first. */
+ * together, are tried again, and so on inward. The same is done with the groups' bodies and the seams between them; groups
+ * that shut each other off are built up as one. No piece is in two bodies side by side: where the seams out of reach hang
+ * all pieces of a body together, the one welded last is out of reach in every order, and join_rings.c has given it up
+ * before. What is welded ahead comes first. */
 #include "making/join/join_bodies_parts.h"
 
 #include <string.h>
@@ -43,6 +44,15 @@ static size_t without(const size_t *from, size_t count, const size_t *gone, size
     return kept;
 }
 
+/* The group that all pieces are of; "" when there are several. */
+static const char *common_group(const join_job *job, const join_body *body)
+{
+    const char *first = group_of(job, body->members[0]);
+    for (size_t i = 1; i < body->member_count; i++)
+        if (strcmp(first, group_of(job, body->members[i])) != 0) return "";
+    return first;
+}
+
 static sw_status settle(const gatherer *g, join_body body);
 
 /* The pieces of the blocked seams alone, in bodies as these hang together. */
@@ -55,7 +65,7 @@ static sw_status peel(const gatherer *g, const join_body *body, const size_t *bl
         SW_TRY(join_part(&inner, i, blocked, count, &part));
         if (part.seam_count == 0) continue;
         SW_ASSERT(part.member_count < body->member_count);
-        part.group = body->group;
+        part.group = common_group(g->job, &part);
         part.ahead = true;
         SW_TRY(settle(g, part));
     }
@@ -99,15 +109,6 @@ static sw_status settle(const gatherer *g, join_body body)
 
 /* ---- groups, then what joins them ------------------------------------------------------------------------ */
 
-/* The group that all pieces are of; "" when there are several. */
-static const char *common_group(const join_job *job, const join_body *body)
-{
-    const char *first = group_of(job, body->members[0]);
-    for (size_t i = 1; i < body->member_count; i++)
-        if (strcmp(first, group_of(job, body->members[i])) != 0) return "";
-    return first;
-}
-
 static sw_status settle_parts(const gatherer *g, const size_t *seams, size_t count)
 {
     for (size_t i = 0; i < g->job->instance_count; i++) {
@@ -128,14 +129,6 @@ static size_t chosen(const gatherer *g, bool inside, size_t *out)
     return count;
 }
 
-static size_t all_seams(const join_job *job, size_t *out)
-{
-    size_t count = 0;
-    for (size_t i = 0; i < job->seam_count; i++)
-        if (job->seams[i].count > 0) out[count++] = i;
-    return count;
-}
-
 static void unite(gatherer *g, size_t seam)
 {
     size_t a = g->side[g->job->seams[seam].a], b = g->side[g->job->seams[seam].b];
@@ -152,43 +145,48 @@ static void take_groups(gatherer *g)
     }
 }
 
-/* Groups are one where a seam between them is out of reach once they are closed, but not by itself. */
-static sw_status unite_groups(gatherer *g, size_t *seams)
+static void take_welded(gatherer *g, size_t *room)
 {
-    take_groups(g);
-    size_t *blocked = SW_SCRATCH(g->run, g->job->seam_count, size_t), count = all_seams(g->job, seams);
-    bool *present = SW_SCRATCH(g->run, g->job->instance_count, bool);
-    if (blocked == NULL || present == NULL) return SW_NO_MEMORY;
-    SW_TRY(join_connect(g, seams, count));
-    count = chosen(g, false, seams);
-    for (size_t i = 0; i < g->job->instance_count; i++) {
-        join_body body;
-        size_t shut = 0;
-        SW_TRY(join_part(g, i, seams, count, &body));
-        SW_TRY(join_try(g, &body, present, blocked, &shut));
-        SW_TRY(join_drop_hopeless(g, blocked, &shut));
-        for (size_t k = 0; k < shut; k++) unite(g, blocked[k]);
-    }
-    return SW_OK;
+    g->welded_count = chosen(g, true, room);
+    g->welded = room;
 }
 
-static sw_status across_groups(gatherer *g, size_t *seams)
+/* Groups are one where seams between them shut each other off once the groups are closed, but not by themselves. */
+static sw_status unite_groups(gatherer *g, size_t *inside)
 {
-    SW_TRY(join_connect(g, seams, all_seams(g->job, seams)));
-    return settle_parts(g, seams, chosen(g, false, seams));
+    size_t *across = SW_SCRATCH(g->run, g->job->seam_count, size_t);
+    size_t *ring = SW_SCRATCH(g->run, g->job->seam_count, size_t);
+    if (across == NULL || ring == NULL) return SW_NO_MEMORY;
+    for (take_groups(g);;) {
+        size_t count = chosen(g, false, across), ring_count = 0;
+        take_welded(g, inside);
+        SW_TRY(join_drop_hopeless(g, across, &count));
+        SW_TRY(join_find_ring(g, across, count, ring, &ring_count));
+        if (ring_count == 0) return SW_OK;
+        for (size_t i = 0; i < ring_count; i++) unite(g, ring[i]);
+    }
 }
 
 static sw_status within_groups(gatherer *g, size_t *seams)
 {
+    g->welded_count = 0;
     size_t count = chosen(g, true, seams);
     SW_TRY(join_connect(g, seams, count));
     return settle_parts(g, seams, count);
 }
 
-/* Ahead first, then the groups, then what joins them; otherwise as found. */
+static sw_status across_groups(gatherer *g, size_t *inside, size_t *seams)
+{
+    take_welded(g, inside);
+    size_t count = chosen(g, false, seams);
+    SW_TRY(join_connect(g, seams, count));
+    return settle_parts(g, seams, count);
+}
+
+/* Within groups ahead first, then the groups, then what joins them; otherwise as found. */
 static int rank(const join_body *b)
 {
-    return b->ahead ? 0 : b->group[0] != '\0' ? 1 : 2;
+    return b->group[0] == '\0' ? 2 : b->ahead ? 0 : 1;
 }
 
 static void sort(join_job *job)
@@ -205,12 +203,12 @@ static void sort(join_job *job)
 
 sw_status join_bodies(sw_run *run, join_job *job)
 {
-    gatherer g = {run, job, NULL, SW_SCRATCH(run, job->instance_count, size_t)};
-    size_t *seams = SW_SCRATCH(run, job->seam_count, size_t);
-    if (g.side == NULL || seams == NULL) return SW_NO_MEMORY;
-    SW_TRY(unite_groups(&g, seams));
+    gatherer g = {.run = run, .job = job, .side = SW_SCRATCH(run, job->instance_count, size_t)};
+    size_t *seams = SW_SCRATCH(run, job->seam_count, size_t), *inside = SW_SCRATCH(run, job->seam_count, size_t);
+    if (g.side == NULL || seams == NULL || inside == NULL) return SW_NO_MEMORY;
+    SW_TRY(unite_groups(&g, inside));
     SW_TRY(within_groups(&g, seams));
-    SW_TRY(across_groups(&g, seams));
+    SW_TRY(across_groups(&g, inside, seams));
     sort(job);
     for (size_t i = 0; i < job->seam_count; i++) {
         join_seam *s = &job->seams[i];

@@ -63,8 +63,8 @@ static sw_status search_part(const gatherer *g, const join_body *part, ring *out
     bool *present = SW_SCRATCH(g->run, g->job->instance_count, bool), all = false;
     if (blocked == NULL || present == NULL) return SW_NO_MEMORY;
     SW_TRY(join_try(g, part, present, blocked, &count));
-    SW_TRY(span(g, part, blocked, count, &all));
     if (count == 0) return SW_OK;
+    SW_TRY(span(g, part, blocked, count, &all));
     if (!all) return search(g, blocked, count, out);
     memcpy(out->seams, blocked, count * sizeof *blocked);
     out->count = count;
@@ -110,6 +110,15 @@ static sw_status narrow(const gatherer *g, ring *r)
         memcpy(r->seams, smaller.seams, smaller.count * sizeof *rest);
         r->count = smaller.count;
     }
+    return SW_OK;
+}
+
+sw_status join_find_ring(const gatherer *g, const size_t *seams, size_t seam_count, size_t *ring_seams, size_t *count)
+{
+    ring r = {ring_seams, 0};
+    SW_TRY(find_ring(g, seams, seam_count, &r));
+    SW_TRY(narrow(g, &r));
+    *count = r.count;
     return SW_OK;
 }
 
@@ -165,9 +174,8 @@ sw_status join_give_up(const gatherer *g, size_t *blocked, size_t *count)
     if (r.seams == NULL) return SW_NO_MEMORY;
     SW_TRY(join_drop_hopeless(g, blocked, count));
     for (;;) {
-        SW_TRY(find_ring(g, blocked, *count, &r));
+        SW_TRY(join_find_ring(g, blocked, *count, r.seams, &r.count));
         if (r.count == 0) return SW_OK;
-        SW_TRY(narrow(g, &r));
         size_t gone = shortest(g->job, &r);
         SW_TRY(shut_off(g, &r, gone));
         take_out(blocked, count, gone);

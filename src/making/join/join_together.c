@@ -9,16 +9,22 @@ static size_t root_of(const gatherer *g, size_t i)
     return i;
 }
 
-sw_status join_connect(gatherer *g, const size_t *seams, size_t count)
+static void hang_together(gatherer *g, const size_t *seams, size_t count)
 {
-    g->root = SW_SCRATCH(g->run, g->job->instance_count, size_t);
-    if (g->root == NULL) return SW_NO_MEMORY;
-    for (size_t i = 0; i < g->job->instance_count; i++) g->root[i] = i;
     for (size_t i = 0; i < count; i++) {
         const join_seam *s = &g->job->seams[seams[i]];
         size_t a = root_of(g, s->a), b = root_of(g, s->b);
         g->root[a > b ? a : b] = a > b ? b : a;
     }
+}
+
+sw_status join_connect(gatherer *g, const size_t *seams, size_t count)
+{
+    g->root = SW_SCRATCH(g->run, g->job->instance_count, size_t);
+    if (g->root == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < g->job->instance_count; i++) g->root[i] = i;
+    hang_together(g, g->welded, g->welded_count);
+    hang_together(g, seams, count);
     return SW_OK;
 }
 
