@@ -38,7 +38,8 @@ double sw_shrink_butt_gap_mm(double area_mm2, double thickness_mm, double gap_mm
 double sw_shrink_across_mm(double heat_kj_mm, double on_mm, double foot_mm);
 double sw_shrink_along_mm(double length_mm, bool butt); /* along the seam: fillet 0.8, butt 3 mm in 3 m */
 double sw_bow_mm(double area_mm2, double off_mm, double length_mm, double inertia_mm4); /* of a member, Blodgett */
-double sw_flange_rise_mm(double width_mm, double leg_mm, double thickness_mm); /* angular, Blodgett, doubtful; to 0.03 W */
+double sw_flange_rise_mm(double width_mm, double leg_mm,
+                         double thickness_mm); /* angular, Blodgett, doubtful; to 0.03 W */
 /* Flow through small openings: cd A sqrt(2 dp / rho), m3/s; rho 1.2 kg/m3. */
 double sw_leak_m3_s(double area_mm2, double pressure_pa, double cd);
 double sw_leak_area_mm2(double flow_m3_s, double pressure_pa, double cd);

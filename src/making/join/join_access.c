@@ -36,10 +36,10 @@ typedef struct reach { /* of one side of one seam */
     sw_join_point *points;
     near_face *near; /* [count] faces that the torch could meet from the point looked at */
     size_t count, room;
-    size_t last;    /* the one met last: looked at first */
-    size_t *hits;   /* [instances] how often each was in the way where no tilt helps */
+    size_t last;                           /* the one met last: looked at first */
+    size_t *hits;                          /* [instances] how often each was in the way where no tilt helps */
     size_t met[JOIN_TILTS + 1], met_count; /* at the point looked at */
-    join_tilt tilt; /* that worked last */
+    join_tilt tilt;                        /* that worked last */
     double blocked_mm, tilted;
 } reach;
 

@@ -8,8 +8,8 @@
 typedef struct gatherer {
     sw_run *run;
     join_job *job;
-    size_t *root; /* [instances] union of connected ones */
-    size_t *side; /* [instances] the group, or groups united, that it is of */
+    size_t *root;         /* [instances] union of connected ones */
+    size_t *side;         /* [instances] the group, or groups united, that it is of */
     const size_t *welded; /* [welded_count] seams that are welded already: what they hang together stays whole */
     size_t welded_count;
 } gatherer;

@@ -34,7 +34,7 @@ typedef struct join_seam {
     int side;                /* chosen: 0 or 1 */
     bool *starts;            /* [count] whether the point begins a run */
     size_t count;
-    bool butt;      /* the torch stands upright on it */
+    bool butt;        /* the torch stands upright on it */
     size_t blocker;   /* instance; SIZE_MAX = none */
     const bool *shut; /* [instances] the fewest pieces tried that block it; NULL = none */
     const char *ring; /* the seams of which one is out of reach in every order; NULL = none, run->keep */

@@ -73,10 +73,9 @@ sw_status join_state_shrinkage(sw_run *run, join_job *job)
                     .place = job->in->stove->place,
                     .source = "across: Okerblom; along: a welding institute's published answers on distortion; rise: "
                               "Blodgett, to the peak of Watanabe and Satoh (all but the answers from memory)"};
-    const char *across = most.known == 0
-                             ? "unknown"
-                             : sw_text_format(run, run->keep, "to %.2f mm (%zu seams; of %zu unknown)", most.across_mm,
-                                              most.known, most.unknown);
+    const char *across = most.known == 0 ? "unknown"
+                                         : sw_text_format(run, run->keep, "to %.2f mm (%zu seams; of %zu unknown)",
+                                                          most.across_mm, most.known, most.unknown);
     const char *rise = most.rises == NULL ? "of none known"
                                           : sw_text_format(run, run->keep, "to %.1f mm, %s (doubtful)",
                                                            most.rises->rise_mm, most.rises->joint->name);

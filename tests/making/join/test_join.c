@@ -150,6 +150,29 @@ static void what_shuts_off_only_when_joined_is_welded_apart_first(sw_test *t)
     sw_true(t, r->bodies[0].piece_count == 2 && r->bodies[1].piece_count == 2 && r->seams[2].body == 2);
 }
 
+static void a_ring_is_found_across_groups(sw_test *t)
+{
+    welded *w = gully(t, 14);
+    w->s->pieces[2].group = "other";
+    const sw_join_result *r = welded_up(w);
+    if (says(t, r, "access", SW_FAILS)) sw_contains(t, found(r, "access")->what, "left on base, right on base");
+}
+
+/* The strip is of another group, but must be on the sheet before the bar of the sheet's own. */
+static void groups_are_welded_as_one_where_one_would_shut_the_other_off(sw_test *t)
+{
+    welded *w = new_welded(t);
+    int base = plate(w, "base", 400, 300, lying), left = bar(w, "left", 40);
+    int strip = plate(w, "strip", 200, 80, at(lying, 100, 134, 3));
+    w->s->pieces[strip].group = "other";
+    fillet(w, "left on base", left, 2, base)->kind = SW_JOINT_LAP;
+    fillet(w, "strip on base", strip, 0, base)->kind = SW_JOINT_LAP;
+    const sw_join_result *r = welded_up(w);
+    if (!says(t, r, "access", SW_HOLDS) || !sw_true(t, r->body_count == 2)) return;
+    sw_true(t, r->seams[1].body == 0 && r->seams[0].body == 1 && r->bodies[1].piece_count == 3);
+    sw_same_text(t, r->seams[1].ahead_of, r->seams[0].a);
+}
+
 /* What the plan says in order: a seam is reached with the pieces of its own body in place, and each body that shares a
  * piece with a later one is whole in it. */
 static void bodies_ahead_are_built_into_one_another(sw_test *t)
@@ -433,7 +456,8 @@ SW_TESTS(SW_CASE(a_standing_plate_has_a_seam_along_its_foot), SW_CASE(a_lying_pl
          SW_CASE(long_seams_are_laid_in_strides_from_the_middle_backwards),
          SW_CASE(a_seam_in_a_gully_is_welded_before_its_neighbours),
          SW_CASE(two_seams_that_shut_each_other_off_have_no_order), SW_CASE(a_wide_gully_is_welded_in_one_go),
-         SW_CASE(what_shuts_off_only_when_joined_is_welded_apart_first),
+         SW_CASE(what_shuts_off_only_when_joined_is_welded_apart_first), SW_CASE(a_ring_is_found_across_groups),
+         SW_CASE(groups_are_welded_as_one_where_one_would_shut_the_other_off),
          SW_CASE(bodies_ahead_are_built_into_one_another),
          SW_CASE(a_torch_too_thick_for_the_corner_fails_and_names_what_is_in_the_way),
          SW_CASE(without_a_torch_access_is_unknown), SW_CASE(without_a_welding_table_times_are_unknown),
