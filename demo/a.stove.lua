@@ -95,7 +95,10 @@ local slide_high = 38*mm
 local slot_l, slot_w, slot_pitch, wash_slots = 34*mm, 8.3*mm, 70*mm, 4
 local ash_slot_l, ash_slot_w, ash_pitch, ash_slots = 29*mm, 10*mm, 60*mm, 3
 local jet_d, jet_z = 5*mm, 230*mm     -- rear jets, height above the floor
-local jet_x = lip_x - 30*mm           -- outermost jet
+-- Rear jacket: between its sides and the hooks of the side walls stays a gully in which a torch of 24 mm welds both.
+local gully = 40*mm
+local jacket, jacket_x = 26*mm, lip_x - gully -- depth, half the width outside
+local jet_x = jacket_x - 16*mm        -- outermost jet
 local jet_pitch = 2*jet_x/(jets - 1)
 
 -- A row of n equal slots, middle of the row at (x, y).
@@ -255,7 +258,6 @@ piece { number = "A-16", name = "guide cover", group = "furnace", role = "guide"
                  surface = "rear" } } }
 
 -- Rear jacket: a flat box on the back of the back wall that warms the air of the jets; open below over the floor slots.
-local jacket, jacket_x = 26*mm, lip_x - 14*mm
 piece { number = "A-17", name = "rear jacket", group = "furnace", role = "air duct", material = "S235",
         thickness = duct,
     face = { outline = rectangle { 2*jacket_x, jet_z + 30*mm }, number_at = { 40*mm, 40*mm },

@@ -30,6 +30,8 @@ static void shrinkage_and_leaks_give_the_handbook_examples(sw_test *t)
 {
     sw_near(t, SOLVED(t, "weld_bow", "A=18", "d=20", "L=800", "I=5e5")[0], 2.30, 5e-3, "handbook W7.4");
     sw_near(t, SOLVED(t, "butt_shrinkage", "A=12", "t=4", "g=1")[1], 0.65, 1e-9, "handbook W7.4");
+    sw_near(t, SOLVED(t, "sheet_shrinkage", "Q=0.19", "t=3")[0], 0.2, 1e-9,
+            "derived: 12e-6/3.8e-3 q/t of Okerblom's law");
     sw_near(t, SOLVED(t, "fillet_shrinkage", "z=3", "t=4", "L=3")[1], 0.8, 1e-9, "handbook 7.5");
     sw_near(t, SOLVED(t, "leak", "A=100")[0], 0.882, 5e-4, "handbook W7.5");
     sw_near(t, SOLVED(t, "leak", "A=100", "p2=5", "n=0.5")[1], 0.624, 5e-4, "handbook W7.5");

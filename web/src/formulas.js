@@ -43,7 +43,7 @@ const of_check = {
     "join.heat_most": "k U I/v ≤ 0.15 kJ/mm for each mm of the thinner sheet",
     "join.deposit": "η · wire feed · wire area / speed ≥ 0.9 of the throat's area",
     "join.preheat": "CET = C + (Mn + Mo)/10 + (Cr + Cu)/20 + Ni/40; none needed below 0.36 and 10 mm",
-    "join.shrinkage": "rise of a flange = 0.02 W z^1.3/t² in inches; ± 50 %",
+    "join.shrinkage": "across = α/(ρ c) q/t, q = Q 2t/(2t + t_foot); rise of a flange = 0.02 W z^1.3/t² in inches, at most 0.03 W; ± 50 %",
     "join.leak_test": "V = c_d A √(2 Δp/ρ)",
     // fit
     "fit.joint_fit": "share of stoves drawn at random in which the widest gap passes the joint's limit; RSS = √Σ(S² T²), worst case Σ|S| T",

@@ -33,9 +33,13 @@ double sw_preheat_k(double cet, double d_mm, double hydrogen, double q_kj_mm);
 double sw_shrink_fillet_mm(double leg_mm, double thickness_mm); /* across one fillet: 0.8; NAN for legs above 3/4 t */
 double sw_shrink_butt_mm(double area_mm2, double thickness_mm); /* across a butt seam, Blodgett */
 double sw_shrink_butt_gap_mm(double area_mm2, double thickness_mm, double gap_mm); /* Spraragen & Ettinger */
+/* Across a seam of thin sheet from its heat, for the sheet on_mm that runs on under a foot of foot_mm (0: a butt of two
+ * sheets alike), Okerblom; NAN where the sheet is not heated through. */
+double sw_shrink_across_mm(double heat_kj_mm, double on_mm, double foot_mm);
 double sw_shrink_along_mm(double length_mm, bool butt); /* along the seam: fillet 0.8, butt 3 mm in 3 m */
 double sw_bow_mm(double area_mm2, double off_mm, double length_mm, double inertia_mm4); /* of a member, Blodgett */
-double sw_flange_rise_mm(double width_mm, double leg_mm, double thickness_mm); /* angular, Blodgett, doubtful */
+double sw_flange_rise_mm(double width_mm, double leg_mm,
+                         double thickness_mm); /* angular, Blodgett, doubtful; to 0.03 W */
 /* Flow through small openings: cd A sqrt(2 dp / rho), m3/s; rho 1.2 kg/m3. */
 double sw_leak_m3_s(double area_mm2, double pressure_pa, double cd);
 double sw_leak_area_mm2(double flow_m3_s, double pressure_pa, double cd);
@@ -116,7 +120,7 @@ typedef struct sw_join_seam {
     double arc_mm;                    /* with overlaps */
     const sw_join_stretch *stretches; /* [stretch_count] in the order of welding */
     size_t stretch_count;
-    bool reached;           /* a torch gets everywhere but to the ends */
+    bool reached;           /* a torch gets everywhere but to the ends, in the order of the bodies */
     double blocked_mm;      /* where none does */
     const char *in_the_way; /* "A-06 front frame"; "" when reached */
     const char *ahead_of;   /* what must not be in place yet when it is welded; "" = it is reached in the whole body */

@@ -36,9 +36,10 @@ typedef struct reach { /* of one side of one seam */
     sw_join_point *points;
     near_face *near; /* [count] faces that the torch could meet from the point looked at */
     size_t count, room;
-    size_t last;    /* the one met last: looked at first */
-    size_t *hits;   /* [instances] how often each was in the way */
-    join_tilt tilt; /* that worked last */
+    size_t last;                           /* the one met last: looked at first */
+    size_t *hits;                          /* [instances] how often each was in the way where no tilt helps */
+    size_t met[JOIN_TILTS + 1], met_count; /* at the point looked at */
+    join_tilt tilt;                        /* that worked last */
     double blocked_mm, tilted;
 } reach;
 
@@ -114,18 +115,20 @@ static bool clear(reach *r, const sw_join_point *p, join_tilt tilt)
         met = join_torch_meets(&torch, r->near[i].face);
         if (met) r->last = i;
     }
-    if (met) r->hits[r->near[r->last].instance]++;
+    if (met) r->met[r->met_count++] = r->near[r->last].instance;
     return !met;
 }
 
 static sw_status try_point(sw_run *run, reach *r, sw_join_point *p)
 {
     SW_TRY(gather(run, r, p));
+    r->met_count = 0;
     p->reached = clear(r, p, r->tilt);
     for (size_t k = 0; k < r->job->tilt_count && !p->reached; k++) {
         p->reached = clear(r, p, r->job->tilts[k]);
         if (p->reached) r->tilt = r->job->tilts[k];
     }
+    for (size_t k = 0; k < r->met_count && !p->reached; k++) r->hits[r->met[k]]++;
     join_tilt used = p->reached ? r->tilt : (join_tilt){0, 0};
     p->work_rad = used.work_rad;
     p->travel_rad = used.travel_rad;
@@ -203,14 +206,28 @@ static sw_status reach_side(sw_run *run, reach *r)
     return SW_OK;
 }
 
+static bool own(const reach *r, size_t instance)
+{
+    return instance == r->seam->a || instance == r->seam->b;
+}
+
 /* The other pieces are named before the seam's own two. */
-static size_t worst_hit(const reach *r, bool own)
+static size_t worst_hit(const reach *r)
 {
     size_t best = SIZE_MAX;
     for (size_t i = 0; i < r->job->instance_count; i++) {
-        bool mine = i == r->seam->a || i == r->seam->b;
-        if (mine == own && r->hits[i] > 0 && (best == SIZE_MAX || r->hits[i] > r->hits[best])) best = i;
+        if (r->hits[i] == 0) continue;
+        bool more = best == SIZE_MAX || (own(r, best) == own(r, i) ? r->hits[i] > r->hits[best] : own(r, best));
+        if (more) best = i;
     }
+    return best;
+}
+
+static size_t worst_of_closed(const reach *r, const bool *in_place)
+{
+    size_t best = SIZE_MAX;
+    for (size_t i = 0; i < r->job->instance_count; i++)
+        if (!in_place[i] && r->hits[i] > 0 && (best == SIZE_MAX || r->hits[i] > r->hits[best])) best = i;
     return best;
 }
 
@@ -232,8 +249,7 @@ static sw_status reach_sides(sw_run *run, const join_job *job, join_seam *seam, 
         blocked_mm = r.blocked_mm;
         tilt = r.tilted;
         seam->side = k;
-        size_t other = worst_hit(&r, false);
-        seam->blocker = blocked_mm <= 0 ? SIZE_MAX : other != SIZE_MAX ? other : worst_hit(&r, true);
+        seam->blocker = blocked_mm <= 0 ? SIZE_MAX : worst_hit(&r);
     }
     seam->out->blocked_mm = blocked_mm;
     seam->out->reached = blocked_mm <= 0;
@@ -248,6 +264,28 @@ sw_status join_reach(sw_run *run, const join_job *job, join_seam *seam, const bo
     if (job->torch_radius_mm <= 0 || seam->count == 0) return SW_OK;
     size_t mark = sw_arena_mark(run->scratch);
     sw_status status = reach_sides(run, job, seam, present);
+    sw_arena_rewind(run->scratch, mark);
+    return status;
+}
+
+static sw_status shut_by(sw_run *run, const join_job *job, join_seam *seam, const bool *in_place, const bool *closed,
+                         size_t *by)
+{
+    reach r = {.job = job, .seam = seam, .present = closed, .points = seam->sides[seam->side]};
+    r.hits = SW_SCRATCH(run, job->instance_count, size_t);
+    if (r.hits == NULL) return SW_NO_MEMORY;
+    SW_TRY(reach_side(run, &r));
+    *by = worst_of_closed(&r, in_place);
+    return SW_OK;
+}
+
+sw_status join_shut_by(sw_run *run, const join_job *job, join_seam *seam, const bool *in_place, const bool *closed,
+                       size_t *by)
+{
+    *by = SIZE_MAX;
+    if (closed == NULL || job->torch_radius_mm <= 0 || seam->count == 0) return SW_OK;
+    size_t mark = sw_arena_mark(run->scratch);
+    sw_status status = shut_by(run, job, seam, in_place, closed, by);
     sw_arena_rewind(run->scratch, mark);
     return status;
 }

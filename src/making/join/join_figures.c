@@ -35,15 +35,33 @@ static double travel_of(const join_job *job, const sw_join_seam *s)
     return sw_weld_travel_mm_s(row->wire_mm, row->feed_m_s, s->area_mm2, job->opt->wire_share);
 }
 
+/* By the heat; a butt of unknown heat, or too thick for it, by its filler. */
+static double across_mm(const join_seam *seam, const sw_join_seam *s, double gap_mm)
+{
+    double thin_mm = fmin(s->thick_a_mm, s->thick_b_mm);
+    double by_heat_mm = seam->butt ? sw_shrink_across_mm(s->heat_kj_mm, thin_mm, 0)
+                                   : sw_shrink_across_mm(s->heat_kj_mm, s->thick_b_mm, s->thick_a_mm);
+    return isnan(by_heat_mm) && seam->butt ? sw_shrink_butt_gap_mm(s->area_mm2, thin_mm, gap_mm) : by_heat_mm;
+}
+
 static void shrinkage(const join_job *job, const join_seam *seam, sw_join_seam *s, double gap_mm)
 {
-    double thin_mm = fmin(s->thick_a_mm, s->thick_b_mm), leg_mm = sw_fillet_leg_mm(s->throat_mm);
-    double share = s->touch_mm > 0 ? s->weld_mm / s->touch_mm : 0;
+    double leg_mm = sw_fillet_leg_mm(s->throat_mm), share = s->touch_mm > 0 ? s->weld_mm / s->touch_mm : 0;
     s->along_mm = sw_shrink_along_mm(s->weld_mm, seam->butt);
-    s->transverse_mm =
-        seam->butt ? sw_shrink_butt_gap_mm(s->area_mm2, thin_mm, gap_mm) : sw_shrink_fillet_mm(leg_mm, thin_mm);
+    s->transverse_mm = across_mm(seam, s, gap_mm);
     bool whole = !seam->butt && s->weld_mm >= job->opt->width_mm; /* the formula is for long seams */
     s->rise_mm = !whole ? (double)NAN : sw_flange_rise_mm(job->opt->width_mm, leg_mm, s->thick_b_mm) * share;
+}
+
+static void rowed(const join_job *job, sw_join_seam *s)
+{
+    s->travel_mm_s = travel_of(job, s);
+    s->heat_kj_mm =
+        sw_heat_input_kj_mm(sw_weld_efficiency(job->welding->process), s->row->volts, s->row->amps, s->travel_mm_s);
+    s->arc_s = s->arc_mm / s->travel_mm_s;
+    s->wire_kg = sw_weld_kg_m(s->area_mm2) * sw_m_from_mm(s->arc_mm) / job->opt->wire_share;
+    s->gas_m3 = s->row->gas_m3_s * s->arc_s;
+    s->energy_j = s->row->volts * s->row->amps * s->arc_s / job->opt->source_share;
 }
 
 void join_figures(const join_job *job, join_seam *seam)
@@ -53,14 +71,7 @@ void join_figures(const join_job *job, join_seam *seam)
     double gap_mm = isnan(fit->gap_most_mm) ? s->joint->gap_max_mm : (fit->gap_least_mm + fit->gap_most_mm) / 2;
     s->row = row_of(job, s);
     s->area_mm2 = filler_mm2(job, s, gap_mm);
-    shrinkage(job, seam, s, gap_mm);
     s->travel_mm_s = s->heat_kj_mm = s->wire_kg = s->gas_m3 = s->energy_j = s->arc_s = NAN;
-    if (s->row == NULL) return;
-    s->travel_mm_s = travel_of(job, s);
-    s->heat_kj_mm =
-        sw_heat_input_kj_mm(sw_weld_efficiency(job->welding->process), s->row->volts, s->row->amps, s->travel_mm_s);
-    s->arc_s = s->arc_mm / s->travel_mm_s;
-    s->wire_kg = sw_weld_kg_m(s->area_mm2) * sw_m_from_mm(s->arc_mm) / job->opt->wire_share;
-    s->gas_m3 = s->row->gas_m3_s * s->arc_s;
-    s->energy_j = s->row->volts * s->row->amps * s->arc_s / job->opt->source_share;
+    if (s->row != NULL) rowed(job, s);
+    shrinkage(job, seam, s, gap_mm);
 }

@@ -70,8 +70,29 @@ static sw_status apart(sw_run *run, join_job *job, const sw_join_seam *s)
     return join_report(run, job, f, 0);
 }
 
+/* Every order ends with one of the ring's seams out of reach: this one is left. */
+static sw_status in_ring(sw_run *run, join_job *job, const join_seam *seam)
+{
+    const sw_join_seam *s = seam->out;
+    sw_finding f = about(s, "access");
+    f.sense = SW_AT_MOST;
+    f.value = s->blocked_mm;
+    f.limit = 0;
+    f.unit = "mm";
+    f.source = "geometry: the works' torch as a cylinder, tilted as far as the option says; derived: all orders";
+    f.what =
+        sw_text_format(run, run->keep,
+                       "no order of welding: of %s the last one is always out of reach; here %.0f of %.0f mm, with "
+                       "%s in the way, tilted up to %.0f degrees",
+                       seam->ring, s->blocked_mm, s->touch_mm, s->in_the_way, sw_deg_from_rad(job->opt->tilt_rad));
+    f.remedy = "make room between these seams (a wider gully, a lower flange), close one of them without a torch, or "
+               "take a slimmer torch";
+    return join_report(run, job, f, 0);
+}
+
 static sw_status unreached(sw_run *run, join_job *job, const join_seam *seam)
 {
+    if (seam->ring != NULL) return in_ring(run, job, seam);
     const sw_join_seam *s = seam->out;
     bool own = seam->blocker == seam->a || seam->blocker == seam->b;
     sw_finding f = about(s, "access");

@@ -34,8 +34,10 @@ typedef struct join_seam {
     int side;                /* chosen: 0 or 1 */
     bool *starts;            /* [count] whether the point begins a run */
     size_t count;
-    bool butt;      /* the torch stands upright on it */
-    size_t blocker; /* instance; SIZE_MAX = none */
+    bool butt;        /* the torch stands upright on it */
+    size_t blocker;   /* instance; SIZE_MAX = none */
+    const bool *shut; /* [instances] the fewest pieces tried that block it; NULL = none */
+    const char *ring; /* the seams of which one is out of reach in every order; NULL = none, run->keep */
 } join_seam;
 
 typedef struct join_body {
@@ -111,6 +113,10 @@ const join_face *join_touched(const join_instance *on, sw_vec3 p, sw_vec3 o, dou
 void join_tilts(join_job *job); /* join_access.c: fills tilts, least first */
 /* join_access.c: the seam past the instances present[]: chooses its side and torch; fills reached, blocked_mm, blocker. */
 sw_status join_reach(sw_run *run, const join_job *job, join_seam *seam, const bool *present);
+/* join_access.c: the piece of closed[] that is not yet in place[] and is in the way most on the side chosen; SIZE_MAX
+ * without closed. Spoils the points: join_reach makes them anew. */
+sw_status join_shut_by(sw_run *run, const join_job *job, join_seam *seam, const bool *in_place, const bool *closed,
+                       size_t *by);
 typedef struct join_torch { /* a cylinder: along the first axis from `from` */
     sw_vec3 from, axes[3];
     double radius_mm, long_mm;

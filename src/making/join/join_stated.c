@@ -39,38 +39,51 @@ sw_status join_judge_preheat(sw_run *run, join_job *job)
     return join_report(run, job, f, 0);
 }
 
-sw_status join_state_shrinkage(sw_run *run, join_job *job)
+typedef struct shrunk { /* the most of each over all seams */
+    size_t known, unknown;
+    double across_mm, along_mm;
+    const sw_join_seam *rises; /* NULL = none is long enough */
+} shrunk;
+
+static shrunk shrunk_most(const join_job *job)
 {
-    size_t known = 0, unknown = 0;
-    const sw_join_seam *rises = NULL;
-    double along_mm = 0;
+    shrunk most = {0};
     for (size_t i = 0; i < job->seam_count; i++) {
         const sw_join_seam *s = job->seams[i].out;
-        if (isnan(s->transverse_mm))
-            unknown++;
-        else
-            known++;
-        along_mm = fmax(along_mm, s->along_mm);
-        if (!isnan(s->rise_mm) && (rises == NULL || s->rise_mm > rises->rise_mm)) rises = s;
+        *(isnan(s->transverse_mm) ? &most.unknown : &most.known) += 1;
+        most.across_mm = fmax(most.across_mm, s->transverse_mm);
+        most.along_mm = fmax(most.along_mm, s->along_mm);
+        if (!isnan(s->rise_mm) && (most.rises == NULL || s->rise_mm > most.rises->rise_mm)) most.rises = s;
     }
+    return most;
+}
+
+sw_status join_state_shrinkage(sw_run *run, join_job *job)
+{
+    shrunk most = shrunk_most(job);
     if (job->seam_count == 0) return SW_OK;
-    sw_finding f = {
-        .check = "shrinkage",
-        .sense = SW_STATED,
-        .value = NAN,
-        .limit = NAN,
-        .unit = "mm",
-        .where = "all seams",
-        .verdict = SW_HOLDS,
-        .remedy = "",
-        .place = job->in->stove->place,
-        .source = "a welding institute's published answers on distortion; Blodgett, Design of Weldments (from memory)"};
-    f.what =
-        sw_text_format(run, run->keep,
-                       "estimates, plus or minus 50 %%: along a seam to %.2f mm; across known of %zu seams, not of %zu "
-                       "(legs above 3/4 of the sheet); most rise of a flange over %.0f mm: %.1f mm, %s (doubtful)",
-                       along_mm, known, unknown, job->opt->width_mm, rises == NULL ? 0.0 : rises->rise_mm,
-                       rises == NULL ? "none" : rises->joint->name);
+    sw_finding f = {.check = "shrinkage",
+                    .sense = SW_STATED,
+                    .value = NAN,
+                    .limit = NAN,
+                    .unit = "mm",
+                    .where = "all seams",
+                    .verdict = SW_HOLDS,
+                    .remedy = "",
+                    .place = job->in->stove->place,
+                    .source = "across: Okerblom; along: a welding institute's published answers on distortion; rise: "
+                              "Blodgett, to the peak of Watanabe and Satoh (all but the answers from memory)"};
+    const char *across = most.known == 0 ? "unknown"
+                                         : sw_text_format(run, run->keep, "to %.2f mm (%zu seams; of %zu unknown)",
+                                                          most.across_mm, most.known, most.unknown);
+    const char *rise = most.rises == NULL ? "of none known"
+                                          : sw_text_format(run, run->keep, "to %.1f mm, %s (doubtful)",
+                                                           most.rises->rise_mm, most.rises->joint->name);
+    if (across == NULL || rise == NULL) return SW_NO_MEMORY;
+    f.what = sw_text_format(run, run->keep,
+                            "estimates, plus or minus 50 %%: across a seam %s; along to %.2f mm; rise of a flange over "
+                            "%.0f mm %s",
+                            across, most.along_mm, job->opt->width_mm, rise);
     return join_report(run, job, f, 0);
 }
 

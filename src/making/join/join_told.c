@@ -94,10 +94,10 @@ static sw_status name(sw_run *run, join_job *job, size_t i)
     const char *second = told->piece_count > 1 ? job->in->stove->pieces[told->pieces[1]].name : "its own edges";
     const char *more = told->piece_count > 2 ? " and more" : "";
     const char *title = title_of(job, body->group);
-    if (body->ahead)
-        told->name = sw_text_format(run, run->keep, "ahead: %s with %s%s", first, second, more);
-    else if (body->group[0] == '\0')
+    if (body->group[0] == '\0')
         told->name = sw_text_format(run, run->keep, "joined: %s with %s%s", first, second, more);
+    else if (body->ahead)
+        told->name = sw_text_format(run, run->keep, "ahead: %s with %s%s", first, second, more);
     else
         told->name = shared(job, i) ? sw_text_format(run, run->keep, "%s: %s", title, first) : title;
     return told->name == NULL ? SW_NO_MEMORY : SW_OK;

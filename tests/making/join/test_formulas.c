@@ -89,6 +89,32 @@ static void shrinkage_is_the_worked_examples(sw_test *t)
     sw_true(t, isnan(sw_shrink_fillet_mm(3.01, 4)));
 }
 
+static void thin_sheet_shrinks_across_as_its_heat(sw_test *t)
+{
+    const char *source = "derived: 12e-6/3.8e-3 q/t of Okerblom's law";
+    sw_near(t, sw_shrink_across_mm(0.190, 3, 0), 0.2, 1e-12, source);
+    sw_near(t, sw_shrink_across_mm(0.190, 4, 4), 0.1, 1e-12, source);
+    sw_near(t, sw_shrink_across_mm(0.190, 3, 1e-9), sw_shrink_across_mm(0.190, 3, 0), 1e-9,
+            "derived: a foot of no thickness takes no heat");
+    double edge_kj_mm = 3.8e-3 * 600 * 4 * 4 / 0.484 / 1e3;
+    sw_true(t,
+            sw_shrink_across_mm(edge_kj_mm * 1.001, 4, 0) > 0 && isnan(sw_shrink_across_mm(edge_kj_mm * 0.999, 4, 0)));
+    sw_true(t, isnan(sw_shrink_across_mm(NAN, 4, 0)) && isnan(sw_shrink_across_mm(0.2, 4, -1)));
+}
+
+static void the_laws_of_heat_and_of_filler_agree_on_a_thin_butt(sw_test *t)
+{
+    double area_mm2 = 2 * 0.4 + 2.0 / 3 * 2.4;
+    sw_near(t, sw_shrink_across_mm(0.190, 3, 0), sw_shrink_butt_gap_mm(area_mm2, 3, 0.4), 0.05,
+            "from memory: both laws are told plus or minus 50 %");
+}
+
+static void a_flange_of_thin_sheet_rises_to_the_peak_alone(sw_test *t)
+{
+    sw_near(t, sw_flange_rise_mm(100, 3.5, 3), 3, 1e-12, "from memory: Masubuchi, the peak near 0.03");
+    sw_true(t, sw_flange_rise_mm(100, 3.5, 12) < 3 && sw_flange_rise_mm(100, 3.5, 12) > 0);
+}
+
 static void flange_rises_as_the_formula_in_inches_says(sw_test *t)
 {
     double inch_mm = 25.4;
@@ -120,5 +146,6 @@ SW_TESTS(SW_CASE(fillets_have_the_tabled_leg_area_and_mass), SW_CASE(wire_has_th
          SW_CASE(seam_of_a_furnace_takes_the_worked_examples_time_wire_and_gas),
          SW_CASE(heat_input_is_the_worked_examples), SW_CASE(carbon_equivalents_and_preheat_are_the_worked_examples),
          SW_CASE(chromium_and_copper_weigh_a_twentieth_in_cet), SW_CASE(shrinkage_is_the_worked_examples),
-         SW_CASE(flange_rises_as_the_formula_in_inches_says), SW_CASE(leaks_are_the_worked_examples),
-         SW_CASE(thicker_sheet_has_longer_tacks_farther_apart))
+         SW_CASE(thin_sheet_shrinks_across_as_its_heat), SW_CASE(the_laws_of_heat_and_of_filler_agree_on_a_thin_butt),
+         SW_CASE(a_flange_of_thin_sheet_rises_to_the_peak_alone), SW_CASE(flange_rises_as_the_formula_in_inches_says),
+         SW_CASE(leaks_are_the_worked_examples), SW_CASE(thicker_sheet_has_longer_tacks_farther_apart))

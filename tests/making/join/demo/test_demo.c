@@ -41,6 +41,46 @@ static void every_seam_belongs_to_one_body_and_one_station(sw_test *t)
     }
 }
 
+static bool holds(const sw_join_body *b, size_t piece, size_t placement)
+{
+    for (size_t i = 0; i < b->piece_count; i++)
+        if (b->pieces[i] == piece && b->placements[i] == placement) return true;
+    return false;
+}
+
+/* Pieces welded together stay together: a later body has all of an earlier one or nothing of it. */
+static void no_piece_is_shared_by_two_bodies_side_by_side(sw_test *t)
+{
+    static const char *const stoves[] = {SW_SOURCE_DIR "/demo/a.stove.lua", SW_SOURCE_DIR "/demo/b.stove.lua",
+                                         SW_SOURCE_DIR "/demo/c.stove.lua"};
+    for (size_t i = 0; i < 3; i++) {
+        const sw_join_result *r = welded(t, stoves[i]);
+        for (size_t b = 0; r != NULL && b < r->body_count; b++)
+            for (size_t k = b + 1; k < r->body_count; k++) {
+                size_t common = 0;
+                const sw_join_body *early = &r->bodies[b];
+                for (size_t p = 0; p < early->piece_count; p++)
+                    common += holds(&r->bodies[k], early->pieces[p], early->placements[p]);
+                sw_true(t, common == 0 || common == early->piece_count);
+            }
+    }
+}
+
+static void a_torch_reaches_every_seam_of_stove_a_in_the_whole_body(sw_test *t)
+{
+    const sw_join_result *r = welded(t, SW_SOURCE_DIR "/demo/a.stove.lua");
+    size_t in_whole = 0, hooks = 0;
+    for (size_t i = 0; r != NULL && i < r->seam_count; i++) {
+        const sw_join_seam *s = &r->seams[i];
+        sw_true(t, s->reached);
+        if (strcmp(s->ahead_of, s->a) == 0 || strcmp(s->ahead_of, s->b) == 0) sw_true(t, s->ahead_of[0] == '\0');
+        bool hook = strstr(s->joint->name, "hook to back wall") != NULL || strstr(s->joint->name, "jacket ") != NULL;
+        hooks += hook;
+        in_whole += hook && s->ahead_of[0] == '\0';
+    }
+    sw_true(t, hooks == 6 && in_whole == hooks);
+}
+
 static void the_furnace_of_stove_a_takes_the_robot_about_twelve_minutes(sw_test *t)
 {
     const sw_join_result *r = welded(t, SW_SOURCE_DIR "/demo/a.stove.lua");
@@ -65,5 +105,7 @@ static void a_rolled_collar_is_welded_all_round(sw_test *t)
 }
 
 SW_TESTS(SW_CASE(every_seam_belongs_to_one_body_and_one_station),
+         SW_CASE(no_piece_is_shared_by_two_bodies_side_by_side),
+         SW_CASE(a_torch_reaches_every_seam_of_stove_a_in_the_whole_body),
          SW_CASE(the_furnace_of_stove_a_takes_the_robot_about_twelve_minutes),
          SW_CASE(a_rolled_collar_is_welded_all_round))
