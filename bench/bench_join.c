@@ -1,4 +1,4 @@
-/* bench_join.c: figures of the welding study on a described stove: bench_join STOVE WORKS [all]. */
+/* bench_join.c: figures of the welding study on a described stove: bench_join [STOVE WORKS [all]]. */
 #include "design/design.h"
 #include "making/join/join.h"
 
@@ -67,9 +67,11 @@ static sw_status bench(sw_run *run, const char *stove, const char *works, bool a
 
 int main(int argc, char **argv)
 {
+    const char *stove = argc > 1 ? argv[1] : SW_SOURCE_DIR "/demo/a.stove.lua";
+    const char *works = argc > 2 ? argv[2] : SW_SOURCE_DIR "/demo/demo.works.lua";
     sw_run run;
-    if (argc < 3 || sw_run_open(&run, (size_t)1 << 30) != SW_OK) return 3;
-    bool good = bench(&run, argv[1], argv[2], argc > 3) == SW_OK;
+    if (sw_run_open(&run, (size_t)1 << 30) != SW_OK) return 3;
+    bool good = bench(&run, stove, works, argc > 3) == SW_OK;
     for (size_t i = 0; i < run.error_count && i < 3; i++) fprintf(stderr, "%s\n", run.errors[i].text);
     sw_run_close(&run);
     return good ? 0 : 3;

@@ -145,6 +145,8 @@ typedef struct form_tooling {
     double share;
 } form_tooling;
 size_t form_tools(const form_job *job, const form_line *line, form_tooling with, form_slab *tools);
+/* As it stands in the press from the standard section, and back: a piece turned round has its sides the other way about. */
+sw_form_punch form_punch_turned(sw_form_punch punch, bool parent_to_gauge);
 const char *form_thing_name(sw_form_thing thing);
 form_slab form_finger(double gauge_mm); /* stop of the back gauge, to the right of the bend line */
 

@@ -172,6 +172,7 @@ typedef struct sw_line_options {
     double busy_most;     /* utilisation above which a station is watched */
     double shift_premium; /* share of labour that a second shift costs more */
     double balance_nodes; /* limit of the line balance's search */
+    double exact_nodes;   /* limit of the search for a small batch's shortest schedule; 0 = none */
     uint32_t made_by_defaults;
 } sw_line_options;
 const sw_option *sw_line_option_table(size_t *count);
@@ -269,7 +270,8 @@ typedef struct sw_line_plan {
     const sw_line_bar *bars; /* by start */
     size_t bar_count;
     double makespan_s, bound_s, gap;           /* gap: makespan/bound - 1 */
-    const char *bound_by;                      /* "station press brake", "people", "longest way of one stove" */
+    const char *bound_by;                      /* "station press brake", "people", "longest way of one stove", ... */
+    bool proved;                               /* no schedule is shorter: the bound is met, or all were looked at */
     double shifts, days, weeks;                /* of the makespan; NAN without shifts */
     const double *stove_start_s, *stove_end_s; /* [batch] */
     double flow_s;                             /* mean of end - start */
@@ -279,7 +281,7 @@ typedef struct sw_line_plan {
     const sw_line_level *people; /* at work */
     size_t people_count, people_most;
     double people_busy; /* share of the people at hand, over the makespan */
-    const char *rule;   /* that the best schedule started from */
+    const char *rule;   /* that the best schedule started from; "all schedules looked at" */
     size_t lot;         /* stoves whose tasks of one kind are done in one go */
     double tried;       /* schedules */
 } sw_line_plan;
