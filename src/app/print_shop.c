@@ -14,7 +14,7 @@ static double kn(double n)
 static void print_stroke(sw_writer *out, const sw_form_step *s)
 {
     if (s->stroke == SW_FORM_FLATTEN) {
-        sw_print(out, "flattening %6.0f mm, by the marked line", s->length_mm);
+        sw_print(out, "flattening %.0f mm", s->length_mm);
         return;
     }
     sw_print(out, "V %-4g %6.0f mm %7.1f kN  %6.1f deg, set %6.2f  punch down %6.2f mm  ", s->die_mm, s->length_mm,

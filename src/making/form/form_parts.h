@@ -87,6 +87,7 @@ typedef struct form_job { /* one piece's search */
     sw_frame *frames; /* [face_count] room */
     form_slab *slabs; /* [slab_room] room */
     form_memo *memo;  /* form_stroke.c; NULL = every stroke is simulated */
+    form_memo *kept;  /* of the search: its pairs of units hold for other tools too; NULL = none */
     size_t looked;
 } form_job;
 
@@ -156,9 +157,10 @@ void form_slab_box(form_slab *slab);
 
 /* form_stroke.c: whether the line can be made with the others made, with this punch; the deepest clash else. */
 bool form_stroke_clear(form_job *job, uint32_t made, int line, sw_form_punch punch, form_clash *clash);
-sw_status form_memo_make(sw_run *run, const form_body *body, form_memo **memo); /* empty, in run->scratch */
-int form_unit_of(const form_body *body, int part);                              /* face of a part: a zone's child */
-double form_share_set(const form_line *line); /* share of the angle at the end of the (first) stroke */
+/* In run->scratch; with what `from` (NULL = nothing) knows of pairs of units, which no tool changes. */
+sw_status form_memo_make(sw_run *run, const form_body *body, const form_memo *from, form_memo **memo);
+int form_unit_of(const form_body *body, int part); /* face of a part: a zone's child */
+double form_share_set(const form_line *line);      /* share of the angle at the end of the (first) stroke */
 
 /* form_gauge.c */
 form_rest_found form_rest_of(form_job *job, uint32_t made, int line, bool parent_to_gauge);

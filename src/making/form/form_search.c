@@ -267,7 +267,7 @@ static sw_status prepare(sw_run *run, form_job *job, search *s)
     s->punches = job->machine.neck_mm > 0.0 ? SW_FORM_NECK_REAR + 1 : 1;
     s->start = (uint32_t)(sets * 2 * s->lines * s->punches);
     s->clear = SW_SCRATCH(run, sets * s->lines * s->punches, unsigned char);
-    return s->clear == NULL ? SW_NO_MEMORY : form_memo_make(run, job->body, &job->memo);
+    return s->clear == NULL ? SW_NO_MEMORY : form_memo_make(run, job->body, job->kept, &job->memo);
 }
 
 static void keep_deepest(form_order *order, uint32_t made)
@@ -338,9 +338,11 @@ sw_status form_search(sw_run *run, form_job *job, form_order *order)
     *order = (form_order){.found = job->body->line_count == 0};
     if (job->body->line_count == 0 || job->body->line_count > FORM_LINES) return SW_OK;
     job->looked = 0;
+    job->kept = NULL; /* rolled zones may stand otherwise than before */
     SW_TRY(prepare(run, job, &s));
     sw_status status = any(&s, &found, order);
     if (status == SW_OK && found) status = best(&s, order);
+    job->kept = job->memo;
     job->memo = NULL;
     order->looked = job->looked;
     return status;

@@ -328,7 +328,8 @@ typedef struct sw_line_result {
     size_t people;             /* at hand, as used */
     double people_needed;      /* at the wanted pace; NAN without */
     const sw_balance *balance; /* of the hand work within takt; NULL when there is none, no takt or a task beyond it */
-    const size_t *balance_tasks; /* [balance_count] task index of each of its tasks */
+    const sw_balance *balance_even; /* the same places with the shortest cycle found; NULL as balance */
+    const size_t *balance_tasks;    /* [balance_count] task index of each of its tasks */
     size_t balance_count;
     const sw_line_plan *plan; /* NULL when a station or machine is missing: a finding says so */
     sw_line_cost cost;

@@ -132,6 +132,7 @@ sw_status line_record_make(sw_run *run, const line_job *job, bool keep, line_rec
 void line_tell_loads(line_job *job, const line_record *record, double makespan_s);
 sw_status line_hand(sw_run *run, line_job *job); /* line_hand.c: balance of the hand work */
 bool line_by_hand(const sw_line_task *task);
+double line_fullest_s(const sw_balance *balance); /* largest load */
 
 typedef struct line_sum {                                  /* money for one stove */
     double by_kind[SW_MONEYS], credit, unit, idle, labour; /* labour: with that of set-ups */
