@@ -18,7 +18,7 @@ static const sw_option table[] = {
     SW_OPTION(sw_line_options, shift_premium, "", 0.25, 0, 2, "share of labour that a second shift costs more",
               "common practice, no source"),
     SW_OPTION(sw_line_options, balance_nodes, "", 2e5, 1, 1e9, "limit of the line balance's search", "ours"),
-    SW_OPTION(sw_line_options, exact_nodes, "", 5e4, 0, 1e9,
+    SW_OPTION(sw_line_options, exact_nodes, "", 2e4, 0, 1e9,
               "limit of the search for a small batch's shortest schedule", "ours"),
 };
 enum { OPTIONS = sizeof table / sizeof *table };

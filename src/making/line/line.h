@@ -281,7 +281,7 @@ typedef struct sw_line_plan {
     const sw_line_level *people; /* at work */
     size_t people_count, people_most;
     double people_busy; /* share of the people at hand, over the makespan */
-    const char *rule;   /* that the best schedule started from; "all schedules looked at" */
+    const char *rule;   /* that the best schedule started from; "all schedules looked at", ... */
     size_t lot;         /* stoves whose tasks of one kind are done in one go */
     double tried;       /* schedules */
 } sw_line_plan;
@@ -347,7 +347,7 @@ typedef struct sw_line_result {
  * result   in run->keep; points into the input's texts
  * returns  SW_OUT_OF_RANGE (negative or absurd figures; each names its task, material or option), SW_BAD_INPUT (unknown
  *          station or predecessor; a ring of predecessors, named), SW_CANCELLED (before a first schedule), SW_NO_MEMORY
- * cost     rounds x (tasks x batch x tasks of a station) */
+ * cost     rounds x (tasks x batch x tasks of a station); a batch of at most 48 tasks: exact_nodes x its tasks squared */
 sw_status sw_line_solve(sw_run *run, const sw_line_input *in, const sw_line_options *opt,
                         const sw_line_result **result);
 

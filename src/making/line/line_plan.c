@@ -4,7 +4,8 @@
 #include <math.h>
 #include <stdlib.h>
 
-static const char *const all_looked_at = "all schedules looked at";
+static const char *const all_looked_at = "all schedules looked at", *const some_looked_at =
+                                                                        "branch and bound, cut short";
 
 static int by_time(const void *a, const void *b)
 {
@@ -128,7 +129,7 @@ sw_status line_plan(sw_run *run, line_job *job)
     job->outcome = job->exact != NULL ? line_exact_told(job, &record) : line_schedule(job, &job->best, &record);
     plan->makespan_s = job->outcome.makespan_s;
     plan->flow_s = job->outcome.flow_s;
-    plan->rule = job->exact != NULL ? all_looked_at : job->best.rule;
+    plan->rule = job->exact == NULL ? job->best.rule : job->proved ? all_looked_at : some_looked_at;
     plan->lot = job->exact != NULL ? 1 : job->best.lot;
     plan->stove_start_s = record.start_s;
     plan->stove_end_s = record.end_s;

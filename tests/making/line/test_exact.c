@@ -146,6 +146,25 @@ static void without_nodes_a_schedule_is_not_called_proved(sw_test *t)
     sw_true(t, strcmp(p->bound_by, "all schedules looked at") != 0);
 }
 
+/* One machine, three kinds of set-up: too many orders for a thousand nodes, and it says so. */
+static void a_search_cut_short_proves_nothing(sw_test *t)
+{
+    static const char *const groups[] = {"A", "B", "C"};
+    shop *s = shop_make(t, 1);
+    sw_random r = sw_random_seeded(5);
+    s->opt.exact_nodes = 1000;
+    for (size_t i = 0; i < 48; i++) {
+        sw_line_task *task = shop_add(s, 0, 1 + (double)sw_random_below(&r, 99), i % 4 != 0);
+        task->set_up_group = groups[sw_random_below(&r, 3)];
+        task->set_up_s = 30;
+        task->rest_s = (double)sw_random_below(&r, 200);
+    }
+    const sw_line_plan *p = planned(t, s);
+    if (p == NULL) return;
+    sw_true(t, !p->proved && p->bound_s < p->makespan_s);
+    sw_true(t, strcmp(p->rule, "all schedules looked at") != 0);
+}
+
 static void a_published_flow_shop_as_one_stove_comes_within_a_twentieth(sw_test *t)
 {
     static double times_s[MOST];
@@ -162,4 +181,5 @@ static void a_published_flow_shop_as_one_stove_comes_within_a_twentieth(sw_test 
 SW_TESTS(SW_CASE(six_pieces_over_six_machines_take_the_published_time),
          SW_CASE(small_stoves_with_set_ups_take_the_least_of_all_orders),
          SW_CASE(equal_stoves_and_two_machines_are_proved_too), SW_CASE(without_nodes_a_schedule_is_not_called_proved),
+         SW_CASE(a_search_cut_short_proves_nothing),
          SW_CASE(a_published_flow_shop_as_one_stove_comes_within_a_twentieth))
