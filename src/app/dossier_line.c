@@ -5,7 +5,7 @@
 #include <string.h>
 
 /* Hand work after coating, and a leak test's points: common practice, no source. Handling comes from the works' stations. */
-static const double some_rounds = 30; /* ours: of the schedule's search, among other studies */
+static const double some_rounds = 30, some_nodes = 2e3; /* ours: of the schedule's searches, among other studies */
 static const double board_s = 60, glass_s = 180, rope_s = 240, item_s = 90, test_s = 600, pack_s = 480,
                     leak_point_s = 10;
 
@@ -54,6 +54,16 @@ static const char *body_of(const line_job *job, size_t piece)
     return NULL;
 }
 
+/* Tools that several pieces share; "" = what needs more than one set-up is a group of its own. */
+static const char *tools_of(sw_run *run, const sw_form_piece *f)
+{
+    if (f->step_count == 0 || f->dies > 1) return "";
+    const sw_form_step *s = &f->steps[0];
+    return s->punch == SW_FORM_STRAIGHT
+               ? sw_text_format(run, run->keep, "V %g", s->die_mm)
+               : sw_text_format(run, run->keep, "V %g, %s", s->die_mm, sw_form_punch_name(s->punch));
+}
+
 static sw_status take_piece(line_job *job, size_t i)
 {
     sw_run *run = job->run;
@@ -71,11 +81,10 @@ static sw_status take_piece(line_job *job, size_t i)
         .edge_mm = p->flat.cut_mm,
         .bend_s = f->press_s,
         .bend_set_up_s = f->press_setup_s,
-        .bend_group = "",
+        .bend_group = tools_of(run, f),
         .roll_s = f->rolls_s,
         .roll_set_up_s = f->rolls_setup_s,
         .roll_group = ""};
-    if (f->step_count > 0) made->bend_group = sw_text_format(run, run->keep, "V %g", f->steps[0].die_mm);
     if (f->roll_count > 0)
         made->roll_group =
             sw_text_format(run, run->keep, "%g mm, radius %.0f", p->piece->thickness_mm, f->rolls[0].radius_mm);
@@ -93,20 +102,34 @@ static bool holds(const sw_join_body *b, size_t piece, size_t placement)
     return false;
 }
 
-/* The next body that holds its first piece. */
-static const char *built_into(const line_job *job, size_t body)
+/* The next body that holds its first piece; SIZE_MAX = none: it is welded last. */
+static size_t next_body(const sw_join_result *join, size_t body)
 {
-    const sw_join_result *join = job->d->shop.join;
     const sw_join_body *b = &join->bodies[body];
     for (size_t k = body + 1; k < join->body_count && b->piece_count > 0; k++)
-        if (holds(&join->bodies[k], b->pieces[0], b->placements[0])) return job->welded[k];
-    return "";
+        if (holds(&join->bodies[k], b->pieces[0], b->placements[0])) return k;
+    return SIZE_MAX;
 }
 
+static const char *built_into(const line_job *job, size_t body)
+{
+    size_t next = next_body(job->d->shop.join, body);
+    return next == SIZE_MAX ? "" : job->welded[next];
+}
+
+static size_t last_body(const sw_join_result *join, size_t body)
+{
+    for (size_t next = next_body(join, body); next != SIZE_MAX; next = next_body(join, body)) body = next;
+    return body;
+}
+
+/* What is welded ahead stands open and holds no pressure: the points of all that is built into a body are looked at in the
+ * one test of that body. */
 static size_t leak_points(const sw_join_result *join, size_t body)
 {
     size_t count = 0;
-    for (size_t i = 0; i < join->leak_count; i++) count += join->seams[join->leaks[i].seam].body == body;
+    for (size_t i = 0; i < join->leak_count; i++)
+        count += last_body(join, join->seams[join->leaks[i].seam].body) == body;
     return count;
 }
 
@@ -302,7 +325,7 @@ static sw_status solve(line_job *job, const sw_line_figures *figures)
     in->works = d->model.works;
     in->batch = d->batch < SW_LINE_BATCH ? d->batch : SW_LINE_BATCH;
     sw_line_options opt = sw_line_options_defaults();
-    if (!job->alone) opt.rounds = some_rounds, opt.what_if_rounds = 0;
+    if (!job->alone) opt.rounds = some_rounds, opt.exact_nodes = some_nodes, opt.what_if_rounds = 0;
     SW_TRY(sw_line_solve(run, in, &opt, &d->shop.line));
     d->shop.line_in = in;
     return sw_dossier_tell(run, d, &d->shop.line->findings);

@@ -10,16 +10,28 @@ static double kn(double n)
 
 /* ---- form ---------------------------------------------------------------------------------------------------------- */
 
-static void print_step(sw_writer *out, const sw_form_step *s, size_t number)
+/* Set and stop: a fold pressed flat has neither die, force nor depth. */
+static void print_stroke(sw_writer *out, const sw_form_step *s)
 {
-    sw_print(out, "    %zu  %-26s V %-4g %6.0f mm %7.1f kN  %6.1f deg, set %6.2f  punch down %6.2f mm  ", number,
-             s->bend_count > 0 ? s->bends[0]->name : "", s->die_mm, s->length_mm, kn(s->force_n),
-             sw_deg_from_rad(s->angle_rad), sw_deg_from_rad(s->set_rad), s->depth_mm);
+    if (s->stroke == SW_FORM_FLATTEN) {
+        sw_print(out, "flattening %.0f mm", s->length_mm);
+        return;
+    }
+    sw_print(out, "V %-4g %6.0f mm %7.1f kN  %6.1f deg, set %6.2f  punch down %6.2f mm  ", s->die_mm, s->length_mm,
+             kn(s->force_n), sw_deg_from_rad(s->angle_rad), sw_deg_from_rad(s->set_rad), s->depth_mm);
     if (isnan(s->gauge_mm))
         sw_print(out, "by the marked line");
     else
         sw_print(out, "stop %.1f mm at %s", s->gauge_mm, s->gauge_edge);
-    sw_print(out, "%s%s%s\n", s->new_die ? ", new die" : "", s->turn_over ? ", turn over" : "",
+}
+
+static void print_step(sw_writer *out, const sw_form_step *s, size_t number)
+{
+    sw_print(out, "    %zu  %-26s ", number, s->bend_count > 0 ? s->bends[0]->name : "");
+    print_stroke(out, s);
+    if (s->punch == SW_FORM_NECK_FRONT || s->punch == SW_FORM_NECK_REAR)
+        sw_print(out, ", %s", sw_form_punch_name(s->punch));
+    sw_print(out, "%s%s%s\n", s->new_die ? ", tools set up" : "", s->turn_over ? ", turn over" : "",
              s->turn_round_rad > 0 ? ", turn round" : "");
 }
 
@@ -32,25 +44,44 @@ static void print_roll(sw_writer *out, const sw_form_roll *r)
              r->chord_mm, r->sagitta_low_mm, r->sagitta_high_mm);
 }
 
+static void print_bend_trials(sw_writer *out, const sw_form_bend_fit *b)
+{
+    sw_print(out, "trials: %s %g mm on V %g: ", b->grade->name, b->thickness_mm, b->die_mm);
+    if (isnan(b->k) || isnan(b->k_plus_minus))
+        sw_print(out, "K -, too few: %zu strips", b->used);
+    else
+        sw_print(out, "K %.3f +- %.3f from %zu strips", b->k, b->k_plus_minus, b->used);
+    sw_print(out, "%s\n", b->good ? "" : ", not used");
+}
+
+static void print_roll_trials(sw_writer *out, const sw_form_roll_fit *r)
+{
+    sw_print(out, "trials: %s %g mm on the rolls: yield stress ", r->grade->name, r->thickness_mm);
+    if (isnan(r->re_mpa) || isnan(r->re_plus_minus_mpa))
+        sw_print(out, "-, too few: %zu rolls", r->used);
+    else
+        sw_print(out, "%.0f +- %.0f N/mm2 from %zu", r->re_mpa, r->re_plus_minus_mpa, r->used);
+    sw_print(out, "%s\n", r->good ? "" : ", not used");
+}
+
+static const char *plural(size_t n)
+{
+    return n == 1 ? "" : "s";
+}
+
 void sw_print_form(sw_writer *out, const sw_dossier *d)
 {
     const sw_form_result *f = d->shop.form;
     const sw_form_fit_result *t = d->shop.trials;
-    for (size_t i = 0; t != NULL && i < t->bend_count; i++) {
-        const sw_form_bend_fit *b = &t->bends[i];
-        sw_print(out, "%strials: %s %g mm on V %g: K %.3f +- %.3f from %zu strips%s\n", i == 0 ? "\n" : "",
-                 b->grade->name, b->thickness_mm, b->die_mm, b->k, b->k_plus_minus, b->used,
-                 b->good ? "" : ", not used");
-    }
-    for (size_t i = 0; t != NULL && i < t->roll_count; i++)
-        sw_print(out, "trials: %s %g mm on the rolls: yield stress %.0f +- %.0f N/mm2 from %zu\n",
-                 t->rolls[i].grade->name, t->rolls[i].thickness_mm, t->rolls[i].re_mpa, t->rolls[i].re_plus_minus_mpa,
-                 t->rolls[i].used);
+    if (t != NULL && t->bend_count + t->roll_count > 0) sw_print(out, "\n");
+    for (size_t i = 0; t != NULL && i < t->bend_count; i++) print_bend_trials(out, &t->bends[i]);
+    for (size_t i = 0; t != NULL && i < t->roll_count; i++) print_roll_trials(out, &t->rolls[i]);
     for (size_t i = 0; i < f->piece_count; i++) {
         const sw_form_piece *p = &f->pieces[i];
         if (p->step_count + p->roll_count == 0) continue;
-        sw_print(out, "\n%s %s: %zu strokes, %zu dies, %zu turns over, %.1f min\n", p->piece->number, p->piece->name,
-                 p->step_count, p->dies, p->turns_over, sw_min_from_s(p->press_s + p->rolls_s));
+        sw_print(out, "\n%s %s: %zu stroke%s, %zu tool set-up%s, %zu turn%s over, %.1f min\n", p->piece->number,
+                 p->piece->name, p->step_count, plural(p->step_count), p->dies, plural(p->dies), p->turns_over,
+                 plural(p->turns_over), sw_min_from_s(p->press_s + p->rolls_s));
         for (size_t k = 0; p->rolls_first && k < p->roll_count; k++) print_roll(out, &p->rolls[k]);
         for (size_t k = 0; k < p->step_count; k++) print_step(out, &p->steps[k], k + 1);
         for (size_t k = 0; !p->rolls_first && k < p->roll_count; k++) print_roll(out, &p->rolls[k]);

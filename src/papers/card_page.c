@@ -76,9 +76,9 @@ static const char *press_fact(sw_run *run, const card_sheet *c)
 {
     const sw_form_piece *f = c->form;
     if (f->step_count == 0) return f->bendable ? "nothing on the press" : "no order of strokes was found";
-    return sw_text_format(run, run->scratch, "%zu stroke%s, %zu die%s, %zu turn%s over, %zu round", f->step_count,
-                          plural(f->step_count), f->dies, plural(f->dies), f->turns_over, plural(f->turns_over),
-                          f->turns_round);
+    return sw_text_format(run, run->scratch, "%zu stroke%s, %zu tool set-up%s, %zu turn%s over, %zu round",
+                          f->step_count, plural(f->step_count), f->dies, plural(f->dies), f->turns_over,
+                          plural(f->turns_over), f->turns_round);
 }
 
 static const char *fact(sw_run *run, const card_sheet *c, int line)

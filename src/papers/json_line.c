@@ -94,6 +94,7 @@ static void plan(json_out *j, const sw_dossier *d)
     json_number(j, "bound_s", p->bound_s);
     json_number(j, "gap", p->gap);
     json_text(j, "bound_by", p->bound_by);
+    json_truth(j, "proved", p->proved);
     json_number(j, "shifts", p->shifts);
     json_number(j, "days", p->days);
     json_number(j, "weeks", p->weeks);

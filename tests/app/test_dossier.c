@@ -2,6 +2,7 @@
 #include "app/app.h"
 #include "sw_test.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 static const sw_request request = {.command = "check",
@@ -69,6 +70,43 @@ static void a_lot_of_one_stove_completes_stove_by_stove(sw_test *t)
     sw_true(t, told == d.nest_count && told > 0);
 }
 
+/* Number of a body in its part's name, "body 3, left side + back wall". */
+static size_t body_number(const char *part)
+{
+    return strncmp(part, "body ", 5) == 0 ? (size_t)strtoul(part + 5, NULL, 10) : 0;
+}
+
+static void leak_tests_of(sw_test *t, const char *stove)
+{
+    sw_dossier d;
+    sw_request r = request;
+    r.words[0] = stove;
+    r.works = SW_SOURCE_DIR "/demo/demo.works.lua";
+    if (!sw_ok(t, sw_dossier_make(&t->run, &r, SW_DO_HEFT | SW_DO_NEST | SW_DO_CUT | SW_DO_SHOP, "", &d))) return;
+    const sw_join_result *join = d.shop.join;
+    const sw_line_input *in = d.shop.line_in;
+    size_t tests = 0;
+    double run_s = 0, each_s = 0;
+    for (size_t i = 0; i < in->works->station_count; i++)
+        if (in->works->stations[i].operation == SW_OP_LEAK) each_s = in->works->stations[i].each_s;
+    for (size_t i = 0; i < in->task_count; i++) {
+        if (in->tasks[i].operation != SW_OP_LEAK) continue;
+        size_t number = body_number(in->tasks[i].part);
+        sw_true(t, number > 0 && number <= join->body_count && !join->bodies[number - 1].ahead);
+        run_s += in->tasks[i].run_s;
+        tests++;
+    }
+    sw_true(t, tests > 0);
+    sw_near(t, run_s, 10 * (double)join->leak_count + each_s * (double)tests, 1e-6,
+            "derived: 10 s for each point of the study, and one handling a test");
+}
+
+static void what_is_welded_ahead_is_leak_tested_in_the_body_it_is_built_into(sw_test *t)
+{
+    leak_tests_of(t, SW_SOURCE_DIR "/demo/a.stove.lua");
+    leak_tests_of(t, SW_SOURCE_DIR "/demo/b.stove.lua");
+}
+
 static void a_lot_beyond_the_batch_is_refused(sw_test *t)
 {
     sw_request q;
@@ -82,5 +120,6 @@ static void a_lot_beyond_the_batch_is_refused(sw_test *t)
 }
 
 SW_TESTS(SW_CASE(a_lot_of_one_stove_completes_stove_by_stove), SW_CASE(a_lot_beyond_the_batch_is_refused),
+         SW_CASE(what_is_welded_ahead_is_leak_tested_in_the_body_it_is_built_into),
          SW_CASE(under_any_memory_limit_it_answers_or_says_so), SW_CASE(every_hundredth_failed_allocation_is_survived),
          SW_CASE(the_same_request_gives_the_same_answer))

@@ -20,6 +20,7 @@ static sw_status find_order(sw_run *run, form_job *job, form_order *order, bool 
         return SW_OK;
     }
     job->body->rolls_made = true;
+    job->kept = NULL;
     return SW_OK;
 }
 

@@ -1,7 +1,7 @@
 /* form.h: can every piece be bent on the works' press and rolls, in which order, with what settings.
  *
  * For each sheet piece: die, force, radius made, over-bend, punch depth and back gauge of every stroke, in the order with
- * fewest dies changed and turns over that keeps the piece clear of punch, die, beam, table and itself; for each rolled
+ * fewest changes of tools and turns over that keeps the piece clear of punch, die, beam, table and itself; for each rolled
  * zone: flat ends, passes, downfeed, force, template. Also the fit of the works' trial bends and trial rolls.
  * Lengths mm, angles radians, forces N, strengths MPa (N/mm2), curvatures 1/mm, times s, rates per hour.
  *
@@ -172,7 +172,7 @@ typedef struct sw_form_step { /* one stroke */
     const char *gauge_edge;             /* "left", "left flange outside"; "" */
     bool front_up;                      /* the sheet's front is up */
     double heading_rad;                 /* direction in the flat that points to the gauge */
-    bool new_die, turn_over, new_gauge; /* before this stroke; the first stroke: new_die and new_gauge */
+    bool new_die, turn_over, new_gauge; /* before this stroke; new_die: any tool; the first: new_die and new_gauge */
     double turn_round_rad;              /* 0, pi/2, pi: about the vertical, before this stroke */
     double seconds;                     /* without setting up */
     sw_form_picture before, after;      /* sheet flat on the die with the gauge; at the end of the stroke */
@@ -205,7 +205,7 @@ typedef struct sw_form_piece {
     bool bendable;                                         /* an order was found, or nothing is to be bent */
     bool rolls_first;                                      /* rolled zones before the strokes; else after them */
     size_t line_count;                                     /* bend lines */
-    size_t dies, turns_over, turns_round, looked;          /* looked: strokes tried in the search */
+    size_t dies, turns_over, turns_round, looked;          /* dies: set-ups of tools; looked: strokes simulated */
     double force_n, length_mm;                             /* greatest of the steps */
     double press_s, press_setup_s, rolls_s, rolls_setup_s; /* one piece; setting up once for a batch */
 } sw_form_piece;

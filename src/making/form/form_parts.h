@@ -87,6 +87,7 @@ typedef struct form_job { /* one piece's search */
     sw_frame *frames; /* [face_count] room */
     form_slab *slabs; /* [slab_room] room */
     form_memo *memo;  /* form_stroke.c; NULL = every stroke is simulated */
+    form_memo *kept;  /* of the search: its pairs of units hold for other tools too; NULL = none */
     size_t looked;
 } form_job;
 
@@ -145,6 +146,8 @@ typedef struct form_tooling {
     double share;
 } form_tooling;
 size_t form_tools(const form_job *job, const form_line *line, form_tooling with, form_slab *tools);
+/* As it stands in the press from the standard section, and back: a piece turned round has its sides the other way about. */
+sw_form_punch form_punch_turned(sw_form_punch punch, bool parent_to_gauge);
 const char *form_thing_name(sw_form_thing thing);
 form_slab form_finger(double gauge_mm); /* stop of the back gauge, to the right of the bend line */
 
@@ -154,9 +157,10 @@ void form_slab_box(form_slab *slab);
 
 /* form_stroke.c: whether the line can be made with the others made, with this punch; the deepest clash else. */
 bool form_stroke_clear(form_job *job, uint32_t made, int line, sw_form_punch punch, form_clash *clash);
-sw_status form_memo_make(sw_run *run, const form_body *body, form_memo **memo); /* empty, in run->scratch */
-int form_unit_of(const form_body *body, int part);                              /* face of a part: a zone's child */
-double form_share_set(const form_line *line); /* share of the angle at the end of the (first) stroke */
+/* In run->scratch; with what `from` (NULL = nothing) knows of pairs of units, which no tool changes. */
+sw_status form_memo_make(sw_run *run, const form_body *body, const form_memo *from, form_memo **memo);
+int form_unit_of(const form_body *body, int part); /* face of a part: a zone's child */
+double form_share_set(const form_line *line);      /* share of the angle at the end of the (first) stroke */
 
 /* form_gauge.c */
 form_rest_found form_rest_of(form_job *job, uint32_t made, int line, bool parent_to_gauge);

@@ -14,7 +14,8 @@ static sw_status order_finding(sw_run *run, const sw_form_piece *p, sw_findings 
     f.verdict = SW_HOLDS;
     f.where = form_piece_label(run, p->piece);
     f.source = "section simulated stroke by stroke, handbook 2.7";
-    f.what = sw_text_format(run, run->keep, "%zu bend lines in %zu strokes, %zu turns over, %zu turns round, %zu dies",
+    f.what = sw_text_format(run, run->keep,
+                            "%zu bend lines in %zu strokes, %zu turns over, %zu turns round, %zu set-ups of tools",
                             p->line_count, p->step_count, p->turns_over, p->turns_round, p->dies);
     return form_add(run, findings, f, 0.0);
 }

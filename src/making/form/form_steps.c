@@ -11,13 +11,6 @@ static sw_status bends_of(sw_run *run, const form_body *body, const form_line *l
     return SW_OK;
 }
 
-/* The punch as it stands: a piece turned round has its sides the other way about. */
-static sw_form_punch punch_stands(const form_move *m)
-{
-    if (!m->parent_to_gauge || m->punch == SW_FORM_STRAIGHT) return m->punch;
-    return m->punch == SW_FORM_NECK_FRONT ? SW_FORM_NECK_REAR : SW_FORM_NECK_FRONT;
-}
-
 static double tool_length_mm(const form_job *job, const form_line *line)
 {
     return isfinite(line->to_mm) ? line->to_mm - line->from_mm : job->works->press.length_mm;
@@ -30,7 +23,7 @@ static void set_figures(const form_job *job, const form_line *line, const form_m
     step->stroke = line->kind;
     step->die_mm = line->die_mm;
     step->punch_wedge_rad = line->wedge_rad;
-    step->punch = punch_stands(m);
+    step->punch = form_punch_turned(m->punch, m->parent_to_gauge);
     step->length_mm = tool_length_mm(job, line);
     step->bent_mm = line->bent_mm;
     step->force_n = line->force_n;

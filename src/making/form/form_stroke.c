@@ -14,10 +14,13 @@ struct form_memo {
     uint64_t *keys; /* [MEMO_ROOM] 0 = free */
     unsigned char *found, *thing;
     size_t count;
+    bool ask_units, ask_pairs;             /* a stroke must look at any of them */
     unsigned char *units, *pairs, *paired; /* [faces], [faces x faces], [faces] what a stroke must look at */
 };
 
-sw_status form_memo_make(sw_run *run, const form_body *body, form_memo **memo)
+static void take_pairs(form_memo *m, const form_memo *from);
+
+sw_status form_memo_make(sw_run *run, const form_body *body, const form_memo *from, form_memo **memo)
 {
     size_t faces = body->piece->face_count;
     form_memo *m = SW_SCRATCH(run, 1, form_memo);
@@ -30,6 +33,7 @@ sw_status form_memo_make(sw_run *run, const form_body *body, form_memo **memo)
     m->paired = SW_SCRATCH(run, faces, unsigned char);
     bool good = m->keys != NULL && m->found != NULL && m->thing != NULL && m->units != NULL && m->pairs != NULL;
     if (!good || m->paired == NULL) return SW_NO_MEMORY;
+    if (from != NULL) take_pairs(m, from);
     *memo = m;
     return SW_OK;
 }
@@ -92,18 +96,25 @@ static void remember(form_memo *m, uint64_t key, int found, sw_form_thing thing)
     m->thing[at] = (unsigned char)thing;
 }
 
+static void take_pairs(form_memo *m, const form_memo *from)
+{
+    for (size_t i = 0; i < MEMO_ROOM; i++) /* a pair's key holds its second unit + 1 */
+        if ((from->keys[i] >> 8 & 0xffff) != 0)
+            remember(m, from->keys[i], from->found[i], (sw_form_thing)from->thing[i]);
+}
+
 static bool hangs(const form_body *body, int line, int face)
 {
     return (body->route[face] >> line & 1u) != 0;
 }
 
 /* Fills what must be looked at. False: something is known to clash. */
-static bool asked_of(const stroke *s, bool *anything, form_clash *clash)
+static bool asked_of(const stroke *s, form_clash *clash)
 {
     form_memo *m = s->job->memo;
     size_t faces = s->job->body->piece->face_count;
     sw_form_thing thing = SW_FORM_SHEET;
-    *anything = false;
+    m->ask_units = m->ask_pairs = false;
     memset(m->pairs, 0, faces * faces);
     memset(m->paired, 0, faces);
     for (size_t a = 0; a < faces; a++) {
@@ -113,7 +124,7 @@ static bool asked_of(const stroke *s, bool *anything, form_clash *clash)
             return false;
         }
         m->units[a] = known == NOT_KNOWN;
-        *anything = *anything || known == NOT_KNOWN;
+        m->ask_units = m->ask_units || known == NOT_KNOWN;
         for (size_t b = 0; b < faces && hangs(s->job->body, s->line, (int)a); b++) {
             if (hangs(s->job->body, s->line, (int)b)) continue;
             known = recall(m, key_of(s, (int)a, (int)b), &thing);
@@ -122,7 +133,7 @@ static bool asked_of(const stroke *s, bool *anything, form_clash *clash)
                 return false;
             }
             if (known == NOT_KNOWN) m->pairs[a * faces + b] = m->paired[a] = m->paired[b] = 1;
-            *anything = *anything || known == NOT_KNOWN;
+            m->ask_pairs = m->ask_pairs || known == NOT_KNOWN;
         }
     }
     return true;
@@ -203,18 +214,21 @@ static void against_itself(form_job *job, size_t count, form_clash *worst)
 static bool clear_at(const stroke *s, form_pose pose, form_tooling with, form_clash *worst)
 {
     form_job *job = s->job;
+    const form_memo *memo = job->memo;
     const form_line *line = &job->body->lines[pose.line];
     *worst = (form_clash){.depth_mm = 0.0};
     pose.share = with.share;
-    pose.clip_low_mm = line->from_mm;
-    pose.clip_high_mm = line->to_mm;
-    size_t count = form_section(job, &pose, job->memo == NULL ? NULL : job->memo->units);
-    against_tools(job, line, with, count, worst);
+    if (memo == NULL || memo->ask_units) {
+        pose.clip_low_mm = line->from_mm;
+        pose.clip_high_mm = line->to_mm;
+        size_t count = form_section(job, &pose, memo == NULL ? NULL : memo->units);
+        against_tools(job, line, with, count, worst);
+    }
     if (worst->depth_mm > 0.0) return false;
-    if (pose.share <= 0.0 || with.stroke != SW_FORM_BEND) return true;
+    if (pose.share <= 0.0 || with.stroke != SW_FORM_BEND || (memo != NULL && !memo->ask_pairs)) return true;
     pose.clip_low_mm = -INFINITY;
     pose.clip_high_mm = INFINITY;
-    count = form_section(job, &pose, job->memo == NULL ? NULL : job->memo->paired);
+    size_t count = form_section(job, &pose, memo == NULL ? NULL : memo->paired);
     against_itself(job, count, worst);
     return worst->depth_mm <= 0.0;
 }
@@ -239,10 +253,9 @@ static bool looked_at(const stroke *s, form_clash *clash)
 bool form_stroke_clear(form_job *job, uint32_t made, int line, sw_form_punch punch, form_clash *clash)
 {
     stroke s = {job, made, line, punch};
-    bool anything = true;
     if (job->memo == NULL) return looked_at(&s, clash);
-    if (!asked_of(&s, &anything, clash)) return false;
-    if (!anything) return true;
+    if (!asked_of(&s, clash)) return false;
+    if (!job->memo->ask_units && !job->memo->ask_pairs) return true;
     if (looked_at(&s, clash)) {
         all_clear(&s);
         return true;

@@ -10,6 +10,12 @@ const char *form_thing_name(sw_form_thing thing)
     return names[thing];
 }
 
+sw_form_punch form_punch_turned(sw_form_punch punch, bool parent_to_gauge)
+{
+    if (!parent_to_gauge || punch == SW_FORM_STRAIGHT) return punch;
+    return punch == SW_FORM_NECK_FRONT ? SW_FORM_NECK_REAR : SW_FORM_NECK_FRONT;
+}
+
 static form_slab *begin(form_slab *tools, size_t *n, sw_form_thing thing)
 {
     form_slab *s = &tools[(*n)++];

@@ -18,6 +18,8 @@ static const sw_option table[] = {
     SW_OPTION(sw_line_options, shift_premium, "", 0.25, 0, 2, "share of labour that a second shift costs more",
               "common practice, no source"),
     SW_OPTION(sw_line_options, balance_nodes, "", 2e5, 1, 1e9, "limit of the line balance's search", "ours"),
+    SW_OPTION(sw_line_options, exact_nodes, "", 2e4, 0, 1e9,
+              "limit of the search for a small batch's shortest schedule", "ours"),
 };
 enum { OPTIONS = sizeof table / sizeof *table };
 
@@ -46,6 +48,7 @@ static sw_status steps(sw_run *run, const sw_line_input *in, const sw_line_optio
     SW_TRY(line_hand(run, &job));
     if (job.can_run) {
         SW_TRY(line_search(run, &job));
+        SW_TRY(line_exact(run, &job));
         SW_TRY(line_plan(run, &job));
     }
     SW_TRY(line_cost(run, &job));

@@ -172,6 +172,7 @@ typedef struct sw_line_options {
     double busy_most;     /* utilisation above which a station is watched */
     double shift_premium; /* share of labour that a second shift costs more */
     double balance_nodes; /* limit of the line balance's search */
+    double exact_nodes;   /* limit of the search for a small batch's shortest schedule; 0 = none */
     uint32_t made_by_defaults;
 } sw_line_options;
 const sw_option *sw_line_option_table(size_t *count);
@@ -269,7 +270,8 @@ typedef struct sw_line_plan {
     const sw_line_bar *bars; /* by start */
     size_t bar_count;
     double makespan_s, bound_s, gap;           /* gap: makespan/bound - 1 */
-    const char *bound_by;                      /* "station press brake", "people", "longest way of one stove" */
+    const char *bound_by;                      /* "station press brake", "people", "longest way of one stove", ... */
+    bool proved;                               /* no schedule is shorter: the bound is met, or all were looked at */
     double shifts, days, weeks;                /* of the makespan; NAN without shifts */
     const double *stove_start_s, *stove_end_s; /* [batch] */
     double flow_s;                             /* mean of end - start */
@@ -279,7 +281,7 @@ typedef struct sw_line_plan {
     const sw_line_level *people; /* at work */
     size_t people_count, people_most;
     double people_busy; /* share of the people at hand, over the makespan */
-    const char *rule;   /* that the best schedule started from */
+    const char *rule;   /* that the best schedule started from; "all schedules looked at", ... */
     size_t lot;         /* stoves whose tasks of one kind are done in one go */
     double tried;       /* schedules */
 } sw_line_plan;
@@ -326,7 +328,8 @@ typedef struct sw_line_result {
     size_t people;             /* at hand, as used */
     double people_needed;      /* at the wanted pace; NAN without */
     const sw_balance *balance; /* of the hand work within takt; NULL when there is none, no takt or a task beyond it */
-    const size_t *balance_tasks; /* [balance_count] task index of each of its tasks */
+    const sw_balance *balance_even; /* the same places with the shortest cycle found; NULL as balance */
+    const size_t *balance_tasks;    /* [balance_count] task index of each of its tasks */
     size_t balance_count;
     const sw_line_plan *plan; /* NULL when a station or machine is missing: a finding says so */
     sw_line_cost cost;
@@ -344,7 +347,7 @@ typedef struct sw_line_result {
  * result   in run->keep; points into the input's texts
  * returns  SW_OUT_OF_RANGE (negative or absurd figures; each names its task, material or option), SW_BAD_INPUT (unknown
  *          station or predecessor; a ring of predecessors, named), SW_CANCELLED (before a first schedule), SW_NO_MEMORY
- * cost     rounds x (tasks x batch x tasks of a station) */
+ * cost     rounds x (tasks x batch x tasks of a station); a batch of at most 48 tasks: exact_nodes x its tasks squared */
 sw_status sw_line_solve(sw_run *run, const sw_line_input *in, const sw_line_options *opt,
                         const sw_line_result **result);
 

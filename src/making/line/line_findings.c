@@ -182,12 +182,14 @@ static sw_status balance_finding(sw_run *run, line_job *job)
     f.unit = "min";
     f.what = sw_text_format(run, run->keep, "the longest hand task takes %.1f min, takt is %.1f min", f.value, f.limit);
     if (f.value > f.limit) f.remedy = "split the task, or do it at two places side by side";
-    if (r->balance != NULL)
-        f.what = sw_text_format(run, run->keep,
-                                "%zu hand tasks fill %zu work places within takt, %.0f %% of their time; "
-                                "%s",
-                                r->balance_count, r->balance->stations, 100 * r->balance->efficiency,
-                                r->balance->proved ? "fewer are impossible" : "fewer are not excluded");
+    if (r->balance != NULL && r->balance_even != NULL)
+        f.what =
+            sw_text_format(run, run->keep,
+                           "%zu hand tasks fill %zu work places within takt, %.0f %% of their time; %s; shared out "
+                           "evenly, the fullest works %.1f min",
+                           r->balance_count, r->balance->stations, 100 * r->balance->efficiency,
+                           r->balance->proved ? "fewer are impossible" : "fewer are not excluded",
+                           sw_min_from_s(line_fullest_s(r->balance_even)));
     return add(run, job, f, 0);
 }
 
@@ -197,7 +199,8 @@ static sw_status plan_findings(sw_run *run, line_job *job)
     sw_finding f = blank(job, "makespan", "batch");
     f.value = sw_h_from_s(p->makespan_s);
     f.unit = "h";
-    f.source = "bound: work of the fullest station between the shortest ways to and from it (derived)";
+    f.source = job->proved ? "branch and bound over all schedules, Giffler and Thompson 1960 (from memory)"
+                           : "bound: work of the fullest station between the shortest ways to and from it (derived)";
     f.what = sw_text_format(run, run->keep,
                             "%zu stoves take %.1f h of working time; none can be below %.1f h (%s), "
                             "%.1f %% apart",

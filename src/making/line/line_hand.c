@@ -4,6 +4,8 @@
 #include <math.h>
 #include <string.h>
 
+static const double even_share = 0.1; /* ours: of the nodes, since it is several searches */
+
 bool line_by_hand(const sw_line_task *task)
 {
     switch (task->operation) {
@@ -70,6 +72,22 @@ static sw_status link_from(sw_run *run, const line_job *job, hand *h, size_t fro
     return SW_OK;
 }
 
+double line_fullest_s(const sw_balance *b)
+{
+    double most_s = 0;
+    for (size_t k = 0; k < b->stations; k++) most_s = fmax(most_s, b->loads_s[k]);
+    return most_s;
+}
+
+/* Fewest places may leave one of them nearly idle: the same number with the shortest cycle. */
+static sw_status even_out(sw_run *run, sw_line_result *r, sw_balance_input in)
+{
+    in.nodes = fmax(1, in.nodes * even_share);
+    SW_TRY(sw_balance_cycle(run, &in, r->balance->stations, &r->balance_even));
+    if (line_fullest_s(r->balance_even) > line_fullest_s(r->balance)) r->balance_even = r->balance; /* too few nodes */
+    return SW_OK;
+}
+
 sw_status line_hand(sw_run *run, line_job *job)
 {
     hand h = {0};
@@ -85,5 +103,6 @@ sw_status line_hand(sw_run *run, line_job *job)
     for (size_t k = 0; k < h.count; k++) SW_TRY(link_from(run, job, &h, k, seen, stack));
     sw_balance_input in = {h.times_s, h.count, h.before, h.before_count, job->opt->balance_nodes};
     sw_status status = sw_balance_stations(run, &in, takt_s, &job->result->balance);
+    if (status == SW_OK) status = even_out(run, job->result, in);
     return status == SW_CANCELLED ? SW_OK : status;
 }

@@ -102,6 +102,8 @@ typedef struct line_job {
     line_choice best;
     line_outcome outcome;
     double tried;
+    const sw_line_bar *exact; /* [task_count * batch] shorter than what the search found; NULL = none */
+    bool proved;              /* no schedule is shorter */
 } line_job;
 
 sw_status line_check(sw_run *run, const sw_line_input *in, const sw_line_options *opt); /* line_check.c */
@@ -122,11 +124,15 @@ double line_runs(const line_job *job, const line_work *work); /* how often a mac
 sw_status line_search(sw_run *run, line_job *job); /* line_search.c: best, outcome */
 line_outcome line_improve(sw_run *run, line_job *job, line_choice *choice, line_outcome from, double rounds,
                           uint64_t seed);
+/* line_exact.c: sets exact and proved where the batch is small; told: that schedule with its figures. */
+sw_status line_exact(sw_run *run, line_job *job);
+line_outcome line_exact_told(const line_job *job, line_record *record);
 sw_status line_plan(sw_run *run, line_job *job); /* line_plan.c: the result's plan, loads as scheduled */
 sw_status line_record_make(sw_run *run, const line_job *job, bool keep, line_record *record);
 void line_tell_loads(line_job *job, const line_record *record, double makespan_s);
 sw_status line_hand(sw_run *run, line_job *job); /* line_hand.c: balance of the hand work */
 bool line_by_hand(const sw_line_task *task);
+double line_fullest_s(const sw_balance *balance); /* largest load */
 
 typedef struct line_sum {                                  /* money for one stove */
     double by_kind[SW_MONEYS], credit, unit, idle, labour; /* labour: with that of set-ups */

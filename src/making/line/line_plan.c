@@ -4,6 +4,9 @@
 #include <math.h>
 #include <stdlib.h>
 
+static const char *const all_looked_at = "all schedules looked at", *const some_looked_at =
+                                                                        "branch and bound, cut short";
+
 static int by_time(const void *a, const void *b)
 {
     const sw_line_level *x = a, *y = b;
@@ -89,6 +92,12 @@ static sw_status tell_bound(sw_run *run, const line_job *job, sw_line_plan *plan
 {
     size_t station;
     SW_TRY(line_bound(run, job, &plan->bound_s, &station));
+    plan->proved = job->proved || plan->makespan_s <= plan->bound_s * (1 + 1e-9);
+    if (job->proved && plan->bound_s < plan->makespan_s) {
+        plan->bound_s = plan->makespan_s;
+        plan->bound_by = all_looked_at;
+        return SW_OK;
+    }
     plan->gap = plan->bound_s > 0 ? plan->makespan_s / plan->bound_s - 1 : 0;
     plan->bound_by = "longest way of one stove";
     if (station == LINE_NONE - 1) plan->bound_by = "people";
@@ -117,11 +126,11 @@ sw_status line_plan(sw_run *run, line_job *job)
     if (plan == NULL) return SW_NO_MEMORY;
     SW_TRY(line_record_make(run, job, true, &record));
     plan->tried = job->tried;
-    job->outcome = line_schedule(job, &job->best, &record);
+    job->outcome = job->exact != NULL ? line_exact_told(job, &record) : line_schedule(job, &job->best, &record);
     plan->makespan_s = job->outcome.makespan_s;
     plan->flow_s = job->outcome.flow_s;
-    plan->rule = job->best.rule;
-    plan->lot = job->best.lot;
+    plan->rule = job->exact == NULL ? job->best.rule : job->proved ? all_looked_at : some_looked_at;
+    plan->lot = job->exact != NULL ? 1 : job->best.lot;
     plan->stove_start_s = record.start_s;
     plan->stove_end_s = record.end_s;
     qsort(record.bars, record.bar_count, sizeof *record.bars, by_start);

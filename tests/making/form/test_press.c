@@ -51,7 +51,29 @@ static void goose_neck_punch_bends_a_higher_channel(sw_test *t)
     scene_add(s, scene_channel(t, 70, 66, 300, 2, 3));
     const sw_form_result *r = scene_solved(s);
     if (r == NULL || !scene_judged(s, r, "sequence", SW_HOLDS)) return;
-    sw_true(t, only(r)->steps[0].punch == SW_FORM_STRAIGHT && only(r)->steps[1].punch != SW_FORM_STRAIGHT);
+    sw_true(t, only(r)->steps[1].punch != SW_FORM_STRAIGHT);
+}
+
+/* A straight punch for the first stroke would be free of wear and a set-up more. */
+static void goose_neck_that_one_stroke_needs_makes_them_all(sw_test *t)
+{
+    form_scene *s = scene_new(t);
+    s->works.press.neck_mm = 45;
+    scene_add(s, scene_channel(t, 70, 66, 300, 2, 3));
+    const sw_form_result *r = scene_solved(s);
+    if (r == NULL || !sw_true(t, only(r)->step_count == 2)) return;
+    sw_true(t, only(r)->dies == 1 && only(r)->steps[0].punch == only(r)->steps[1].punch);
+    sw_near(t, only(r)->press_setup_s, 720, 1e-9, "derived: one set-up of tools");
+}
+
+static void straight_punch_stays_where_nothing_needs_another(sw_test *t)
+{
+    form_scene *s = scene_new(t);
+    s->works.press.neck_mm = 45;
+    scene_add(s, scene_channel(t, 70, 30, 300, 2, 3));
+    const sw_form_result *r = scene_solved(s);
+    if (r == NULL || !sw_true(t, only(r)->step_count == 2)) return;
+    sw_true(t, only(r)->steps[0].punch == SW_FORM_STRAIGHT && only(r)->steps[1].punch == SW_FORM_STRAIGHT);
 }
 
 static void flanges_to_both_sides_take_one_turn_over(sw_test *t)
@@ -283,7 +305,8 @@ static void refuses_without_memory(sw_test *t)
 
 SW_TESTS(SW_CASE(channel_is_bent_up_to_the_flange_of_the_closed_form),
          SW_CASE(too_high_a_channel_fails_with_what_it_strikes_and_what_would_help),
-         SW_CASE(goose_neck_punch_bends_a_higher_channel), SW_CASE(flanges_to_both_sides_take_one_turn_over),
+         SW_CASE(goose_neck_punch_bends_a_higher_channel), SW_CASE(goose_neck_that_one_stroke_needs_makes_them_all),
+         SW_CASE(straight_punch_stays_where_nothing_needs_another), SW_CASE(flanges_to_both_sides_take_one_turn_over),
          SW_CASE(edge_bent_twice_is_bent_from_the_outside_in), SW_CASE(bends_on_one_line_are_one_stroke),
          SW_CASE(tray_is_bent_where_tools_are_made_up_of_lengths_and_not_along_the_machine),
          SW_CASE(stop_is_the_flat_length_to_the_edge), SW_CASE(step_has_force_die_and_angle_of_the_formulas),
