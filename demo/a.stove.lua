@@ -705,15 +705,17 @@ item { number = "C-20", name = "pane", group = "door", role = "glass", kind = "g
        shape = rectangle { 2*pane_x, pane_high }, thickness = glass_t,
        place = { at = { -pane_x, pane_y + glass_t, floor_z + pane_z }, x = "right", y = "up" } }
 local door_rope = 2*(2*door_x + door_high) - 80*mm
+-- The ropes lie in channels clipped into the doors' rims, bought with them and not drawn: bed below the rim's edge.
 item { number = "C-21", name = "door rope", group = "door", role = "rope", kind = "rope", material = "glass rope",
-       length = 1.02*door_rope,
-       mass_per_m = 0.06*kg/m, price = 5, place = { at = { 0*mm, front_y - 8*mm, floor_z + latch_z }, x = "right",
-                                                    y = "up" } }
+       length = 1.02*door_rope, d = 8*mm, groove = { depth = 3*mm, width = 10*mm },
+       joint = front_y - door_y - door_deep, mass_per_m = 0.06*kg/m, price = 5,
+       place = { at = { 0*mm, front_y - 8*mm, floor_z + latch_z }, x = "right", y = "up" } }
 item { number = "C-22", name = "glass tape", group = "door", role = "rope", kind = "rope", material = "glass rope",
        length = 2*(2*pane_x + pane_high), mass_per_m = 0.015*kg/m, price = 3,
        place = { at = { 0*mm, pane_y, floor_z + latch_z }, x = "right", y = "up" } }
 item { number = "D-20", name = "ash door rope", group = "air", role = "rope", kind = "rope", material = "glass rope",
        length = 2*(2*ash_door_x + ash_door_high) - 40*mm, mass_per_m = 0.04*kg/m, price = 3,
+       d = 6*mm, groove = { depth = 1.5*mm, width = 8*mm }, joint = 3*mm, -- from the rim to the plate of the opening
        place = { at = { 0*mm, ash_front - 4*mm, ash_z }, x = "right", y = "up" } }
 local function bought(number, name, in_group, role, mass, price, places)
     item { number = number, name = name, group = in_group, role = role, kind = "bought", material = "S235",

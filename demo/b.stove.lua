@@ -34,7 +34,7 @@ local shell_in = shell_out - t_shell
 local shell_mid = shell_out - t_shell/2
 local door_in = shell_out - t_door
 local door_mid = shell_out - t_door/2
-local frame_out = door_in - 0.8*ROPE          -- the rope is pressed by a fifth of its diameter
+local frame_out = door_in - 0.75*ROPE         -- the rope is pressed by a quarter of its diameter
 local frame_in = frame_out - t_wall
 local frame_mid = frame_out - t_wall/2
 local skirt_in = frame_out - t_skirt          -- the skirt's outside lines up with the door frame's
@@ -758,12 +758,14 @@ do
     item { number = "B-80", name = "fire door rope", group = "door", role = "rope", kind = "rope",
             material = "glass rope", price = 6,
            length = 2*(2*arc(frame_out, theta_open) + 28*mm) + 2*(open_z1 - open_z0 + 28*mm),
-                   mass_per_m = 0.08*kg/m*(ROPE/(10*mm))*(ROPE/(10*mm)),
+           d = ROPE, groove = { depth = O, width = 28*mm }, joint = door_in - frame_out, -- on the frame, ribs within
+           mass_per_m = 0.08*kg/m*(ROPE/(10*mm))*(ROPE/(10*mm)),
            place = { at = { O, yc - frame_out, (open_z0 + open_z1)/2 }, x = "right", y = "up" } }
     item { number = "B-81", name = "ash door rope", group = "ash door", role = "rope", kind = "rope",
             material = "glass rope", price = 4,
            length = 2*(2*arc(frame_out, theta_open) + 20*mm) + 2*(ash_z1 - ash_z0 + 20*mm),
-                   mass_per_m = 0.08*kg/m*(ROPE/(10*mm))*(ROPE/(10*mm)),
+           d = ROPE, groove = { depth = O, width = 20*mm }, joint = door_in - frame_out,
+           mass_per_m = 0.08*kg/m*(ROPE/(10*mm))*(ROPE/(10*mm)),
            place = { at = { O, yc - frame_out, (ash_z0 + ash_z1)/2 }, x = "right", y = "up" } }
     item { number = "B-82", name = "glass rope, flat", group = "door", role = "rope", kind = "rope",
             material = "glass rope", price = 3,

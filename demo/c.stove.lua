@@ -33,7 +33,7 @@ local y1 = y0 + t4                            -- its back: the furnace begins
 local yb = y1 + DP                            -- inside of the back wall
 local yw = yb + 25*mm                         -- back ends of walls and of the back wall's flanges
 local ys = yw + GAP                           -- shell's rear flanges end here; the rear panel lies on them
-local bed_y = y0 - 0.8*ROPE                   -- what the rope lies on, in each door
+local bed_y = y0 - 0.75*ROPE                  -- what the rope lies on, in each door: it is pressed by a quarter
 
 -- heights (z)
 local zb = FEET + t4                          -- top of the bottom plate: walls stand here
@@ -482,11 +482,12 @@ piece { number = "C-74", name = "ash door bed", group = "doors", role = "door", 
         face = { outline = box(-ax, az0, ax, az1, 9*mm) },
         place = back(O, bed_y, O) }
 
--- oven door: the inner pan plugs the opening by 10 mm, its lips carry the rope
+-- oven door: the inner pan plugs the opening by 12 mm, its lips carry the rope
+local plug_in = 12*mm
 door_pan("C-75", "oven", { hole { at = { O, (gates.oven.z1 - gates.oven.z0)/2 + seat }, d = 12*mm } })
 local oven = gates.oven
 local plug_w, plug_h = 2*oven.x - 6*mm, oven.z1 - oven.z0 - 6*mm
-local plug_flange, plug_lip = y0 + 10*mm - bed_y + t2, seat - t3 + 3*mm + t2 - 0.4*mm
+local plug_flange, plug_lip = y0 + plug_in - bed_y + t2, seat - t3 + 3*mm + t2 - 0.4*mm
 local plug_bends = {}
 for i, edge in ipairs { "bottom", "right", "top", "left" } do
     plug_bends[i] = { on = edge, name = edge, radius = r2, height = plug_flange,
@@ -496,7 +497,7 @@ end
 piece { number = "C-76", name = "oven door plug", group = "doors", role = "door", material = "S235", thickness = t2,
         face = { outline = rectangle { plug_w, plug_h, at = { -plug_w/2, O } },
                  holes = { hole { at = { O, plug_h/2 }, d = 8*mm } }, bends = plug_bends },
-        place = back(O, y0 + 10*mm, oven.z0 + 3*mm) }
+        place = back(O, y0 + plug_in, oven.z0 + 3*mm) }
 
 -- hinges at the right, latches at the left, of the same two lugs
 local body_lugs, door_lugs, knobs, pins = {}, {}, {}, {}
@@ -683,15 +684,16 @@ item { number = "C-84", name = "glass pane", group = "doors", role = "glazing", 
 item { number = "C-85", name = "oven door insulation", group = "doors", role = "insulation", kind = "board",
         material = "vermiculite board", price = 5,
        shape = rectangle { plug_w - 16*mm, plug_h - 16*mm, at = { 8*mm - plug_w/2, 8*mm } }, thickness = 20*mm,
-       place = { at = { O, y0 + 8*mm - 1*mm, oven.z0 + 3*mm }, x = "right", y = "up" } }
+       place = { at = { O, y0 + plug_in - t2 - 1*mm, oven.z0 + 3*mm }, x = "right", y = "up" } }
 local function gate_rope(g_) return 4*(g_.x + seat/2) + 2*(g_.z1 - g_.z0 + seat) end
 local per_metre = 0.08*kg/m*(ROPE/(10*mm))*(ROPE/(10*mm))
 for i, which in ipairs(order) do
     local g_ = gates[which]
     item { number = "C-8" .. 5 + i, name = which .. " door rope", group = "doors", role = "rope", kind = "rope",
             material = "glass rope", price = 6,
-           length = gate_rope(g_), mass_per_m = per_metre, place = { at = { O, bed_y, (g_.z0 + g_.z1)/2 }, x = "right",
-                   y = "up" } }
+           length = gate_rope(g_), mass_per_m = per_metre,
+           d = ROPE, groove = { depth = O, width = seat - t3 }, joint = y0 - bed_y,
+           place = { at = { O, bed_y, (g_.z0 + g_.z1)/2 }, x = "right", y = "up" } }
 end
 item { number = "C-89", name = "glass rope, flat", group = "doors", role = "rope", kind = "rope",
         material = "glass rope", price = 3,

@@ -30,8 +30,9 @@ static const option_row options[] = {
     {"--set", SETTING, 0, 0, 0, false, "NAME=VALUE",
      "override a parameter within its bounds, e.g. firebox_width=420mm; may be repeated", STOVES},
     {"--with", CONDITION, 0, 0, 0, false, "NAME=VALUE",
-     "a condition of the fire, e.g. draught_pa=15, moisture=0.2; `heat --help` lists them; may be repeated",
-     "check make fire air heat flue site sweep coat trial"},
+     "a condition of the fire (draught_pa=15; `heat --help` lists them) or an option of a workshop study\n"
+     "                           (join.stickout_mm=18; `join --help`); may be repeated",
+     "check make fire air heat flue site sweep heft form join fit coat line trial"},
     {"--vary", AXIS, 0, 0, 0, false, "NAME=A:B:N",
      "N values from A to B of a parameter (firebox_width=320mm:400mm:5) or a condition (draught_pa=8:16:5)", "sweep"},
     {"--report", TEXT, AT(report), 0, 0, false, "NAME,...", "what to tabulate; `sweep --help` lists it", "sweep"},
@@ -330,6 +331,17 @@ static void print_overview(sw_writer *out)
         "Results support and never replace type testing by an accredited body, local codes and licensed practice.\n");
 }
 
+/* Of the command's own study; those of fittings, which has no command, on the page of check. */
+static void print_shop_options(sw_writer *out, const char *command)
+{
+    static const char *const pages[][2] = {{"form", "form"}, {"join", "join"}, {"fit", "fit"},       {"heft", "lift"},
+                                           {"coat", "coat"}, {"line", "line"}, {"check", "fittings"}};
+    for (size_t i = 0; i < sizeof pages / sizeof *pages; i++)
+        if (strcmp(command, pages[i][0]) == 0) sw_print_shop_options(out, pages[i][1]);
+    if (strcmp(command, "check") == 0)
+        sw_print(out, "Those of the other studies: form, join, fit, heft (lift), coat, line --help.\n");
+}
+
 void sw_request_help(sw_writer *out, const char *command)
 {
     for (size_t i = 0; command != NULL && i < COMMAND_COUNT; i++) {
@@ -340,6 +352,7 @@ void sw_request_help(sw_writer *out, const char *command)
         if (strcmp(command, "fire") == 0 || strcmp(command, "air") == 0 || strcmp(command, "heat") == 0)
             sw_print_conditions(out);
         if (strcmp(command, "sweep") == 0) sw_print_quantities(out);
+        print_shop_options(out, command);
         if (strcmp(command, "flue") == 0 || strcmp(command, "site") == 0) sw_print_house_conditions(out);
         return;
     }

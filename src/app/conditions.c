@@ -1,4 +1,5 @@
-/* conditions.c: --with NAME=VALUE: the options of the burn and the constants of the heat model, by their tables. */
+/* conditions.c: --with NAME=VALUE: the options of the burn and the constants of the heat model, by their tables; those of the
+ * workshop's studies are in shop_options.c. */
 #include "app/app.h"
 
 #include <string.h>
@@ -28,10 +29,15 @@ static sw_status unknown_condition(sw_run *run, const char *setting)
     for (size_t i = 0; i < HOUSE_ROWS && count < NAMES_MAX; i++) names[count++] = house_table[i].name;
     const char *equals = strchr(setting, '=');
     const char *name = sw_text_format(run, run->scratch, "%.*s", (int)(equals - setting), setting);
-    const char *near = name == NULL ? NULL : sw_text_nearest(name, names, count);
+    const char *shop = name == NULL ? NULL : sw_shop_option_like(run, name);
+    bool exact = shop != NULL && strcmp(strchr(shop, '.') + 1, name) == 0; /* its study is missing */
+    const char *near = exact || name == NULL ? shop : sw_text_nearest(name, names, count);
+    if (near == NULL) near = shop;
     if (near != NULL)
         return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "--with", "%s is no condition; did you mean %s?", name, near);
-    return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "--with", "%s is no condition; stovewright heat --help lists them",
+    return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "--with",
+                   "%s is no condition; stovewright heat --help lists them, form, join, fit, heft, coat, line, check "
+                   "--help the options of the workshop",
                    name == NULL ? setting : name);
 }
 
@@ -70,10 +76,18 @@ sw_status sw_burn_conditions(sw_run *run, const sw_request *request, sw_burn_opt
         table = sw_heat_model_table(&rows);
         if (!known) status = sw_options_set(run, table, rows, model, setting, &known);
         if (!known) status = house_condition(run, request, setting, &known);
+        if (!known) status = sw_shop_option_check(run, setting, &known);
         if (!known) status = unknown_condition(run, setting);
         if (status != SW_OK) worst = status;
     }
     return worst;
+}
+
+sw_status sw_conditions_check(sw_run *run, const sw_request *request)
+{
+    sw_burn_options options;
+    sw_heat_model model;
+    return sw_burn_conditions(run, request, &options, &model);
 }
 
 static void print_table(sw_writer *out, const sw_option *table, size_t count)

@@ -414,6 +414,7 @@ sw_status sw_dossier_make(sw_run *run, const sw_request *request, unsigned work,
     dossier_job job = {run, request, dossier, false};
     unsigned after = work & (SW_DO_LIFT | SW_DO_COAT | SW_DO_FITTINGS);
     SW_TRY(read_descriptions(&job));
+    SW_TRY(sw_conditions_check(run, request));
     SW_TRY(sw_dossier_trials(run, dossier));
     SW_TRY(run_sheet(&job));
     if ((work & SW_DO_HEFT) != 0) SW_TRY(run_heft(&job));

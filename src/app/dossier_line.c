@@ -11,6 +11,7 @@ static const double board_s = 60, glass_s = 180, rope_s = 240, item_s = 90, test
 
 typedef struct line_job {
     sw_run *run;
+    const sw_request *request;
     sw_dossier *d;
     bool alone; /* `line` itself: the schedule is improved for longer */
     sw_line_piece *pieces;
@@ -326,6 +327,7 @@ static sw_status solve(line_job *job, const sw_line_figures *figures)
     in->batch = d->batch < SW_LINE_BATCH ? d->batch : SW_LINE_BATCH;
     sw_line_options opt = sw_line_options_defaults();
     if (!job->alone) opt.rounds = some_rounds, opt.exact_nodes = some_nodes, opt.what_if_rounds = 0;
+    SW_TRY(sw_shop_options(run, job->request, "line", &opt));
     SW_TRY(sw_line_solve(run, in, &opt, &d->shop.line));
     d->shop.line_in = in;
     return sw_dossier_tell(run, d, &d->shop.line->findings);
@@ -354,6 +356,7 @@ sw_status sw_dossier_line(sw_run *run, const sw_request *request, sw_dossier *d)
     if (d->model.works->station_count == 0) return tell_no_stations(run, d);
     size_t n = d->sheet->piece_count;
     line_job job = {.run = run,
+                    .request = request,
                     .d = d,
                     .alone = strcmp(request->command, "line") == 0,
                     .pieces = SW_KEEP(run, n + 1, sw_line_piece),

@@ -8,6 +8,8 @@ enum { MEASURED_MOST = 32 << 20 };
 
 static const double stoves_drawn = 2000; /* of the fit among other studies: a share of 1 % to 0.2 % */
 
+static const double stoves_sawn = 100; /* boards are laid for no more at once: ours, the study's own range */
+
 typedef struct shop_job {
     sw_run *run;
     const sw_request *request;
@@ -34,7 +36,8 @@ sw_status sw_dossier_trials(sw_run *run, sw_dossier *d)
 
 static sw_status form(shop_job *job)
 {
-    const sw_form_options opt = sw_form_options_defaults();
+    sw_form_options opt = sw_form_options_defaults();
+    SW_TRY(sw_shop_options(job->run, job->request, "form", &opt));
     const sw_form_input in = {&job->d->model, job->d->sheet, job->d->shop.trials};
     SW_TRY(sw_form_solve(job->run, &in, &opt, &job->d->shop.form));
     if (in.fit != NULL) SW_TRY(sw_dossier_tell(job->run, job->d, &in.fit->findings));
@@ -43,7 +46,8 @@ static sw_status form(shop_job *job)
 
 static sw_status join(shop_job *job)
 {
-    const sw_join_options opt = sw_join_options_defaults();
+    sw_join_options opt = sw_join_options_defaults();
+    SW_TRY(sw_shop_options(job->run, job->request, "join", &opt));
     const sw_join_input in = {job->d->model.stove, job->d->model.works, job->d->sheet};
     SW_TRY(sw_join_solve(job->run, &in, &opt, &job->d->shop.join));
     return sw_dossier_tell(job->run, job->d, &job->d->shop.join->findings);
@@ -67,6 +71,7 @@ static sw_status fit(shop_job *job)
     sw_fit_options opt = sw_fit_options_defaults();
     opt.seed = job->request->seed;
     if (!alone) opt.stoves = fmin(opt.stoves, stoves_drawn);
+    SW_TRY(sw_shop_options(job->run, job->request, "fit", &opt));
     const sw_fit_input in = {
         .model = &job->d->model, .sheet = job->d->sheet, .batch = job->d->batch, .measured = given ? &measured : NULL};
     SW_TRY(sw_fit_solve(job->run, &in, &opt, &job->d->shop.fit));
@@ -90,7 +95,8 @@ static sw_status lift(shop_job *job)
         boxes[i] = (sw_lift_box){s->low, s->high};
         flats[i] = &sheet->pieces[i].flat.region;
     }
-    const sw_lift_options opt = sw_lift_options_defaults();
+    sw_lift_options opt = sw_lift_options_defaults();
+    SW_TRY(sw_shop_options(job->run, job->request, "lift", &opt));
     const sw_lift_input in = {job->d->model.stove, job->d->model.works, job->d->heft, bodies, boxes, flats};
     SW_TRY(sw_lift_solve(job->run, &in, &opt, &job->d->shop.lift));
     return sw_dossier_tell(job->run, job->d, &job->d->shop.lift->findings);
@@ -126,12 +132,86 @@ static sw_status coat(shop_job *job)
     sw_coat_options opt = sw_coat_options_defaults();
     double oven = d->model.works == NULL ? 0 : d->model.works->coating.oven_load;
     opt.stoves = fmax(1, fmin((double)d->batch, oven)); /* no more at once than the oven takes */
+    SW_TRY(sw_shop_options(job->run, job->request, "coat", &opt));
     const sw_coat_input in = {d->model.stove, d->model.works, sheets, parts, hot_parts(d, parts)};
     SW_TRY(sw_coat_solve(job->run, &in, &opt, &job->d->shop.coat));
     return sw_dossier_tell(job->run, job->d, &job->d->shop.coat->findings);
 }
 
 /* ---- lining, glass and fittings --------------------------------------------------------------------------------------- */
+
+static double mean_k(const sw_burned *b, size_t part)
+{
+    return (b->hot_k[part] + b->cold_k[part]) / 2;
+}
+
+/* At the height of a whole burn, where one was reckoned, with the same difference of its sides as in the steady fire: ours. */
+static double hottest_mean_k(const sw_burned *b, size_t part)
+{
+    if (b->through == NULL) return mean_k(b, part);
+    return fmax(mean_k(b, part), b->through->most_k[part] - (b->hot_k[part] - b->cold_k[part]) / 2);
+}
+
+/* Sheet that a part touches, by area, in the steady fire; NAN: it touches none. */
+static double touching_k(const sw_burned *b, size_t part)
+{
+    double sum = 0, area_m2 = 0;
+    for (size_t i = 0; i < b->scene->contact_count; i++) {
+        const sw_scene_contact *c = &b->scene->contacts[i];
+        if (c->a != part && c->b != part) continue;
+        size_t other = c->a == part ? c->b : c->a;
+        if (b->scene->parts[other].piece < 0 || !(c->area_m2 > 0)) continue;
+        sum += c->area_m2 * mean_k(b, other);
+        area_m2 += c->area_m2;
+    }
+    return area_m2 > 0 ? sum / area_m2 : (double)NAN;
+}
+
+/* Doors round a pane, walls of the firebox round all else, by area. */
+static double round_k(const sw_burned *b, bool pane)
+{
+    sw_part_class kind = pane ? SW_PART_DOOR : SW_PART_WALL;
+    double sum = 0, area_m2 = 0;
+    for (size_t i = 0; i < b->scene->part_count; i++) {
+        const sw_scene_part *p = &b->scene->parts[i];
+        if (p->kind != kind || p->piece < 0) continue;
+        sum += p->area_m2 * mean_k(b, i);
+        area_m2 += p->area_m2;
+    }
+    return area_m2 > 0 ? sum / area_m2 : (double)NAN;
+}
+
+/* What --with gives goes before what the heat study found. */
+static sw_fit_heat heat_left(const sw_request *q, const sw_item *item, sw_fit_heat found)
+{
+    static const char *const names[3][2] = {{"fittings.board_c", "fittings.wall_c"},
+                                            {"fittings.pane_c", "fittings.frame_c"},
+                                            {"fittings.grate_c", "fittings.seat_c"}};
+    const char *const *own = names[item->kind == SW_ITEM_BOARD ? 0 : item->kind == SW_ITEM_GLASS ? 1 : 2];
+    if (sw_shop_asks(q, own[0])) found.part_k = NAN;
+    if (sw_shop_asks(q, own[1])) found.round_k = NAN;
+    return found;
+}
+
+/* Boards, panes and castings as the fire was found to heat them; NAN where it was not reckoned. */
+static void heat_items(const shop_job *job, sw_fit_heat *heat)
+{
+    const sw_burned *b = job->d->burned;
+    const sw_stove *stove = job->d->model.stove;
+    bool known = b != NULL && b->point != NULL;
+    for (size_t i = 0; i < stove->item_count; i++) heat[i] = (sw_fit_heat){NAN, NAN};
+    for (size_t i = 0; known && i < b->scene->part_count; i++) {
+        const sw_scene_part *p = &b->scene->parts[i];
+        if (p->item < 0) continue;
+        sw_fit_heat *h = &heat[p->item];
+        double holds_k = touching_k(b, i);
+        if (isnan(holds_k)) holds_k = round_k(b, p->kind == SW_PART_PANE);
+        h->part_k = fmax(h->part_k, hottest_mean_k(b, i)); /* NAN at first: the other counts */
+        h->round_k = fmin(h->round_k, holds_k);
+    }
+    for (size_t i = 0; known && i < stove->item_count; i++)
+        heat[i] = heat_left(job->request, &stove->items[i], heat[i]);
+}
 
 static sw_status fittings(shop_job *job)
 {
@@ -140,8 +220,12 @@ static sw_status fittings(shop_job *job)
     if (meshes == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < sheet->piece_count; i++) meshes[i] = &sheet->pieces[i].solid.mesh;
     sw_fittings_options opt = sw_fittings_options_defaults();
-    opt.stoves = fmax(1, (double)job->d->batch);
-    const sw_fittings_input in = {job->d->model.stove, meshes};
+    opt.stoves = fmin(fmax(1, (double)job->d->batch), stoves_sawn); /* of a larger batch the first of them */
+    SW_TRY(sw_shop_options(job->run, job->request, "fittings", &opt));
+    sw_fit_heat *heat = SW_KEEP(job->run, job->d->model.stove->item_count + 1, sw_fit_heat);
+    if (heat == NULL) return SW_NO_MEMORY;
+    heat_items(job, heat);
+    const sw_fittings_input in = {job->d->model.stove, meshes, heat};
     SW_TRY(sw_fittings_solve(job->run, &in, &opt, &job->d->shop.fittings));
     return sw_dossier_tell(job->run, job->d, &job->d->shop.fittings->findings);
 }

@@ -10,6 +10,7 @@ typedef struct item_fields {
     const char *number, *name, *group, *role, *material;
     int kind;
     double mass_kg, price, thickness_mm, length_mm, mass_per_m;
+    double rope_mm, groove_depth_mm, groove_width_mm, joint_mm; /* of a rope; NAN = not given */
 } item_fields;
 
 static bool read_fields(const design_scope *s, item_fields *f)
@@ -30,6 +31,9 @@ static bool read_fields(const design_scope *s, item_fields *f)
          .high = 1e3},
         {.name = "length", .kind = DESIGN_LENGTH, .offset = offsetof(item_fields, length_mm), .low = 1.0, .high = 1e5},
         {DESIGN_FIELD(item_fields, mass_per_m, DESIGN_MASS_PER_LENGTH), .low = 0.001, .high = 100.0},
+        {DESIGN_RANGED(item_fields, "d", rope_mm, DESIGN_LENGTH, 1.0, 100.0)},
+        {DESIGN_RANGED(item_fields, "joint", joint_mm, DESIGN_LENGTH, 0.0, 100.0)},
+        {.name = "groove", .kind = DESIGN_BY_HAND},
         {.name = "shape", .kind = DESIGN_BY_HAND},
         {.name = "holes", .kind = DESIGN_BY_HAND},
         {.name = "place", .kind = DESIGN_BY_HAND},
@@ -37,7 +41,45 @@ static bool read_fields(const design_scope *s, item_fields *f)
     };
     *f = (item_fields){
         .number = "", .name = "", .group = "", .role = "other", .material = "", .mass_kg = NAN, .price = NAN};
+    f->rope_mm = f->groove_depth_mm = f->groove_width_mm = f->joint_mm = NAN;
     return design_read_fields(s, fields, DESIGN_COUNT_OF(fields), false, f);
+}
+
+/* ---- a rope in its groove ---- */
+
+static void refuse_seat(const design_scope *s, const char *field, bool given)
+{
+    if (given) design_fault(s, field, "is for a rope alone; leave it out, or give kind = \"rope\"");
+}
+
+static void want_for_groove(const design_scope *s, const char *field, double value)
+{
+    if (isnan(value)) design_fault(s, field, "is missing; a rope in a groove needs d, groove and joint");
+}
+
+/* Where the rope lies and how far from it the closed joint is: all of it or nothing. */
+static void read_seat(const design_scope *s, item_fields *f)
+{
+    static const design_field fields[] = {
+        {DESIGN_RANGED(item_fields, "depth", groove_depth_mm, DESIGN_LENGTH, 0.0, 100.0), .needed = true},
+        {DESIGN_RANGED(item_fields, "width", groove_width_mm, DESIGN_LENGTH, 1.0, 200.0), .needed = true}};
+    size_t before = s->d->faults;
+    bool groove = design_read_part(s, "groove", "{ depth = 6*mm, width = 14*mm }", fields, DESIGN_COUNT_OF(fields), f);
+    if (before != s->d->faults) return;
+    if (f->kind != (int)SW_ITEM_ROPE) {
+        refuse_seat(s, "d", !isnan(f->rope_mm));
+        refuse_seat(s, "groove", groove);
+        refuse_seat(s, "joint", !isnan(f->joint_mm));
+    } else if (groove || !isnan(f->joint_mm)) {
+        want_for_groove(s, "d", f->rope_mm);
+        want_for_groove(s, "groove", f->groove_width_mm);
+        want_for_groove(s, "joint", f->joint_mm);
+    }
+}
+
+static double or_none(double given_mm)
+{
+    return isnan(given_mm) ? 0 : given_mm;
 }
 
 static double density_of(const design_scope *s, const item_fields *f)
@@ -77,6 +119,7 @@ int design_item_call(lua_State *L)
     lua_pop(L, 1);
     size_t before = s.d->faults;
     bool good = read_fields(&s, &f);
+    if (good) read_seat(&s, &f);
     sw_region shape = design_read_shape(&s, "shape");
     if (good && shape.outline.n > 0 && f.thickness_mm <= 0.0)
         design_fault(&s, "thickness", "is missing; an item with a shape needs one");
@@ -97,6 +140,10 @@ int design_item_call(lua_State *L)
                            .shape = shape,
                            .thickness_mm = f.thickness_mm,
                            .length_mm = f.length_mm,
+                           .rope_mm = or_none(f.rope_mm),
+                           .groove_depth_mm = or_none(f.groove_depth_mm),
+                           .groove_width_mm = or_none(f.groove_width_mm),
+                           .joint_mm = or_none(f.joint_mm),
                            .place = s.place};
     return 0;
 }

@@ -134,11 +134,14 @@ typedef enum sw_item_kind { SW_ITEM_CAST, SW_ITEM_BOUGHT, SW_ITEM_BOARD, SW_ITEM
 typedef struct sw_item { /* what is not our sheet */
     const char *number, *name, *group, *role, *material;
     sw_item_kind kind;
-    double mass_kg;      /* of one; from shape and density when the description gives these */
-    double price;        /* of one, works currency; NAN unknown */
-    sw_region shape;     /* outline.n == 0: no shape, just a mass at the placement's origin */
-    double thickness_mm; /* extruded from z = 0 to z = thickness of each placement */
-    double length_mm;    /* rope; else 0 */
+    double mass_kg;                          /* of one; from shape and density when the description gives these */
+    double price;                            /* of one, works currency; NAN unknown */
+    sw_region shape;                         /* outline.n == 0: no shape, just a mass at the placement's origin */
+    double thickness_mm;                     /* extruded from z = 0 to z = thickness of each placement */
+    double length_mm;                        /* rope; else 0 */
+    double rope_mm;                          /* rope: its diameter; 0 = not told */
+    double groove_depth_mm, groove_width_mm; /* of what it lies in; width 0 = not told, depth 0: on a flat bed */
+    double joint_mm;                         /* closed: from the groove's rim to what presses the rope */
     const sw_frame *placements;
     size_t count;
     sw_place place;

@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { SHEETS_A_ROW = 2, SHEETS_MOST = 12 };
+enum { SHEETS_A_ROW = 2, LAYOUTS_MOST = 60 };
 
 static const char *times(sw_run *run, size_t count)
 {
@@ -49,6 +49,47 @@ static sw_status cut_list(sw_run *run, doc_book *doc)
     return doc_put_table(run, doc, &table);
 }
 
+/* ---- sheets laid alike are drawn once ---- */
+
+static bool same_place(const sw_board_place *a, const sw_board_place *b)
+{
+    return a->cut == b->cut && a->turned == b->turned && fabs(a->box.x0_mm - b->box.x0_mm) < SW_SAME_POINT_MM &&
+           fabs(a->box.y0_mm - b->box.y0_mm) < SW_SAME_POINT_MM;
+}
+
+static bool alike(const sw_board_sheet *a, const sw_board_sheet *b)
+{
+    if (strcmp(a->material, b->material) != 0 || a->thickness_mm != b->thickness_mm || a->count != b->count)
+        return false;
+    for (size_t i = 0; i < a->count; i++)
+        if (!same_place(&a->places[i], &b->places[i])) return false;
+    return true;
+}
+
+static bool is_new(const sw_fittings_result *r, size_t sheet)
+{
+    for (size_t i = 0; i < sheet; i++)
+        if (alike(&r->sheets[i], &r->sheets[sheet])) return false;
+    return true;
+}
+
+static size_t layout_count(const sw_fittings_result *r)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < r->sheet_count; i++) count += is_new(r, i);
+    return count;
+}
+
+/* The first sheet of the layout; r->sheet_count when there are fewer. *many: sheets laid so. */
+static size_t sheet_of_layout(const sw_fittings_result *r, size_t layout, size_t *many)
+{
+    size_t sheet = 0;
+    *many = 0;
+    while (sheet < r->sheet_count && (!is_new(r, sheet) || layout-- > 0)) sheet++;
+    for (size_t i = sheet; i < r->sheet_count; i++) *many += alike(&r->sheets[i], &r->sheets[sheet]);
+    return sheet;
+}
+
 static const char *board_words(sw_run *run, const sw_fittings_result *r, const sw_board_place *p)
 {
     return sw_text_format(run, run->scratch, "%s", r->cuts[p->cut].item->number);
@@ -79,14 +120,16 @@ static sw_status draw_board(sw_run *run, sw_pen *pen, const sw_fittings_result *
     return SW_OK;
 }
 
-static sw_status draw_sheet(sw_run *run, sw_pen *pen, const sw_fittings_result *r, size_t index, sw_box box)
+static sw_status draw_layout(sw_run *run, sw_pen *pen, const sw_fittings_result *r, size_t layout, sw_box box)
 {
+    size_t many, index = sheet_of_layout(r, layout, &many);
+    if (index == r->sheet_count) return SW_OK;
     const sw_board_sheet *s = &r->sheets[index];
     const pen_paint ground = {.fill = true, .fill_ink = look_pale(), .stroke = true, .stroke_ink = look_dark(0.35)};
     double scale = fmin((box.x1_mm - box.x0_mm) / s->length_mm, (box.y1_mm - box.y0_mm - 6) / s->width_mm);
     double low = box.y0_mm + 6 + scale * s->width_mm;
     const char *title =
-        sw_text_format(run, run->scratch, "%zu: %s, %g \xc3\x97 %g \xc3\x97 %g mm, %.0f %% used", index + 1,
+        sw_text_format(run, run->scratch, "%zu \xc3\x97 %s, %g \xc3\x97 %g \xc3\x97 %g mm, %.0f %% used", many,
                        s->material, s->length_mm, s->width_mm, s->thickness_mm, 100 * s->used);
     if (title != NULL) title = words_within(run, pen, 1.9, false, box.x1_mm - box.x0_mm, title);
     if (title == NULL) return SW_NO_MEMORY;
@@ -105,9 +148,9 @@ sw_status draw_boards(sw_run *run, const doc_book *doc, size_t first, size_t cou
 {
     const sw_fittings_result *r = doc->d->shop.fittings;
     double wide = (box.x1_mm - box.x0_mm - 6) / SHEETS_A_ROW;
-    for (size_t i = first; i < first + count && i < r->sheet_count; i++) {
+    for (size_t i = first; i < first + count; i++) {
         double x = box.x0_mm + (wide + 6) * (double)(i - first);
-        SW_TRY(draw_sheet(run, pen, r, i, (sw_box){x, box.y0_mm, x + wide, box.y1_mm}));
+        SW_TRY(draw_layout(run, pen, r, i, (sw_box){x, box.y0_mm, x + wide, box.y1_mm}));
     }
     return SW_OK;
 }
@@ -124,8 +167,10 @@ static const char *nest_words(sw_run *run, const sw_board_nest *n)
 static double row_high_mm(const sw_fittings_result *r, size_t first, size_t count)
 {
     double high = 20, wide = (DOC_WIDTH_MM - 6) / SHEETS_A_ROW;
-    for (size_t i = first; i < first + count; i++)
-        high = fmax(high, fmin(90, wide * r->sheets[i].width_mm / r->sheets[i].length_mm));
+    for (size_t i = first; i < first + count; i++) {
+        size_t many, sheet = sheet_of_layout(r, i, &many);
+        high = fmax(high, fmin(90, wide * r->sheets[sheet].width_mm / r->sheets[sheet].length_mm));
+    }
     return high + 7;
 }
 
@@ -139,16 +184,19 @@ static sw_status nests(sw_run *run, doc_book *doc)
         const char *one = nest_words(run, &r->nests[i]);
         all = one == NULL ? NULL : sw_text_format(run, run->scratch, "%s%s%s", all, i == 0 ? "" : " ", one);
     }
+    if (all != NULL)
+        all = sw_text_format(run, run->scratch, "%s Sheets laid alike are drawn once, with their number.", all);
     SW_TRY(doc_paragraph(run, doc, all));
-    for (size_t first = 0; first < r->sheet_count && first < SHEETS_MOST; first += SHEETS_A_ROW) {
-        size_t count = r->sheet_count - first < SHEETS_A_ROW ? r->sheet_count - first : SHEETS_A_ROW;
+    size_t layouts = layout_count(r), drawn = layouts < LAYOUTS_MOST ? layouts : LAYOUTS_MOST;
+    for (size_t first = 0; first < drawn; first += SHEETS_A_ROW) {
+        size_t count = drawn - first < SHEETS_A_ROW ? drawn - first : SHEETS_A_ROW;
         SW_TRY(sheet_put(run, doc,
                          (sheet_figure){draw_boards, first, count, row_high_mm(r, first, count),
                                         "Every board is reached by cuts from edge to edge."}));
     }
-    if (r->sheet_count <= SHEETS_MOST) return SW_OK;
-    return doc_paragraph(
-        run, doc, sw_text_format(run, run->scratch, "%zu sheets more are not drawn.", r->sheet_count - SHEETS_MOST));
+    if (layouts <= drawn) return SW_OK;
+    return doc_paragraph(run, doc,
+                         sw_text_format(run, run->scratch, "%zu layouts more are not drawn.", layouts - drawn));
 }
 
 /* ---- gaps ----------------------------------------------------------------------------------------------------------------- */
@@ -169,9 +217,10 @@ static sw_status gaps(sw_run *run, doc_book *doc)
                                          {"above", 0.9, SW_RIGHT},
                                          {"asked for x / y", 2.0, SW_RIGHT},
                                          {"cold x / y", 2.0, SW_RIGHT},
-                                         {"hot x / y", 2.0, SW_RIGHT}};
+                                         {"hot x / y", 2.0, SW_RIGHT},
+                                         {"degC / round", 1.9, SW_RIGHT}};
     const sw_fittings_result *r = doc->d->shop.fittings;
-    doc_table table = {.columns = columns, .column_count = 9, .dense = true};
+    doc_table table = {.columns = columns, .column_count = 10, .dense = true};
     if (r->fit_count == 0) return SW_OK;
     for (size_t i = 0; i < r->fit_count; i++) {
         const sw_fit *f = &r->fits[i];
@@ -183,13 +232,18 @@ static sw_status gaps(sw_run *run, doc_book *doc)
                                      gap(run, f->gap_mm[SW_SIDE_ABOVE]),
                                      both(run, f->need_mm),
                                      both(run, f->cold_mm),
-                                     both(run, f->hot_mm)};
+                                     both(run, f->hot_mm),
+                                     sw_text_format(run, run->scratch, "%.0f%s / %.0f%s", sw_c_from_k(f->inner_k),
+                                                    f->inner_found ? "" : "*", sw_c_from_k(f->outer_k),
+                                                    f->outer_found ? "" : "*")};
         SW_TRY(doc_row(run, &table, cells));
     }
     SW_TRY(doc_heading(run, doc, 1, "Gaps, cold and hot"));
-    SW_TRY(doc_paragraph(run, doc,
-                         "In mm, in the part's own plane. Asked for, cold and hot are sums of both sides, along its x "
-                         "and its y. Free: nothing lies within 30 mm."));
+    SW_TRY(
+        doc_paragraph(run, doc,
+                      "In mm, in the part's own plane. Asked for, cold and hot are sums of both sides, along its x "
+                      "and its y. Free: nothing lies within 30 mm. Last: how hot the part and the sheet round it get "
+                      "by the heat study; * an option (common practice, no source)."));
     return doc_put_table(run, doc, &table);
 }
 
@@ -223,31 +277,54 @@ static sw_status panes(sw_run *run, doc_book *doc)
     return doc_put_table(run, doc, &table);
 }
 
+static const char *groove_words(sw_run *run, const sw_item *rope)
+{
+    if (!(rope->groove_width_mm > 0)) return "\xe2\x80\x93";
+    return sw_text_format(run, run->scratch, "%.1f \xc3\x97 %.1f", rope->groove_width_mm, rope->groove_depth_mm);
+}
+
 static sw_status ropes(sw_run *run, doc_book *doc)
 {
-    static const doc_column columns[] = {{"", 1.0, SW_LEFT},          {"rope", 3.6, SW_LEFT},
-                                         {"number", 1.0, SW_RIGHT},   {"length, mm", 1.4, SW_RIGHT},
-                                         {"mass, kg", 1.2, SW_RIGHT}, {"material", 3.0, SW_LEFT}};
+    static const doc_column columns[] = {{"", 1.0, SW_LEFT},
+                                         {"rope", 2.6, SW_LEFT},
+                                         {"number", 1.0, SW_RIGHT},
+                                         {"thick, mm", 1.1, SW_RIGHT},
+                                         {"length, mm", 1.2, SW_RIGHT},
+                                         {"mass, kg", 1.1, SW_RIGHT},
+                                         {"groove, mm", 1.5, SW_RIGHT},
+                                         {"joint, mm", 1.1, SW_RIGHT},
+                                         {"pressed, %", 1.2, SW_RIGHT},
+                                         {"hot, %", 0.9, SW_RIGHT},
+                                         {"fills, %", 1.0, SW_RIGHT},
+                                         {"material", 1.7, SW_LEFT}};
     const sw_fittings_result *r = doc->d->shop.fittings;
-    doc_table table = {.columns = columns, .column_count = 6};
+    doc_table table = {.columns = columns, .column_count = 12, .dense = true};
     for (size_t i = 0; i < r->rope_count; i++) {
         const sw_rope *p = &r->ropes[i];
+        bool seated = p->item->groove_width_mm > 0;
         const char *const cells[] = {p->item->number,
                                      p->item->name,
                                      times(run, p->count),
+                                     sheet_fixed(run, p->item->rope_mm > 0 ? p->item->rope_mm : (double)NAN, 1),
                                      sheet_fixed(run, p->length_mm, 0),
                                      sheet_fixed(run, p->mass_kg, 3),
+                                     groove_words(run, p->item),
+                                     sheet_fixed(run, seated ? p->item->joint_mm : (double)NAN, 1),
+                                     sheet_fixed(run, 100 * p->seat.compression, 0),
+                                     sheet_fixed(run, 100 * p->seat.hot, 0),
+                                     sheet_fixed(run, 100 * p->seat.fill, 0),
                                      p->item->material};
         SW_TRY(doc_row(run, &table, cells));
     }
     if (table.rows == 0) return SW_OK;
     SW_TRY(doc_heading(run, doc, 1, "Ropes"));
-    SW_TRY(doc_paragraph(
-        run, doc,
-        sw_text_format(run, run->scratch,
-                       "The door's rope is pressed by %.0f %% new and cold, by %.0f %% with the joint open "
-                       "hot; it fills %.0f %% of the closed groove.",
-                       100 * r->seat.compression, 100 * r->seat.hot, 100 * r->seat.fill)));
+    SW_TRY(doc_paragraph(run, doc,
+                         sw_text_format(run, run->scratch,
+                                        "Groove: width by depth. Pressed new and cold by 20 to 40 %%, with the joint "
+                                        "%g mm further open hot by 15 %% at least (common practice, no source); a rope "
+                                        "fills at most 105 %% of its closed groove (ours). A dash: the description "
+                                        "does not tell.",
+                                        r->options.opens_mm)));
     return doc_put_table(run, doc, &table);
 }
 

@@ -206,6 +206,21 @@ static void an_item_finds_its_mass(sw_test *t)
     sw_true(t, s->items[2].kind == SW_ITEM_ROPE && s->items[0].shape.outline.n == 0);
 }
 
+static void a_rope_tells_what_it_lies_in(sw_test *t)
+{
+    const sw_stove *s = read_stove(
+        t,
+        "local function seal(n, more) local i = { number = n, name = n, group = 'g', kind = 'rope', material = 'glass rope', mass = 0.1*kg, place = { at = {0*mm, 0*mm, 0*mm} } } for k, v in pairs(more) do i[k] = v end item(i) end\n"
+        "seal('1', { d = 10*mm, groove = { depth = 6*mm, width = 14*mm }, joint = 1.5*mm })\n"
+        "seal('2', { d = 12*mm, groove = { depth = 0*mm, width = 23*mm }, joint = 9*mm }) seal('3', { d = 8*mm })");
+    if (s == NULL) return;
+    const sw_item *deep = &s->items[0], *flat = &s->items[1], *loose = &s->items[2];
+    sw_true(t,
+            deep->rope_mm == 10 && deep->groove_depth_mm == 6 && deep->groove_width_mm == 14 && deep->joint_mm == 1.5);
+    sw_true(t, flat->groove_depth_mm == 0 && flat->groove_width_mm == 23);
+    sw_true(t, loose->rope_mm == 8 && loose->groove_width_mm == 0);
+}
+
 static void an_item_lies_on_the_surface_it_names(sw_test *t)
 {
     const sw_stove *s = read_stove(
@@ -261,5 +276,5 @@ SW_TESTS(SW_CASE(a_stove_keeps_its_name_duty_groups_and_openings), SW_CASE(a_pie
          SW_CASE(a_mirrored_copy_folds_to_the_mirror_image),
          SW_CASE(a_mirrored_copy_keeps_edges_holes_and_its_own_number),
          SW_CASE(a_mirror_of_a_mirror_stands_where_the_first_stood), SW_CASE(an_item_finds_its_mass),
-         SW_CASE(an_item_lies_on_the_surface_it_names), SW_CASE(a_joint_finds_pieces_edges_and_faces),
-         SW_CASE(loops_and_formulas_make_pieces))
+         SW_CASE(a_rope_tells_what_it_lies_in), SW_CASE(an_item_lies_on_the_surface_it_names),
+         SW_CASE(a_joint_finds_pieces_edges_and_faces), SW_CASE(loops_and_formulas_make_pieces))

@@ -28,7 +28,9 @@ typedef struct shop {
     sw_board_cut cut;
     sw_board_nest nest;
     sw_board_place places[2];
-    sw_board_sheet sheet;
+    sw_board_sheet sheets[3];
+    sw_item seal;
+    sw_rope rope;
     sw_fit gap;
     sw_fit_pane pane;
     sw_impact_level level;
@@ -217,7 +219,14 @@ static void shop_fittings(shop *s)
     s->nest = (sw_board_nest){.material = "vermiculite board", .thickness_mm = 30, .sheets = 1, .bound = 1};
     s->places[0] = (sw_board_place){0, {0, 0, 293, 160.5}, false};
     s->places[1] = (sw_board_place){0, {300, 0, 460.5, 293}, true};
-    s->sheet = (sw_board_sheet){"vermiculite board", 30, 1000, 610, s->places, 2, 0.154};
+    s->sheets[0] = s->sheets[2] = (sw_board_sheet){"vermiculite board", 30, 1000, 610, s->places, 2, 0.154};
+    s->sheets[1] = (sw_board_sheet){"vermiculite board", 30, 1000, 610, s->places, 1, 0.077};
+    s->seal = (sw_item){.number = "A-71", .name = "door rope", .group = "body", .material = "glass rope"};
+    s->seal.rope_mm = 10;
+    s->seal.groove_depth_mm = 6;
+    s->seal.groove_width_mm = 14;
+    s->seal.joint_mm = 1.5;
+    s->rope = (sw_rope){&s->seal, 1, 1300, 0.1, {0.25, 0.2, 0.75}};
     s->gap = (sw_fit){
         .item = &s->board, .gap_mm = {1.7, INFINITY, 0.5, NAN}, .need_mm = {1.1, 1.3}, .cold_mm = {3.4, INFINITY}};
     s->pane = (sw_fit_pane){&s->f.items[0], 180, 120, 4, 0.0216, 0.216, 1, 3.2, 1.1, "front plate"};
@@ -227,8 +236,10 @@ static void shop_fittings(shop *s)
                                        .cut_count = 1,
                                        .nests = &s->nest,
                                        .nest_count = 1,
-                                       .sheets = &s->sheet,
-                                       .sheet_count = 1,
+                                       .sheets = s->sheets,
+                                       .sheet_count = 3,
+                                       .ropes = &s->rope,
+                                       .rope_count = 1,
                                        .fits = &s->gap,
                                        .fit_count = 1,
                                        .panes = &s->pane,
@@ -349,7 +360,17 @@ static void fittings_tell_boards_gaps_glass_and_the_drop(sw_test *t)
     (void)shop_make(t, &s);
     const char *text = text_of(t, &s, paper_fittings);
     HAS(text, "A-70", "side board", "160.5", "1 sheet; fewer than 1 cannot do", "15 % used", "free", "stands on",
-        "front plate", "5.13 J", "974", "IK08");
+        "front plate", "5.13 J", "974", "IK08", "door rope", "14.0 \xc3\x97 6.0");
+    fixture_clear(t, &s.f);
+}
+
+static void sheets_of_board_laid_alike_are_drawn_once(sw_test *t)
+{
+    shop s;
+    (void)shop_make(t, &s);
+    const char *text = text_of(t, &s, paper_fittings);
+    HAS(text, "2 \xc3\x97 vermiculite board", "1 \xc3\x97 vermiculite board", "drawn once");
+    sw_true(t, strstr(text, "not drawn") == NULL);
     fixture_clear(t, &s.f);
 }
 
@@ -405,4 +426,5 @@ SW_TESTS(SW_CASE(the_plan_tells_limits_samples_and_what_no_gauge_can_judge),
          SW_CASE(measured_pieces_get_a_control_chart_with_its_broken_rules),
          SW_CASE(lifts_tell_who_and_draw_what_hangs), SW_CASE(a_load_lifted_twice_is_drawn_once),
          SW_CASE(coating_tells_paint_masks_cure_and_margins), SW_CASE(fittings_tell_boards_gaps_glass_and_the_drop),
-         SW_CASE(the_dossier_has_the_sheets_that_were_computed), SW_CASE(sheets_without_memory_say_so))
+         SW_CASE(sheets_of_board_laid_alike_are_drawn_once), SW_CASE(the_dossier_has_the_sheets_that_were_computed),
+         SW_CASE(sheets_without_memory_say_so))

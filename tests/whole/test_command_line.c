@@ -18,6 +18,21 @@ static void help_teaches(sw_test *t)
     expect(t, "reckon din6935_length --help", 0, "opening angle");
 }
 
+static void options_of_the_workshop_reach_their_study(sw_test *t)
+{
+    static const char *const pages[][2] = {{"form", "form.step_deg"},     {"join", "join.stickout_mm"},
+                                           {"fit", "fit.adjust_mm"},      {"heft", "lift.grip_mm"},
+                                           {"coat", "coat.pot_h"},        {"line", "line.rounds"},
+                                           {"check", "fittings.opens_mm"}};
+    for (size_t i = 0; i < sizeof pages / sizeof *pages; i++)
+        expect(t, sw_text_format(&t->run, t->run.keep, "%s --help", pages[i][0]), 0, pages[i][1]);
+    outcome usual = said(t, "fit demo/a.stove.lua"), stiff = said(t, "fit demo/a.stove.lua --with fit.adjust_mm=0");
+    sw_true(t, strcmp(usual.text, stiff.text) != 0);
+    expect(t, "check demo/a.stove.lua --all --with fittings.board_c=640", 0, "640 degC (option)");
+    expect(t, "check demo/a.stove.lua --all --batch 101", 0, "sheets for 100 stoves");
+    expect(t, "check demo/a.stove.lua --all --with fittings.opens_mm=3", 1, "fittings / rope_hot");
+}
+
 typedef struct wrong {
     const char *words;
     int code;
@@ -50,6 +65,13 @@ static const wrong wrong_lines[] = {
     {"reckon din6935_lenght r=1", 2, "did you mean din6935_length?"},
     {"reckon din6935_k r=4", 2, "is missing"},
     {"check demo/a.stove.lua --memory 1", 2, "from 64"},
+    {"fit demo/a.stove.lua --with fit.adjust=1", 2, "did you mean fit.adjust_mm?"},
+    {"fit demo/a.stove.lua --with adjust_mm=1", 2, "did you mean fit.adjust_mm?"},
+    {"join demo/a.stove.lua --with stickout=1", 2, "did you mean join.stickout_mm?"},
+    {"join demo/a.stove.lua --with join.warp_factor_of_everything=1", 2, "join --help lists those of join"},
+    {"check demo/a.stove.lua --with fittings.gap_mm_m=99", 2, "fittings.gap_mm_m: 99 mm/m is outside 0 to 20"},
+    {"form demo/a.stove.lua --works demo/demo.works.lua --with form.step_deg=wide", 2, "is no number"},
+    {"coat demo/a.stove.lua --with rust.speed=1", 2, "is no condition"},
     {"check \"$(printf 'bad\\377name')\"", 2, "UTF-8"},
 };
 
@@ -226,7 +248,8 @@ static void interrupt_while_nesting_goes_on_with_the_best_so_far(sw_test *t)
     sw_contains(t, s.text, "Findings: ");
 }
 
-SW_TESTS(SW_CASE(help_teaches), SW_CASE(every_wrong_command_line_is_explained), SW_CASE(errors_come_as_json_when_asked),
+SW_TESTS(SW_CASE(help_teaches), SW_CASE(options_of_the_workshop_reach_their_study),
+         SW_CASE(every_wrong_command_line_is_explained), SW_CASE(errors_come_as_json_when_asked),
          SW_CASE(the_calculator_answers_as_json), SW_CASE(a_new_example_checks_and_makes),
          SW_CASE(a_wrong_description_leaves_no_folder), SW_CASE(a_full_disk_leaves_no_folder),
          SW_CASE(interrupt_while_nesting_goes_on_with_the_best_so_far))

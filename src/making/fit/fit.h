@@ -155,11 +155,14 @@ typedef struct sw_fit_contributor { /* one thing that can be off, on one of the 
     int axis;             /* placing: 0..2 shift along x y z, 3..5 turn about x y z through the middle; else -1 */
     const char *name;     /* "A-03 left side, front flange: bend angle" */
     const char *feature;  /* "front flange: bend angle": as in the inspection plan and the measured CSV */
+    double size_mm;       /* that the standard's table is read at; 0: by another table */
     double nominal;       /* what to measure, in `unit`: thickness, size across the edge, bend angle, outside height */
     double tolerance, sigma; /* in `unit` */
     const char *unit;        /* "mm" or "rad" */
     const char *source;      /* of tolerance and sigma */
     bool of_works;           /* sigma given by the works; else a third of the tolerance */
+    bool
+        outside; /* larger than the standard's table: tolerance NAN, sigma of its last row, joints that lean on it unknown */
 } sw_fit_contributor;
 
 typedef struct sw_fit_point {                       /* a place along edge a where the gap is looked at */
@@ -167,7 +170,8 @@ typedef struct sw_fit_point {                       /* a place along edge a wher
     sw_vec3 normal;                                 /* unit, from b to a: the gap is measured along it */
     bool slot;                                      /* clearance of a tab in its slot */
     double gap_mm;                                  /* as drawn; below 0: overlap */
-    double worst_mm, rss_mm, inflated_mm, sigma_mm; /* deviation of the gap after moving the pieces: T by each rule */
+    double worst_mm, rss_mm, inflated_mm, sigma_mm; /* deviation of the gap after moving the pieces: T by each rule, NAN
+                                                       where a contributor has none */
 } sw_fit_point;
 
 typedef struct sw_fit_share {
@@ -198,6 +202,7 @@ typedef struct sw_fit_joint {
     double mismatch_over;            /* probability of more */
     double by_operation[SW_FIT_OPERATIONS]; /* shares of the variance */
     sw_fit_share shares[SW_FIT_SHARES];     /* largest first; share 0 = no more */
+    const sw_fit_contributor *outside;      /* of the first gap that leans on one without a tolerance; NULL = none */
     double tolerance_needed; /* +-, of shares[0]'s contributor, for `allowed` at the judged point with all else as it
                                       is; NAN: that alone does not do, or it is enough already */
 } sw_fit_joint;

@@ -86,6 +86,18 @@ static sw_status report_unjudged(sw_run *run, fit_job *job, const sw_fit_joint *
     return report(run, job, f);
 }
 
+static sw_status report_outside(sw_run *run, fit_job *job, const sw_fit_joint *j)
+{
+    sw_finding f = start(job, "joint_fit", j);
+    const sw_fit_contributor *c = j->outside;
+    f.what =
+        sw_text_format(run, run->keep, "%s: no tolerance is known for a size of %.0f mm, so the joint is not judged",
+                       c->name, c->size_mm);
+    f.source = c->source;
+    f.remedy = "give the works its own capability (cut, press, welding), or make the piece of two";
+    return report(run, job, f);
+}
+
 static sw_status report_gap(sw_run *run, fit_job *job, const sw_fit_joint *j)
 {
     const sw_fit_point *p = &j->points[j->judged];
@@ -145,6 +157,7 @@ static sw_status report_joint(sw_run *run, fit_job *job, const sw_fit_joint *j, 
 {
     *fits = false;
     if (j->point_count == 0) return report_unjudged(run, job, j);
+    if (j->outside != NULL) return report_outside(run, job, j);
     *fits = !above(job, j->over) && !above(job, j->clash) && !above(job, j->no_entry) && !above(job, j->mismatch_over);
     if (above(job, j->over)) SW_TRY(report_gap(run, job, j));
     if (above(job, j->clash)) SW_TRY(report_clash(run, job, j));
@@ -176,9 +189,13 @@ static sw_status report_stove(sw_run *run, fit_job *job)
     f.value = percent(r->all_fit);
     f.limit = NAN;
     f.verdict = SW_HOLDS;
+    bool sure = true;
+    for (size_t i = 0; i < r->joint_count; i++) sure = sure && r->joints[i].outside == NULL;
+    if (!sure) f.verdict = SW_UNKNOWN;
     f.what =
-        sw_text_format(run, run->keep, "%.1f %% (+-%.1f) of %zu stoves drawn go together without rework at any joint",
-                       f.value, percent(2 * r->all_fit_error), r->stoves);
+        sw_text_format(run, run->keep, "%.1f %% (+-%.1f) of %zu stoves drawn go together without rework at any joint%s",
+                       f.value, percent(2 * r->all_fit_error), r->stoves,
+                       sure ? "" : "; some tolerances are those of the last size of a standard's table");
     f.source = "derived: first order, normal deviations, rigid pieces";
     f.remedy = "";
     f.place = job->in->model->stove->place;

@@ -10,6 +10,16 @@ static bool is_gap(const fit_row *row)
 
 /* ---- chains ---- */
 
+/* What moves the row and has no tolerance; NULL = none. */
+static const sw_fit_contributor *untold(const fit_job *job, size_t r)
+{
+    const double felt_mm = 1e-6;
+    for (size_t i = 0; i < job->contributor_count; i++)
+        if (job->contributors[i].outside && fabs(fit_line(job, r)[i]) * job->contributors[i].sigma > felt_mm)
+            return &job->contributors[i];
+    return NULL;
+}
+
 static sw_fit_point point_of(const fit_job *job, size_t r, const double *tolerances)
 {
     const fit_row *row = &job->rows[r];
@@ -21,6 +31,7 @@ static sw_fit_point point_of(const fit_job *job, size_t r, const double *toleran
     p.rss_mm = sw_chain_rss(tolerances, line, n);
     p.inflated_mm = sw_chain_inflated(tolerances, line, n);
     p.sigma_mm = fit_row_sigma(job, r);
+    if (untold(job, r) != NULL) p.worst_mm = p.rss_mm = p.inflated_mm = NAN;
     return p;
 }
 
@@ -106,6 +117,7 @@ static sw_status judge_joint(sw_run *run, fit_job *job, size_t index, const doub
     if (points == NULL) return SW_NO_MEMORY;
     for (size_t k = 0; k < count; k++) {
         points[k] = point_of(job, first + k, tolerances);
+        if (j->outside == NULL) j->outside = untold(job, first + k);
         if (k > 0 && worse(j, &points[k], &points[j->judged])) j->judged = k;
     }
     j->points = points;
@@ -130,7 +142,10 @@ sw_status fit_judge(sw_run *run, fit_job *job)
     double *tolerances = SW_SCRATCH(run, job->contributor_count + 1, double);
     job->joints = SW_KEEP(run, count, sw_fit_joint);
     if (tolerances == NULL || job->joints == NULL) return SW_NO_MEMORY;
-    for (size_t i = 0; i < job->contributor_count; i++) tolerances[i] = job->contributors[i].tolerance;
+    for (size_t i = 0; i < job->contributor_count; i++) {
+        const sw_fit_contributor *c = &job->contributors[i];
+        tolerances[i] = c->outside ? 0 : c->tolerance; /* what leans on it gets no sum */
+    }
     for (size_t j = 0; j < count; j++) SW_TRY(judge_joint(run, job, j, tolerances));
     job->result->joints = job->joints;
     job->result->joint_count = count;

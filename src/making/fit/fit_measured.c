@@ -42,9 +42,23 @@ static sw_status read_limit(sw_run *run, const sw_csv *csv, size_t row, size_t c
     return sw_csv_number(run, csv, row, column, -most_value, most_value, limit);
 }
 
+/* By number, by name, or by both as papers write them: "A-17 rear jacket". -1: none. */
+static int find_piece(const sw_stove *stove, const char *label)
+{
+    int piece = stove == NULL ? -1 : sw_stove_piece_index(stove, label);
+    if (piece >= 0 || stove == NULL) return piece;
+    for (size_t i = 0; i < stove->piece_count; i++) {
+        const sw_piece *p = &stove->pieces[i];
+        size_t length = strlen(p->number);
+        if (strncmp(label, p->number, length) == 0 && label[length] == ' ' && strcmp(label + length + 1, p->name) == 0)
+            return (int)i;
+    }
+    return -1;
+}
+
 static sw_status check_piece(sw_run *run, const sw_stove *stove, const sw_csv *csv, size_t row, value_row *out)
 {
-    int piece = stove == NULL ? -1 : sw_stove_piece_index(stove, out->piece);
+    int piece = find_piece(stove, out->piece);
     if (piece >= 0) out->piece = stove->pieces[piece].number;
     if (stove == NULL || piece >= 0) return SW_OK;
     for (size_t i = 0; i < stove->piece_count; i++) /* sheets go by grade and thickness */
@@ -54,9 +68,10 @@ static sw_status check_piece(sw_run *run, const sw_stove *stove, const sw_csv *c
             if (label == NULL) return SW_NO_MEMORY;
             if (strcmp(label, out->piece) == 0) return SW_OK;
         }
-    return sw_fail(run, SW_BAD_INPUT, sw_csv_place(csv, row), "piece",
-                   "\"%.40s\" is no piece of this stove; give its number, its name, or a sheet as \"S235 4 mm\"",
-                   out->piece);
+    return sw_fail(
+        run, SW_BAD_INPUT, sw_csv_place(csv, row), "piece",
+        "\"%.40s\" is no piece of this stove; give its number, its name or both, or a sheet as \"S235 4 mm\"",
+        out->piece);
 }
 
 static sw_status read_row(sw_run *run, const sw_stove *stove, const sw_csv *csv, const columns *c, size_t row,

@@ -37,6 +37,7 @@ static void weigh(const fit_job *job, weighed *groups)
         size_t row = job->joint_first[k] + j->judged;
         double sigma = fit_row_sigma(job, row);
         for (size_t i = 0; i < job->contributor_count && sigma > 0; i++) {
+            if (job->contributors[i].outside) continue; /* no limits to measure against */
             double part = fit_line(job, row)[i] * job->contributors[i].sigma / sigma;
             groups[job->groups[i]].weight += risk_of(j) * part * part;
         }

@@ -10,7 +10,20 @@
 typedef struct wanted { /* what a contributor is given */
     double nominal, tolerance, works_sigma;
     const char *source, *unit, *feature;
+    double size_mm; /* where the table is read; 0 by another table */
+    bool outside;   /* of it */
 } wanted;
+
+/* Where both tables of general tolerances end. The draws go on with their last row; what leans on it is not judged. */
+static const double table_ends_mm = 4000;
+#define BEYOND "the standard's table ends at 4000 mm: "
+
+static double in_table_mm(double size_mm, double least_mm, wanted *w)
+{
+    w->size_mm = size_mm;
+    w->outside = size_mm > table_ends_mm;
+    return fmin(table_ends_mm, fmax(least_mm, size_mm));
+}
 
 const char *sw_fit_operation_name(sw_fit_operation operation)
 {
@@ -102,8 +115,10 @@ static wanted of_cut(sw_run *run, const fit_job *job, const sw_sheet_piece *piec
     w.tolerance = sw_iso9013_deviation_mm(1, piece->piece->thickness_mm, size_mm) * sqrt(0.5);
     w.source = "ISO 9013:2017 class 1, half the variance of the size; sigma a third of it";
     if (isfinite(w.tolerance)) return w;
-    w.tolerance = sw_iso2768_length_mm('m', fmin(4000, fmax(0.5, size_mm))) * sqrt(0.5);
-    w.source = "ISO 2768-1 m (the sheet is outside ISO 9013's table), half the variance; sigma a third of it";
+    w.tolerance = sw_iso2768_length_mm('m', in_table_mm(size_mm, 0.5, &w)) * sqrt(0.5);
+    w.source = w.outside
+                   ? BEYOND "ISO 2768-1"
+                   : "ISO 2768-1 m (the sheet is outside ISO 9013's table), half the variance; sigma a third of it";
     return w;
 }
 
@@ -157,8 +172,8 @@ static wanted of_line(sw_run *run, const fit_job *job, const sw_piece *p, size_t
     wanted w = {.nominal = fit_outside_height_mm(p, bend), .unit = "mm"};
     w.works_sigma = works == NULL ? 0 : works->press.line_sigma_mm;
     w.feature = sw_text_format(run, run->keep, "%s: bend line", p->bends[bend].name);
-    w.tolerance = sw_iso2768_length_mm('m', fmin(4000, fmax(0.5, w.nominal)));
-    w.source = "ISO 2768-1 m for the flange's height; sigma a third of it";
+    w.tolerance = sw_iso2768_length_mm('m', in_table_mm(w.nominal, 0.5, &w));
+    w.source = w.outside ? BEYOND "ISO 2768-1" : "ISO 2768-1 m for the flange's height; sigma a third of it";
     return w;
 }
 
@@ -185,8 +200,8 @@ static wanted of_place(sw_run *run, const fit_job *job, const sw_fit_contributor
     wanted w = {.unit = c->axis < 3 ? "mm" : "rad", .nominal = 0};
     w.works_sigma = works == NULL ? 0 : works->welding.place_sigma_mm * per;
     w.feature = sw_text_format(run, run->keep, "placing, %s", ways[c->axis]);
-    w.tolerance = sw_iso13920_length_mm('B', fmin(4000, fmax(2, size_mm))) * per;
-    w.source = "ISO 13920 B for the piece's size; sigma a third of it";
+    w.tolerance = sw_iso13920_length_mm('B', in_table_mm(size_mm, 2, &w)) * per;
+    w.source = w.outside ? BEYOND "ISO 13920" : "ISO 13920 B for the piece's size; sigma a third of it";
     return w;
 }
 
@@ -228,7 +243,9 @@ sw_status fit_tolerance(sw_run *run, const fit_job *job, const fit_cut *cut, sw_
     if (w.feature == NULL) return SW_NO_MEMORY;
     c->of_works = w.works_sigma > 0;
     c->sigma = c->of_works ? w.works_sigma : w.tolerance / 3;
-    c->tolerance = c->of_works ? 3 * w.works_sigma : w.tolerance;
+    c->size_mm = w.size_mm;
+    c->outside = w.outside && !c->of_works;
+    c->tolerance = c->of_works ? 3 * w.works_sigma : c->outside ? (double)NAN : w.tolerance;
     c->source = c->of_works ? CAPABILITY : w.source;
     c->nominal = w.nominal;
     c->unit = w.unit;

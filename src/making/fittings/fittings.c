@@ -24,12 +24,8 @@ static const sw_option options[] = {
     SW_OPTION(sw_fittings_options, tolerance_mm, "mm", 0.5, 0, 10, "of opening and part together", PRACTICE),
     SW_OPTION(sw_fittings_options, pane_clear_mm, "mm", 2, 0, 20, "least beside the pane, each edge",
               "2 to 3 mm, never metal on glass: " PRACTICE ", found in part in a fitting note"),
-    SW_OPTION(sw_fittings_options, rope_mm, "mm", 10, 1, 40, "door rope", PRACTICE),
-    SW_OPTION(sw_fittings_options, groove_mm, "mm", 6, 0, 40, "depth of its groove", PRACTICE),
-    SW_OPTION(sw_fittings_options, groove_width_mm, "mm", 0, 0, 60,
-              "width of its groove; 0 = half as wide again as the rope", PRACTICE),
-    SW_OPTION(sw_fittings_options, joint_mm, "mm", 1.5, 0, 20, "gap of the closed joint", PRACTICE),
-    SW_OPTION(sw_fittings_options, opens_mm, "mm", 0.5, 0, 20, "by which the joint opens hot", "ours: a door bows"),
+    SW_OPTION(sw_fittings_options, opens_mm, "mm", 0.5, 0, 20, "by which a rope's joint opens hot",
+              "ours: a door bows"),
     SW_OPTION(sw_fittings_options, ball_mm, "mm", 134.5, 5, 500, "steel ball of the glazing test", "10 kg; ours"),
     SW_OPTION(sw_fittings_options, drop_mm, "mm", 200, 0, 10000, "height it falls", "ours"),
 };
@@ -83,6 +79,7 @@ static sw_status steps(sw_run *run, const sw_fittings_input *in, const sw_fittin
     SW_TRY(check(run, in));
     fittings_job job = {.in = in, .opt = opt, .result = SW_KEEP(run, 1, sw_fittings_result)};
     if (job.result == NULL) return SW_NO_MEMORY;
+    job.result->options = *opt;
     job.result->cautions = cautions;
     job.result->caution_count = sizeof cautions / sizeof *cautions;
     SW_TRY(fittings_fits(run, &job));

@@ -46,19 +46,23 @@ typedef struct sw_fittings_options {
     double grate_c, seat_c;                 /* grate, floor around it */
     double tolerance_mm;                    /* of opening and part together */
     double pane_clear_mm;                   /* least beside the pane, each edge */
-    double rope_mm, groove_mm, groove_width_mm,
-        joint_mm;            /* door rope, groove depth, its width (0 = rope), closed gap */
-    double opens_mm;         /* by which the joint opens hot */
-    double ball_mm, drop_mm; /* glazing test */
+    double opens_mm;                        /* by which a rope's joint opens hot */
+    double ball_mm, drop_mm;                /* glazing test */
     uint32_t made_by_defaults;
 } sw_fittings_options;
 sw_fittings_options sw_fittings_options_defaults(void);
 const sw_option *sw_fittings_option_table(size_t *count);
 
+typedef struct sw_fit_heat { /* of one item by the heat study; NAN = not known: the options hold */
+    double part_k;           /* itself, a board or pane on the mean of its sides: the hottest of its places */
+    double round_k;          /* the sheet that holds it: the coolest of its places */
+} sw_fit_heat;
+
 typedef struct sw_fittings_input {
     const sw_stove *stove;
     const sw_mesh *const
-        *meshes; /* [stove->piece_count] one of each folded, in its own frame; NULL = gaps stay unknown */
+        *meshes;             /* [stove->piece_count] one of each folded, in its own frame; NULL = gaps stay unknown */
+    const sw_fit_heat *heat; /* [stove->item_count]; NULL = not known */
 } sw_fittings_input;
 
 typedef enum sw_side { SW_SIDE_LEFT, SW_SIDE_RIGHT, SW_SIDE_BELOW, SW_SIDE_ABOVE, SW_SIDES } sw_side; /* -x +x -y +y */
@@ -68,6 +72,8 @@ typedef struct sw_fit { /* one board, pane or grate in its place: the tightest o
     double size_mm[2];                        /* box of its shape, drawn: along its x, its y */
     double gap_mm[SW_SIDES];                  /* drawn, cold; NAN unknown */
     const char *beside[SW_SIDES];             /* "" = nothing found */
+    double inner_k, outer_k;                  /* hot: the part, what holds it */
+    bool inner_found, outer_found;            /* by the heat study; else an option */
     double cut_mm[2];                         /* what a board is cut smaller */
     double inner_mm[2], outer_mm[2];          /* growth of the part, of what holds it */
     double need_mm[2], cold_mm[2], hot_mm[2]; /* sums of both gaps: asked for, there cold, there hot */
@@ -112,15 +118,16 @@ typedef struct sw_fit_pane {
     const char *stands_on; /* what is there; "" = nothing found */
 } sw_fit_pane;
 
+typedef struct sw_rope_seat {      /* shares; NAN: the description tells no diameter, groove or joint */
+    double compression, hot, fill; /* new and cold; joint open; of the closed groove */
+} sw_rope_seat;
+
 typedef struct sw_rope {
     const sw_item *item;
     size_t count;
     double length_mm, mass_kg; /* of one */
+    sw_rope_seat seat;
 } sw_rope;
-
-typedef struct sw_rope_seat {
-    double compression, hot, fill; /* new and cold; joint open; of the closed groove */
-} sw_rope_seat;
 
 typedef struct sw_grate {
     const sw_item *item;
@@ -154,10 +161,10 @@ typedef struct sw_fittings_result {
     size_t pane_count;
     const sw_rope *ropes;
     size_t rope_count;
-    sw_rope_seat seat;
     const sw_grate *grates;
     size_t grate_count;
     sw_drop drop;
+    sw_fittings_options options; /* as used */
     const char *const *cautions;
     size_t caution_count;
     sw_findings findings; /* "hot_gap" "board_size" "pane_edge" "rope" "rope_hot" "rope_fill" "bar_gap" "drop" */

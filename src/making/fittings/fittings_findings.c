@@ -5,6 +5,8 @@
 #include <string.h>
 
 #define PRACTICE "common practice, no source"
+#define GROWTH                                                                                                         \
+    "derived: growth of the inner part less the outer's, tolerance, 0.5 mm; EN 1993-1-2, makers' sheets (from memory)"
 
 static sw_finding blank(const char *check, const char *where, sw_place place)
 {
@@ -30,16 +32,24 @@ static int worst_axis(const sw_fit *fit)
     return isnan(x_mm) || (!isnan(y_mm) && y_mm < x_mm) ? 1 : 0;
 }
 
+static const char *whose(bool found)
+{
+    return found ? "heat study" : "option";
+}
+
 static const char *gap_text(sw_run *run, const sw_fit *fit, int a)
 {
     const char *dir = a == 0 ? "wide" : "high";
     if (isnan(fit->cold_mm[a])) return "what lies beside it was not looked for, or it has no straight side there";
     if (isinf(fit->cold_mm[a]))
         return sw_text_format(run, run->keep, "%.1f mm %s, free on a side: it can grow", fit->size_mm[a], dir);
-    return sw_text_format(run, run->keep,
-                          "%.1f mm %s between %s and %s: %.2f mm of gaps cold, %.2f asked for, %.2f left hot",
-                          fit->size_mm[a] - fit->cut_mm[a], dir, fit->beside[2 * a], fit->beside[2 * a + 1],
-                          fit->cold_mm[a], fit->need_mm[a], fit->hot_mm[a]);
+    return sw_text_format(
+        run, run->keep,
+        "%.1f mm %s between %s and %s: %.2f mm of gaps cold, %.2f asked for, %.2f left hot; %.0f degC "
+        "(%s), round it %.0f (%s)",
+        fit->size_mm[a] - fit->cut_mm[a], dir, fit->beside[2 * a], fit->beside[2 * a + 1], fit->cold_mm[a],
+        fit->need_mm[a], fit->hot_mm[a], sw_c_from_k(fit->inner_k), whose(fit->inner_found), sw_c_from_k(fit->outer_k),
+        whose(fit->outer_found));
 }
 
 static sw_status gap_finding(sw_run *run, fittings_job *job, const sw_fit *fit)
@@ -48,8 +58,7 @@ static sw_status gap_finding(sw_run *run, fittings_job *job, const sw_fit *fit)
     sw_finding f = blank("hot_gap", fit->item->name, fit->item->place);
     f.what = gap_text(run, fit, a);
     f.unit = "mm";
-    f.source =
-        "derived: growth of the inner part less the outer's, tolerance, 0.5 mm; EN 1993-1-2, makers' sheets (from memory)";
+    f.source = fit->inner_found || fit->outer_found ? GROWTH : GROWTH "; temperatures: " PRACTICE;
     if (isinf(fit->cold_mm[a])) return add(run, job, f, 0);
     f.sense = SW_AT_LEAST;
     f.value = fit->cold_mm[a];
@@ -105,38 +114,73 @@ static sw_status board_finding(sw_run *run, fittings_job *job, const sw_board_ne
 
 /* ---- rope ---- */
 
-static sw_status rope_share(sw_run *run, fittings_job *job, sw_finding f, double share, double limit, sw_sense sense,
-                            const char *what)
+static const double press_least = 0.2, press_most = 0.4, hot_least = 0.15, fill_most = 1.05;
+
+static sw_finding rope_finding(const sw_rope *rope, const char *check, double share, sw_sense sense, double limit)
 {
+    sw_finding f = blank(check, rope->item->name, rope->item->place);
     f.sense = sense;
     f.value = 100 * share;
     f.limit = 100 * limit;
     f.unit = "%";
-    f.what = sw_text_format(run, run->keep, "rope %g in a groove %g deep with a joint of %g mm: %s %.1f %%",
-                            job->opt->rope_mm, job->opt->groove_mm, job->opt->joint_mm, what, f.value);
-    bool good = sense == SW_AT_LEAST ? f.value >= f.limit : f.value <= f.limit;
+    return f;
+}
+
+static sw_status add_rope(sw_run *run, fittings_job *job, const sw_rope *rope, sw_finding f, const char *what)
+{
+    const sw_item *i = rope->item;
+    f.what = sw_text_format(run, run->keep,
+                            "rope of %g mm in a groove of %g by %g mm, closed to a joint of %g mm: %s %.1f %%",
+                            i->rope_mm, i->groove_width_mm, i->groove_depth_mm, i->joint_mm, what, f.value);
+    bool good = f.sense == SW_AT_LEAST ? f.value >= f.limit : f.value <= f.limit;
     if (good) f.remedy = "";
     return add(run, job, f, 0);
 }
 
-static sw_status rope_findings(sw_run *run, fittings_job *job)
+/* One finding for both ends of the range: against the nearer. */
+static sw_status pressed(sw_run *run, fittings_job *job, const sw_rope *rope)
 {
-    const sw_rope_seat *s = &job->result->seat;
-    if (job->result->rope_count == 0) return SW_OK;
-    sw_finding f = blank("rope", "door rope", job->in->stove->place);
+    double c = rope->seat.compression;
+    bool loose = c < (press_least + press_most) / 2;
+    sw_finding f = rope_finding(rope, "rope", c, loose ? SW_AT_LEAST : SW_AT_MOST, loose ? press_least : press_most);
     f.source = "20 to 40 % when new: " PRACTICE;
-    f.remedy = "thicker rope or a shallower groove";
-    SW_TRY(rope_share(run, job, f, s->compression, 0.2, SW_AT_LEAST, "pressed by"));
-    f.remedy = "thinner rope or a deeper groove: the latch will not close";
-    SW_TRY(rope_share(run, job, f, s->compression, 0.4, SW_AT_MOST, "pressed by"));
-    f.check = "rope_hot";
-    f.source = "15 % at least while the joint is open hot: " PRACTICE;
+    f.remedy = loose ? "thicker rope, a shallower groove or a closer joint"
+                     : "thinner rope or a deeper groove: the latch will not close";
+    return add_rope(run, job, rope, f, "pressed by");
+}
+
+static sw_status pressed_hot(sw_run *run, fittings_job *job, const sw_rope *rope)
+{
+    sw_finding f = rope_finding(rope, "rope_hot", rope->seat.hot, SW_AT_LEAST, hot_least);
+    f.source = "15 % at least while the joint is open hot: " PRACTICE "; opens_mm: ours";
     f.remedy = "thicker rope or a stiffer door";
-    SW_TRY(rope_share(run, job, f, s->hot, 0.15, SW_AT_LEAST, "pressed hot by"));
-    f.check = "rope_fill";
+    return add_rope(run, job, rope, f, "pressed hot by");
+}
+
+static sw_status filled(sw_run *run, fittings_job *job, const sw_rope *rope)
+{
+    sw_finding f = rope_finding(rope, "rope_fill", rope->seat.fill, SW_AT_MOST, fill_most);
     f.source = "rope cannot flow far: 1.05 at most, ours";
     f.remedy = "a wider groove";
-    return rope_share(run, job, f, s->fill, 1.05, SW_AT_MOST, "fills its closed groove to");
+    return add_rope(run, job, rope, f, "fills its closed groove to");
+}
+
+static sw_status untold(sw_run *run, fittings_job *job, const sw_rope *rope)
+{
+    sw_finding f = blank("rope", rope->item->name, rope->item->place);
+    f.verdict = SW_UNKNOWN;
+    f.what = "how far the rope is pressed is not known: the description does not tell its diameter, groove and joint";
+    f.source = "20 to 40 % when new: " PRACTICE;
+    f.remedy = "give the item d, groove = { depth, width } and joint";
+    return add(run, job, f, 0);
+}
+
+static sw_status rope_findings(sw_run *run, fittings_job *job, const sw_rope *rope)
+{
+    if (isnan(rope->seat.compression)) return untold(run, job, rope);
+    SW_TRY(pressed(run, job, rope));
+    SW_TRY(pressed_hot(run, job, rope));
+    return isnan(rope->seat.fill) ? SW_OK : filled(run, job, rope);
 }
 
 /* ---- grate, ball ---- */
@@ -176,7 +220,7 @@ sw_status fittings_findings(sw_run *run, fittings_job *job)
     for (size_t i = 0; i < r->fit_count; i++) SW_TRY(gap_finding(run, job, &r->fits[i]));
     for (size_t i = 0; i < r->pane_count; i++) SW_TRY(pane_finding(run, job, &r->panes[i]));
     for (size_t i = 0; i < r->nest_count; i++) SW_TRY(board_finding(run, job, &r->nests[i]));
-    SW_TRY(rope_findings(run, job));
+    for (size_t i = 0; i < r->rope_count; i++) SW_TRY(rope_findings(run, job, &r->ropes[i]));
     for (size_t i = 0; i < r->grate_count; i++) SW_TRY(grate_finding(run, job, &r->grates[i]));
     return r->pane_count > 0 ? drop_finding(run, job) : SW_OK;
 }

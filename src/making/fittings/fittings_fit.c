@@ -9,14 +9,26 @@ static bool is_fitted(const sw_item *item)
     return kind && item->shape.outline.n > 0 && item->count > 0;
 }
 
-static double elongation(const fittings_job *job, const sw_item *item, bool outer)
+static double option_k(const sw_fittings_options *o, sw_item_kind kind, bool outer)
 {
-    const sw_fittings_options *o = job->opt;
-    bool board = item->kind == SW_ITEM_BOARD, glass = item->kind == SW_ITEM_GLASS;
+    bool board = kind == SW_ITEM_BOARD, glass = kind == SW_ITEM_GLASS;
     double out_c = board ? o->wall_c : glass ? o->frame_c : o->seat_c;
     double in_c = board ? o->board_c : glass ? o->pane_c : o->grate_c;
-    if (outer) return sw_fit_elongation(SW_STEEL, sw_k_from_c(out_c));
-    return sw_fit_elongation(board ? SW_BOARD : glass ? SW_GLASS : SW_CAST_IRON, sw_k_from_c(in_c));
+    return sw_k_from_c(outer ? out_c : in_c);
+}
+
+double fittings_hot_k(const fittings_job *job, const sw_item *item, bool outer, bool *found)
+{
+    const sw_fit_heat *heat = job->in->heat;
+    size_t i = (size_t)(item - job->in->stove->items);
+    double t_k = heat == NULL ? (double)NAN : outer ? heat[i].round_k : heat[i].part_k;
+    *found = isfinite(t_k);
+    return *found ? t_k : option_k(job->opt, item->kind, outer);
+}
+
+static sw_matter_kind matter_of(sw_item_kind kind)
+{
+    return kind == SW_ITEM_BOARD ? SW_BOARD : kind == SW_ITEM_GLASS ? SW_GLASS : SW_CAST_IRON;
 }
 
 static double sum_mm(const double gap_mm[SW_SIDES], int axis)
@@ -49,7 +61,10 @@ static sw_status tightest(sw_run *run, const fittings_gaps *gaps, sw_fit *fit)
 
 static void cold_and_hot(const fittings_job *job, sw_fit *fit)
 {
-    double in = elongation(job, fit->item, false), out = elongation(job, fit->item, true);
+    fit->inner_k = fittings_hot_k(job, fit->item, false, &fit->inner_found);
+    fit->outer_k = fittings_hot_k(job, fit->item, true, &fit->outer_found);
+    double in = sw_fit_elongation(matter_of(fit->item->kind), fit->inner_k);
+    double out = sw_fit_elongation(SW_STEEL, fit->outer_k);
     for (int a = 0; a < 2; a++) {
         double size_mm = fit->size_mm[a];
         fit->cut_mm[a] = fit->item->kind == SW_ITEM_BOARD ? size_mm - fittings_cut_mm(job, size_mm) : 0;

@@ -48,6 +48,19 @@ static sw_fit_pane pane_of(const fittings_job *job, const sw_item *item)
     return pane;
 }
 
+static sw_rope rope_of(const fittings_job *job, const sw_item *item)
+{
+    sw_rope rope = {.item = item, .count = item->count, .length_mm = item->length_mm, .mass_kg = item->mass_kg};
+    double d_mm = item->rope_mm, deep_mm = item->groove_depth_mm, joint_mm = item->joint_mm;
+    bool told = d_mm > 0 && item->groove_width_mm > 0;
+    rope.seat = (sw_rope_seat){NAN, NAN, NAN};
+    if (!told) return rope;
+    rope.seat.compression = sw_rope_compression(d_mm, deep_mm, joint_mm);
+    rope.seat.hot = sw_rope_compression(d_mm, deep_mm, joint_mm + job->opt->opens_mm);
+    rope.seat.fill = sw_rope_fill(d_mm, item->groove_width_mm, deep_mm + joint_mm);
+    return rope;
+}
+
 static sw_status panes_and_ropes(sw_run *run, fittings_job *job)
 {
     const sw_stove *stove = job->in->stove;
@@ -57,21 +70,11 @@ static sw_status panes_and_ropes(sw_run *run, fittings_job *job)
     for (size_t i = 0; i < stove->item_count; i++) {
         const sw_item *item = &stove->items[i];
         if (item->kind == SW_ITEM_GLASS) panes[job->result->pane_count++] = pane_of(job, item);
-        if (item->kind == SW_ITEM_ROPE)
-            ropes[job->result->rope_count++] = (sw_rope){item, item->count, item->length_mm, item->mass_kg};
+        if (item->kind == SW_ITEM_ROPE) ropes[job->result->rope_count++] = rope_of(job, item);
     }
     job->result->panes = panes;
     job->result->ropes = ropes;
     return SW_OK;
-}
-
-/* A groove as wide as half the rope again takes what is pressed sideways: ours. */
-static sw_rope_seat seat_of(const sw_fittings_options *o)
-{
-    double width_mm = o->groove_width_mm > 0 ? o->groove_width_mm : 1.5 * o->rope_mm;
-    return (sw_rope_seat){sw_rope_compression(o->rope_mm, o->groove_mm, o->joint_mm),
-                          sw_rope_compression(o->rope_mm, o->groove_mm, o->joint_mm + o->opens_mm),
-                          sw_rope_fill(o->rope_mm, width_mm, o->groove_mm + o->joint_mm)};
 }
 
 static sw_status drop(sw_run *run, fittings_job *job)
@@ -95,6 +98,5 @@ static sw_status drop(sw_run *run, fittings_job *job)
 sw_status fittings_glass(sw_run *run, fittings_job *job)
 {
     SW_TRY(panes_and_ropes(run, job));
-    job->result->seat = seat_of(job->opt);
     return drop(run, job);
 }

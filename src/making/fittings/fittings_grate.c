@@ -52,7 +52,8 @@ static sw_status grate_of(sw_run *run, const fittings_job *job, const sw_item *i
 {
     sw_box b = sw_contour_box(item->shape.outline);
     const double size_mm[2] = {b.x1_mm - b.x0_mm, b.y1_mm - b.y0_mm};
-    double t_k = sw_k_from_c(job->opt->grate_c), rise_k = job->opt->grate_c - 20;
+    bool found;
+    double t_k = fittings_hot_k(job, item, false, &found), rise_k = t_k - sw_k_from_c(20);
     double per_k = rise_k > 0 ? sw_fit_elongation(SW_CAST_IRON, t_k) / rise_k : 0;
     *grate = (sw_grate){.item = item, .bar_least_mm = NAN, .bar_most_mm = NAN};
     for (int a = 0; a < 2; a++) grate->need_mm[a] = sw_grate_clearance_mm(size_mm[a], per_k, rise_k);

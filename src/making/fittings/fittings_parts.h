@@ -16,6 +16,8 @@ sw_status fittings_gaps_make(sw_run *run, const fittings_job *job, fittings_gaps
 sw_status fittings_gaps_of(sw_run *run, const fittings_gaps *gaps, const sw_item *item, size_t placement,
                            double gap_mm[SW_SIDES], const char *beside[SW_SIDES]);
 
+/* fittings_fit.c: how hot a board, pane or casting gets, and what holds it: by the heat study, else (*found false) an option. */
+double fittings_hot_k(const fittings_job *job, const sw_item *item, bool outer, bool *found);
 double fittings_cut_mm(const fittings_job *job, double drawn_mm); /* fittings_boards.c: as cut */
 sw_status fittings_fits(sw_run *run, fittings_job *job);          /* fittings_fit.c */
 sw_status fittings_boards(sw_run *run, fittings_job *job);        /* fittings_boards.c: the cut list */

@@ -112,14 +112,32 @@ static size_t flat_tools(const form_job *job, const form_line *line, form_slab *
     return n;
 }
 
-/* A joggle's own tools follow the sheet; what is beside them must clear beam and table. */
-static size_t joggle_tools(const form_job *job, form_slab *tools)
+/* How far the step of a joggle runs and rises, along the mid-surface: two arcs of the same angle and the web between. */
+static sw_point step_of(const form_job *job, const form_line *line)
+{
+    const form_body *body = job->body;
+    double web_mm = form_leg_mm(body, line->bends[0], true), a = line->angle_rad;
+    double arcs_mm = body->zones[line->bends[0]].middle_mm + body->zones[line->bends[1]].middle_mm;
+    return (sw_point){arcs_mm * sin(a) + web_mm * cos(a), arcs_mm * (1.0 - cos(a)) + web_mm * sin(a)};
+}
+
+/* A joggle's own tools, closed: over and under the sheet on both sides of the step, as wide as the die beside its V (ours: no
+ * standard gives them). What they press touches them by its task; the rest must clear them, the beam and the table. */
+static size_t joggle_tools(const form_job *job, const form_line *line, bool closed, form_slab *tools)
 {
     size_t n = 0;
     const form_machine *m = &job->machine;
     double half_mm = m->beam_mm / 2.0, high_mm = m->punch_high_mm, low_mm = -m->die_high_mm;
     block(tools, &n, SW_FORM_BEAM, (sw_box){-half_mm, high_mm, half_mm, high_mm + room_mm});
     block(tools, &n, SW_FORM_TABLE, (sw_box){-half_mm, low_mm - room_mm, half_mm, low_mm});
+    if (!closed) return n;
+    sw_point step = step_of(job, line);
+    double wide_mm = m->die_block_mm, s_mm = job->body->piece->thickness_mm, far_mm = step.x_mm + wide_mm;
+    block(tools, &n, SW_FORM_DIE, (sw_box){-wide_mm, low_mm, 0.0, 0.0});
+    block(tools, &n, SW_FORM_DIE, (sw_box){step.x_mm, low_mm, far_mm, step.y_mm});
+    block(tools, &n, SW_FORM_PUNCH, (sw_box){-wide_mm, s_mm, 0.0, fmax(high_mm, 2.0 * s_mm)});
+    block(tools, &n, SW_FORM_PUNCH,
+          (sw_box){step.x_mm, step.y_mm + s_mm, far_mm, fmax(high_mm, step.y_mm + 2.0 * s_mm)});
     return n;
 }
 
@@ -128,7 +146,7 @@ size_t form_tools(const form_job *job, const form_line *line, form_tooling with,
     size_t n = 0;
     const form_machine *m = &job->machine;
     if (with.stroke == SW_FORM_FLATTEN) return flat_tools(job, line, tools);
-    if (with.stroke == SW_FORM_JOGGLE) return joggle_tools(job, tools);
+    if (with.stroke == SW_FORM_JOGGLE) return joggle_tools(job, line, with.share > 0.5, tools);
     double tip_mm = job->body->piece->thickness_mm - form_depth_mm(job->body, line, with.share);
     if (with.punch == SW_FORM_STRAIGHT)
         straight(tools, &n, line, m->punch_body_mm / 2.0, (sw_point){tip_mm, m->punch_high_mm});

@@ -189,10 +189,25 @@ static void missing_columns_and_unknown_pieces_are_told(sw_test *t)
     sw_true(t, sw_fit_read_measured(&t->run, NULL, "m.csv", none, strlen(none), &m) == SW_BAD_INPUT);
     sw_near(t, (double)t->run.error_count, 2, 0, "derived: feature and sample are missing");
     sw_run_clear_errors(&t->run);
-    const char *wrong = "piece,feature,sample,value\nA-01,w,1,1\nleft,w,1,1\nA-99,w,1,1\n";
+    const char *wrong = "piece,feature,sample,value\nA-01,w,1,1\nleft,w,1,1\nA-01 left,w,1,1\nA-99,w,1,1\n";
     sw_true(t, sw_fit_read_measured(&t->run, &stove, "m.csv", wrong, strlen(wrong), &m) == SW_BAD_INPUT);
     sw_near(t, (double)t->run.error_count, 1, 0, "derived: one unknown piece");
     sw_contains(t, t->run.errors[0].text, "A-99");
+    sw_run_clear_errors(&t->run);
+    const char *mixed = "piece,feature,sample,value\nA-01,w,1,1\nA-01 right,w,1,1\nA-01left,w,1,1\n";
+    sw_true(t, sw_fit_read_measured(&t->run, &stove, "m.csv", mixed, strlen(mixed), &m) == SW_BAD_INPUT);
+    sw_near(t, (double)t->run.error_count, 2, 0, "derived: a wrong name, and no space between");
+}
+
+static void a_piece_may_be_called_as_the_plan_prints_it(sw_test *t)
+{
+    const sw_piece piece = {.number = "A-17", .name = "rear jacket"};
+    const sw_stove stove = {.pieces = &piece, .piece_count = 1};
+    sw_fit_measured m;
+    const char *text = "piece,feature,sample,value\nA-17 rear jacket,w,1,1\nrear jacket,w,2,1\nA-17,w,3,1\n";
+    if (!sw_ok(t, sw_fit_read_measured(&t->run, &stove, "m.csv", text, strlen(text), &m))) return;
+    sw_near(t, (double)m.feature_count, 1, 0, "derived: one piece by three names");
+    sw_same_text(t, m.features[0].piece, "A-17");
 }
 
 SW_TESTS(SW_CASE(piston_rings_with_ranges), SW_CASE(piston_rings_with_standard_deviations),
@@ -202,4 +217,4 @@ SW_TESTS(SW_CASE(piston_rings_with_ranges), SW_CASE(piston_rings_with_standard_d
          SW_CASE(eight_on_one_side_and_six_rising_break_their_rules), SW_CASE(single_values_go_by_moving_ranges),
          SW_CASE(too_few_samples_make_no_chart), SW_CASE(measured_rings_give_the_same_capability),
          SW_CASE(samples_may_be_mixed_and_features_many), SW_CASE(every_wrong_line_is_told),
-         SW_CASE(missing_columns_and_unknown_pieces_are_told))
+         SW_CASE(missing_columns_and_unknown_pieces_are_told), SW_CASE(a_piece_may_be_called_as_the_plan_prints_it))

@@ -249,6 +249,26 @@ static void a_joint_without_a_partner_is_unknown(sw_test *t)
     sw_true(t, f != NULL && f->verdict == SW_UNKNOWN && r->joints[0].point_count == 0);
 }
 
+/* A flap 4200 mm long: neither table of general tolerances goes so far. */
+static void a_size_beyond_the_standard_is_not_judged(sw_test *t)
+{
+    scene *s = scene_new(t);
+    scene_add(s, scene_plate(s, 4200, 100), scene_at(0, 0, 0));
+    scene_add(s, scene_plate(s, 50, 100), scene_at(4204, 0, 0));
+    scene_join(s, SW_JOINT_BUTT, end_of(0, RIGHT), end_of(1, LEFT), 4.5);
+    s->works.cut_sigma_mm = 0;
+    const sw_fit_result *r = scene_solved(s);
+    const sw_finding *f = scene_find(r, "joint_fit", "joint 1"), *stove = scene_find(r, "stove_fit", "the stove");
+    if (!sw_true(t, f != NULL && stove != NULL)) return;
+    sw_true(t, f->verdict == SW_UNKNOWN && stove->verdict == SW_UNKNOWN);
+    sw_contains(t, f->what, "4200 mm");
+    sw_contains(t, f->source, "ends at 4000 mm");
+    sw_true(t, isnan(r->joints[0].points[0].worst_mm) && isfinite(r->joints[0].points[0].sigma_mm));
+    s->works.cut_sigma_mm = 0.1;
+    r = scene_solved(s);
+    sw_true(t, r != NULL && r->joints[0].outside == NULL);
+}
+
 static void a_stove_without_joints_has_nothing_to_fit(sw_test *t)
 {
     scene *s = door_in_frame(t);
@@ -330,6 +350,7 @@ SW_TESTS(SW_CASE(door_in_frame_by_chance), SW_CASE(bins_and_shares_sum_to_one),
          SW_CASE(tab_enters_its_slot_as_often_as_the_clearance_allows),
          SW_CASE(what_the_works_does_not_give_comes_from_standards), SW_CASE(a_joint_that_fails_names_the_operation),
          SW_CASE(the_robot_bridges_less_than_the_joint_allows), SW_CASE(the_plan_covers_what_was_asked_heaviest_first),
-         SW_CASE(a_joint_without_a_partner_is_unknown), SW_CASE(a_stove_without_joints_has_nothing_to_fit),
-         SW_CASE(measured_features_get_the_limits_of_the_plan), SW_CASE(every_impossible_sigma_is_told),
-         SW_CASE(wrong_options_and_batches_are_refused), SW_CASE(every_refused_request_for_memory_is_told))
+         SW_CASE(a_joint_without_a_partner_is_unknown), SW_CASE(a_size_beyond_the_standard_is_not_judged),
+         SW_CASE(a_stove_without_joints_has_nothing_to_fit), SW_CASE(measured_features_get_the_limits_of_the_plan),
+         SW_CASE(every_impossible_sigma_is_told), SW_CASE(wrong_options_and_batches_are_refused),
+         SW_CASE(every_refused_request_for_memory_is_told))

@@ -138,12 +138,16 @@ static scene *make_scene(sw_test *t)
     s->items[3] =
         (sw_item){.name = "rope", .group = "", .role = "rope", .material = "glass rope", .kind = SW_ITEM_ROPE};
     s->items[3].length_mm = 1300;
+    s->items[3].rope_mm = 10;
+    s->items[3].groove_depth_mm = 6;
+    s->items[3].groove_width_mm = 15;
+    s->items[3].joint_mm = 1.5;
     s->items[3].count = 1;
     s->items[3].placements = &s->item_at[3];
     s->stove = (sw_stove){.name = "box", .title = "", .note = "", .pieces = s->walls, .piece_count = WALLS};
     s->stove.items = s->items;
     s->stove.item_count = ITEMS;
-    s->in = (sw_fittings_input){&s->stove, s->list};
+    s->in = (sw_fittings_input){&s->stove, s->list, NULL};
     s->opt = sw_fittings_options_defaults();
     return s;
 }
@@ -225,16 +229,71 @@ static void bars_are_measured_across_slots_that_lie_askew(sw_test *t)
 static void loose_rope_and_narrow_pane_are_told(sw_test *t)
 {
     scene *s = make_scene(t);
-    s->opt.rope_mm = 12;
-    s->opt.groove_mm = 8;
-    s->opt.joint_mm = 2;
+    s->items[3].rope_mm = 12;
+    s->items[3].groove_depth_mm = 8;
+    s->items[3].joint_mm = 2;
     s->opt.pane_clear_mm = 4;
     const sw_fittings_result *r = solved(t, s);
     if (r == NULL) return;
-    const sw_finding *rope = finding_of(r, "rope", "door rope"), *pane = finding_of(r, "pane_edge", "pane");
-    sw_near(t, r->seat.compression, 1.0 / 6, 1e-12, "handbook 11.2: 16.7 %");
+    const sw_finding *rope = finding_of(r, "rope", "rope"), *pane = finding_of(r, "pane_edge", "pane");
+    sw_near(t, r->ropes[0].seat.compression, 1.0 / 6, 1e-12, "handbook 11.2: 16.7 %");
     sw_true(t, rope != NULL && rope->verdict == SW_FAILS && rope->remedy[0] != '\0');
     sw_true(t, pane != NULL && pane->verdict == SW_FAILS);
+}
+
+static void a_rope_is_judged_in_the_groove_that_it_is_drawn_in(sw_test *t)
+{
+    scene *s = make_scene(t);
+    const sw_fittings_result *r = solved(t, s);
+    if (r == NULL) return;
+    sw_near(t, r->ropes[0].seat.compression, 0.25, 1e-12, "handbook 11.2: d 10, g 6, j 1.5");
+    sw_near(t, r->ropes[0].seat.hot, 0.2, 1e-12, "derived: (10 - 6 - 2)/10");
+    sw_near(t, r->ropes[0].seat.fill, SW_PI * 25 / (15 * 7.5), 1e-12, "derived: section over groove");
+    const sw_finding *f = finding_of(r, "rope", "rope");
+    sw_true(t, f != NULL && f->verdict == SW_HOLDS && f->sense == SW_AT_LEAST);
+    s->items[3].joint_mm = 0;
+    s->items[3].groove_depth_mm = 5.9;
+    s->items[3].groove_width_mm = 10;
+    if ((r = solved(t, s)) == NULL) return;
+    f = finding_of(r, "rope", "rope");
+    sw_true(t, f != NULL && f->verdict == SW_FAILS && f->sense == SW_AT_MOST);
+    f = finding_of(r, "rope_fill", "rope");
+    sw_true(t, f != NULL && f->verdict == SW_FAILS);
+}
+
+static void a_rope_without_groove_is_unknown_and_still_listed(sw_test *t)
+{
+    scene *s = make_scene(t);
+    s->items[3].groove_width_mm = 0;
+    const sw_fittings_result *r = solved(t, s);
+    if (r == NULL || !sw_true(t, r->rope_count == 1)) return;
+    const sw_finding *f = finding_of(r, "rope", "rope");
+    sw_true(t, f != NULL && f->verdict == SW_UNKNOWN && finding_of(r, "rope_hot", "rope") == NULL);
+    if (f != NULL) sw_contains(t, f->remedy, "groove");
+    sw_near(t, r->ropes[0].length_mm, 1300, 0, "as written");
+}
+
+static void gaps_follow_the_heat_study_where_it_was_run(sw_test *t)
+{
+    scene *s = make_scene(t);
+    sw_fit_heat heat[ITEMS] = {{NAN, NAN}, {NAN, NAN}, {NAN, NAN}, {NAN, NAN}};
+    heat[0] = (sw_fit_heat){sw_k_from_c(700), sw_k_from_c(150)};
+    heat[1].part_k = sw_k_from_c(400);
+    s->in.heat = heat;
+    const sw_fittings_result *r = solved(t, s);
+    if (r == NULL) return;
+    sw_near(t, r->fits[0].hot_mm[0],
+            400 * (1 + sw_fit_elongation(SW_STEEL, sw_k_from_c(150))) -
+                397 * (1 + sw_fit_elongation(SW_BOARD, sw_k_from_c(700))),
+            1e-9, "derived: hot opening less hot board");
+    const sw_finding *board = finding_of(r, "hot_gap", "floor board"), *pane = finding_of(r, "hot_gap", "pane");
+    if (!sw_true(t, board != NULL && pane != NULL)) return;
+    sw_contains(t, board->what, "700 degC (heat study), round it 150 (heat study)");
+    sw_contains(t, pane->what, "400 degC (heat study), round it 300 (option)");
+    s->in.heat = NULL;
+    r = solved(t, s);
+    board = r == NULL ? NULL : finding_of(r, "hot_gap", "floor board");
+    if (sw_true(t, board != NULL)) sw_contains(t, board->what, "500 degC (option), round it 250 (option)");
 }
 
 static void drop_of_ten_kilograms_is_compared_with_the_levels(sw_test *t)
@@ -380,6 +439,9 @@ SW_TESTS(SW_CASE(steel_and_glass_grow_as_in_the_handbook), SW_CASE(fit_rule_give
          SW_CASE(gaps_are_those_drawn_and_name_their_neighbours), SW_CASE(board_is_cut_smaller_and_keeps_room_hot),
          SW_CASE(without_meshes_gaps_are_unknown_and_the_rest_stands),
          SW_CASE(bars_are_measured_across_slots_that_lie_askew), SW_CASE(loose_rope_and_narrow_pane_are_told),
+         SW_CASE(a_rope_is_judged_in_the_groove_that_it_is_drawn_in),
+         SW_CASE(a_rope_without_groove_is_unknown_and_still_listed),
+         SW_CASE(gaps_follow_the_heat_study_where_it_was_run),
          SW_CASE(drop_of_ten_kilograms_is_compared_with_the_levels),
          SW_CASE(boards_lie_apart_and_are_reached_by_cuts_from_edge_to_edge), SW_CASE(four_quarters_fill_one_sheet),
          SW_CASE(board_larger_than_a_sheet_fails), SW_CASE(sizes_that_are_no_numbers_are_told_all_at_once),

@@ -112,6 +112,38 @@ static void edge_bent_twice_is_bent_from_the_outside_in(sw_test *t)
     sw_true(t, only(r)->turns_over == 0);
 }
 
+/* A lap set off by a step of 45 degrees, with a flange standing up at its end. */
+static maker *joggled(sw_test *t, double lap_mm)
+{
+    maker *m = maker_new(&t->run, 1, 3);
+    int base = maker_rectangle(m, "base", 300, 200);
+    int web = scene_flange(m, base, 1, 3, SW_PI / 4), lap = scene_flange(m, web, 2, lap_mm, -SW_PI / 4);
+    (void)scene_flange(m, lap, 2, 30, SW_PI / 2);
+    m->bends[0].radius_mm = m->bends[1].radius_mm = m->bends[2].radius_mm = 4;
+    m->bends[2].name = "standing flange";
+    return m;
+}
+
+static bool joggle_is_pressed(sw_test *t, double lap_mm)
+{
+    form_scene *s = scene_new(t);
+    scene_add(s, joggled(t, lap_mm));
+    const sw_form_result *r = scene_solved(s);
+    return r != NULL && only(r)->bendable;
+}
+
+static void flange_beside_a_joggle_must_clear_the_joggles_tools(sw_test *t)
+{
+    sw_true(t, joggle_is_pressed(t, 30));
+    sw_true(t, joggle_is_pressed(t, 12)); /* wider than the tools beside the step: 6 mm */
+    form_scene *s = scene_new(t);
+    scene_add(s, joggled(t, 1));
+    const sw_form_result *r = scene_solved(s);
+    if (r == NULL || !sw_true(t, !only(r)->bendable)) return;
+    const sw_finding *f = scene_finding(r, "sequence");
+    if (sw_true(t, f != NULL && f->verdict == SW_FAILS)) sw_contains(t, f->what, "standing flange");
+}
+
 static void bends_on_one_line_are_one_stroke(sw_test *t)
 {
     form_scene *s = scene_new(t);
@@ -307,7 +339,8 @@ SW_TESTS(SW_CASE(channel_is_bent_up_to_the_flange_of_the_closed_form),
          SW_CASE(too_high_a_channel_fails_with_what_it_strikes_and_what_would_help),
          SW_CASE(goose_neck_punch_bends_a_higher_channel), SW_CASE(goose_neck_that_one_stroke_needs_makes_them_all),
          SW_CASE(straight_punch_stays_where_nothing_needs_another), SW_CASE(flanges_to_both_sides_take_one_turn_over),
-         SW_CASE(edge_bent_twice_is_bent_from_the_outside_in), SW_CASE(bends_on_one_line_are_one_stroke),
+         SW_CASE(edge_bent_twice_is_bent_from_the_outside_in),
+         SW_CASE(flange_beside_a_joggle_must_clear_the_joggles_tools), SW_CASE(bends_on_one_line_are_one_stroke),
          SW_CASE(tray_is_bent_where_tools_are_made_up_of_lengths_and_not_along_the_machine),
          SW_CASE(stop_is_the_flat_length_to_the_edge), SW_CASE(step_has_force_die_and_angle_of_the_formulas),
          SW_CASE(picture_shows_the_angle_under_load), SW_CASE(hem_takes_two_strokes),

@@ -153,6 +153,7 @@ item { number = "E-23", name = "pane", group = "body", role = "glazing", kind = 
        shape = polygon { { 0*mm, 0*mm }, { 220*mm, 0*mm }, { 220*mm, 140*mm, round = 5*mm }, { 0*mm, 140*mm } },
        thickness = 4*mm, place = { at = { -110*mm, front_y - t - 2*mm, 33*mm }, x = "right", y = "up" } }
 item { number = "E-24", name = "door rope", group = "body", role = "rope", kind = "rope", length = 0.72*m,
+       d = 10*mm, groove = { depth = 6*mm, width = 14*mm }, joint = 1.5*mm,
        mass_per_m = 0.06*kg/m, place = { at = { 0*mm, front_y, 100*mm }, x = "right", y = "up" } }
 
 -- Joints of all kinds with all seams.

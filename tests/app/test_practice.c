@@ -1,0 +1,83 @@
+/* What demo/README.md tells of stove (a) beside what the trade says: masses, numbers of pieces, walls on a sheet. */
+#include "app/app.h"
+#include "sw_test.h"
+
+#include <math.h>
+#include <string.h>
+
+static const sw_request request = {.command = "check",
+                                   .words = {SW_SOURCE_DIR "/demo/a.stove.lua"},
+                                   .word_count = 1,
+                                   .works = SW_SOURCE_DIR "/demo/demo.works.lua",
+                                   .batch = 1,
+                                   .seed = 1,
+                                   .threads = 1};
+
+static bool made(sw_test *t, sw_dossier *d)
+{
+    return sw_ok(t, sw_dossier_make(&t->run, &request, SW_DO_HEFT, "", d));
+}
+
+static double group_kg(const sw_dossier *d, const char *name)
+{
+    for (size_t i = 0; i < d->model.stove->group_count; i++)
+        if (strcmp(d->model.stove->groups[i].name, name) == 0) return d->heft->groups[i].body.mass_kg;
+    return NAN;
+}
+
+static void stove_a_is_heavier_than_the_trade_says_by_its_second_wall(sw_test *t)
+{
+    const char *source = "demo/README.md, as written";
+    sw_dossier d;
+    if (!made(t, &d)) return;
+    double all_kg = d.heft->stove.mass_kg, furnace_kg = group_kg(&d, "furnace"), shell_kg = group_kg(&d, "shell"),
+           base_kg = group_kg(&d, "base");
+    sw_near(t, all_kg, 110, 1.5, source);
+    sw_near(t, furnace_kg, 45, 1, source);
+    sw_near(t, shell_kg, 27, 1, source);
+    sw_near(t, base_kg, 18, 1, source);
+    sw_true(t, all_kg > 80 && all_kg - shell_kg - base_kg < 80);
+}
+
+static void stove_a_has_as_many_pieces_as_the_trade_says_once_small_ones_are_left_out(sw_test *t)
+{
+    sw_dossier d;
+    size_t all = 0, large = 0;
+    if (!made(t, &d)) return;
+    for (size_t i = 0; i < d.sheet->piece_count; i++) {
+        const sw_sheet_piece *p = &d.sheet->pieces[i];
+        all += p->piece->count;
+        if (p->mass_kg > 0.15) large += p->piece->count;
+    }
+    sw_near(t, (double)d.sheet->piece_count, 51, 0, "demo/README.md, as written");
+    sw_near(t, (double)all, 77, 0, "demo/README.md, as written");
+    sw_near(t, (double)large, 46, 3, "about 46 sheet pieces: common practice, no source");
+}
+
+/* Rows of boxes of one turn, with the web between them and the margin at the edge. */
+static double in_rows(double sheet_mm, double other_mm, double w_mm, double h_mm, const sw_laser_row *row)
+{
+    double along = floor((sheet_mm - 2 * row->margin_mm + row->web_mm) / (w_mm + row->web_mm));
+    return along * floor((other_mm - 2 * row->margin_mm + row->web_mm) / (h_mm + row->web_mm));
+}
+
+static void walls_of_fifteen_stoves_lie_on_a_large_sheet(sw_test *t)
+{
+    const double length_mm = 3000, width_mm = 1500;
+    sw_dossier d;
+    if (!made(t, &d)) return;
+    int i = sw_stove_piece_index(d.model.stove, "left side");
+    if (!sw_true(t, i >= 0)) return;
+    const sw_flat *flat = &d.sheet->pieces[i].flat;
+    const sw_piece *p = d.sheet->pieces[i].piece;
+    const sw_laser_row *row = sw_works_laser_row(d.model.works, p->grade, p->thickness_mm);
+    double w_mm = flat->box.x1_mm - flat->box.x0_mm, h_mm = flat->box.y1_mm - flat->box.y0_mm;
+    if (!sw_true(t, row != NULL)) return;
+    double most = fmax(in_rows(length_mm, width_mm, w_mm, h_mm, row), in_rows(width_mm, length_mm, w_mm, h_mm, row));
+    sw_near(t, most, 15, 0, "demo/README.md, as written");
+    sw_near(t, floor(length_mm * width_mm / flat->area_mm2), 20, 0, "demo/README.md, as written");
+}
+
+SW_TESTS(SW_CASE(stove_a_is_heavier_than_the_trade_says_by_its_second_wall),
+         SW_CASE(stove_a_has_as_many_pieces_as_the_trade_says_once_small_ones_are_left_out),
+         SW_CASE(walls_of_fifteen_stoves_lie_on_a_large_sheet))
