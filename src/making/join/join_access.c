@@ -261,6 +261,7 @@ sw_status join_reach(sw_run *run, const join_job *job, join_seam *seam, const bo
     seam->out->reached = true;
     seam->out->blocked_mm = 0;
     seam->blocker = SIZE_MAX;
+    seam->with = present;
     if (job->torch_radius_mm <= 0 || seam->count == 0) return SW_OK;
     size_t mark = sw_arena_mark(run->scratch);
     sw_status status = reach_sides(run, job, seam, present);

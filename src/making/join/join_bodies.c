@@ -72,12 +72,15 @@ static sw_status peel(const gatherer *g, const join_body *body, const size_t *bl
     return SW_OK;
 }
 
-/* Names what shuts each seam off in the smallest body in which it is blocked; its points then are as welded again. */
-static sw_status name_ahead(const gatherer *g, const join_body *body, const bool *present)
+/* The points of each seam as it is welded; before, what shuts it off in the smallest body in which it is blocked. */
+static sw_status lay(const gatherer *g, const join_body *body, const bool *present)
 {
     for (size_t i = 0; i < body->seam_count; i++) {
         join_seam *s = &g->job->seams[body->seams[i]];
         size_t by = SIZE_MAX;
+        if (s->given_up || (s->shut == NULL && s->with == present)) continue;
+        SW_TRY(join_reach(g->run, g->job, s, present)); /* chooses the side */
+        if (s->shut == NULL) continue;
         SW_TRY(join_shut_by(g->run, g->job, s, present, s->shut, &by));
         if (by != SIZE_MAX) s->out->ahead_of = g->job->instances[by].label;
         SW_TRY(join_reach(g->run, g->job, s, present));
@@ -97,13 +100,14 @@ static sw_status settle(const gatherer *g, join_body body)
     bool *present = SW_SCRATCH(g->run, g->job->instance_count, bool);
     size_t count = 0;
     if (blocked == NULL || kept == NULL || present == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < body.seam_count; i++) g->job->seams[body.seams[i]].with = NULL;
     SW_TRY(join_try(g, &body, present, blocked, &count));
     if (!body.ahead) SW_TRY(join_give_up(g, blocked, &count));
     note_shut(g, blocked, count, present);
     SW_TRY(peel(g, &body, blocked, count));
     body.seam_count = without(body.seams, body.seam_count, blocked, count, kept);
     body.seams = kept;
-    if (body.ahead) SW_TRY(name_ahead(g, &body, present));
+    SW_TRY(lay(g, &body, present));
     return body.seam_count > 0 ? add_body(g, body) : SW_OK;
 }
 
@@ -206,6 +210,7 @@ sw_status join_bodies(sw_run *run, join_job *job)
     gatherer g = {.run = run, .job = job, .side = SW_SCRATCH(run, job->instance_count, size_t)};
     size_t *seams = SW_SCRATCH(run, job->seam_count, size_t), *inside = SW_SCRATCH(run, job->seam_count, size_t);
     if (g.side == NULL || seams == NULL || inside == NULL) return SW_NO_MEMORY;
+    SW_TRY(join_known_make(&g));
     SW_TRY(unite_groups(&g, inside));
     SW_TRY(within_groups(&g, seams));
     SW_TRY(across_groups(&g, inside, seams));

@@ -5,6 +5,13 @@
 
 #include "making/join/join_parts.h"
 
+enum { JOIN_KNOWN = 4 }; /* ours: more are seldom asked about again */
+
+typedef struct join_known {    /* pieces with which a seam was found blocked [0], reached [1]; the oldest is given up */
+    bool *sets[2][JOIN_KNOWN]; /* [instances] */
+    size_t count[2];
+} join_known;
+
 typedef struct gatherer {
     sw_run *run;
     join_job *job;
@@ -12,12 +19,17 @@ typedef struct gatherer {
     size_t *side;         /* [instances] the group, or groups united, that it is of */
     const size_t *welded; /* [welded_count] seams that are welded already: what they hang together stays whole */
     size_t welded_count;
+    join_known *known; /* [seams] */
 } gatherer;
 
 /* join_together.c: new roots in run->scratch: pieces that the seams, or those welded, hang together have the same. */
 sw_status join_connect(gatherer *g, const size_t *seams, size_t count);
 /* The body of the pieces with this root and of their seams among from[count]; none of both when it is no root. */
 sw_status join_part(const gatherer *g, size_t root, const size_t *from, size_t count, join_body *body);
+sw_status join_known_make(gatherer *g);
+/* Whether the torch reaches the seam; what was found of other pieces may tell: more never open a way, fewer never shut one.
+ * The seam's points are for this only when it had to be tried. */
+sw_status join_reached(const gatherer *g, size_t seam, const bool *present, bool *reached);
 /* Fills present[instances] and the seams of the body that no torch reaches with all of it in place. */
 sw_status join_try(const gatherer *g, const join_body *body, bool *present, size_t *blocked, size_t *blocked_count);
 

@@ -16,15 +16,17 @@ typedef struct ring {
 
 /* ---- the two pieces alone ------------------------------------------------------------------------------ */
 
-/* Leaves the seam as it is by itself, with its own pieces alone in place. */
+/* Leaves a seam that is blocked as it is by itself, with its own pieces alone in place. */
 static sw_status try_alone(const gatherer *g, size_t seam, bool *present, bool *reached)
 {
     join_seam *s = &g->job->seams[seam];
     memset(present, 0, g->job->instance_count * sizeof *present);
     present[s->a] = present[s->b] = true;
+    SW_TRY(join_reached(g, seam, present, reached));
+    if (*reached) return SW_OK;
     SW_TRY(join_reach(g->run, g->job, s, present));
-    *reached = s->out->reached;
-    if (!*reached) s->out->in_the_way = s->blocker != SIZE_MAX ? g->job->instances[s->blocker].label : "";
+    s->given_up = true;
+    s->out->in_the_way = s->blocker != SIZE_MAX ? g->job->instances[s->blocker].label : "";
     return SW_OK;
 }
 
@@ -155,6 +157,7 @@ static sw_status shut_off(const gatherer *g, const ring *r, size_t seam)
     for (size_t i = 0; i < r->count; i++)
         present[g->job->seams[r->seams[i]].a] = present[g->job->seams[r->seams[i]].b] = true;
     SW_TRY(join_reach(g->run, g->job, s, present));
+    s->given_up = true;
     s->out->in_the_way = s->blocker != SIZE_MAX ? g->job->instances[s->blocker].label : "";
     return ring_text(g, r, s);
 }

@@ -43,16 +43,62 @@ sw_status join_part(const gatherer *g, size_t root, const size_t *from, size_t c
     return SW_OK;
 }
 
+/* ---- what the torch reaches ----------------------------------------------------------------------------- */
+
+sw_status join_known_make(gatherer *g)
+{
+    g->known = SW_SCRATCH(g->run, g->job->seam_count, join_known);
+    if (g->known == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < g->job->seam_count * 2 * JOIN_KNOWN; i++) {
+        bool *set = SW_SCRATCH(g->run, g->job->instance_count, bool);
+        if (set == NULL) return SW_NO_MEMORY;
+        g->known[i / (2 * JOIN_KNOWN)].sets[i % 2][i / 2 % JOIN_KNOWN] = set;
+    }
+    return SW_OK;
+}
+
+static bool all_in(const bool *few, const bool *many, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (few[i] && !many[i]) return false;
+    return true;
+}
+
+static bool is_known(const gatherer *g, size_t seam, const bool *present, bool reached)
+{
+    const join_known *k = &g->known[seam];
+    for (size_t i = 0; i < k->count[reached] && i < JOIN_KNOWN; i++) {
+        const bool *set = k->sets[reached][i];
+        if (all_in(reached ? present : set, reached ? set : present, g->job->instance_count)) return true;
+    }
+    return false;
+}
+
+static sw_status reach_and_note(const gatherer *g, size_t seam, const bool *present, bool *reached)
+{
+    join_known *k = &g->known[seam];
+    SW_TRY(join_reach(g->run, g->job, &g->job->seams[seam], present));
+    *reached = g->job->seams[seam].out->reached;
+    memcpy(k->sets[*reached][k->count[*reached]++ % JOIN_KNOWN], present, g->job->instance_count * sizeof *present);
+    return sw_run_cancelled(g->run) ? SW_CANCELLED : SW_OK;
+}
+
+sw_status join_reached(const gatherer *g, size_t seam, const bool *present, bool *reached)
+{
+    *reached = is_known(g, seam, present, true);
+    if (*reached || is_known(g, seam, present, false)) return SW_OK;
+    return reach_and_note(g, seam, present, reached);
+}
+
 sw_status join_try(const gatherer *g, const join_body *body, bool *present, size_t *blocked, size_t *blocked_count)
 {
     memset(present, 0, g->job->instance_count * sizeof *present);
     for (size_t i = 0; i < body->member_count; i++) present[body->members[i]] = true;
     *blocked_count = 0;
     for (size_t i = 0; i < body->seam_count; i++) {
-        join_seam *seam = &g->job->seams[body->seams[i]];
-        SW_TRY(join_reach(g->run, g->job, seam, present));
-        if (!seam->out->reached) blocked[(*blocked_count)++] = body->seams[i];
-        if (sw_run_cancelled(g->run)) return SW_CANCELLED;
+        bool reached = false;
+        SW_TRY(join_reached(g, body->seams[i], present, &reached));
+        if (!reached) blocked[(*blocked_count)++] = body->seams[i];
     }
     return SW_OK;
 }
