@@ -1,5 +1,5 @@
 /* bench_scene.c: time and make-up of the heat scene of a described stove.
- *   bench_scene STOVE.lua WORKS.lua [list] [RAYS_PER_PART]
+ *   bench_scene [STOVE.lua WORKS.lua [list] [RAYS_PER_PART]]   without: the demo's stove (a)
  * list: parts with their surfaces by medium, contacts and measures, to be looked through by eye. */
 #include "burning/heat/heat.h"
 #include "design/design.h"
@@ -84,11 +84,13 @@ static sw_status bench(sw_run *run, const char *stove, const char *works, double
 
 int main(int argc, char **argv)
 {
+    const char *stove = argc > 1 ? argv[1] : SW_SOURCE_DIR "/demo/a.stove.lua";
+    const char *works = argc > 2 ? argv[2] : SW_SOURCE_DIR "/demo/demo.works.lua";
     sw_run run;
-    if (argc < 3 || sw_run_open(&run, (size_t)1 << 30) != SW_OK) return 3;
+    if (sw_run_open(&run, (size_t)1 << 30) != SW_OK) return 3;
     bool list = argc > 3 && strcmp(argv[3], "list") == 0;
     double rays = argc > 3 ? strtod(argv[argc - 1], NULL) : 0.0;
-    sw_status status = bench(&run, argv[1], argv[2], rays, list);
+    sw_status status = bench(&run, stove, works, rays, list);
     for (size_t i = 0; i < run.error_count && i < 5; i++) fprintf(stderr, "%s\n", run.errors[i].text);
     sw_run_close(&run);
     return status == SW_OK ? 0 : 3;

@@ -44,11 +44,16 @@ static void print_roll(sw_writer *out, const sw_form_roll *r)
              r->chord_mm, r->sagitta_low_mm, r->sagitta_high_mm);
 }
 
+static const char *plural(size_t n)
+{
+    return n == 1 ? "" : "s";
+}
+
 static void print_bend_trials(sw_writer *out, const sw_form_bend_fit *b)
 {
     sw_print(out, "trials: %s %g mm on V %g: ", b->grade->name, b->thickness_mm, b->die_mm);
     if (isnan(b->k) || isnan(b->k_plus_minus))
-        sw_print(out, "K -, too few: %zu strips", b->used);
+        sw_print(out, "K -, too few: %zu strip%s", b->used, plural(b->used));
     else
         sw_print(out, "K %.3f +- %.3f from %zu strips", b->k, b->k_plus_minus, b->used);
     sw_print(out, "%s\n", b->good ? "" : ", not used");
@@ -58,15 +63,10 @@ static void print_roll_trials(sw_writer *out, const sw_form_roll_fit *r)
 {
     sw_print(out, "trials: %s %g mm on the rolls: yield stress ", r->grade->name, r->thickness_mm);
     if (isnan(r->re_mpa) || isnan(r->re_plus_minus_mpa))
-        sw_print(out, "-, too few: %zu rolls", r->used);
+        sw_print(out, "-, too few: %zu roll%s", r->used, plural(r->used));
     else
         sw_print(out, "%.0f +- %.0f N/mm2 from %zu", r->re_mpa, r->re_plus_minus_mpa, r->used);
     sw_print(out, "%s\n", r->good ? "" : ", not used");
-}
-
-static const char *plural(size_t n)
-{
-    return n == 1 ? "" : "s";
 }
 
 void sw_print_form(sw_writer *out, const sw_dossier *d)

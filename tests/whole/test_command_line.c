@@ -33,6 +33,25 @@ static void options_of_the_workshop_reach_their_study(sw_test *t)
     expect(t, "check demo/a.stove.lua --all --with fittings.opens_mm=3", 1, "fittings / rope_hot");
 }
 
+/* A figure that there is none of is no number on the screen: a hem pressed flat, one trial strip alone. */
+static void forming_is_told_without_nan(sw_test *t)
+{
+    outcome o = said(t, "form '" DEMO "a.stove.lua' --works '" DEMO "demo.works.lua'");
+    sw_true(t, o.code == 0 && strstr(o.text, "nan") == NULL);
+    sw_contains(t, o.text, "flattening 330 mm, tools set up");
+    sw_contains(t, o.text, "A-03 left side: 4 strokes, 1 tool set-up, 0 turns over");
+    const char *folder = folder_made(t);
+    o = shell(t,
+              sw_text_format(
+                  &t->run, t->run.keep,
+                  "cp demo/rolls.csv '%s' && head -2 demo/bends.csv >'%s/bends.csv' && cp demo/demo.works.lua '%s' && "
+                  "'%s' form demo/a.stove.lua --works '%s/demo.works.lua' 2>&1",
+                  folder, folder, folder, SW_PROGRAM, folder));
+    sw_true(t, o.code == 1 && strstr(o.text, "nan") == NULL);
+    sw_contains(t, o.text, "too few: 1 strip, not used");
+    clear_away(t, folder);
+}
+
 typedef struct wrong {
     const char *words;
     int code;
@@ -249,7 +268,7 @@ static void interrupt_while_nesting_goes_on_with_the_best_so_far(sw_test *t)
 }
 
 SW_TESTS(SW_CASE(help_teaches), SW_CASE(options_of_the_workshop_reach_their_study),
-         SW_CASE(every_wrong_command_line_is_explained), SW_CASE(errors_come_as_json_when_asked),
-         SW_CASE(the_calculator_answers_as_json), SW_CASE(a_new_example_checks_and_makes),
-         SW_CASE(a_wrong_description_leaves_no_folder), SW_CASE(a_full_disk_leaves_no_folder),
-         SW_CASE(interrupt_while_nesting_goes_on_with_the_best_so_far))
+         SW_CASE(forming_is_told_without_nan), SW_CASE(every_wrong_command_line_is_explained),
+         SW_CASE(errors_come_as_json_when_asked), SW_CASE(the_calculator_answers_as_json),
+         SW_CASE(a_new_example_checks_and_makes), SW_CASE(a_wrong_description_leaves_no_folder),
+         SW_CASE(a_full_disk_leaves_no_folder), SW_CASE(interrupt_while_nesting_goes_on_with_the_best_so_far))
