@@ -338,8 +338,11 @@ static void print_shop_options(sw_writer *out, const char *command)
                                            {"coat", "coat"}, {"line", "line"}, {"check", "fittings"}};
     for (size_t i = 0; i < sizeof pages / sizeof *pages; i++)
         if (strcmp(command, pages[i][0]) == 0) sw_print_shop_options(out, pages[i][1]);
-    if (strcmp(command, "check") == 0)
-        sw_print(out, "Those of the other studies: form, join, fit, heft (lift), coat, line --help.\n");
+    if (strcmp(command, "check") == 0 || strcmp(command, "make") == 0)
+        sw_print(
+            out,
+            "\nOptions of the workshop's studies (--with STUDY.NAME=VALUE): form, join, fit, heft (lift), coat, line "
+            "--help;\nof fittings: check --help.\n");
 }
 
 void sw_request_help(sw_writer *out, const char *command)

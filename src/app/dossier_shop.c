@@ -109,7 +109,7 @@ static size_t hot_parts(const sw_dossier *d, sw_coat_part *parts)
 {
     const sw_burned *b = d->burned;
     size_t count = 0;
-    if (b == NULL || b->point == NULL) return 0;
+    if (b == NULL || b->scene == NULL || b->point == NULL) return 0;
     for (size_t i = 0; i < b->scene->part_count; i++) {
         const sw_scene_part *p = &b->scene->parts[i];
         if (p->piece < 0) continue;
@@ -198,7 +198,7 @@ static void heat_items(const shop_job *job, sw_fit_heat *heat)
 {
     const sw_burned *b = job->d->burned;
     const sw_stove *stove = job->d->model.stove;
-    bool known = b != NULL && b->point != NULL;
+    bool known = b != NULL && b->scene != NULL && b->point != NULL;
     for (size_t i = 0; i < stove->item_count; i++) heat[i] = (sw_fit_heat){NAN, NAN};
     for (size_t i = 0; known && i < b->scene->part_count; i++) {
         const sw_scene_part *p = &b->scene->parts[i];

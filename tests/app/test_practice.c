@@ -72,7 +72,8 @@ static void walls_of_fifteen_stoves_lie_on_a_large_sheet(sw_test *t)
     const sw_piece *p = d.sheet->pieces[i].piece;
     const sw_laser_row *row = sw_works_laser_row(d.model.works, p->grade, p->thickness_mm);
     double w_mm = flat->box.x1_mm - flat->box.x0_mm, h_mm = flat->box.y1_mm - flat->box.y0_mm;
-    if (!sw_true(t, row != NULL)) return;
+    sw_true(t, row != NULL);
+    if (row == NULL) return;
     double most = fmax(in_rows(length_mm, width_mm, w_mm, h_mm, row), in_rows(width_mm, length_mm, w_mm, h_mm, row));
     sw_near(t, most, 15, 0, "demo/README.md, as written");
     sw_near(t, floor(length_mm * width_mm / flat->area_mm2), 20, 0, "demo/README.md, as written");

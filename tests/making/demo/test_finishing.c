@@ -70,7 +70,7 @@ static void linings_of_the_demo_stoves_have_room_to_grow(sw_test *t)
     for (int i = 0; i < 3; i++) {
         demo d;
         if (!demo_read(t, stoves[i], &d)) return;
-        const sw_fittings_input in = {d.model->stove, d.meshes};
+        const sw_fittings_input in = {d.model->stove, d.meshes, NULL};
         sw_fittings_options opt = sw_fittings_options_defaults();
         const sw_fittings_result *r = NULL;
         if (!sw_ok(t, sw_fittings_solve(&t->run, &in, &opt, &r))) return;

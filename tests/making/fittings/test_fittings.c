@@ -38,7 +38,7 @@ static void bolts_lose_half_near_500_degrees(sw_test *t)
 {
     sw_near(t, sw_bolt_factor(sw_k_from_c(500)), 0.55, 1e-12, "EN 1993-1-2 table D.1 (from memory)");
     sw_near(t, sw_bolt_factor(sw_k_from_c(20)), 1, 0, "EN 1993-1-2 table D.1 (from memory)");
-    for (double c = 20; c < 1000; c += 10)
+    for (int c = 20; c < 1000; c += 10)
         sw_true(t, sw_bolt_factor(sw_k_from_c(c + 10)) <= sw_bolt_factor(sw_k_from_c(c)));
     sw_true(t, isnan(sw_bolt_factor(sw_k_from_c(1100))));
 }
@@ -287,13 +287,12 @@ static void gaps_follow_the_heat_study_where_it_was_run(sw_test *t)
                 397 * (1 + sw_fit_elongation(SW_BOARD, sw_k_from_c(700))),
             1e-9, "derived: hot opening less hot board");
     const sw_finding *board = finding_of(r, "hot_gap", "floor board"), *pane = finding_of(r, "hot_gap", "pane");
-    if (!sw_true(t, board != NULL && pane != NULL)) return;
-    sw_contains(t, board->what, "700 degC (heat study), round it 150 (heat study)");
-    sw_contains(t, pane->what, "400 degC (heat study), round it 300 (option)");
+    sw_contains(t, board == NULL ? "" : board->what, "700 degC (heat study), round it 150 (heat study)");
+    sw_contains(t, pane == NULL ? "" : pane->what, "400 degC (heat study), round it 300 (option)");
     s->in.heat = NULL;
     r = solved(t, s);
     board = r == NULL ? NULL : finding_of(r, "hot_gap", "floor board");
-    if (sw_true(t, board != NULL)) sw_contains(t, board->what, "500 degC (option), round it 250 (option)");
+    sw_contains(t, board == NULL ? "" : board->what, "500 degC (option), round it 250 (option)");
 }
 
 static void drop_of_ten_kilograms_is_compared_with_the_levels(sw_test *t)
