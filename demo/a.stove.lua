@@ -96,7 +96,7 @@ local slot_l, slot_w, slot_pitch, wash_slots = 34*mm, 8.3*mm, 70*mm, 4
 local ash_slot_l, ash_slot_w, ash_pitch, ash_slots = 29*mm, 10*mm, 60*mm, 3
 local jet_d, jet_z = 5*mm, 230*mm     -- rear jets, height above the floor
 -- Rear jacket: between its sides and the hooks of the side walls stays a gully in which a torch of 24 mm welds both.
-local gully = 40*mm
+local gully = 52*mm
 local jacket, jacket_x = 26*mm, lip_x - gully -- depth, half the width outside
 local jet_x = jacket_x - 16*mm        -- outermost jet
 local jet_pitch = 2*jet_x/(jets - 1)
