@@ -13,7 +13,7 @@ function form(f) {
             { head: "die", unit: "mm", get: (s) => s.die_mm }, { head: "punch", get: (s) => s.punch }, { head: "force", unit: "kN", get: (s) => s.force_n / 1000 },
             { head: "wanted", unit: "°", get: (s) => s.angle_deg }, { head: "overbend", unit: "°", get: (s) => s.over_deg, digits: 3 },
             { head: "depth", unit: "mm", get: (s) => s.depth_mm }, { head: "gauge", unit: "mm", get: (s) => s.gauge_mm, show: (v) => (v === null ? "marked line" : number(v, 5)) },
-            { head: "from", get: (s) => s.gauge_edge }, { head: "handling", get: (s) => [s.new_die && "new die", s.turn_over && "turn over", s.turn_round_deg && `turn ${s.turn_round_deg}°`].filter(Boolean).join(", ") || "–" },
+            { head: "from", get: (s) => s.gauge_edge }, { head: "handling", get: (s) => [s.new_die && "tools set up", s.turn_over && "turn over", s.turn_round_deg && `turn ${s.turn_round_deg}°`].filter(Boolean).join(", ") || "–" },
             { head: "springback from", get: (s) => s.over_source }], strokes),
         table("Rolling", [{ head: "piece", get: (r) => r.number }, { head: "bend", get: (r) => r.bend }, { head: "radius", unit: "mm", get: (r) => r.radius_mm },
             { head: "radius under load", unit: "mm", get: (r) => r.loaded_mm }, { head: "feed", unit: "mm", get: (r) => r.feed_mm }, { head: "passes", get: (r) => r.passes.length },
