@@ -55,12 +55,12 @@ sw_status nest_crowd_make(sw_run *run, const nest_table *table, const uint32_t *
     return SW_OK;
 }
 
-void nest_crowd_set_box(nest_crowd *c, size_t i)
+void nest_crowd_set_box(nest_crowd *c, size_t piece)
 {
-    const nest_turned *t = nest_crowd_entry(c, c->now.turned[i]);
-    double x = c->now.x_mm[i] + t->base.x_mm, y = c->now.y_mm[i] + t->base.y_mm;
-    c->x0[i] = (float)(x - c->grow_mm), c->x1[i] = (float)(x + t->width_mm + c->grow_mm);
-    c->y0[i] = (float)(y - c->grow_mm), c->y1[i] = (float)(y + t->height_mm + c->grow_mm);
+    const nest_turned *t = nest_crowd_entry(c, c->now.turned[piece]);
+    double x = c->now.x_mm[piece] + t->base.x_mm, y = c->now.y_mm[piece] + t->base.y_mm;
+    c->x0[piece] = (float)(x - c->grow_mm), c->x1[piece] = (float)(x + t->width_mm + c->grow_mm);
+    c->y0[piece] = (float)(y - c->grow_mm), c->y1[piece] = (float)(y + t->height_mm + c->grow_mm);
 }
 
 static double clamped(double v, double low, double high)
