@@ -1,6 +1,7 @@
 /* line_exact.c: the shortest schedule of a small problem, proved: branch and bound in depth.
  *
- * Small: few runs in a batch, people for all machines, no limited buffer and no oven of several stoves. Where nothing is
+ * Small: few runs in a batch, people for all machines, no limited buffer, no oven of several stoves, and no set-ups on several
+ * machines of a station unless it is one stove: a set-up may let a later stove overtake there. Where nothing is
  * set up, only active schedules are looked at (Giffler and Thompson 1960): of the station on which something could end
  * first, what can begin before that end. Else every run that can be next, in the order of their beginnings: moved as early
  * as its machine's order allows, a schedule is never longer, so one of these is a shortest. Stoves are alike: a task is
@@ -170,12 +171,13 @@ static choice choice_on(const exact *x, size_t r, size_t m, double at_s)
     return c;
 }
 
-/* In the order of beginnings; of what begins at once, in the order of runs. */
+/* In the order of beginnings; of what begins at once, in the order of runs, but on one machine as chosen. */
 static bool in_turn(const exact *x, const choice *c)
 {
     if (x->made == 0) return true;
     const choice *last = &x->done[x->made - 1];
-    return c->start_s > last->start_s || (c->start_s >= last->start_s && c->run > last->run);
+    return c->start_s > last->start_s ||
+           (c->start_s >= last->start_s && (c->run > last->run || c->machine == last->machine));
 }
 
 /* Machines that are free at the same time and set up alike are one choice. */
@@ -296,6 +298,7 @@ static bool small(const line_job *job)
         const line_place *p = &job->places[k];
         if (p->task_count == 0) continue;
         if (p->machines > MOST_MACHINES) return false;
+        if (job->batch > 1 && p->machines > 1 && p->groups > 0) return false;
         people += p->machines * p->people;
     }
     return people <= job->people;

@@ -199,8 +199,10 @@ static sw_status plan_findings(sw_run *run, line_job *job)
     sw_finding f = blank(job, "makespan", "batch");
     f.value = sw_h_from_s(p->makespan_s);
     f.unit = "h";
-    f.source = job->proved ? "branch and bound over all schedules, Giffler and Thompson 1960 (from memory)"
-                           : "bound: work of the fullest station between the shortest ways to and from it (derived)";
+    f.source =
+        job->proved
+            ? "branch and bound over all schedules (derived; active ones: Giffler and Thompson 1960, from memory)"
+            : "bound: work of the fullest station between the shortest ways to and from it (derived)";
     f.what = sw_text_format(run, run->keep,
                             "%zu stoves take %.1f h of working time; none can be below %.1f h (%s), "
                             "%.1f %% apart",

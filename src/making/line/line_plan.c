@@ -4,8 +4,8 @@
 #include <math.h>
 #include <stdlib.h>
 
-static const char *const all_looked_at = "all schedules looked at", *const some_looked_at =
-                                                                        "branch and bound, cut short";
+static const char *const all_looked_at = "all schedules looked at";
+static const char *const some_looked_at = "branch and bound, cut short";
 
 static int by_time(const void *a, const void *b)
 {
