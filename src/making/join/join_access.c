@@ -233,6 +233,7 @@ static size_t worst_of_closed(const reach *r, const bool *in_place)
 
 static bool better(const reach *r, double blocked_mm, double tilt)
 {
+    if ((r->blocked_mm <= 0) != (blocked_mm <= 0)) return r->blocked_mm <= 0;
     if (fabs(r->blocked_mm - blocked_mm) > SW_SAME_POINT_MM) return r->blocked_mm < blocked_mm;
     return r->tilted < tilt - 1e-9;
 }

@@ -58,6 +58,7 @@ static sw_status settle(const gatherer *g, join_body body);
 /* The pieces of the blocked seams alone, in bodies as these hang together. */
 static sw_status peel(const gatherer *g, const join_body *body, const size_t *blocked, size_t count)
 {
+    if (count == 0) return SW_OK;
     gatherer inner = *g;
     SW_TRY(join_connect(&inner, blocked, count));
     for (size_t i = 0; i < g->job->instance_count; i++) {

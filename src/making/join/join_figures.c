@@ -35,12 +35,13 @@ static double travel_of(const join_job *job, const sw_join_seam *s)
     return sw_weld_travel_mm_s(row->wire_mm, row->feed_m_s, s->area_mm2, job->opt->wire_share);
 }
 
-/* By the heat; a butt of unknown heat, or too thick for it, by its filler. */
+/* By the heat; a butt of unknown heat, or too thick for it, by its filler. At a corner both sheets end: half of what runs on. */
 static double across_mm(const join_seam *seam, const sw_join_seam *s, double gap_mm)
 {
     double thin_mm = fmin(s->thick_a_mm, s->thick_b_mm);
+    double foot_mm = s->joint->kind == SW_JOINT_CORNER ? 2 * s->thick_a_mm : s->thick_a_mm;
     double by_heat_mm = seam->butt ? sw_shrink_across_mm(s->heat_kj_mm, thin_mm, 0)
-                                   : sw_shrink_across_mm(s->heat_kj_mm, s->thick_b_mm, s->thick_a_mm);
+                                   : sw_shrink_across_mm(s->heat_kj_mm, s->thick_b_mm, foot_mm);
     return isnan(by_heat_mm) && seam->butt ? sw_shrink_butt_gap_mm(s->area_mm2, thin_mm, gap_mm) : by_heat_mm;
 }
 

@@ -36,7 +36,8 @@ typedef struct join_seam {
     size_t count;
     bool butt;        /* the torch stands upright on it */
     size_t blocker;   /* instance; SIZE_MAX = none */
-    const bool *with; /* [instances] pieces in place when the points were made; NULL = make them anew */
+    const bool *with; /* [instances] pieces in place when the points were made, NULL = make them anew;
+                       * compared only, never read: it may be gone */
     const bool *shut; /* [instances] the fewest pieces tried that block it; NULL = none */
     bool given_up;    /* out of reach in every order: it is as it was found then */
     const char *ring; /* the seams of which one is out of reach in every order; NULL = none, run->keep */

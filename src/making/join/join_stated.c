@@ -50,7 +50,10 @@ static shrunk shrunk_most(const join_job *job)
     shrunk most = {0};
     for (size_t i = 0; i < job->seam_count; i++) {
         const sw_join_seam *s = job->seams[i].out;
-        *(isnan(s->transverse_mm) ? &most.unknown : &most.known) += 1;
+        if (isnan(s->transverse_mm))
+            most.unknown++;
+        else
+            most.known++;
         most.across_mm = fmax(most.across_mm, s->transverse_mm);
         most.along_mm = fmax(most.along_mm, s->along_mm);
         if (!isnan(s->rise_mm) && (most.rises == NULL || s->rise_mm > most.rises->rise_mm)) most.rises = s;
@@ -62,22 +65,24 @@ sw_status join_state_shrinkage(sw_run *run, join_job *job)
 {
     shrunk most = shrunk_most(job);
     if (job->seam_count == 0) return SW_OK;
-    sw_finding f = {.check = "shrinkage",
-                    .sense = SW_STATED,
-                    .value = NAN,
-                    .limit = NAN,
-                    .unit = "mm",
-                    .where = "all seams",
-                    .verdict = SW_HOLDS,
-                    .remedy = "",
-                    .place = job->in->stove->place,
-                    .source = "across: Okerblom; along: a welding institute's published answers on distortion; rise: "
-                              "Blodgett, to the peak of Watanabe and Satoh (all but the answers from memory)"};
+    sw_finding f = {
+        .check = "shrinkage",
+        .sense = SW_STATED,
+        .value = NAN,
+        .limit = NAN,
+        .unit = "mm",
+        .where = "all seams",
+        .verdict = SW_HOLDS,
+        .remedy = "",
+        .place = job->in->stove->place,
+        .source =
+            "across: Okerblom, a butt outside its range by Spraragen and Ettinger; along: a welding institute's published answers on distortion; rise: "
+            "Blodgett, to the peak of Watanabe and Satoh (all but the answers from memory)"};
     const char *across = most.known == 0 ? "unknown"
                                          : sw_text_format(run, run->keep, "to %.2f mm (%zu seams; of %zu unknown)",
                                                           most.across_mm, most.known, most.unknown);
     const char *rise = most.rises == NULL ? "of none known"
-                                          : sw_text_format(run, run->keep, "to %.1f mm, %s (doubtful)",
+                                          : sw_text_format(run, run->keep, "at most %.1f mm, %s (doubtful)",
                                                            most.rises->rise_mm, most.rises->joint->name);
     if (across == NULL || rise == NULL) return SW_NO_MEMORY;
     f.what = sw_text_format(run, run->keep,

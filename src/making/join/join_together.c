@@ -31,8 +31,11 @@ sw_status join_connect(gatherer *g, const size_t *seams, size_t count)
 sw_status join_part(const gatherer *g, size_t root, const size_t *from, size_t count, join_body *body)
 {
     *body = (join_body){.group = ""};
+    size_t own = 0;
     if (g->root[root] != root) return SW_OK;
-    size_t *members = SW_SCRATCH(g->run, g->job->instance_count, size_t), *seams = SW_SCRATCH(g->run, count, size_t);
+    for (size_t i = 0; i < count; i++) own += root_of(g, g->job->seams[from[i]].a) == root;
+    if (own == 0) return SW_OK;
+    size_t *members = SW_SCRATCH(g->run, g->job->instance_count, size_t), *seams = SW_SCRATCH(g->run, own, size_t);
     if (members == NULL || seams == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < count; i++)
         if (root_of(g, g->job->seams[from[i]].a) == root) seams[body->seam_count++] = from[i];

@@ -173,8 +173,7 @@ static void groups_are_welded_as_one_where_one_would_shut_the_other_off(sw_test 
     sw_same_text(t, r->seams[1].ahead_of, r->seams[0].a);
 }
 
-/* What the plan says in order: a seam is reached with the pieces of its own body in place, and each body that shares a
- * piece with a later one is whole in it. */
+/* Every body before the last is ahead, and whole in the last. */
 static void bodies_ahead_are_built_into_one_another(sw_test *t)
 {
     welded *w = gully(t, 14);

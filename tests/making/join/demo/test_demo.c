@@ -55,7 +55,8 @@ static void no_piece_is_shared_by_two_bodies_side_by_side(sw_test *t)
                                          SW_SOURCE_DIR "/demo/c.stove.lua"};
     for (size_t i = 0; i < 3; i++) {
         const sw_join_result *r = welded(t, stoves[i]);
-        for (size_t b = 0; r != NULL && b < r->body_count; b++)
+        if (!sw_true(t, r != NULL && r->body_count > 1)) return;
+        for (size_t b = 0; b < r->body_count; b++)
             for (size_t k = b + 1; k < r->body_count; k++) {
                 size_t common = 0;
                 const sw_join_body *early = &r->bodies[b];
@@ -73,7 +74,7 @@ static void a_torch_reaches_every_seam_of_stove_a_in_the_whole_body(sw_test *t)
     for (size_t i = 0; r != NULL && i < r->seam_count; i++) {
         const sw_join_seam *s = &r->seams[i];
         sw_true(t, s->reached);
-        if (strcmp(s->ahead_of, s->a) == 0 || strcmp(s->ahead_of, s->b) == 0) sw_true(t, s->ahead_of[0] == '\0');
+        sw_true(t, strcmp(s->ahead_of, s->a) != 0 && strcmp(s->ahead_of, s->b) != 0);
         bool hook = strstr(s->joint->name, "hook to back wall") != NULL || strstr(s->joint->name, "jacket ") != NULL;
         hooks += hook;
         in_whole += hook && s->ahead_of[0] == '\0';
