@@ -133,7 +133,7 @@ static void print_all_fit(sw_writer *out, const sw_fit_result *f)
     if (f->stoves == 0) return;
     sw_print(out, "\n%zu stoves drawn: in %.2f %% every joint fits", f->stoves, 100 * f->all_fit);
     if (f->all_fit > 0 && f->all_fit < 1)
-        sw_print(out, " (+- %.2f)\n", 100 * f->all_fit_error);
+        sw_print(out, " (+- %.2f, two standard errors)\n", 200 * f->all_fit_error);
     else
         sw_print(out, " (of others at most %.2g %% otherwise, with 95 %% confidence)\n", 300 / (double)f->stoves);
 }
@@ -147,6 +147,10 @@ void sw_print_fit(sw_writer *out, const sw_dossier *d)
         const sw_fit_joint *j = &f->joints[i];
         if (j->point_count == 0) continue;
         const sw_fit_point *p = &j->points[j->judged];
+        if (j->outside != NULL) {
+            sw_print(out, "%-44s not judged: %s\n", j->joint->name, j->outside->source);
+            continue;
+        }
         sw_print(out, "%-44s %7.2f %7.2f %7.2f %7.2f %7.2f%% %7.2f%%  %s\n", j->joint->name, j->limit_mm, p->worst_mm,
                  p->rss_mm, j->p95_mm, 100 * j->over, 100 * j->clash,
                  j->shares[0].share > 0 ? f->contributors[j->shares[0].contributor].name : "");

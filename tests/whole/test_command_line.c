@@ -28,7 +28,7 @@ static void options_of_the_workshop_reach_their_study(sw_test *t)
         expect(t, sw_text_format(&t->run, t->run.keep, "%s --help", pages[i][0]), 0, pages[i][1]);
     outcome usual = said(t, "fit demo/a.stove.lua"), stiff = said(t, "fit demo/a.stove.lua --with fit.adjust_mm=0");
     sw_true(t, strcmp(usual.text, stiff.text) != 0);
-    expect(t, "check demo/a.stove.lua --all --with fittings.board_c=640", 0, "640 degC (option)");
+    expect(t, "check demo/a.stove.lua --all --with fittings.board_c=640", 0, "640 degC (option), round it");
     expect(t, "check demo/a.stove.lua --all --batch 101", 0, "sheets for 100 stoves");
     expect(t, "check demo/a.stove.lua --all --with fittings.opens_mm=3", 1, "fittings / rope_hot");
 }

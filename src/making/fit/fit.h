@@ -161,8 +161,8 @@ typedef struct sw_fit_contributor { /* one thing that can be off, on one of the 
     const char *unit;        /* "mm" or "rad" */
     const char *source;      /* of tolerance and sigma */
     bool of_works;           /* sigma given by the works; else a third of the tolerance */
-    bool
-        outside; /* larger than the standard's table: tolerance NAN, sigma of its last row, joints that lean on it unknown */
+    /* Larger than the standard's table: tolerance NAN, sigma of its last row; joints that lean on it are unknown. */
+    bool outside;
 } sw_fit_contributor;
 
 typedef struct sw_fit_point {                       /* a place along edge a where the gap is looked at */

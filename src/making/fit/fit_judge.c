@@ -117,7 +117,7 @@ static sw_status judge_joint(sw_run *run, fit_job *job, size_t index, const doub
     if (points == NULL) return SW_NO_MEMORY;
     for (size_t k = 0; k < count; k++) {
         points[k] = point_of(job, first + k, tolerances);
-        if (j->outside == NULL) j->outside = untold(job, first + k);
+        if (j->outside == NULL && isnan(points[k].worst_mm)) j->outside = untold(job, first + k);
         if (k > 0 && worse(j, &points[k], &points[j->judged])) j->judged = k;
     }
     j->points = points;

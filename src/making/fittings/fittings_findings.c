@@ -43,6 +43,10 @@ static const char *gap_text(sw_run *run, const sw_fit *fit, int a)
     if (isnan(fit->cold_mm[a])) return "what lies beside it was not looked for, or it has no straight side there";
     if (isinf(fit->cold_mm[a]))
         return sw_text_format(run, run->keep, "%.1f mm %s, free on a side: it can grow", fit->size_mm[a], dir);
+    if (isnan(fit->need_mm[a]))
+        return sw_text_format(run, run->keep, "%.0f degC (%s), round it %.0f (%s): beyond what its growth is known for",
+                              sw_c_from_k(fit->inner_k), whose(fit->inner_found), sw_c_from_k(fit->outer_k),
+                              whose(fit->outer_found));
     return sw_text_format(
         run, run->keep,
         "%.1f mm %s between %s and %s: %.2f mm of gaps cold, %.2f asked for, %.2f left hot; %.0f degC "
@@ -64,6 +68,7 @@ static sw_status gap_finding(sw_run *run, fittings_job *job, const sw_fit *fit)
     f.value = fit->cold_mm[a];
     f.limit = fit->need_mm[a];
     if (isnan(f.value)) f.remedy = "hand in the folded pieces";
+    if (isnan(f.limit) && !isnan(f.value)) f.remedy = "a cooler lining or pane, or give its temperature by --with";
     if (f.value < f.limit) f.remedy = "draw or cut it smaller";
     return add(run, job, f, 0);
 }
@@ -169,7 +174,8 @@ static sw_status untold(sw_run *run, fittings_job *job, const sw_rope *rope)
 {
     sw_finding f = blank("rope", rope->item->name, rope->item->place);
     f.verdict = SW_UNKNOWN;
-    f.what = "how far the rope is pressed is not known: the description does not tell its diameter, groove and joint";
+    f.what =
+        "how far the rope is pressed is not known: the description does not tell all of its diameter, groove and joint";
     f.source = "20 to 40 % when new: " PRACTICE;
     f.remedy = "give the item d, groove = { depth, width } and joint";
     return add(run, job, f, 0);
