@@ -287,6 +287,8 @@ const char *sw_csv_disarmed(sw_run *run, const char *text);
 const char *sw_csv_as_it_was(const char *cell);
 /* Quoted where it must be, quotes doubled: RFC 4180. Nothing for NULL or "". */
 void sw_csv_write_cell(sw_writer *writer, const char *text);
+/* The same of a text made safe by sw_csv_disarmed. SW_NO_MEMORY. */
+sw_status sw_csv_write_text(sw_run *run, sw_writer *writer, const char *text);
 const char *sw_csv_cell(const sw_csv *csv, size_t row, size_t column);
 sw_place sw_csv_place(const sw_csv *csv, size_t row);
 /* SW_BAD_INPUT with place and column; *value NAN then. */

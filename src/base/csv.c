@@ -237,3 +237,13 @@ void sw_csv_write_cell(sw_writer *writer, const char *text)
     for (const char *c = text; *c != '\0'; c++) sw_write(writer, *c == '"' ? "\"\"" : c, *c == '"' ? 2 : 1);
     sw_write_text(writer, "\"");
 }
+
+sw_status sw_csv_write_text(sw_run *run, sw_writer *writer, const char *text)
+{
+    if (text == NULL) return SW_OK;
+    size_t mark = sw_arena_mark(run->scratch);
+    const char *safe = sw_csv_disarmed(run, text);
+    sw_csv_write_cell(writer, safe);
+    sw_arena_rewind(run->scratch, mark);
+    return safe == NULL ? SW_NO_MEMORY : SW_OK;
+}

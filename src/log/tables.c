@@ -9,13 +9,8 @@
 /* An empty text is not the same as none. */
 static sw_status write_cell(sw_run *run, sw_writer *out, const char *text)
 {
-    if (text == NULL) return SW_OK;
-    size_t mark = sw_arena_mark(run->scratch);
-    const char *safe = sw_csv_disarmed(run, text);
-    if (text[0] == '\0') sw_write_text(out, "\"\"");
-    sw_csv_write_cell(out, safe);
-    sw_arena_rewind(run->scratch, mark);
-    return safe == NULL ? SW_NO_MEMORY : SW_OK;
+    if (text != NULL && text[0] == '\0') sw_write_text(out, "\"\"");
+    return sw_csv_write_text(run, out, text);
 }
 
 static void write_number_or_nothing(sw_writer *out, int64_t number)
