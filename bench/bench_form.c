@@ -70,7 +70,7 @@ static sw_status time_piece(sw_run *run, const char *what, const maker *m)
     const sw_form_piece *p = &r->pieces[0];
     printf("%-36s %2zu lines, %s, %2zu set-ups, %5zu strokes looked at, %8.2f ms, target %.0f, %s\n", what,
            p->line_count, p->bendable ? "order found" : "no order", p->dies, p->looked, best_s * 1e3, target_ms,
-           target_met(best_s * 1e3, target_ms));
+           best_s * 1e3 < target_ms ? "met" : "not told by the sum of its pieces");
     return SW_OK;
 }
 

@@ -24,6 +24,11 @@ static reach reach_at(const nest_turned *t, double x, double y, double around_mm
                    (float)(y + t->height_mm + around_mm)};
 }
 
+static bool meets(const nest_crowd *c, size_t other, reach r)
+{
+    return c->x0[other] < r.x1 && c->x1[other] > r.x0 && c->y0[other] < r.y1 && c->y1[other] > r.y0;
+}
+
 static double weighted_depth(const nest_crowd *c, size_t piece, size_t other, const spot *p)
 {
     double d = nest_table_depth(c->table, p->turned, c->now.turned[other], c->now.x_mm[other] - p->x,
@@ -46,7 +51,7 @@ static unsigned met_bits(const nest_crowd *c, size_t j, reach r)
     }
 #else
     for (size_t k = 0; k < LANES; k++)
-        if (c->x0[j + k] < r.x1 && c->x1[j + k] > r.x0 && c->y0[j + k] < r.y1 && c->y1[j + k] > r.y0) bits |= 1U << k;
+        if (meets(c, j + k, r)) bits |= 1U << k;
 #endif
     return bits;
 }
@@ -94,9 +99,7 @@ static double walk_cost(const walk *w, const spot *p)
     double cost = 0;
     c->looks++;
     for (size_t k = 0; k < w->near_count && cost < w->best.cost; k++) {
-        size_t j = c->near[k];
-        if (c->x0[j] < r.x1 && c->x1[j] > r.x0 && c->y0[j] < r.y1 && c->y1[j] > r.y0)
-            cost += weighted_depth(c, w->piece, j, p);
+        if (meets(c, c->near[k], r)) cost += weighted_depth(c, w->piece, c->near[k], p);
     }
     return cost;
 }
@@ -143,7 +146,7 @@ static double slope_at(const walk *w, const spot *p, nest_slope *sum)
     c->looks++;
     for (size_t k = 0; k < w->near_count; k++) {
         size_t j = c->near[k];
-        if (!(c->x0[j] < r.x1 && c->x1[j] > r.x0 && c->y0[j] < r.y1 && c->y1[j] > r.y0)) continue;
+        if (!meets(c, j, r)) continue;
         nest_slope one;
         double weight = (double)c->weight[w->piece * c->count + j];
         double d =
