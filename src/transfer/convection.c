@@ -116,7 +116,8 @@ double sw_free_h_in(const sw_film_air *air, sw_facing facing, double over_k, dou
     else if (up)
         nu = sw_nu_hot_up(held(ra, 0.0, 1e11));
     else
-        nu = sw_nu_hot_down(held(ra, 1e5, 1e10));
+        nu = fmax(0.27 * sqrt(sqrt(fmin(ra, 1e10))),
+                  1.0); /* below 1e5 carried on (ours): no step where a plate is as warm as its gas */
     return nu * air->conductivity / length_m;
 }
 

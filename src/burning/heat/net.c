@@ -153,13 +153,10 @@ static const char *node_side(const sw_heat_net *net, size_t node)
     return node == net->hot[net->part_of[node]] ? ", hot side" : ", cold side";
 }
 
-/* Newton aims at 0.1 W a node. Where a plate passes from warmer to colder than its gas the film laws facing up and down
- * change places, which the exit of the gas above feels as a step of some tenths of a watt: no better can be found there, and up to 1e-4 of
- * the fire's heat counts as settled. Ours. */
 static sw_status judge(sw_run *run, const sw_heat_net *net, const sw_heat_state *state, net_settled settled)
 {
-    static const double least_w = 0.1, node_share = 1e-4, whole_share = 1e-3;
-    double node_w = fmax(node_share * net->now.heat_w, least_w), whole_w = fmax(whole_share * net->now.heat_w, node_w);
+    static const double node_w = 0.1, whole_share = 1e-3;
+    double whole_w = fmax(whole_share * net->now.heat_w, node_w);
     if (fabs(settled.worst_w) <= node_w && fabs(state->residual_w) <= whole_w && isfinite(state->flue_k)) return SW_OK;
     return sw_fail(run, SW_NO_SOLUTION, (sw_place){0}, "heat",
                    "temperatures not settled after %d rounds: %.3g W left at %s%s (want %g), %.3g W over the whole of "
