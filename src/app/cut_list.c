@@ -11,31 +11,29 @@ static bool is_of_log(const sw_stock *s)
     return s->remnant && s->place.file != NULL && strcmp(s->place.file, "the works' log") == 0;
 }
 
-static sw_status write_line(sw_run *run, sw_writer *w, const sw_nested *nest, size_t layout)
+static void write_line(sw_writer *w, const sw_nested *nest, size_t layout)
 {
     const sw_nest_sheet *s = &nest->result->sheets[layout];
     double kg_mm2 = nest->input->density_kg_mm2, area_mm2 = sw_region_area(&s->stock->shape),
            kept_mm2 = s->remnant_length_mm * s->remnant_width_mm;
-    SW_TRY(sw_csv_write_text(run, w, nest->name));
+    sw_csv_write_text(w, nest->name);
     sw_print(w, ",%zu,", layout + 1);
-    SW_TRY(sw_csv_write_text(run, w, s->stock->name));
+    sw_csv_write_text(w, s->stock->name);
     sw_write_text(w, ",");
-    SW_TRY(sw_csv_write_text(run, w, nest->grade->name));
+    sw_csv_write_text(w, nest->grade->name);
     sw_print(w, ",%g", nest->thickness_mm);
     sw_write_text(w, ",,"); /* the name of a whole sheet is filled in by who took it */
-    if (is_of_log(s->stock)) SW_TRY(sw_csv_write_text(run, w, s->stock->name));
+    if (is_of_log(s->stock)) sw_csv_write_text(w, s->stock->name);
     sw_print(w, ",%.0f,%.0f,%.3f,%.3f,", s->stock->length_mm, s->stock->width_mm, kg_mm2 * area_mm2,
              kg_mm2 * fmax(area_mm2 - s->piece_area_mm2 - kept_mm2, 0));
     if (kept_mm2 > 0) sw_print(w, "%.0f,%.0f", floor(s->remnant_length_mm), floor(s->remnant_width_mm));
     sw_write_text(w, kept_mm2 > 0 ? ",,\r\n" : ",,,\r\n");
-    return SW_OK;
 }
 
-static sw_status write_nest(sw_run *run, sw_writer *w, const sw_nested *nest)
+static void write_nest(sw_writer *w, const sw_nested *nest)
 {
     for (size_t k = 0; nest->result != NULL && k < nest->result->sheet_count; k++)
-        for (size_t n = 0; n < nest->result->sheets[k].repeat; n++) SW_TRY(write_line(run, w, nest, k));
-    return SW_OK;
+        for (size_t n = 0; n < nest->result->sheets[k].repeat; n++) write_line(w, nest, k);
 }
 
 sw_status sw_cut_list_write(sw_run *run, const sw_dossier *dossier, const char *path)
@@ -46,11 +44,8 @@ sw_status sw_cut_list_write(sw_run *run, const sw_dossier *dossier, const char *
         w,
         "nest,layout,stock,material,thickness_mm,sheet,remnant,length_mm,width_mm,sheet_kg,scrap_kg,kept_length_mm,kept_width_mm,"
         "kept_name,kept_place\r\n");
-    sw_status status = SW_OK;
-    for (size_t i = 0; status == SW_OK && i < dossier->nest_count; i++) status = write_nest(run, w, &dossier->nests[i]);
-    if (status == SW_OK) return sw_writer_close(run, w);
-    sw_writer_abandon(w);
-    return status;
+    for (size_t i = 0; i < dossier->nest_count; i++) write_nest(w, &dossier->nests[i]);
+    return sw_writer_close(run, w);
 }
 
 /* ---- back into the log ------------------------------------------------------------------------------------------------- */

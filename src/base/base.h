@@ -280,15 +280,11 @@ typedef struct sw_csv { /* the first line names the columns; in run->keep */
  * over. file: as it shall stand in messages. */
 sw_status sw_csv_read(sw_run *run, const char *file, const char *bytes, size_t length, sw_csv *csv);
 size_t sw_csv_column(const sw_csv *csv, const char *name); /* SIZE_MAX = none */
-/* Cells that begin with = + - @ are run by spreadsheets as formulas (OWASP, "CSV injection"; seen). An apostrophe before such
- * a text makes it a text there, one more before texts that have such an apostrophe themselves, so that sw_csv_as_it_was gives
- * back what went out. In scratch; NULL on no memory. */
-const char *sw_csv_disarmed(sw_run *run, const char *text);
+/* A cell of text: quoted where it must be, quotes doubled (RFC 4180); nothing for NULL or "". Cells that begin with = + - @
+ * are run by spreadsheets as formulas (OWASP, "CSV injection"; seen). An apostrophe before such a text makes it a text there,
+ * one more before texts that have such an apostrophe themselves, so that sw_csv_as_it_was gives back what went out. */
+void sw_csv_write_text(sw_writer *writer, const char *text);
 const char *sw_csv_as_it_was(const char *cell);
-/* Quoted where it must be, quotes doubled: RFC 4180. Nothing for NULL or "". */
-void sw_csv_write_cell(sw_writer *writer, const char *text);
-/* The same of a text made safe by sw_csv_disarmed. SW_NO_MEMORY. */
-sw_status sw_csv_write_text(sw_run *run, sw_writer *writer, const char *text);
 const char *sw_csv_cell(const sw_csv *csv, size_t row, size_t column);
 sw_place sw_csv_place(const sw_csv *csv, size_t row);
 /* SW_BAD_INPUT with place and column; *value NAN then. */

@@ -216,34 +216,27 @@ static bool is_armed(const char *text)
     return *text != '\0' && strchr("=+-@\t\r", *text) != NULL;
 }
 
-const char *sw_csv_disarmed(sw_run *run, const char *text)
-{
-    return is_armed(text) ? sw_text_format(run, run->scratch, "'%s", text) : text;
-}
-
 const char *sw_csv_as_it_was(const char *cell)
 {
     return cell[0] == '\'' && is_armed(cell) ? cell + 1 : cell;
 }
 
-void sw_csv_write_cell(sw_writer *writer, const char *text)
+static void write_quoted(sw_writer *writer, const char *lead, const char *text)
 {
-    if (text == NULL) return;
-    if (strpbrk(text, ",;\t\"\r\n") == NULL && text[0] != ' ') {
-        sw_write_text(writer, text);
-        return;
-    }
     sw_write_text(writer, "\"");
+    sw_write_text(writer, lead);
     for (const char *c = text; *c != '\0'; c++) sw_write(writer, *c == '"' ? "\"\"" : c, *c == '"' ? 2 : 1);
     sw_write_text(writer, "\"");
 }
 
-sw_status sw_csv_write_text(sw_run *run, sw_writer *writer, const char *text)
+void sw_csv_write_text(sw_writer *writer, const char *text)
 {
-    if (text == NULL) return SW_OK;
-    size_t mark = sw_arena_mark(run->scratch);
-    const char *safe = sw_csv_disarmed(run, text);
-    sw_csv_write_cell(writer, safe);
-    sw_arena_rewind(run->scratch, mark);
-    return safe == NULL ? SW_NO_MEMORY : SW_OK;
+    if (text == NULL) return;
+    const char *lead = is_armed(text) ? "'" : "";
+    if (strpbrk(text, ",;\t\"\r\n") != NULL || text[0] == ' ') {
+        write_quoted(writer, lead, text);
+        return;
+    }
+    sw_write_text(writer, lead);
+    sw_write_text(writer, text);
 }

@@ -7,10 +7,10 @@
 /* ---- out ------------------------------------------------------------------------------- */
 
 /* An empty text is not the same as none. */
-static sw_status write_cell(sw_run *run, sw_writer *out, const char *text)
+static void write_cell(sw_writer *out, const char *text)
 {
     if (text != NULL && text[0] == '\0') sw_write_text(out, "\"\"");
-    return sw_csv_write_text(run, out, text);
+    sw_csv_write_text(out, text);
 }
 
 static void write_number_or_nothing(sw_writer *out, int64_t number)
@@ -35,17 +35,17 @@ static sw_status write_row(void *context, const sw_log_record *r)
     sw_log_time_text(r->at_ms, at);
     sw_log_time_text(r->entered_ms, entered);
     sw_print(out, "%lld,%s,", (long long)r->id, at);
-    SW_TRY(write_cell(to->run, out, r->by));
+    write_cell(out, r->by);
     sw_print(out, ",%s,", entered);
     write_number_or_nothing(out, to->all ? r->corrects : 0);
     write_number_or_nothing(out, r->corrected_by);
     sw_print(out, "%s,", r->withdrawn ? "1" : "");
-    SW_TRY(write_cell(to->run, out, to->all ? r->why : NULL));
+    write_cell(out, to->all ? r->why : NULL);
     for (size_t i = 0; i < r->kind->field_count; i++) {
         const sw_log_field *f = &r->kind->fields[i];
         sw_write_text(out, ",");
         if (r->values[i].there && r->values[i].text != NULL)
-            SW_TRY(write_cell(to->run, out, r->values[i].text));
+            write_cell(out, r->values[i].text);
         else
             sw_log_write_value(out, f, &r->values[i]);
     }

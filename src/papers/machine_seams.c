@@ -84,7 +84,8 @@ static sw_status same_point(sw_run *run, const reading *r, const arc_of *a, size
     SW_TRY(same_vector(run, r, up, a->up, LIKE_TURN));
     SW_TRY(same(run, r, "throat_mm", s->throat_mm, LIKE_MM));
     SW_TRY(same(run, r, "arc", i + 1 < a->points->count ? 1.0 : 0.0, 0.0));
-    if (strcmp(sw_csv_cell(&r->csv, r->row, sw_csv_column(&r->csv, "joint")), s->joint->name) != 0)
+    const char *joint = sw_csv_as_it_was(sw_csv_cell(&r->csv, r->row, sw_csv_column(&r->csv, "joint")));
+    if (strcmp(joint, s->joint->name) != 0)
         return sw_fail(run, SW_INTERNAL, sw_csv_place(&r->csv, r->row), "joint",
                        "the seam table as read back names another joint than %s; report this", s->joint->name);
     return SW_OK;

@@ -5,7 +5,7 @@
 
 static void field(sw_writer *w, const char *text)
 {
-    sw_csv_write_cell(w, text);
+    sw_csv_write_text(w, text);
     sw_write_text(w, ",");
 }
 

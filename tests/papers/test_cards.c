@@ -165,7 +165,7 @@ static void weld_up(sw_test *t, welded_dossier *wd)
     int one = plate(w, "one wall", 200, 150, at(wall, 50, 100, 1.5)),
         other = plate(w, "other, wall", 200, 150, at(wall, 50, 200, 1.5));
     fillet(w, "one on floor", one, 0, floor_piece);
-    fillet(w, "other on floor", other, 0, floor_piece);
+    fillet(w, "=other on floor", other, 0, floor_piece); /* a spreadsheet would run it: the seam table says '= */
     (void)fixture_make(t, &wd->f);
     wd->d = (sw_dossier){.model = w->s->model, .batch = 1, .date = "2026-11-25"};
     wd->d.shop.join = welded_up(w);

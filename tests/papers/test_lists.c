@@ -53,6 +53,26 @@ static void the_piece_list_survives_the_round_trip(sw_test *t)
     fixture_clear(t, &f);
 }
 
+/* A spreadsheet runs what begins with such a sign as a formula (OWASP, "CSV injection"). */
+static void names_a_spreadsheet_would_run_are_texts_in_the_piece_list(sw_test *t)
+{
+    fixture f;
+    sw_csv csv;
+    const sw_dossier *d = fixture_make(t, &f);
+    f.pieces[0].name = "=1+1";
+    f.items[0].name = "@glass, thick";
+    const char *path = fixture_path(t, &f, "pieces.csv");
+    sw_ok(t, sw_paper_piece_list_csv(&t->run, d, path));
+    const char *text = fixture_text(t, path);
+    if (!sw_ok(t, sw_csv_read(&t->run, path, text, strlen(text), &csv))) return;
+    const char *piece = sw_csv_cell(&csv, 0, 1), *item = sw_csv_cell(&csv, FIXTURE_PIECES, 1);
+    sw_same_text(t, piece, "'=1+1");
+    sw_same_text(t, sw_csv_as_it_was(piece), f.pieces[0].name);
+    sw_same_text(t, item, "'@glass, thick");
+    sw_same_text(t, sw_csv_as_it_was(item), f.items[0].name);
+    fixture_clear(t, &f);
+}
+
 static json_t *json_of(sw_test *t, const sw_dossier *d)
 {
     sw_writer *w = NULL;
@@ -159,6 +179,7 @@ static void the_solid_has_a_named_node_a_placed_piece_in_metres_y_up(sw_test *t)
 }
 
 SW_TESTS(SW_CASE(the_piece_list_survives_the_round_trip),
+         SW_CASE(names_a_spreadsheet_would_run_are_texts_in_the_piece_list),
          SW_CASE(json_carries_findings_and_figures_and_null_for_what_is_unknown),
          SW_CASE(a_nest_that_failed_is_null_with_its_reason),
          SW_CASE(the_solid_has_a_named_node_a_placed_piece_in_metres_y_up))

@@ -90,13 +90,15 @@ static void the_route_sheet_has_the_same_bytes_every_time(sw_test *t)
     fixture_clear(t, &l.f);
 }
 
-/* The sum of the bars' machine time is the load's; texts with commas and quotes come back whole. */
+/* The sum of the bars' machine time is the load's; texts with commas and quotes come back whole, and one
+ * that a spreadsheet would run goes out as a text. */
 static void the_schedule_table_reads_back_as_the_plan(sw_test *t)
 {
     small_line l;
     sw_csv csv;
     make(t, &l);
     const sw_line_plan *plan = l.d->shop.line->plan;
+    l.tasks[plan->bars[0].task].part = "=plate, 2";
     const char *path = fixture_path(t, &l.f, "schedule.csv");
     sw_ok(t, paper_schedule_csv(&t->run, l.d, path));
     const char *text = fixture_text(t, path);
@@ -105,10 +107,12 @@ static void the_schedule_table_reads_back_as_the_plan(sw_test *t)
         const sw_line_bar *b = &plan->bars[i];
         double end = strtod(sw_csv_cell(&csv, i, sw_csv_column(&csv, "end_s")), NULL);
         sw_near(t, end, b->end_s, 0.05, "agreement with the plan");
-        sw_true(t, strcmp(sw_csv_cell(&csv, i, sw_csv_column(&csv, "task")), l.tasks[b->task].name) == 0);
-        sw_true(t, strcmp(sw_csv_cell(&csv, i, sw_csv_column(&csv, "station")), l.stations[b->station].name) == 0);
+        sw_same_text(t, sw_csv_cell(&csv, i, sw_csv_column(&csv, "task")), l.tasks[b->task].name);
+        sw_same_text(t, sw_csv_as_it_was(sw_csv_cell(&csv, i, sw_csv_column(&csv, "part"))), l.tasks[b->task].part);
+        sw_same_text(t, sw_csv_cell(&csv, i, sw_csv_column(&csv, "station")), l.stations[b->station].name);
     }
     sw_contains(t, text, ",1 00:00:00,");
+    sw_contains(t, text, "\"'=plate, 2\"");
     fixture_clear(t, &l.f);
 }
 

@@ -39,8 +39,8 @@ static works open_works(sw_test *t)
         "sheet name=P-3 heat=4712 material=S235 thickness_mm=3 length_mm=3000 width_mm=1500",
         "sheet name=P-2 heat=4713 material=S235 thickness_mm=2 length_mm=3000 width_mm=1500",
         "sheet name=P-6 heat=4714 material=S235 thickness_mm=6 length_mm=2000 width_mm=1000",
-        "remnant name=R-1 sheet=P-4 length_mm=1200 width_mm=900",
-        "move remnant=R-1 way=in place=rack-2",
+        "remnant name=+R-1 sheet=P-4 length_mm=1200 width_mm=900",
+        "move remnant=+R-1 way=in place=rack-2",
         "serial number=S-0001 batch=B-7",
         "serial number=S-0002 batch=B-7",
         "inspection serial=S-0001 feature=door-gap value=2.4 low=1 high=2 unit=mm",
@@ -63,17 +63,18 @@ static void a_remnant_in_stock_is_cut_and_what_is_left_goes_into_stock(sw_test *
 {
     works w = open_works(t);
     tell(&w, "nest demo/a.stove.lua --works demo/demo.works.lua --batch 2 --log $L --out $D/cut.csv", 0, "Nests");
+    manage(&w, "cat $D/cut.csv", ",'+R-1,"); /* a text to a spreadsheet, which would run +R-1 as a formula */
     tell(&w, "log $L cut $D/cut.csv batch=B-7 by=ab", 2, "which sheet was it?");
-    tell(&w, "log $L stock", 0, "R-1"); /* all or nothing */
+    tell(&w, "log $L stock", 0, "+R-1"); /* all or nothing */
     /* each line gets the sheet of its thickness, as who took it would write */
     manage(&w, "sed -i -E 's/^([2346])( mm S235,[0-9]+,[^,]*,S235,[2346],),/\\1\\2P-\\1,/' $D/cut.csv", "");
     manage(&w, "sed -E 's/P-2/P-3/' $D/cut.csv > $D/wrong.csv", "");
     tell(&w, "log $L cut $D/wrong.csv batch=B-7 by=ab", 2, "the list cuts 2 mm S235");
     tell(&w, "log $L cut $D/cut.csv batch=B-7 by=ab", 0, "sheets cut");
     outcome o = told(&w, "log $L stock");
-    sw_true(t, strstr(o.text, "R-1 ") == NULL);
+    sw_true(t, strstr(o.text, "+R-1 ") == NULL);
     sw_contains(t, o.text, "R-B-7-");
-    tell(&w, "log $L list moves remnant=R-1 way=out", 0, "batch=B-7");
+    tell(&w, "log $L list moves remnant=+R-1 way=out", 0, "batch=B-7");
     tell(&w, "log $L cut $D/cut.csv batch=B-7 by=ab", 2, "is not in stock");
     tell(&w, "log $L stats", 0, "Scrap:");
     tell(&w, "nest demo/a.stove.lua --works demo/demo.works.lua --log $D/none.log", 3, "is not there");

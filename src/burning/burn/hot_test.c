@@ -86,7 +86,7 @@ static sw_status take_event(reading *r, size_t row, double time_s, const char *n
 static sw_status take_row(reading *r, size_t row, double *last_s)
 {
     double minutes = 0, value = 0;
-    const char *name = sw_csv_cell(&r->csv, row, r->place);
+    const char *name = sw_csv_as_it_was(sw_csv_cell(&r->csv, row, r->place));
     SW_TRY(sw_csv_number(r->run, &r->csv, row, r->time, 0, 7 * DAY_MIN, &minutes));
     double time_s = sw_s_from_min(minutes);
     if (time_s < *last_s)

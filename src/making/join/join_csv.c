@@ -27,7 +27,7 @@ static void write_point(const table *t, const row *r, const sw_join_stretch *str
     sw_join_point p = stretch->points[r->backwards ? stretch->count - 1 - i : i];
     double sign = r->backwards ? -1 : 1;
     sw_print(t->writer, "%zu,%zu,%zu,", r->body + 1, r->step + 1, s->number);
-    sw_csv_write_cell(t->writer, s->joint->name);
+    sw_csv_write_text(t->writer, s->joint->name);
     sw_print(t->writer, ",%s,%zu,%zu", sw_join_station_name(s->station), r->stretch + 1, i + 1);
     write_vector(t->writer, p.at, 2);
     write_vector(t->writer, sw_vec3_scaled(p.along, sign), 5);

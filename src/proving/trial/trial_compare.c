@@ -131,9 +131,9 @@ sw_status trial_declare(sw_run *run, trial_job *job)
 
 static void write_row(sw_writer *writer, double time_s, const char *place, double value)
 {
-    sw_print(writer, "%.4f,\"", sw_min_from_s(time_s));
-    for (const char *p = place; *p != '\0'; p++) sw_print(writer, *p == '"' ? "\"\"" : "%c", *p);
-    sw_print(writer, "\",%.3f\n", value);
+    sw_print(writer, "%.4f,", sw_min_from_s(time_s));
+    sw_csv_write_text(writer, place);
+    sw_print(writer, ",%.3f\n", value);
 }
 
 void sw_trial_write_hot_test(sw_writer *writer, const sw_trial_result *result)

@@ -402,19 +402,35 @@ static double cell(sw_test *t, const sw_csv *csv, size_t row, const char *column
     return value;
 }
 
+static bool seam_table(sw_test *t, const sw_join_result *r, sw_csv *csv)
+{
+    sw_writer *writer = NULL;
+    const char *text = NULL;
+    size_t length = 0;
+    if (!sw_true(t, r != NULL) || !sw_ok(t, sw_writer_to_memory(&t->run, &writer))) return false;
+    sw_join_write_csv(r, writer);
+    sw_ok(t, sw_writer_take(&t->run, writer, &text, &length));
+    return sw_ok(t, sw_csv_read(&t->run, "seams.csv", text, length, csv));
+}
+
+static void a_joint_a_spreadsheet_would_run_is_a_text_in_the_seam_table(sw_test *t)
+{
+    sw_csv csv;
+    welded *w = tee(t);
+    w->joints[0].name = "-wall, on base";
+    if (!seam_table(t, welded_up(w), &csv) || !sw_true(t, csv.row_count > 0)) return;
+    const char *joint = sw_csv_cell(&csv, 0, sw_csv_column(&csv, "joint"));
+    sw_same_text(t, joint, "'-wall, on base");
+    sw_same_text(t, sw_csv_as_it_was(joint), w->joints[0].name);
+}
+
 static void the_seam_table_reads_back(sw_test *t)
 {
     welded *w = tee(t);
     w->joints[0].name = "wall, on \"base\"";
     const sw_join_result *r = welded_up(w);
-    sw_writer *writer = NULL;
-    const char *text = NULL;
-    size_t length = 0;
     sw_csv csv;
-    if (!sw_true(t, r != NULL) || !sw_ok(t, sw_writer_to_memory(&t->run, &writer))) return;
-    sw_join_write_csv(r, writer);
-    sw_ok(t, sw_writer_take(&t->run, writer, &text, &length));
-    if (!sw_ok(t, sw_csv_read(&t->run, "seams.csv", text, length, &csv))) return;
+    if (!seam_table(t, r, &csv)) return;
     const sw_join_stretch *s = &r->seams[0].stretches[0];
     if (!sw_true(t, s->count > 0 && csv.row_count == s->count && csv.column_count == 24)) return;
     sw_same_text(t, sw_csv_cell(&csv, 0, sw_csv_column(&csv, "joint")), "wall, on \"base\"");
@@ -467,4 +483,5 @@ SW_TESTS(SW_CASE(a_standing_plate_has_a_seam_along_its_foot), SW_CASE(a_lying_pl
          SW_CASE(robot_times_add_up), SW_CASE(opposite_seams_follow_each_other),
          SW_CASE(where_the_stove_stands_changes_nothing), SW_CASE(many_seams_are_laid_without_trying_all_orders),
          SW_CASE(a_wall_gets_a_tack_from_its_middle_outward), SW_CASE(tight_seams_are_looked_at_at_ends_and_restarts),
-         SW_CASE(the_seam_table_reads_back), SW_CASE(each_refused_request_for_memory_is_told))
+         SW_CASE(the_seam_table_reads_back), SW_CASE(a_joint_a_spreadsheet_would_run_is_a_text_in_the_seam_table),
+         SW_CASE(each_refused_request_for_memory_is_told))
