@@ -233,7 +233,7 @@ static sw_status note_nested(dossier_job *job, const sw_nested *nest)
         .what = sw_text_format(
             run, run->keep,
             "every piece is placed on %zu sheet%s: %.1f %% of the steel used, no layout can use more than %.1f %%",
-            r->sheets_total, r->sheets_total == 1 ? "" : "s", r->density * 100, r->bound_density * 100),
+            r->sheets_total, sw_plural(r->sheets_total), r->density * 100, r->bound_density * 100),
         .verdict = SW_HOLDS,
         .source = "every layout checked apart from the search; bound: area of pieces against whole sheets",
         .remedy = ""};

@@ -37,7 +37,7 @@ static sw_status tell_remnants(sw_run *run, sw_dossier *d, const sw_nested *nest
     }
     if (count == 0) return SW_OK;
     const char *what = sw_text_format(run, run->keep, "%zu remnant%s of %s to be kept, worth %.2f %s:%s", count,
-                                      count == 1 ? "" : "s", nest->name, worth, d->model.works->currency, list);
+                                      sw_plural(count), nest->name, worth, d->model.works->currency, list);
     return tell(run, d, nest, "remnants", what, "the works' least remnant and remnant factor");
 }
 

@@ -44,16 +44,11 @@ static void print_roll(sw_writer *out, const sw_form_roll *r)
              r->chord_mm, r->sagitta_low_mm, r->sagitta_high_mm);
 }
 
-static const char *plural(size_t n)
-{
-    return n == 1 ? "" : "s";
-}
-
 static void print_bend_trials(sw_writer *out, const sw_form_bend_fit *b)
 {
     sw_print(out, "trials: %s %g mm on V %g: ", b->grade->name, b->thickness_mm, b->die_mm);
     if (isnan(b->k) || isnan(b->k_plus_minus))
-        sw_print(out, "K -, too few: %zu strip%s", b->used, plural(b->used));
+        sw_print(out, "K -, too few: %zu strip%s", b->used, sw_plural(b->used));
     else
         sw_print(out, "K %.3f +- %.3f from %zu strips", b->k, b->k_plus_minus, b->used);
     sw_print(out, "%s\n", b->good ? "" : ", not used");
@@ -63,7 +58,7 @@ static void print_roll_trials(sw_writer *out, const sw_form_roll_fit *r)
 {
     sw_print(out, "trials: %s %g mm on the rolls: yield stress ", r->grade->name, r->thickness_mm);
     if (isnan(r->re_mpa) || isnan(r->re_plus_minus_mpa))
-        sw_print(out, "-, too few: %zu roll%s", r->used, plural(r->used));
+        sw_print(out, "-, too few: %zu roll%s", r->used, sw_plural(r->used));
     else
         sw_print(out, "%.0f +- %.0f N/mm2 from %zu", r->re_mpa, r->re_plus_minus_mpa, r->used);
     sw_print(out, "%s\n", r->good ? "" : ", not used");
@@ -80,8 +75,8 @@ void sw_print_form(sw_writer *out, const sw_dossier *d)
         const sw_form_piece *p = &f->pieces[i];
         if (p->step_count + p->roll_count == 0) continue;
         sw_print(out, "\n%s %s: %zu stroke%s, %zu tool set-up%s, %zu turn%s over, %.1f min\n", p->piece->number,
-                 p->piece->name, p->step_count, plural(p->step_count), p->dies, plural(p->dies), p->turns_over,
-                 plural(p->turns_over), sw_min_from_s(p->press_s + p->rolls_s));
+                 p->piece->name, p->step_count, sw_plural(p->step_count), p->dies, sw_plural(p->dies), p->turns_over,
+                 sw_plural(p->turns_over), sw_min_from_s(p->press_s + p->rolls_s));
         for (size_t k = 0; p->rolls_first && k < p->roll_count; k++) print_roll(out, &p->rolls[k]);
         for (size_t k = 0; k < p->step_count; k++) print_step(out, &p->steps[k], k + 1);
         for (size_t k = 0; !p->rolls_first && k < p->roll_count; k++) print_roll(out, &p->rolls[k]);

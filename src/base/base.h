@@ -207,6 +207,7 @@ int sw_text_distance(const char *a, const char *b);           /* edit distance, 
 bool sw_text_ends_with(const char *text, const char *ending); /* and is longer */
 /* The name in names[count] nearest to `wrong`, or NULL if none is near enough to be meant. */
 const char *sw_text_nearest(const char *wrong, const char *const *names, size_t count);
+const char *sw_plural(size_t count); /* "s", or "" of one */
 bool sw_text_is_utf8(const char *bytes, size_t length);
 
 /* ---- files ------------------------------------------------------------------------ */

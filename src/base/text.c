@@ -73,6 +73,11 @@ const char *sw_text_nearest(const char *wrong, const char *const *names, size_t 
     return nearest;
 }
 
+const char *sw_plural(size_t count)
+{
+    return count == 1 ? "" : "s";
+}
+
 /* Bytes that follow a lead byte and the least code point such a sequence may carry (RFC 3629); -1 = no lead byte. */
 static int following(unsigned char lead, uint32_t *least)
 {

@@ -140,7 +140,7 @@ static void sum_up(const design_scope *s, const trial_file *f, size_t before)
     size_t wrong = s->d->faults - before;
     if (wrong > 0)
         design_fault(s, f->kind->field, "\"%s\" has %zu fault%s, see the messages before; nothing of it is used",
-                     f->csv.file, wrong, wrong == 1 ? "" : "s");
+                     f->csv.file, wrong, sw_plural(wrong));
 }
 
 void design_read_strips(const design_scope *s, sw_press *press)

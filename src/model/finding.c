@@ -38,6 +38,12 @@ const char *sw_verdict_name(sw_verdict verdict)
     return (size_t)verdict < sizeof names / sizeof *names ? names[verdict] : "unknown";
 }
 
+void sw_findings_count(const sw_findings *findings, size_t counts[SW_VERDICTS])
+{
+    memset(counts, 0, SW_VERDICTS * sizeof *counts);
+    for (size_t i = 0; i < findings->count; i++) counts[findings->items[i].verdict]++;
+}
+
 /* ---- order ---- */
 
 static int compare_margins(double a, double b) /* NAN last */

@@ -27,7 +27,8 @@
 /* ---- findings ----------------------------------------------------------------------- */
 
 typedef enum sw_verdict { SW_FAILS, SW_WATCH, SW_UNKNOWN, SW_HOLDS } sw_verdict; /* worst first */
-typedef enum sw_sense { SW_AT_LEAST, SW_AT_MOST, SW_STATED } sw_sense;           /* stated: no number to compare */
+enum { SW_VERDICTS = SW_HOLDS + 1 };
+typedef enum sw_sense { SW_AT_LEAST, SW_AT_MOST, SW_STATED } sw_sense; /* stated: no number to compare */
 
 typedef struct sw_finding {
     const char *study, *check; /* stable names: "sheet", "least_flange" */
@@ -53,6 +54,7 @@ typedef struct sw_findings {
  * watch_margin (0 = never), unknown when either is NAN. what/where/... of `finding` are filled by the caller;
  * margin and verdict are set here (SW_STATED keeps the caller's verdict). Texts must live in run->keep. */
 sw_status sw_finding_add(sw_run *run, sw_findings *findings, sw_finding finding, double watch_margin);
+void sw_findings_count(const sw_findings *findings, size_t counts[SW_VERDICTS]); /* by verdict */
 void sw_findings_sort(sw_findings *findings);    /* worst first, then least margin, then study, check, where; stable */
 const char *sw_verdict_name(sw_verdict verdict); /* "holds" "watch" "fails" "unknown" */
 

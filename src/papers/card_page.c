@@ -67,18 +67,13 @@ sw_status card_turn(sw_run *run, card_sheet *c)
 
 /* ---- head ---------------------------------------------------------------------------------------------------------- */
 
-static const char *plural(size_t n)
-{
-    return n == 1 ? "" : "s";
-}
-
 static const char *press_fact(sw_run *run, const card_sheet *c)
 {
     const sw_form_piece *f = c->form;
     if (f->step_count == 0) return f->bendable ? "nothing on the press" : "no order of strokes was found";
     return sw_text_format(run, run->scratch, "%zu stroke%s, %zu tool set-up%s, %zu turn%s over, %zu round",
-                          f->step_count, plural(f->step_count), f->dies, plural(f->dies), f->turns_over,
-                          plural(f->turns_over), f->turns_round);
+                          f->step_count, sw_plural(f->step_count), f->dies, sw_plural(f->dies), f->turns_over,
+                          sw_plural(f->turns_over), f->turns_round);
 }
 
 static const char *fact(sw_run *run, const card_sheet *c, int line)
@@ -92,7 +87,7 @@ static const char *fact(sw_run *run, const card_sheet *c, int line)
     switch (line) {
     case 0:
         return sw_text_format(run, run->scratch, "flat %s \xc3\x97 %s mm, %zu bend line%s, %zu rolled", wide, high,
-                              f->line_count, plural(f->line_count), f->roll_count);
+                              f->line_count, sw_plural(f->line_count), f->roll_count);
     case 1:
         return press_fact(run, c);
     case 2:

@@ -18,12 +18,11 @@ sw_status doc_heading(sw_run *run, doc_book *doc, int level, const char *text)
     return doc_add(run, doc, (doc_block){.kind = DOC_HEADING, .level = level, .text = text});
 }
 
-sw_status doc_summary(sw_run *run, doc_book *doc, size_t counts[4])
+sw_status doc_summary(sw_run *run, doc_book *doc, size_t counts[SW_VERDICTS])
 {
     doc_block block = {.kind = DOC_SUMMARY};
-    const sw_findings *all = &doc->d->findings;
-    for (size_t i = 0; i < all->count; i++) block.counts[all->items[i].verdict]++;
-    for (size_t i = 0; i < 4; i++) counts[i] = block.counts[i];
+    sw_findings_count(&doc->d->findings, counts);
+    memcpy(block.counts, counts, sizeof block.counts);
     return doc_add(run, doc, block);
 }
 

@@ -84,7 +84,7 @@ static sw_status finding_html(sw_run *run, sw_writer *w, const sw_finding *f)
     return SW_OK;
 }
 
-static void summary_html(sw_writer *w, const size_t counts[4])
+static void summary_html(sw_writer *w, const size_t counts[SW_VERDICTS])
 {
     static const sw_verdict order[] = {SW_FAILS, SW_WATCH, SW_UNKNOWN, SW_HOLDS};
     sw_write_text(w, "<ul class=\"sum\">");

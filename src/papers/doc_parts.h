@@ -45,7 +45,7 @@ typedef struct doc_block {
     const doc_table *table;
     const sw_finding *finding;
     doc_figure figure;
-    size_t counts[4]; /* summary: by verdict */
+    size_t counts[SW_VERDICTS]; /* summary: by verdict */
 } doc_block;
 
 struct doc_book {
@@ -61,7 +61,7 @@ struct doc_book {
 #define DOC_WIDTH_MM 174.0 /* of the text column: A4 less 18 mm on both sides */
 
 sw_status doc_add(sw_run *run, doc_book *doc, doc_block block);
-sw_status doc_summary(sw_run *run, doc_book *doc, size_t counts[4]); /* findings by verdict; counts of each */
+sw_status doc_summary(sw_run *run, doc_book *doc, size_t counts[SW_VERDICTS]); /* findings by verdict; counts of each */
 sw_status doc_heading(sw_run *run, doc_book *doc, int level, const char *text);
 sw_status doc_paragraph(sw_run *run, doc_book *doc, const char *text);      /* NULL text = no memory */
 sw_status doc_row(sw_run *run, doc_table *table, const char *const *cells); /* NULL cell = no memory */

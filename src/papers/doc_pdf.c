@@ -243,7 +243,7 @@ static sw_status finding_pdf(sw_run *run, cursor *c, const sw_finding *f)
     return SW_OK;
 }
 
-static sw_status summary_pdf(sw_run *run, cursor *c, const size_t counts[4])
+static sw_status summary_pdf(sw_run *run, cursor *c, const size_t counts[SW_VERDICTS])
 {
     double wide_mm = (DOC_WIDTH_MM - 3.0 * 4.0) / 4.0;
     SW_TRY(room_for(run, c, 20.0));

@@ -73,7 +73,7 @@ static const char *paint_words(sw_run *run, const sw_coat_result *c)
         "Coating: %s m\xc2\xb2 in %zu coat%s, %s \xc2\xb5m of dry film, %s l of paint, %s min of "
         "spraying; %zu places masked (%s m\xc2\xb2). The booth needs at least %s m\xc2\xb3/h of air by "
         "the explosive limit alone.",
-        area, c->coat_count, c->coat_count == 1 ? "" : "s", film, litres, time, c->mask_count, masked, air);
+        area, c->coat_count, sw_plural(c->coat_count), film, litres, time, c->mask_count, masked, air);
 }
 
 static sw_status cure_rows(sw_run *run, doc_table *table, const char *what, const sw_coat_step *steps, size_t count)

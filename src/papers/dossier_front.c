@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-static const char *verdict_sentence(sw_run *run, const size_t counts[4])
+static const char *verdict_sentence(sw_run *run, const size_t counts[SW_VERDICTS])
 {
     if (counts[SW_FAILS] > 0)
         return sw_text_format(run, run->scratch,
@@ -42,7 +42,7 @@ static sw_status note(sw_run *run, doc_book *doc, const char *about, const char 
 sw_status dossier_front(sw_run *run, doc_book *doc)
 {
     const sw_findings *all = &doc->d->findings;
-    size_t counts[4];
+    size_t counts[SW_VERDICTS];
     SW_TRY(doc_summary(run, doc, counts));
     SW_TRY(doc_paragraph(run, doc, verdict_sentence(run, counts)));
     SW_TRY(dossier_headlines(run, doc));

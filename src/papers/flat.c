@@ -74,8 +74,7 @@ static const char *facts(sw_run *run, const flat_sheet *f, int line)
                               high, sw_m_from_mm(flat->cut_mm), sw_m2_from_mm2(flat->area_mm2));
     if (line == 1)
         return sw_text_format(run, run->scratch, "%zu bend%s, %zu cut-out%s", flat->bend_count,
-                              flat->bend_count == 1 ? "" : "s", flat->region.hole_count,
-                              flat->region.hole_count == 1 ? "" : "s");
+                              sw_plural(flat->bend_count), flat->region.hole_count, sw_plural(flat->region.hole_count));
     if (line == 2)
         return sw_text_format(run, run->scratch, "%s%s", turns_text(piece->turns),
                               piece->may_flip ? "; either face up" : "");

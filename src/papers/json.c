@@ -75,8 +75,8 @@ static void finding(json_out *j, const sw_finding *f)
 
 void json_verdicts(json_out *j, const sw_findings *all)
 {
-    size_t counts[4] = {0};
-    for (size_t i = 0; i < all->count; i++) counts[all->items[i].verdict]++;
+    size_t counts[SW_VERDICTS];
+    sw_findings_count(all, counts);
     json_begin(j, "verdicts", '{');
     json_count(j, "fails", counts[SW_FAILS]);
     json_count(j, "watch", counts[SW_WATCH]);

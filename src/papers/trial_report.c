@@ -339,7 +339,7 @@ static sw_status holding(sw_run *run, doc_book *doc)
 sw_status tested_report(sw_run *run, doc_book *doc)
 {
     SW_TRY(headline(run, doc));
-    size_t counts[4];
+    size_t counts[SW_VERDICTS];
     SW_TRY(doc_summary(run, doc, counts));
     SW_TRY(answers(run, doc));
     SW_TRY(open_points(run, doc));
