@@ -106,16 +106,21 @@ void sw_print_site(sw_writer *out, const sw_dossier *dossier);
 sw_status sw_burn_conditions(sw_run *run, const sw_request *request, sw_burn_options *opt, sw_heat_model *model);
 /* Every name and value of --with, tried before anything is computed: SW_BAD_INPUT, SW_OUT_OF_RANGE, each with its remedy. */
 sw_status sw_conditions_check(sw_run *run, const sw_request *request);
+/* The same, and that each is of a study that `work` runs: SW_BAD_INPUT for one that would change nothing. */
+sw_status sw_conditions_heeded(sw_run *run, const sw_request *request, unsigned work);
+bool sw_is_condition(const char *name);   /* of the fire or the heat model */
 void sw_print_conditions(sw_writer *out); /* the names --with takes */
 /* The options of one workshop study ("form" "join" "fit" "lift" "coat" "fittings" "line") from --with STUDY.NAME=VALUE. */
 sw_status sw_shop_options(sw_run *run, const sw_request *request, const char *study, void *options);
 bool sw_shop_asks(const sw_request *request, const char *name);                /* whether --with gives "fit.seed" */
 sw_status sw_shop_option_check(sw_run *run, const char *setting, bool *known); /* known: it names such a study */
 const char *sw_shop_option_like(sw_run *run, const char *name); /* "fit.seed" of "sed"; NULL none. In scratch */
-void sw_print_shop_options(sw_writer *out, const char *study);
-typedef struct sw_house_conditions { /* what of --with is the house's */
-    double wind_pa, wind_m_s;        /* on the outlet: the pressure, or the wind's speed; 0 = none */
-    double supply_pa;                /* P_B; 0 = computed where the room is described, else the standard's */
+/* The sw_work that heeds the option of a workshop study, 0 when it is none; *page: the command whose --help lists it. */
+unsigned sw_shop_option_work(const char *setting, const char **page);
+void sw_print_shop_options(sw_writer *out, const char *command); /* those that the page of the command lists */
+typedef struct sw_house_conditions {                             /* what of --with is the house's */
+    double wind_pa, wind_m_s; /* on the outlet: the pressure, or the wind's speed; 0 = none */
+    double supply_pa;         /* P_B; 0 = computed where the room is described, else the standard's */
     uint32_t made_by_defaults;
 } sw_house_conditions;
 sw_house_conditions sw_house_conditions_of(sw_run *run, const sw_request *request); /* faults were told before */

@@ -331,20 +331,6 @@ static void print_overview(sw_writer *out)
         "Results support and never replace type testing by an accredited body, local codes and licensed practice.\n");
 }
 
-/* Of the command's own study; those of fittings, which has no command, on the page of check. */
-static void print_shop_options(sw_writer *out, const char *command)
-{
-    static const char *const pages[][2] = {{"form", "form"}, {"join", "join"}, {"fit", "fit"},       {"heft", "lift"},
-                                           {"coat", "coat"}, {"line", "line"}, {"check", "fittings"}};
-    for (size_t i = 0; i < sizeof pages / sizeof *pages; i++)
-        if (strcmp(command, pages[i][0]) == 0) sw_print_shop_options(out, pages[i][1]);
-    if (strcmp(command, "check") == 0 || strcmp(command, "make") == 0)
-        sw_print(
-            out,
-            "\nOptions of the workshop's studies (--with STUDY.NAME=VALUE): form, join, fit, heft (lift), coat, line "
-            "--help;\nof fittings: check --help.\n");
-}
-
 void sw_request_help(sw_writer *out, const char *command)
 {
     for (size_t i = 0; command != NULL && i < COMMAND_COUNT; i++) {
@@ -355,7 +341,7 @@ void sw_request_help(sw_writer *out, const char *command)
         if (strcmp(command, "fire") == 0 || strcmp(command, "air") == 0 || strcmp(command, "heat") == 0)
             sw_print_conditions(out);
         if (strcmp(command, "sweep") == 0) sw_print_quantities(out);
-        print_shop_options(out, command);
+        sw_print_shop_options(out, command);
         if (strcmp(command, "flue") == 0 || strcmp(command, "site") == 0) sw_print_house_conditions(out);
         return;
     }

@@ -146,7 +146,8 @@ int sw_command_study(sw_run *run, const sw_request *request, sw_writer *out)
         return sw_exit_of_status(sw_fail(run, SW_BAD_INPUT, (sw_place){0}, request->command,
                                          "needs the house: add --house FILE, e.g. --house demo/demo.house.lua"));
     sw_dossier d;
-    sw_status status = sw_dossier_make(run, request, study->work | (request->map ? SW_DO_MAP : 0), "", &d);
+    sw_status status = sw_conditions_heeded(run, request, study->work);
+    if (status == SW_OK) status = sw_dossier_make(run, request, study->work | (request->map ? SW_DO_MAP : 0), "", &d);
     bool list = request->out != NULL && strcmp(study->name, "nest") == 0;
     if (status == SW_OK && list) status = sw_cut_list_write(run, &d, request->out);
     return status == SW_OK ? answer(run, request, out, &d, study) : sw_exit_of_status(status);

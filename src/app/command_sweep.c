@@ -11,18 +11,6 @@ enum { DESIGNS_MOST = 1000000, COUNT_MOST = 100000 };
 
 /* ---- reading ------------------------------------------------------------------------------------------------ */
 
-static bool is_condition(const char *name)
-{
-    size_t count = 0;
-    const sw_option *table = sw_burn_option_table(&count);
-    for (size_t i = 0; i < count; i++)
-        if (strcmp(table[i].name, name) == 0) return true;
-    table = sw_heat_model_table(&count);
-    for (size_t i = 0; i < count; i++)
-        if (strcmp(table[i].name, name) == 0) return true;
-    return false;
-}
-
 /* A number with its unit up to the colon or the end; false when there is none. */
 static bool read_bound(sw_run *run, const char *text, double *value, const char **unit, const char **rest)
 {
@@ -53,7 +41,7 @@ static sw_status read_axis(sw_run *run, const char *text, sw_sweep_axis *axis)
                        "lining=24mm:30mm:4",
                        text, COUNT_MOST);
     axis->count = (size_t)count;
-    axis->condition = is_condition(axis->name);
+    axis->condition = sw_is_condition(axis->name);
     return SW_OK;
 }
 
@@ -229,6 +217,8 @@ static sw_status sweep(sw_run *run, const sw_request *request, sw_writer *out)
 {
     sw_sweep s;
     SW_TRY(sw_sweep_read(run, request, &s));
+    /* the workbench gives the conditions of its page to every sweep */
+    if (strcmp(request->command, "sweep") == 0) SW_TRY(sw_conditions_heeded(run, request, s.work));
     double *values = SW_KEEP(run, s.designs * s.quantity_count, double);
     if (values == NULL) return SW_NO_MEMORY;
     size_t failed = 0;

@@ -34,6 +34,18 @@ static sw_status predict(trial_job *job, sw_trial_predicted *p)
     return SW_OK;
 }
 
+/* Conditions are the model's, so they need the stove. */
+static sw_status check_conditions(sw_run *run, const sw_request *q)
+{
+    if (q->word_count == 2) return sw_conditions_heeded(run, q, SW_DO_BURN);
+    SW_TRY(sw_conditions_check(run, q));
+    return q->condition_count == 0 ? SW_OK
+                                   : sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "--with",
+                                             "changes nothing without a stove; name it behind the measured file: "
+                                             "stovewright trial %s STOVE",
+                                             q->words[0]);
+}
+
 /* The second word is the stove. */
 static sw_status read_stove(trial_job *job)
 {
@@ -53,6 +65,7 @@ static sw_status evaluate(trial_job *job)
         return sw_fail(
             job->run, SW_BAD_INPUT, (sw_place){0}, "trial",
             "needs the measured file, and perhaps the stove: stovewright trial demo/trial.csv demo/a.stove.lua");
+    SW_TRY(check_conditions(job->run, q));
     job->d.date = sw_today(job->run);
     if (job->d.date == NULL) return SW_NO_MEMORY;
     SW_TRY(sw_file_read(job->run, q->words[0], MEASURED_MOST, &bytes, &length));

@@ -35,10 +35,10 @@ static sw_status unknown_condition(sw_run *run, const char *setting)
     if (near == NULL) near = shop;
     if (near != NULL)
         return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "--with", "%s is no condition; did you mean %s?", name, near);
-    return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "--with",
-                   "%s is no condition; stovewright heat --help lists them, form, join, fit, heft, coat, line, check "
-                   "--help the options of the workshop",
-                   name == NULL ? setting : name);
+    return sw_fail(
+        run, SW_BAD_INPUT, (sw_place){0}, "--with",
+        "%s is no condition; stovewright heat --help lists them, check --help where the options of the workshop are",
+        name == NULL ? setting : name);
 }
 
 /* Its value is checked here and read again where the house is reckoned. */
@@ -88,6 +88,45 @@ sw_status sw_conditions_check(sw_run *run, const sw_request *request)
     sw_burn_options options;
     sw_heat_model model;
     return sw_burn_conditions(run, request, &options, &model);
+}
+
+/* ---- heeded -------------------------------------------------------------------------------------------------------- */
+
+static bool names(const sw_option *table, size_t count, const char *name)
+{
+    for (size_t i = 0; i < count; i++)
+        if (strcmp(table[i].name, name) == 0) return true;
+    return false;
+}
+
+bool sw_is_condition(const char *name)
+{
+    size_t burn = 0, heat = 0;
+    const sw_option *burn_table = sw_burn_option_table(&burn), *heat_table = sw_heat_model_table(&heat);
+    return names(burn_table, burn, name) || names(heat_table, heat, name);
+}
+
+/* A setting that is known. */
+static sw_status heeded(sw_run *run, const sw_request *request, const char *setting, unsigned work)
+{
+    const char *page = "", *name = sw_text_format(run, run->scratch, "%.*s", (int)strcspn(setting, "="), setting);
+    if (name == NULL) return SW_NO_MEMORY;
+    unsigned of = sw_shop_option_work(setting, &page);
+    if (of == 0) of = sw_is_condition(name) ? SW_DO_BURN : SW_DO_HOUSE;
+    if ((of & work) != 0) return SW_OK;
+    if (of == SW_DO_BURN) page = "fire, air, heat, coat, flue, site";
+    if (of == SW_DO_HOUSE) page = "flue, site";
+    return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "--with",
+                   "%s changes nothing in what `%s` computes; leave it out, or give it to %s%smake", name,
+                   request->command, page, strcmp(page, "check") == 0 ? " or " : ", check or ");
+}
+
+sw_status sw_conditions_heeded(sw_run *run, const sw_request *request, unsigned work)
+{
+    sw_status worst = sw_conditions_check(run, request);
+    for (size_t i = 0; worst == SW_OK && i < request->condition_count; i++)
+        worst = heeded(run, request, request->conditions[i], work);
+    return worst;
 }
 
 static void print_table(sw_writer *out, const sw_option *table, size_t count)

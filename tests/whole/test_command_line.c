@@ -26,8 +26,10 @@ static void options_of_the_workshop_reach_their_study(sw_test *t)
                                            {"check", "fittings.opens_mm"}};
     for (size_t i = 0; i < sizeof pages / sizeof *pages; i++)
         expect(t, sw_text_format(&t->run, t->run.keep, "%s --help", pages[i][0]), 0, pages[i][1]);
+    expect(t, "make --help", 0, "heft --help (lift)");
     outcome usual = said(t, "fit demo/a.stove.lua"), stiff = said(t, "fit demo/a.stove.lua --with fit.adjust_mm=0");
     sw_true(t, strcmp(usual.text, stiff.text) != 0);
+    expect(t, "check demo/a.stove.lua --all", 0, "degC (heat study), round it ");
     expect(t, "check demo/a.stove.lua --all --with fittings.board_c=640", 0, "640 degC (option), round it");
     expect(t, "check demo/a.stove.lua --all --batch 101", 0, "sheets for 100 stoves");
     expect(t, "check demo/a.stove.lua --all --with fittings.opens_mm=3", 1, "fittings / rope_hot");
@@ -90,6 +92,15 @@ static const wrong wrong_lines[] = {
     {"join demo/a.stove.lua --with join.warp_factor_of_everything=1", 2, "join --help lists those of join"},
     {"check demo/a.stove.lua --with fittings.gap_mm_m=99", 2, "fittings.gap_mm_m: 99 mm/m is outside 0 to 20"},
     {"form demo/a.stove.lua --works demo/demo.works.lua --with form.step_deg=wide", 2, "is no number"},
+    {"check demo/a.stove.lua --with fittings.abcdef=1", 2, "check --help lists those of fittings"},
+    {"heat demo/a.stove.lua --with fit.adjust_mm=1", 2, "fit.adjust_mm changes nothing in what `heat` computes"},
+    {"line demo/a.stove.lua --works demo/demo.works.lua --with draught_pa=15", 2, "give it to fire, air, heat"},
+    {"heat demo/a.stove.lua --house demo/demo.house.lua --with wind_pa=5", 2, "give it to flue, site, check or make"},
+    {"coat demo/a.stove.lua --with fittings.gap_mm_m=1", 2, "give it to check or make"},
+    {"trial demo/trial.csv --with nonsense=1", 2, "nonsense is no condition"},
+    {"trial demo/trial.csv --with draught_pa=15", 2, "without a stove; name it behind the measured file"},
+    {"trial demo/trial.csv demo/a.stove.lua --with join.stickout_mm=18", 2, "changes nothing in what `trial`"},
+    {"sweep demo/a.stove.lua --vary lining=24mm:30mm:2 --report mass_kg --with draught_pa=15", 2, "give it to fire"},
     {"coat demo/a.stove.lua --with rust.speed=1", 2, "is no condition"},
     {"check \"$(printf 'bad\\377name')\"", 2, "UTF-8"},
 };
