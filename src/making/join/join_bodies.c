@@ -33,17 +33,6 @@ static sw_status add_body(const gatherer *g, join_body body)
 
 /* ---- one body, and what is welded ahead of it -------------------------------------------------------- */
 
-static size_t without(const size_t *from, size_t count, const size_t *gone, size_t gone_count, size_t *out)
-{
-    size_t kept = 0;
-    for (size_t i = 0; i < count; i++) {
-        bool found = false;
-        for (size_t k = 0; k < gone_count && !found; k++) found = gone[k] == from[i];
-        if (!found) out[kept++] = from[i];
-    }
-    return kept;
-}
-
 /* The group that all pieces are of; "" when there are several. */
 static const char *common_group(const join_job *job, const join_body *body)
 {
@@ -106,7 +95,7 @@ static sw_status settle(const gatherer *g, join_body body)
     if (!body.ahead) SW_TRY(join_give_up(g, blocked, &count));
     note_shut(g, blocked, count, present);
     SW_TRY(peel(g, &body, blocked, count));
-    body.seam_count = without(body.seams, body.seam_count, blocked, count, kept);
+    body.seam_count = join_without(body.seams, body.seam_count, blocked, count, kept);
     body.seams = kept;
     SW_TRY(lay(g, &body, present));
     return body.seam_count > 0 ? add_body(g, body) : SW_OK;

@@ -26,6 +26,8 @@ typedef struct gatherer {
 sw_status join_connect(gatherer *g, const size_t *seams, size_t count);
 /* The body of the pieces with this root and of their seams among from[count]; none of both when it is no root. */
 sw_status join_part(const gatherer *g, size_t root, const size_t *from, size_t count, join_body *body);
+/* from[count] without gone[]; returns how many stay. out may be from. */
+size_t join_without(const size_t *from, size_t count, const size_t *gone, size_t gone_count, size_t *out);
 sw_status join_known_make(gatherer *g);
 /* Whether the torch reaches the seam; what was found of other pieces may tell: more never open a way, fewer never shut one.
  * The seam's points are for this only when it had to be tried. */

@@ -6,20 +6,26 @@ static sw_finding about(const sw_join_seam *s, const char *check)
     return (sw_finding){.check = check, .where = s->joint->name, .place = s->joint->place, .value = NAN, .limit = NAN};
 }
 
+sw_finding join_statement(const join_job *job, const char *check, const char *where, sw_verdict verdict)
+{
+    return (sw_finding){.check = check,
+                        .sense = SW_STATED,
+                        .value = NAN,
+                        .limit = NAN,
+                        .unit = "",
+                        .where = where,
+                        .verdict = verdict,
+                        .remedy = "",
+                        .place = job->in->stove->place};
+}
+
 /* ---- rows ---------------------------------------------------------------------------------------------- */
 
 static sw_status no_table(sw_run *run, join_job *job)
 {
-    sw_finding f = {.check = "weld_table",
-                    .sense = SW_STATED,
-                    .value = NAN,
-                    .limit = NAN,
-                    .unit = "",
-                    .where = "works",
-                    .verdict = SW_UNKNOWN,
-                    .source = "works description",
-                    .place = job->in->stove->place,
-                    .remedy = "a welding table with a row for each throat"};
+    sw_finding f = join_statement(job, "weld_table", "works", SW_UNKNOWN);
+    f.source = "works description";
+    f.remedy = "a welding table with a row for each throat";
     f.what =
         sw_text_format(run, run->keep, "no welding table: speed, time, wire, gas and heat of %zu seams are not known",
                        job->seam_count);
@@ -34,7 +40,7 @@ static sw_status without_row(sw_run *run, join_job *job, size_t seam, const bool
     f.unit = "mm";
     f.verdict = SW_UNKNOWN;
     f.source = "works description";
-    f.where = join_names(run, job, chosen);
+    f.where = join_names(run, job, chosen, JOIN_NAMED);
     f.what = sw_text_format(run, run->keep,
                             "no weld row for throat %.1f mm on sheets of %g and %g mm: %zu seams are not in the sums",
                             s->throat_mm, s->thick_a_mm, s->thick_b_mm, count);
@@ -70,15 +76,21 @@ static sw_status apart(sw_run *run, join_job *job, const sw_join_seam *s)
     return join_report(run, job, f, 0);
 }
 
-/* Every order ends with one of the ring's seams out of reach: this one is left. */
-static sw_status in_ring(sw_run *run, join_job *job, const join_seam *seam)
+static sw_finding out_of_reach(const sw_join_seam *s)
 {
-    const sw_join_seam *s = seam->out;
     sw_finding f = about(s, "access");
     f.sense = SW_AT_MOST;
     f.value = s->blocked_mm;
     f.limit = 0;
     f.unit = "mm";
+    return f;
+}
+
+/* Every order ends with one of the ring's seams out of reach: this one is left. */
+static sw_status in_ring(sw_run *run, join_job *job, const join_seam *seam)
+{
+    const sw_join_seam *s = seam->out;
+    sw_finding f = out_of_reach(s);
     f.source = "geometry: the works' torch as a cylinder, tilted as far as the option says; derived: all orders";
     f.what =
         sw_text_format(run, run->keep,
@@ -90,71 +102,48 @@ static sw_status in_ring(sw_run *run, join_job *job, const join_seam *seam)
     return join_report(run, job, f, 0);
 }
 
-static sw_status unreached(sw_run *run, join_job *job, const join_seam *seam)
+/* With its two pieces alone in place: one of these is in the way. */
+static sw_status hopeless(sw_run *run, join_job *job, const sw_join_seam *s)
 {
-    if (seam->ring != NULL) return in_ring(run, job, seam);
-    const sw_join_seam *s = seam->out;
-    bool own = seam->blocker == seam->a || seam->blocker == seam->b;
-    sw_finding f = about(s, "access");
-    f.sense = SW_AT_MOST;
-    f.value = s->blocked_mm;
-    f.limit = 0;
-    f.unit = "mm";
+    sw_finding f = out_of_reach(s);
     f.source = "geometry: the works' torch as a cylinder, tilted as far as the option says";
     f.what =
         sw_text_format(run, run->keep, "no torch reaches %.0f of %.0f mm: %s is in the way, tilted up to %.0f degrees",
                        s->blocked_mm, s->touch_mm, s->in_the_way, sw_deg_from_rad(job->opt->tilt_rad));
     f.remedy =
-        own ? "weld from the sheet's other side, make room beside the seam (a lower flange, an edge farther from it), or take a slimmer torch"
-            : "weld it before that piece is set up, or move the seam outside";
+        "weld from the sheet's other side, make room beside the seam (a lower flange, an edge farther from it), or "
+        "take a slimmer torch";
     return join_report(run, job, f, 0);
+}
+
+static sw_status unreached(sw_run *run, join_job *job, const join_seam *seam)
+{
+    return seam->ring != NULL ? in_ring(run, job, seam) : hopeless(run, job, seam->out);
 }
 
 static sw_status reached(sw_run *run, join_job *job, size_t count)
 {
-    sw_finding f = {.check = "access",
-                    .sense = SW_STATED,
-                    .value = NAN,
-                    .limit = NAN,
-                    .unit = "mm",
-                    .where = "all other seams",
-                    .verdict = SW_HOLDS,
-                    .remedy = "",
-                    .place = job->in->stove->place,
-                    .source = "geometry: the works' torch as a cylinder; what carries the torch is not judged"};
+    sw_finding f = join_statement(job, "access", "all other seams", SW_HOLDS);
+    f.source = "geometry: the works' torch as a cylinder; what carries the torch is not judged";
     f.what = sw_text_format(run, run->keep, "a torch reaches %zu seams past the pieces in place", count);
     return join_report(run, job, f, 0);
 }
 
 static sw_status ahead(sw_run *run, join_job *job, const bool *chosen, size_t count)
 {
-    sw_finding f = {.check = "weld_ahead",
-                    .sense = SW_STATED,
-                    .value = NAN,
-                    .limit = NAN,
-                    .unit = "",
-                    .verdict = SW_WATCH,
-                    .place = job->in->stove->place,
-                    .source = "geometry: the works' torch as a cylinder",
-                    .remedy = "weld them in the order of the plan, before the pieces named on the card are set up"};
-    f.where = join_names(run, job, chosen);
+    sw_finding f = join_statement(job, "weld_ahead", join_names(run, job, chosen, JOIN_NAMED), SW_WATCH);
+    f.source = "geometry: the works' torch as a cylinder";
+    f.remedy = "weld them in the order of the plan, before the pieces named on the card are set up";
     f.what = sw_text_format(run, run->keep, "%zu seams are out of reach once the body is closed", count);
     return join_report(run, job, f, 0);
 }
 
 static sw_status no_torch(sw_run *run, join_job *job)
 {
-    sw_finding f = {.check = "access",
-                    .sense = SW_STATED,
-                    .value = NAN,
-                    .limit = NAN,
-                    .unit = "mm",
-                    .where = "all seams",
-                    .verdict = SW_UNKNOWN,
-                    .source = "works description",
-                    .place = job->in->stove->place,
-                    .remedy = "give the torch's radius and length in the welding table",
-                    .what = "the works give no torch: whether it reaches the seams is not known"};
+    sw_finding f = join_statement(job, "access", "all seams", SW_UNKNOWN);
+    f.source = "works description";
+    f.remedy = "give the torch's radius and length in the welding table";
+    f.what = "the works give no torch: whether it reaches the seams is not known";
     return join_report(run, job, f, 0);
 }
 
@@ -215,17 +204,11 @@ static sw_status interrupted(sw_run *run, join_job *job, const sw_join_seam *s)
 
 static sw_status tight_without_seam(sw_run *run, join_job *job, const sw_joint *joint)
 {
-    sw_finding f = {.check = "tight_seam",
-                    .sense = SW_STATED,
-                    .value = NAN,
-                    .limit = NAN,
-                    .unit = "",
-                    .verdict = SW_WATCH,
-                    .where = joint->name,
-                    .place = joint->place,
-                    .source = "common practice, no source",
-                    .what = "must hold gas but has no seam: rope, cement or a clamped face must do it",
-                    .remedy = "give it a seam, or say how it is sealed"};
+    sw_finding f = join_statement(job, "tight_seam", joint->name, SW_WATCH);
+    f.place = joint->place;
+    f.source = "common practice, no source";
+    f.what = "must hold gas but has no seam: rope, cement or a clamped face must do it";
+    f.remedy = "give it a seam, or say how it is sealed";
     return join_report(run, job, f, 0);
 }
 

@@ -38,7 +38,7 @@ static sw_status judge_one(judge *j, sw_finding f, size_t count, bool soft)
         j->best = f;
         return SW_OK;
     }
-    f.where = join_names(j->run, j->job, j->chosen);
+    f.where = join_names(j->run, j->job, j->chosen, JOIN_NAMED);
     SW_TRY(join_report(j->run, j->job, f, 0));
     sw_findings *all = &j->job->result->findings;
     if (soft && all->items[all->count - 1].verdict == SW_FAILS) all->items[all->count - 1].verdict = SW_WATCH;

@@ -2,20 +2,19 @@
 
 #include "making/join/join_findings_parts.h"
 
-const char *join_names(sw_run *run, const join_job *job, const bool *chosen)
+const char *join_names(sw_run *run, const join_job *job, const bool *chosen, size_t named_most)
 {
-    enum { NAMED = 3 };
     const char *text = NULL;
     size_t count = 0;
     for (size_t i = 0; i < job->seam_count; i++) {
         if (!chosen[i]) continue;
         const char *name = job->seams[i].out->joint->name;
-        if (count++ >= NAMED) continue;
+        if (count++ >= named_most) continue;
         text = text == NULL ? name : sw_text_format(run, run->keep, "%s, %s", text, name);
         if (text == NULL) return NULL;
     }
-    if (count <= NAMED) return text == NULL ? "" : text;
-    return sw_text_format(run, run->keep, "%s and %zu more", text, count - NAMED);
+    if (count <= named_most) return text == NULL ? "" : text;
+    return sw_text_format(run, run->keep, "%s and %zu more", text, count - named_most);
 }
 
 static bool same(double a, double b)

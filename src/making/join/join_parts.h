@@ -114,6 +114,8 @@ sw_status join_whole_edge(sw_run *run, const sw_sheet_piece *piece, size_t edge,
 const join_face *join_touched(const join_instance *on, sw_vec3 p, sw_vec3 o, double reach_mm, sw_vec3 *at);
 
 void join_tilts(join_job *job); /* join_access.c: fills tilts, least first */
+/* join_names.c: "a, b, c and 4 more" of the seams chosen[], run->keep; NULL on no memory. */
+const char *join_names(sw_run *run, const join_job *job, const bool *chosen, size_t named_most);
 /* join_access.c: the seam past the instances present[]: chooses its side and torch; fills reached, blocked_mm, blocker. */
 sw_status join_reach(sw_run *run, const join_job *job, join_seam *seam, const bool *present);
 /* join_access.c: the piece of closed[] that is not yet in place[] and is in the way most on the side chosen; SIZE_MAX

@@ -1,8 +1,9 @@
 /* join_rings.c: seams that no order of welding reaches.
  *
- * More pieces in place never open a way for the torch, so a seam is tried best with as few as can be. Take pieces that
- * seams hang together, all of these out of reach once all the pieces are in place: whatever the order, one of the seams
- * is the last that makes one body of them, and it is welded with all in place. So there is no order, and that is the
+ * More pieces in place never open a way for the torch, so a seam is tried best with as few as can be. Pieces once hung
+ * together stay in place: nothing is cut apart again. Take pieces that seams hang together, all of these out of reach once
+ * all the pieces are in place: whatever the order, one of the seams is the last that makes one body of them, and it is
+ * welded with all in place. So there is no order, and that is the
  * only way in which there can be none: anywhere else the seams out of reach fall into smaller bodies, which are welded
  * first. Such seams are a ring. Source: derived. */
 #include "making/join/join_bodies_parts.h"
@@ -14,20 +15,26 @@ typedef struct ring {
     size_t count;  /* 0 = none: there is an order */
 } ring;
 
-/* ---- the two pieces alone ------------------------------------------------------------------------------ */
-
-/* Leaves a seam that is blocked as it is by itself, with its own pieces alone in place. */
-static sw_status try_alone(const gatherer *g, size_t seam, bool *present, bool *reached)
+/* Leaves a seam that is out of reach in every order as it is with these pieces in place. */
+static sw_status give_up(const gatherer *g, join_seam *s, const bool *present)
 {
-    join_seam *s = &g->job->seams[seam];
-    memset(present, 0, g->job->instance_count * sizeof *present);
-    present[s->a] = present[s->b] = true;
-    SW_TRY(join_reached(g, seam, present, reached));
-    if (*reached) return SW_OK;
     SW_TRY(join_reach(g->run, g->job, s, present));
     s->given_up = true;
     s->out->in_the_way = s->blocker != SIZE_MAX ? g->job->instances[s->blocker].label : "";
     return SW_OK;
+}
+
+/* ---- the two pieces alone ------------------------------------------------------------------------------ */
+
+/* Gives up a seam that is blocked by its own pieces alone: no others are in place. */
+static sw_status try_alone(const gatherer *g, size_t seam, bool *present)
+{
+    bool reached = false;
+    join_seam *s = &g->job->seams[seam];
+    memset(present, 0, g->job->instance_count * sizeof *present);
+    present[s->a] = present[s->b] = true;
+    SW_TRY(join_reached(g, seam, present, &reached));
+    return reached ? SW_OK : give_up(g, s, present);
 }
 
 sw_status join_drop_hopeless(const gatherer *g, size_t *blocked, size_t *count)
@@ -36,9 +43,9 @@ sw_status join_drop_hopeless(const gatherer *g, size_t *blocked, size_t *count)
     size_t kept = 0;
     if (present == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < *count; i++) {
-        bool reached = false;
-        SW_TRY(try_alone(g, blocked[i], present, &reached));
-        if (reached) blocked[kept++] = blocked[i];
+        const join_seam *s = &g->job->seams[blocked[i]];
+        if (!s->given_up) SW_TRY(try_alone(g, blocked[i], present));
+        if (!s->given_up) blocked[kept++] = blocked[i];
     }
     *count = kept;
     return SW_OK;
@@ -135,39 +142,21 @@ static size_t shortest(const join_job *job, const ring *r)
     return best;
 }
 
-static sw_status ring_text(const gatherer *g, const ring *r, join_seam *given_up)
-{
-    enum { NAMED = 6 };
-    const char *text = "";
-    for (size_t i = 0; i < r->count && i < NAMED && text != NULL; i++)
-        text = sw_text_format(g->run, g->run->keep, "%s%s%s", text, i == 0 ? "" : ", ",
-                              g->job->seams[r->seams[i]].out->joint->name);
-    if (text != NULL && r->count > NAMED)
-        text = sw_text_format(g->run, g->run->keep, "%s and %zu more", text, r->count - NAMED);
-    given_up->ring = text;
-    return text == NULL ? SW_NO_MEMORY : SW_OK;
-}
-
-/* Leaves the seam as it is with all pieces of the ring in place. */
+/* Gives the seam up, with all pieces of the ring in place; the others of the ring are what it tells. */
 static sw_status shut_off(const gatherer *g, const ring *r, size_t seam)
 {
+    enum { NAMED = 6 };
     bool *present = SW_SCRATCH(g->run, g->job->instance_count, bool);
+    bool *of_ring = SW_SCRATCH(g->run, g->job->seam_count, bool);
     join_seam *s = &g->job->seams[seam];
-    if (present == NULL) return SW_NO_MEMORY;
-    for (size_t i = 0; i < r->count; i++)
-        present[g->job->seams[r->seams[i]].a] = present[g->job->seams[r->seams[i]].b] = true;
-    SW_TRY(join_reach(g->run, g->job, s, present));
-    s->given_up = true;
-    s->out->in_the_way = s->blocker != SIZE_MAX ? g->job->instances[s->blocker].label : "";
-    return ring_text(g, r, s);
-}
-
-static void take_out(size_t *seams, size_t *count, size_t gone)
-{
-    size_t kept = 0;
-    for (size_t i = 0; i < *count; i++)
-        if (seams[i] != gone) seams[kept++] = seams[i];
-    *count = kept;
+    if (present == NULL || of_ring == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < r->count; i++) {
+        const join_seam *one = &g->job->seams[r->seams[i]];
+        present[one->a] = present[one->b] = of_ring[r->seams[i]] = true;
+    }
+    SW_TRY(give_up(g, s, present));
+    s->ring = join_names(g->run, g->job, of_ring, NAMED);
+    return s->ring == NULL ? SW_NO_MEMORY : SW_OK;
 }
 
 /* Of each ring the shortest seam: least is left unwelded (ours). */
@@ -181,6 +170,6 @@ sw_status join_give_up(const gatherer *g, size_t *blocked, size_t *count)
         if (r.count == 0) return SW_OK;
         size_t gone = shortest(g->job, &r);
         SW_TRY(shut_off(g, &r, gone));
-        take_out(blocked, count, gone);
+        *count = join_without(blocked, *count, &gone, 1, blocked);
     }
 }

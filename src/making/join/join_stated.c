@@ -17,15 +17,9 @@ sw_status join_judge_preheat(sw_run *run, join_job *job)
     const double formula_from_mm = 10, most_cet = 0.36;
     bool none = thick_mm <= formula_from_mm && cet <= most_cet;
     double preheat_k = sw_preheat_k(cet, thick_mm, o->hydrogen, least_heat);
-    sw_finding f = {.check = "preheat",
-                    .sense = SW_STATED,
-                    .value = NAN,
-                    .limit = NAN,
-                    .unit = "degC",
-                    .where = "all seams",
-                    .source = "EN 1011-2 annex C, method B (from memory); none below 10 mm: common practice, no source",
-                    .remedy = "ask a welding engineer, or keep below 10 mm and CET 0.36",
-                    .place = job->in->stove->place};
+    sw_finding f = join_statement(job, "preheat", "all seams", SW_HOLDS);
+    f.source = "EN 1011-2 annex C, method B (from memory); none below 10 mm: common practice, no source";
+    f.remedy = "ask a welding engineer, or keep below 10 mm and CET 0.36";
     f.verdict = none ? SW_HOLDS : isnan(preheat_k) ? SW_UNKNOWN : SW_WATCH;
     if (none)
         f.what = sw_text_format(run, run->keep, "CET %.2f, sheets to %g mm: no preheat (the formula begins at 10 mm)",
@@ -65,19 +59,10 @@ sw_status join_state_shrinkage(sw_run *run, join_job *job)
 {
     shrunk most = shrunk_most(job);
     if (job->seam_count == 0) return SW_OK;
-    sw_finding f = {
-        .check = "shrinkage",
-        .sense = SW_STATED,
-        .value = NAN,
-        .limit = NAN,
-        .unit = "mm",
-        .where = "all seams",
-        .verdict = SW_HOLDS,
-        .remedy = "",
-        .place = job->in->stove->place,
-        .source =
-            "across: Okerblom, a butt outside its range by Spraragen and Ettinger; along: a welding institute's published answers on distortion; rise: "
-            "Blodgett, to the peak of Watanabe and Satoh (all but the answers from memory)"};
+    sw_finding f = join_statement(job, "shrinkage", "all seams", SW_HOLDS);
+    f.source =
+        "across: Okerblom, a butt outside its range by Spraragen and Ettinger; along: a welding institute's published answers on distortion; rise: "
+        "Blodgett, to the peak of Watanabe and Satoh (all but the answers from memory)";
     const char *across = most.known == 0 ? "unknown"
                                          : sw_text_format(run, run->keep, "to %.2f mm (%zu seams; of %zu unknown)",
                                                           most.across_mm, most.known, most.unknown);
@@ -96,18 +81,9 @@ sw_status join_state_leak(sw_run *run, join_job *job)
 {
     const sw_join_result *r = job->result;
     if (r->leak_count == 0) return SW_OK;
-    sw_finding f = {
-        .check = "leak_test",
-        .sense = SW_STATED,
-        .value = NAN,
-        .limit = NAN,
-        .unit = "m3/h",
-        .where = "tight seams",
-        .verdict = SW_UNKNOWN,
-        .place = job->in->stove->place,
-        .source = "2 m3/h at 10 Pa is often quoted (from memory, doubtful): EN 16510-1 and the approval rule",
-        .remedy =
-            "close flue and air inlets, blow or suck, read the flow; search with smoke or soap at the points listed"};
+    sw_finding f = join_statement(job, "leak_test", "tight seams", SW_UNKNOWN);
+    f.source = "2 m3/h at 10 Pa is often quoted (from memory, doubtful): EN 16510-1 and the approval rule";
+    f.remedy = "close flue and air inlets, blow or suck, read the flow; search with smoke or soap at the points listed";
     f.what = sw_text_format(
         run, run->keep,
         "to be measured: %.1f m of tight seam, %zu points to look at; the limit of %.2f m3/h at %.0f Pa is "
@@ -146,16 +122,10 @@ sw_status join_state_figures(sw_run *run, join_job *job)
         if (text == NULL) return SW_NO_MEMORY;
     }
     if (text == NULL) return SW_OK;
-    sw_finding f = {.check = "works_figures",
-                    .sense = SW_STATED,
-                    .value = NAN,
-                    .limit = NAN,
-                    .unit = "",
-                    .where = "welding table",
-                    .verdict = SW_UNKNOWN,
-                    .source = "works description",
-                    .place = job->in->works->place,
-                    .remedy = "give them in the welding table of the works"};
+    sw_finding f = join_statement(job, "works_figures", "welding table", SW_UNKNOWN);
+    f.source = "works description";
+    f.place = job->in->works->place;
+    f.remedy = "give them in the welding table of the works";
     f.what = sw_text_format(run, run->keep,
                             "not given, so that times and costs count without or the check is left out: %s", text);
     return join_report(run, job, f, 0);

@@ -46,6 +46,17 @@ sw_status join_part(const gatherer *g, size_t root, const size_t *from, size_t c
     return SW_OK;
 }
 
+size_t join_without(const size_t *from, size_t count, const size_t *gone, size_t gone_count, size_t *out)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < count; i++) {
+        bool found = false;
+        for (size_t k = 0; k < gone_count && !found; k++) found = gone[k] == from[i];
+        if (!found) out[kept++] = from[i];
+    }
+    return kept;
+}
+
 /* ---- what the torch reaches ----------------------------------------------------------------------------- */
 
 sw_status join_known_make(gatherer *g)

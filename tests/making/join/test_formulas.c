@@ -102,11 +102,14 @@ static void thin_sheet_shrinks_across_as_its_heat(sw_test *t)
     sw_true(t, isnan(sw_shrink_across_mm(NAN, 4, 0)) && isnan(sw_shrink_across_mm(0.2, 4, -1)));
 }
 
-static void the_laws_of_heat_and_of_filler_agree_on_a_thin_butt(sw_test *t)
+/* One setting of the demo works, 1.0 mm wire at 5.5 m/min, 19.8 V and 120 A: its heat and what it lays down. */
+static void the_laws_of_heat_and_of_filler_are_within_their_doubts_on_a_thin_butt(sw_test *t)
 {
-    double area_mm2 = 2 * 0.4 + 2.0 / 3 * 2.4;
-    sw_near(t, sw_shrink_across_mm(0.190, 3, 0), sw_shrink_butt_gap_mm(area_mm2, 3, 0.4), 0.05,
-            "from memory: both laws are told plus or minus 50 %");
+    const double travel_mm_s = 10, wire_mm = 1, feed_mm_s = 5500.0 / 60, share = 0.95;
+    double heat_kj_mm = sw_weld_efficiency("135") * 19.8 * 120 / travel_mm_s / 1e3,
+           area_mm2 = share * SW_PI / 4 * wire_mm * wire_mm * feed_mm_s / travel_mm_s;
+    double of_heat_mm = sw_shrink_across_mm(heat_kj_mm, 3, 0), of_filler_mm = sw_shrink_butt_gap_mm(area_mm2, 3, 0.4);
+    sw_near(t, log(of_filler_mm / of_heat_mm), 0, log(1.5 / 0.5), "from memory: both laws are told plus or minus 50 %");
 }
 
 static void a_flange_of_thin_sheet_rises_to_the_peak_alone(sw_test *t)
@@ -146,6 +149,7 @@ SW_TESTS(SW_CASE(fillets_have_the_tabled_leg_area_and_mass), SW_CASE(wire_has_th
          SW_CASE(seam_of_a_furnace_takes_the_worked_examples_time_wire_and_gas),
          SW_CASE(heat_input_is_the_worked_examples), SW_CASE(carbon_equivalents_and_preheat_are_the_worked_examples),
          SW_CASE(chromium_and_copper_weigh_a_twentieth_in_cet), SW_CASE(shrinkage_is_the_worked_examples),
-         SW_CASE(thin_sheet_shrinks_across_as_its_heat), SW_CASE(the_laws_of_heat_and_of_filler_agree_on_a_thin_butt),
+         SW_CASE(thin_sheet_shrinks_across_as_its_heat),
+         SW_CASE(the_laws_of_heat_and_of_filler_are_within_their_doubts_on_a_thin_butt),
          SW_CASE(a_flange_of_thin_sheet_rises_to_the_peak_alone), SW_CASE(flange_rises_as_the_formula_in_inches_says),
          SW_CASE(leaks_are_the_worked_examples), SW_CASE(thicker_sheet_has_longer_tacks_farther_apart))
