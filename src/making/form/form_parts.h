@@ -165,7 +165,7 @@ double form_share_set(const form_line *line);      /* share of the angle at the 
 /* form_gauge.c */
 form_rest_found form_rest_of(form_job *job, uint32_t made, int line, bool parent_to_gauge);
 
-/* form_search.c: SW_OK with order->found false when there is none. */
+/* form_search.c: the best of the orders searched; SW_OK with order->found false when there is none. */
 sw_status form_search(sw_run *run, form_job *job, form_order *order);
 /* Whether any order there is, without finding the best. */
 sw_status form_any_order(sw_run *run, form_job *job, bool *found);

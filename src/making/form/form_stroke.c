@@ -18,26 +18,6 @@ struct form_memo {
     unsigned char *units, *pairs, *paired; /* [faces], [faces x faces], [faces] what a stroke must look at */
 };
 
-static void take_pairs(form_memo *m, const form_memo *from);
-
-sw_status form_memo_make(sw_run *run, const form_body *body, const form_memo *from, form_memo **memo)
-{
-    size_t faces = body->piece->face_count;
-    form_memo *m = SW_SCRATCH(run, 1, form_memo);
-    if (m == NULL) return SW_NO_MEMORY;
-    m->keys = SW_SCRATCH(run, MEMO_ROOM, uint64_t);
-    m->found = SW_SCRATCH(run, MEMO_ROOM, unsigned char);
-    m->thing = SW_SCRATCH(run, MEMO_ROOM, unsigned char);
-    m->units = SW_SCRATCH(run, faces, unsigned char);
-    m->pairs = SW_SCRATCH(run, faces * faces, unsigned char);
-    m->paired = SW_SCRATCH(run, faces, unsigned char);
-    bool good = m->keys != NULL && m->found != NULL && m->thing != NULL && m->units != NULL && m->pairs != NULL;
-    if (!good || m->paired == NULL) return SW_NO_MEMORY;
-    if (from != NULL) take_pairs(m, from);
-    *memo = m;
-    return SW_OK;
-}
-
 int form_unit_of(const form_body *body, int part)
 {
     int faces = (int)body->piece->face_count;
@@ -101,6 +81,24 @@ static void take_pairs(form_memo *m, const form_memo *from)
     for (size_t i = 0; i < MEMO_ROOM; i++) /* a pair's key holds its second unit + 1 */
         if ((from->keys[i] >> 8 & 0xffff) != 0)
             remember(m, from->keys[i], from->found[i], (sw_form_thing)from->thing[i]);
+}
+
+sw_status form_memo_make(sw_run *run, const form_body *body, const form_memo *from, form_memo **memo)
+{
+    size_t faces = body->piece->face_count;
+    form_memo *m = SW_SCRATCH(run, 1, form_memo);
+    if (m == NULL) return SW_NO_MEMORY;
+    m->keys = SW_SCRATCH(run, MEMO_ROOM, uint64_t);
+    m->found = SW_SCRATCH(run, MEMO_ROOM, unsigned char);
+    m->thing = SW_SCRATCH(run, MEMO_ROOM, unsigned char);
+    m->units = SW_SCRATCH(run, faces, unsigned char);
+    m->pairs = SW_SCRATCH(run, faces * faces, unsigned char);
+    m->paired = SW_SCRATCH(run, faces, unsigned char);
+    bool good = m->keys != NULL && m->found != NULL && m->thing != NULL && m->units != NULL && m->pairs != NULL;
+    if (!good || m->paired == NULL) return SW_NO_MEMORY;
+    if (from != NULL) take_pairs(m, from);
+    *memo = m;
+    return SW_OK;
 }
 
 static bool hangs(const form_body *body, int line, int face)
