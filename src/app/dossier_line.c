@@ -55,14 +55,16 @@ static const char *body_of(const line_job *job, size_t piece)
     return NULL;
 }
 
-/* Tools that several pieces share; "" = what needs more than one set-up is a group of its own. */
+/* Tools that several pieces share, all that makes a set-up another one (form_steps.c); "" = what needs more than one set-up
+ * is a group of its own. */
 static const char *tools_of(sw_run *run, const sw_form_piece *f)
 {
     if (f->step_count == 0 || f->dies > 1) return "";
     const sw_form_step *s = &f->steps[0];
-    return s->punch == SW_FORM_STRAIGHT
-               ? sw_text_format(run, run->keep, "V %g", s->die_mm)
-               : sw_text_format(run, run->keep, "V %g, %s", s->die_mm, sw_form_punch_name(s->punch));
+    const char *punch = s->punch == SW_FORM_STRAIGHT ? "punch" : sw_form_punch_name(s->punch);
+    const char *joggle = s->stroke == SW_FORM_JOGGLE ? "joggle, " : "";
+    return sw_text_format(run, run->keep, "%sV %g, %s %.0f\xc2\xb0", joggle, s->die_mm, punch,
+                          sw_deg_from_rad(s->punch_wedge_rad));
 }
 
 static sw_status take_piece(line_job *job, size_t i)

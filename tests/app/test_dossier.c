@@ -107,6 +107,47 @@ static void what_is_welded_ahead_is_leak_tested_in_the_body_it_is_built_into(sw_
     leak_tests_of(t, SW_SOURCE_DIR "/demo/b.stove.lua");
 }
 
+/* The press step of the piece that a task bends; NULL where it takes more than one set-up. */
+static const sw_form_step *bent_by(const sw_dossier *d, const sw_line_task *task)
+{
+    for (size_t i = 0; i < d->shop.form->piece_count; i++) {
+        const sw_form_piece *f = &d->shop.form->pieces[i];
+        const char *number = d->sheet->pieces[i].piece->number;
+        if (strncmp(task->part, number, strlen(number)) == 0 && task->part[strlen(number)] == ' ')
+            return f->dies == 1 ? &f->steps[0] : NULL;
+    }
+    return NULL;
+}
+
+static bool same_tools(const sw_form_step *a, const sw_form_step *b)
+{
+    return a->stroke == b->stroke && a->die_mm == b->die_mm && a->punch == b->punch &&
+           a->punch_wedge_rad == b->punch_wedge_rad;
+}
+
+/* A stove with every kind of bend: a sharp one takes the acute punch, a joggle its own tools, all in one width of die. */
+static void pieces_that_share_a_set_up_at_the_press_take_the_same_tools(sw_test *t)
+{
+    sw_dossier d;
+    sw_request r = request;
+    size_t alike = 0, others = 0;
+    r.words[0] = SW_SOURCE_DIR "/tests/whole/everything/everything.stove.lua";
+    r.works = SW_SOURCE_DIR "/demo/demo.works.lua";
+    if (!sw_ok(t, sw_dossier_make(&t->run, &r, SW_DO_HEFT | SW_DO_NEST | SW_DO_CUT | SW_DO_SHOP, "", &d))) return;
+    const sw_line_input *in = d.shop.line_in;
+    for (size_t i = 0; i < in->task_count; i++)
+        for (size_t k = 0; k < i; k++) {
+            const sw_line_task *a = &in->tasks[i], *b = &in->tasks[k];
+            const sw_form_step *by_a = a->operation == SW_OP_BEND ? bent_by(&d, a) : NULL,
+                               *by_b = b->operation == SW_OP_BEND ? bent_by(&d, b) : NULL;
+            if (by_a == NULL || by_b == NULL) continue;
+            sw_true(t, (strcmp(a->set_up_group, b->set_up_group) == 0) == same_tools(by_a, by_b));
+            alike += same_tools(by_a, by_b);
+            others += !same_tools(by_a, by_b) && by_a->die_mm == by_b->die_mm;
+        }
+    sw_true(t, alike > 0 && others > 0);
+}
+
 static void a_lot_beyond_the_batch_is_refused(sw_test *t)
 {
     sw_request q;
@@ -120,6 +161,7 @@ static void a_lot_beyond_the_batch_is_refused(sw_test *t)
 }
 
 SW_TESTS(SW_CASE(a_lot_of_one_stove_completes_stove_by_stove), SW_CASE(a_lot_beyond_the_batch_is_refused),
+         SW_CASE(pieces_that_share_a_set_up_at_the_press_take_the_same_tools),
          SW_CASE(what_is_welded_ahead_is_leak_tested_in_the_body_it_is_built_into),
          SW_CASE(under_any_memory_limit_it_answers_or_says_so), SW_CASE(every_hundredth_failed_allocation_is_survived),
          SW_CASE(the_same_request_gives_the_same_answer))

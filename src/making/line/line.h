@@ -188,7 +188,7 @@ typedef struct sw_line_piece { /* a time of 0 leaves the step out; times of one 
     const char *cut_group; /* sheet: "3 mm S235" */
     double edge_mm;        /* to deburr: at the deburring station's speed */
     double bend_s, bend_set_up_s;
-    const char *bend_group; /* tools: "V 24" */
+    const char *bend_group; /* tools: "V 24, punch 86 deg" */
     double roll_s, roll_set_up_s;
     const char *roll_group; /* "3 mm, radius 180" */
 } sw_line_piece;
