@@ -1,7 +1,7 @@
 /* bench_answer.c: one answer of the workbench by parts: descriptions, studies, JSON, the solid. Processor time and time by the clock
  * of the best of ROUNDS.
  *   bench_answer [STUDIES] [ROUNDS]   of demo a; STUDIES a word of the table below, default all. Figures are one machine's. */
-#include "app/app.h"
+#include "../tests/demo_request.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -29,14 +29,10 @@ static sw_status answer(unsigned work, size_t *bytes)
     sw_dossier d;
     sw_writer *w = NULL;
     const char *text = NULL;
-    const sw_request request = {.command = "serve",
-                                .words = {SW_SOURCE_DIR "/demo/a.stove.lua"},
-                                .word_count = 1,
-                                .works = SW_SOURCE_DIR "/demo/demo.works.lua",
-                                .house = SW_SOURCE_DIR "/demo/demo.house.lua",
-                                .batch = 1,
-                                .seed = 1,
-                                .threads = 2};
+    sw_request request = DEMO_REQUEST;
+    request.command = "serve";
+    request.house = SW_SOURCE_DIR "/demo/demo.house.lua";
+    request.threads = 2;
     SW_TRY(sw_run_open(&run, (size_t)1 << 30));
     run.threads = 2;
     sw_status status = sw_dossier_make(&run, &request, work, "", &d);

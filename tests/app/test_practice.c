@@ -1,17 +1,11 @@
 /* What demo/README.md tells of stove (a) beside what the trade says: masses, numbers of pieces, walls on a sheet. */
-#include "app/app.h"
+#include "demo_request.h"
 #include "sw_test.h"
 
 #include <math.h>
 #include <string.h>
 
-static const sw_request request = {.command = "check",
-                                   .words = {SW_SOURCE_DIR "/demo/a.stove.lua"},
-                                   .word_count = 1,
-                                   .works = SW_SOURCE_DIR "/demo/demo.works.lua",
-                                   .batch = 1,
-                                   .seed = 1,
-                                   .threads = 1};
+static const sw_request request = DEMO_REQUEST;
 
 static bool made(sw_test *t, sw_dossier *d)
 {

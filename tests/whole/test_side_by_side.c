@@ -1,7 +1,6 @@
 /* Studies side by side on two threads give, to the letter, what they give one after another. */
+#include "demo_request.h"
 #include "sw_test.h"
-
-#include "app/app.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -43,14 +42,10 @@ static bool same_but_for_seconds(const char *a, const char *b)
 
 static void compare(sw_test *t, const char *stove, const char *house)
 {
-    const sw_request request = {.command = "check",
-                                .words = {stove},
-                                .word_count = 1,
-                                .works = SW_SOURCE_DIR "/demo/demo.works.lua",
-                                .house = house,
-                                .batch = 2,
-                                .seed = 1,
-                                .threads = 1};
+    sw_request request = DEMO_REQUEST;
+    request.words[0] = stove;
+    request.house = house;
+    request.batch = 2;
     sw_true(t, same_but_for_seconds(told(t, &request, 1), told(t, &request, 2)));
 }
 
@@ -65,13 +60,7 @@ static sw_status status_within(sw_test *t, size_t ceiling_bytes)
 {
     sw_run run;
     sw_dossier d;
-    const sw_request request = {.command = "check",
-                                .words = {SW_SOURCE_DIR "/demo/a.stove.lua"},
-                                .word_count = 1,
-                                .works = SW_SOURCE_DIR "/demo/demo.works.lua",
-                                .batch = 1,
-                                .seed = 1,
-                                .threads = 1};
+    const sw_request request = DEMO_REQUEST;
     if (!sw_ok(t, sw_run_open(&run, ceiling_bytes))) return SW_INTERNAL;
     run.threads = 2;
     sw_status status = sw_dossier_make(&run, &request, SW_DO_CHECK, "", &d);

@@ -136,7 +136,7 @@ static sw_status add_rope(sw_run *run, fittings_job *job, const sw_rope *rope, s
     const sw_item *i = rope->item;
     f.what = sw_text_format(run, run->keep,
                             "rope of %g mm in a groove of %g by %g mm, closed to a joint of %g mm: %s %.1f %%",
-                            i->rope_mm, i->groove_width_mm, i->groove_depth_mm, i->joint_mm, what, f.value);
+                            i->rope_mm, i->groove_width_mm, i->groove_depth_mm, i->joint_mm, what, fabs(f.value));
     bool good = f.sense == SW_AT_LEAST ? f.value >= f.limit : f.value <= f.limit;
     if (good) f.remedy = "";
     return add(run, job, f, 0);
@@ -151,7 +151,7 @@ static sw_status pressed(sw_run *run, fittings_job *job, const sw_rope *rope)
     f.source = "20 to 40 % when new: " PRACTICE;
     f.remedy = loose ? "thicker rope, a shallower groove or a closer joint"
                      : "thinner rope or a deeper groove: the latch will not close";
-    return add_rope(run, job, rope, f, "pressed by");
+    return add_rope(run, job, rope, f, c < 0 ? "not reached, short by" : "pressed by");
 }
 
 static sw_status pressed_hot(sw_run *run, fittings_job *job, const sw_rope *rope)
@@ -159,7 +159,7 @@ static sw_status pressed_hot(sw_run *run, fittings_job *job, const sw_rope *rope
     sw_finding f = rope_finding(rope, "rope_hot", rope->seat.hot, SW_AT_LEAST, hot_least);
     f.source = "15 % at least while the joint is open hot: " PRACTICE "; opens_mm: ours";
     f.remedy = "thicker rope or a stiffer door";
-    return add_rope(run, job, rope, f, "pressed hot by");
+    return add_rope(run, job, rope, f, rope->seat.hot < 0 ? "not reached when hot, short by" : "pressed hot by");
 }
 
 static sw_status filled(sw_run *run, fittings_job *job, const sw_rope *rope)

@@ -270,6 +270,28 @@ static void a_size_beyond_the_standard_is_not_judged(sw_test *t)
     sw_true(t, r != NULL && r->joints[0].outside == NULL);
 }
 
+static bool planned(const sw_fit_result *r, const char *number)
+{
+    for (size_t i = 0; i < r->plan_count; i++)
+        if (strncmp(r->plan[i].piece_label, number, strlen(number)) == 0) return true;
+    return false;
+}
+
+/* It has no limits to measure against; the short piece beside it has, and both where the works' own spread is known. */
+static void a_size_beyond_the_table_is_not_in_the_inspection_plan(sw_test *t)
+{
+    scene *s = scene_new(t);
+    scene_add(s, scene_plate(s, 4200, 100), scene_at(0, 0, 0));
+    scene_add(s, scene_plate(s, 50, 100), scene_at(4204, 0, 0));
+    scene_join(s, SW_JOINT_BUTT, end_of(0, RIGHT), end_of(1, LEFT), 4.5);
+    s->works.cut_sigma_mm = 0;
+    const sw_fit_result *r = scene_solved(s);
+    sw_true(t, r != NULL && !planned(r, "T-01") && planned(r, "T-02"));
+    s->works.cut_sigma_mm = 0.1;
+    r = scene_solved(s);
+    sw_true(t, r != NULL && planned(r, "T-01") && planned(r, "T-02"));
+}
+
 static void a_stove_without_joints_has_nothing_to_fit(sw_test *t)
 {
     scene *s = door_in_frame(t);
@@ -354,4 +376,5 @@ SW_TESTS(SW_CASE(door_in_frame_by_chance), SW_CASE(bins_and_shares_sum_to_one),
          SW_CASE(a_joint_without_a_partner_is_unknown), SW_CASE(a_size_beyond_the_standard_is_not_judged),
          SW_CASE(a_stove_without_joints_has_nothing_to_fit), SW_CASE(measured_features_get_the_limits_of_the_plan),
          SW_CASE(every_impossible_sigma_is_told), SW_CASE(wrong_options_and_batches_are_refused),
+         SW_CASE(a_size_beyond_the_table_is_not_in_the_inspection_plan),
          SW_CASE(every_refused_request_for_memory_is_told))

@@ -261,6 +261,23 @@ static void a_rope_is_judged_in_the_groove_that_it_is_drawn_in(sw_test *t)
     sw_true(t, f != NULL && f->verdict == SW_FAILS);
 }
 
+/* Compression below zero: a gap. */
+static void a_rope_that_does_not_fill_its_groove_leaves_a_gap(sw_test *t)
+{
+    scene *s = make_scene(t);
+    s->items[3].rope_mm = 6;
+    const sw_fittings_result *r = solved(t, s);
+    if (r == NULL) return;
+    sw_near(t, r->ropes[0].seat.compression, -0.25, 1e-12, "derived: (6 - 6 - 1.5)/6");
+    const sw_finding *f = finding_of(r, "rope", "rope"), *hot = finding_of(r, "rope_hot", "rope");
+    if (!sw_true(t, f != NULL && hot != NULL)) return;
+    sw_true(t, f->verdict == SW_FAILS && f->sense == SW_AT_LEAST && hot->verdict == SW_FAILS);
+    sw_near(t, f->value, -25, 1e-9, "derived: (6 - 6 - 1.5)/6");
+    sw_contains(t, f->what, "not reached, short by 25.0 %");
+    sw_contains(t, hot->what, "not reached when hot, short by 33.3 %");
+    sw_contains(t, f->remedy, "thicker rope");
+}
+
 static void a_rope_without_groove_is_unknown_and_still_listed(sw_test *t)
 {
     scene *s = make_scene(t);
@@ -439,6 +456,7 @@ SW_TESTS(SW_CASE(steel_and_glass_grow_as_in_the_handbook), SW_CASE(fit_rule_give
          SW_CASE(without_meshes_gaps_are_unknown_and_the_rest_stands),
          SW_CASE(bars_are_measured_across_slots_that_lie_askew), SW_CASE(loose_rope_and_narrow_pane_are_told),
          SW_CASE(a_rope_is_judged_in_the_groove_that_it_is_drawn_in),
+         SW_CASE(a_rope_that_does_not_fill_its_groove_leaves_a_gap),
          SW_CASE(a_rope_without_groove_is_unknown_and_still_listed),
          SW_CASE(gaps_follow_the_heat_study_where_it_was_run),
          SW_CASE(drop_of_ten_kilograms_is_compared_with_the_levels),
