@@ -202,18 +202,11 @@ static sw_status note_unnested(dossier_job *job, sw_nested *nest, size_t first_e
         first_error < run->error_count && first_error < SW_ERROR_MAX ? run->errors[first_error].text : "no stock given";
     run->error_count = first_error; /* told as a finding instead */
     nest->why = why;
-    const sw_finding finding = {.study = "nest",
-                                .check = "placed",
-                                .where = nest->name,
-                                .sense = SW_STATED,
-                                .value = NAN,
-                                .limit = NAN,
-                                .what =
-                                    sw_text_format(run, run->keep, "pieces of %s are not nested: %s", nest->name, why),
-                                .unit = "",
-                                .verdict = SW_FAILS,
-                                .source = "the works' stock",
-                                .remedy = "add a larger or another sheet to the works, or split the piece"};
+    sw_finding finding = sw_finding_of("nest", "placed", nest->name, (sw_place){0});
+    finding.what = sw_text_format(run, run->keep, "pieces of %s are not nested: %s", nest->name, why);
+    finding.verdict = SW_FAILS;
+    finding.source = "the works' stock";
+    finding.remedy = "add a larger or another sheet to the works, or split the piece";
     if (finding.what == NULL) return SW_NO_MEMORY;
     return sw_finding_add(run, &job->d->findings, finding, 0);
 }
@@ -222,21 +215,13 @@ static sw_status note_nested(dossier_job *job, const sw_nested *nest)
 {
     sw_run *run = job->run;
     const sw_nest_result *r = nest->result;
-    const sw_finding finding = {
-        .study = "nest",
-        .check = "density",
-        .where = nest->name,
-        .sense = SW_STATED,
-        .value = NAN,
-        .limit = NAN,
-        .unit = "%",
-        .what = sw_text_format(
-            run, run->keep,
-            "every piece is placed on %zu sheet%s: %.1f %% of the steel used, no layout can use more than %.1f %%",
-            r->sheets_total, sw_plural(r->sheets_total), r->density * 100, r->bound_density * 100),
-        .verdict = SW_HOLDS,
-        .source = "every layout checked apart from the search; bound: area of pieces against whole sheets",
-        .remedy = ""};
+    sw_finding finding = sw_finding_of("nest", "density", nest->name, (sw_place){0});
+    finding.unit = "%";
+    finding.what = sw_text_format(
+        run, run->keep,
+        "every piece is placed on %zu sheet%s: %.1f %% of the steel used, no layout can use more than %.1f %%",
+        r->sheets_total, sw_plural(r->sheets_total), r->density * 100, r->bound_density * 100);
+    finding.source = "every layout checked apart from the search; bound: area of pieces against whole sheets";
     if (finding.what == NULL) return SW_NO_MEMORY;
     return sw_finding_add(run, &job->d->findings, finding, 0);
 }

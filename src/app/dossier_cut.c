@@ -132,17 +132,12 @@ static sw_status cut_nest(cut_job *job, sw_nested *nest)
 static sw_status note_no_row(cut_job *job, const sw_nested *nest)
 {
     sw_run *run = job->run;
-    const sw_finding finding = {
-        .study = "cut",
-        .check = "laser_row",
-        .where = nest->name,
-        .sense = SW_STATED,
-        .unit = "",
-        .what =
-            sw_text_format(run, run->keep, "the works' laser has no row for %s: no cut file can be made", nest->name),
-        .verdict = SW_FAILS,
-        .source = "the works' laser table",
-        .remedy = "add a row with feed, pierce time, kerf and gas to laser { rows = ... }"};
+    sw_finding finding = sw_finding_of("cut", "laser_row", nest->name, (sw_place){0});
+    finding.what =
+        sw_text_format(run, run->keep, "the works' laser has no row for %s: no cut file can be made", nest->name);
+    finding.verdict = SW_FAILS;
+    finding.source = "the works' laser table";
+    finding.remedy = "add a row with feed, pierce time, kerf and gas to laser { rows = ... }";
     if (finding.what == NULL) return SW_NO_MEMORY;
     return sw_finding_add(run, &job->d->findings, finding, 0);
 }

@@ -337,18 +337,11 @@ static sw_status solve(line_job *job, const sw_line_figures *figures)
 
 static sw_status tell_no_stations(sw_run *run, sw_dossier *d)
 {
-    const sw_finding f = {.study = "line",
-                          .check = "stations",
-                          .where = "works",
-                          .what = "the works describes no stations: no route, schedule or cost",
-                          .sense = SW_STATED,
-                          .value = NAN,
-                          .limit = NAN,
-                          .unit = "",
-                          .verdict = SW_UNKNOWN,
-                          .source = "works description",
-                          .remedy = "give the works its stations, in the order of the route",
-                          .place = d->model.works->place};
+    sw_finding f = sw_finding_of("line", "stations", "works", d->model.works->place);
+    f.what = "the works describes no stations: no route, schedule or cost";
+    f.verdict = SW_UNKNOWN;
+    f.source = "works description";
+    f.remedy = "give the works its stations, in the order of the route";
     return sw_finding_add(run, &d->findings, f, 0);
 }
 

@@ -6,17 +6,9 @@
 static sw_status tell(sw_run *run, sw_dossier *d, const sw_nested *nest, const char *check, const char *what,
                       const char *source)
 {
-    const sw_finding finding = {.study = "nest",
-                                .check = check,
-                                .where = nest->name,
-                                .sense = SW_STATED,
-                                .value = NAN,
-                                .limit = NAN,
-                                .unit = "",
-                                .what = what,
-                                .verdict = SW_HOLDS,
-                                .source = source,
-                                .remedy = ""};
+    sw_finding finding = sw_finding_of("nest", check, nest->name, (sw_place){0});
+    finding.what = what;
+    finding.source = source;
     return what == NULL ? SW_NO_MEMORY : sw_finding_add(run, &d->findings, finding, 0);
 }
 

@@ -19,20 +19,11 @@ static double price_mm2(const sw_works *works, const sw_grade *grade, double thi
 
 static sw_status tell_left_out(sw_run *run, sw_dossier *d, const sw_log_remnant *r)
 {
-    const sw_finding f = {
-        .study = "nest",
-        .check = "remnant_of_log",
-        .where = sw_text_copy(run, run->keep, r->name),
-        .sense = SW_STATED,
-        .value = NAN,
-        .limit = NAN,
-        .unit = "",
-        .what = sw_text_format(run, run->keep,
-                               "remnant %s of %g mm %s is in stock and not used: the works has no sheet of it", r->name,
-                               r->thickness_mm, r->material),
-        .verdict = SW_HOLDS,
-        .source = "the works' log",
-        .remedy = ""};
+    sw_finding f = sw_finding_of("nest", "remnant_of_log", sw_text_copy(run, run->keep, r->name), (sw_place){0});
+    f.what =
+        sw_text_format(run, run->keep, "remnant %s of %g mm %s is in stock and not used: the works has no sheet of it",
+                       r->name, r->thickness_mm, r->material);
+    f.source = "the works' log";
     return f.where == NULL || f.what == NULL ? SW_NO_MEMORY : sw_finding_add(run, &d->findings, f, 0);
 }
 

@@ -17,6 +17,23 @@ static sw_verdict verdict_of(double margin, double watch_margin)
     return margin < watch_margin ? SW_WATCH : SW_HOLDS;
 }
 
+sw_finding sw_finding_of(const char *study, const char *check, const char *where, sw_place place)
+{
+    return (sw_finding){.study = study,
+                        .check = check,
+                        .what = "",
+                        .where = where,
+                        .sense = SW_STATED,
+                        .value = NAN,
+                        .limit = NAN,
+                        .margin = NAN,
+                        .unit = "",
+                        .verdict = SW_HOLDS,
+                        .source = "",
+                        .remedy = "",
+                        .place = place};
+}
+
 sw_status sw_finding_add(sw_run *run, sw_findings *findings, sw_finding finding, double watch_margin)
 {
     sw_finding *items = sw_grow(run, run->keep, findings->items, findings->count, &findings->room, sizeof finding);

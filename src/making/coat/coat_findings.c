@@ -7,14 +7,10 @@
 
 sw_finding coat_finding(const coat_job *job, const char *check, const char *where)
 {
-    sw_finding f = {.study = "coat", .check = check, .what = "", .where = where, .sense = SW_STATED, .unit = ""};
-    f.value = f.limit = f.margin = NAN;
-    f.verdict = SW_HOLDS;
-    f.source = f.remedy = "";
-    f.place = job->coating != NULL     ? job->coating->place
-              : job->in->works != NULL ? job->in->works->place
-                                       : job->in->stove->place;
-    return f;
+    sw_place place = job->coating != NULL     ? job->coating->place
+                     : job->in->works != NULL ? job->in->works->place
+                                              : job->in->stove->place;
+    return sw_finding_of("coat", check, where, place);
 }
 
 static sw_status add(sw_run *run, coat_job *job, sw_finding f, double watch)

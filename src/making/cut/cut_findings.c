@@ -6,12 +6,7 @@
 
 sw_finding cut_finding(const cut_job *job, const char *check, const char *where)
 {
-    sw_finding f = {.study = "cut", .check = check, .what = "", .where = where, .sense = SW_STATED, .unit = ""};
-    f.value = f.limit = f.margin = NAN;
-    f.verdict = SW_HOLDS;
-    f.source = f.remedy = "";
-    f.place = job->in->row == NULL ? job->in->laser->place : job->in->row->place;
-    return f;
+    return sw_finding_of("cut", check, where, job->in->row == NULL ? job->in->laser->place : job->in->row->place);
 }
 
 static sw_status no_row(sw_run *run, cut_job *job)

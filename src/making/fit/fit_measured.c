@@ -286,9 +286,9 @@ static void find_limits(const fit_job *job, sw_fit_feature *f)
 
 static sw_finding start(const sw_fit_feature *f, const char *check, const char *where)
 {
-    sw_finding out = {.study = "fit", .check = check, .where = where, .sense = SW_STATED, .unit = f->unit};
-    out.value = out.limit = NAN;
-    out.source = out.remedy = "";
+    sw_finding out = sw_finding_of("fit", check, where, (sw_place){0});
+    out.unit = f->unit;
+    out.verdict = SW_FAILS;
     return out;
 }
 

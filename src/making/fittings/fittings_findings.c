@@ -10,12 +10,7 @@
 
 static sw_finding blank(const char *check, const char *where, sw_place place)
 {
-    sw_finding f = {.study = "fittings", .check = check, .what = "", .where = where, .sense = SW_STATED, .unit = ""};
-    f.value = f.limit = f.margin = NAN;
-    f.verdict = SW_HOLDS;
-    f.source = f.remedy = "";
-    f.place = place;
-    return f;
+    return sw_finding_of("fittings", check, where, place);
 }
 
 static sw_status add(sw_run *run, fittings_job *job, sw_finding f, double watch)

@@ -3,10 +3,8 @@
 
 sw_finding form_finding(const char *check, const sw_piece *piece)
 {
-    sw_finding f = {.study = "form", .check = check, .what = "", .where = "", .sense = SW_STATED, .unit = ""};
-    f.value = f.limit = f.margin = NAN;
-    f.source = f.remedy = "";
-    if (piece != NULL) f.place = piece->place;
+    sw_finding f = sw_finding_of("form", check, "", piece != NULL ? piece->place : (sw_place){0});
+    f.verdict = SW_FAILS;
     return f;
 }
 

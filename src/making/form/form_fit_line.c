@@ -97,10 +97,8 @@ fit_line fit_through_origin(fit_sample *samples, size_t count)
 
 static sw_finding blank(const fit_case *c, const char *check)
 {
-    sw_finding f = {.study = "form", .check = check, .what = "", .where = c->where, .sense = SW_STATED, .unit = ""};
-    f.value = f.limit = f.margin = NAN;
-    f.source = f.remedy = "";
-    f.place = c->place;
+    sw_finding f = sw_finding_of("form", check, c->where, c->place);
+    f.verdict = SW_FAILS;
     return f;
 }
 

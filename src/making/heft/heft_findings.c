@@ -18,12 +18,7 @@ double sw_team_mass_kg(size_t people, double single)
 
 static sw_finding blank(const heft_job *job, const char *check, const char *where)
 {
-    sw_finding f = {.study = "heft", .check = check, .what = "", .where = where, .sense = SW_STATED, .unit = ""};
-    f.value = f.limit = f.margin = NAN;
-    f.verdict = SW_HOLDS;
-    f.source = f.remedy = "";
-    f.place = job->in->stove->place;
-    return f;
+    return sw_finding_of("heft", check, where, job->in->stove->place);
 }
 
 static const char *carried_by(double mass_kg)

@@ -10,12 +10,7 @@
 
 static sw_finding blank(const lift_job *job, const char *check, const char *where)
 {
-    sw_finding f = {.study = "heft", .check = check, .what = "", .where = where, .sense = SW_STATED, .unit = ""};
-    f.value = f.limit = f.margin = NAN;
-    f.verdict = SW_HOLDS;
-    f.source = f.remedy = "";
-    f.place = job->in->works != NULL ? job->in->works->place : job->in->stove->place;
-    return f;
+    return sw_finding_of("heft", check, where, job->in->works != NULL ? job->in->works->place : job->in->stove->place);
 }
 
 static sw_status add(sw_run *run, lift_job *job, sw_finding f, double watch)

@@ -3,20 +3,14 @@
 
 static sw_finding about(const sw_join_seam *s, const char *check)
 {
-    return (sw_finding){.check = check, .where = s->joint->name, .place = s->joint->place, .value = NAN, .limit = NAN};
+    return sw_finding_of("join", check, s->joint->name, s->joint->place);
 }
 
 sw_finding join_statement(const join_job *job, const char *check, const char *where, sw_verdict verdict)
 {
-    return (sw_finding){.check = check,
-                        .sense = SW_STATED,
-                        .value = NAN,
-                        .limit = NAN,
-                        .unit = "",
-                        .where = where,
-                        .verdict = verdict,
-                        .remedy = "",
-                        .place = job->in->stove->place};
+    sw_finding f = sw_finding_of("join", check, where, job->in->stove->place);
+    f.verdict = verdict;
+    return f;
 }
 
 /* ---- rows ---------------------------------------------------------------------------------------------- */

@@ -9,12 +9,8 @@ static const char *const works_say = "works description";
 
 static sw_finding blank(const line_job *job, const char *check, const char *where)
 {
-    sw_finding f = {.study = "line", .check = check, .what = "", .where = where, .sense = SW_STATED, .unit = ""};
-    f.value = f.limit = f.margin = (double)NAN;
-    f.verdict = SW_HOLDS;
+    sw_finding f = sw_finding_of("line", check, where, job->in->works->place);
     f.source = works_say;
-    f.remedy = "";
-    f.place = job->in->works->place;
     return f;
 }
 

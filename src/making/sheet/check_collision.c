@@ -140,15 +140,9 @@ static bool outdone(const clash *c, size_t i)
 
 static sw_finding blank(const char *check)
 {
-    return (sw_finding){.check = check,
-                        .sense = SW_STATED,
-                        .verdict = SW_HOLDS,
-                        .value = NAN,
-                        .limit = NAN,
-                        .unit = "",
-                        .source = geometry_source,
-                        .remedy = "",
-                        .where = "all pieces"};
+    sw_finding f = sw_finding_of("sheet", check, "all pieces", (sw_place){0});
+    f.source = geometry_source;
+    return f;
 }
 
 static sw_status report_clear(const placed *p)

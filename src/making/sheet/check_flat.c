@@ -47,20 +47,20 @@ static sw_status find_overlap(sw_run *run, const sw_tree *tree, overlap *worst)
     return SW_OK;
 }
 
+static sw_finding sound(sw_run *run, const sw_piece *p)
+{
+    sw_finding f = sw_finding_of("sheet", "flat_sound", sw_piece_label(run, p), p->place);
+    f.source = "plane geometry: one sheet cannot lie on itself";
+    return f;
+}
+
 static sw_status report_fault(sw_run *run, const sw_sheet_study *study, const sw_sheet_case *c, const char *fault)
 {
     const sw_piece *p = c->piece->piece;
     overlap worst = {0.0, 0, 0};
     SW_TRY(find_overlap(run, c->tree, &worst));
-    sw_finding f = {.check = "flat_sound",
-                    .sense = SW_STATED,
-                    .verdict = SW_FAILS,
-                    .value = NAN,
-                    .limit = NAN,
-                    .unit = "",
-                    .source = "plane geometry: one sheet cannot lie on itself",
-                    .place = p->place,
-                    .where = sw_piece_label(run, p)};
+    sw_finding f = sound(run, p);
+    f.verdict = SW_FAILS;
     f.what = sw_text_format(run, run->keep, "the flat is not one sound sheet: %s", fault);
     f.remedy = "leave a gap or relief where parts of the flat touch or cross";
     if (worst.area_mm2 > SW_CHORD_MM) {
@@ -77,16 +77,7 @@ sw_status sw_check_flat(sw_run *run, const sw_sheet_study *study, const sw_sheet
     const char *fault = NULL;
     SW_TRY(sw_region_fault(run, &c->piece->flat.region, &fault));
     if (fault != NULL) return report_fault(run, study, c, fault);
-    sw_finding f = {.check = "flat_sound",
-                    .sense = SW_STATED,
-                    .verdict = SW_HOLDS,
-                    .value = NAN,
-                    .limit = NAN,
-                    .unit = "",
-                    .source = "plane geometry: one sheet cannot lie on itself",
-                    .remedy = "",
-                    .place = p->place,
-                    .where = sw_piece_label(run, p)};
+    sw_finding f = sound(run, p);
     const sw_flat *flat = &c->piece->flat;
     f.what = sw_text_format(run, run->keep, "flat %.1f x %.1f mm, %zu contours, none crosses or touches another",
                             flat->box.x1_mm, flat->box.y1_mm, flat->region.hole_count + 1);

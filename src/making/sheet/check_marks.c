@@ -59,14 +59,10 @@ static bool path_inside(const etching *e, sw_path path)
 
 static sw_finding finding_of(sw_verdict verdict)
 {
-    return (sw_finding){.check = "mark_inside",
-                        .sense = SW_STATED,
-                        .verdict = verdict,
-                        .value = NAN,
-                        .limit = NAN,
-                        .unit = "",
-                        .source =
-                            "plane geometry: what is etched must lie on its face; a letter taken as 0.8 heights wide"};
+    sw_finding f = sw_finding_of("sheet", "mark_inside", "", (sw_place){0});
+    f.verdict = verdict;
+    f.source = "plane geometry: what is etched must lie on its face; a letter taken as 0.8 heights wide";
+    return f;
 }
 
 static sw_status report_mark(sw_run *run, const sw_sheet_study *study, const sw_piece *p, size_t face, size_t mark)

@@ -78,15 +78,9 @@ static room best_sheet(const sw_works *works, const sw_sheet_piece *piece)
 
 static sw_status report_missing(sw_run *run, const sw_sheet_study *study, const sw_piece *p)
 {
-    sw_finding f = {.check = "stock",
-                    .sense = SW_STATED,
-                    .verdict = SW_FAILS,
-                    .value = NAN,
-                    .limit = NAN,
-                    .unit = "",
-                    .source = "works description, stock",
-                    .place = p->place,
-                    .where = sw_piece_label(run, p)};
+    sw_finding f = sw_finding_of("sheet", "stock", sw_piece_label(run, p), p->place);
+    f.verdict = SW_FAILS;
+    f.source = "works description, stock";
     f.what = sw_text_format(run, run->keep, "the works has no sheet of %s %.3g mm",
                             p->grade == NULL ? "?" : p->grade->name, p->thickness_mm);
     f.remedy = "add such a sheet to the works description, or choose a stocked grade and thickness";
@@ -114,16 +108,11 @@ sw_status sw_check_stock(sw_run *run, const sw_sheet_study *study)
 {
     const sw_works *works = study->model->works;
     if (works == NULL) {
-        sw_finding f = {.check = "stock",
-                        .what = "no works description given: stock, dies and margins are not checked",
-                        .where = "all pieces",
-                        .sense = SW_STATED,
-                        .verdict = SW_UNKNOWN,
-                        .value = NAN,
-                        .limit = NAN,
-                        .unit = "",
-                        .source = "works description",
-                        .remedy = "give the works description (--works)"};
+        sw_finding f = sw_finding_of("sheet", "stock", "all pieces", (sw_place){0});
+        f.what = "no works description given: stock, dies and margins are not checked";
+        f.verdict = SW_UNKNOWN;
+        f.source = "works description";
+        f.remedy = "give the works description (--works)";
         return sw_sheet_report(run, study, f, 0.0);
     }
     for (size_t i = 0; i < study->case_count; i++) {

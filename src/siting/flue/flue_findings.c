@@ -5,12 +5,8 @@
 
 sw_finding flue_finding(const sw_flue_input *in, const char *check, const char *where)
 {
-    sw_finding f = {.study = "flue", .check = check, .what = "", .where = where, .sense = SW_STATED, .unit = ""};
-    f.value = f.limit = f.margin = NAN;
-    f.verdict = SW_HOLDS;
+    sw_finding f = sw_finding_of("flue", check, where, in->house->place);
     f.source = FLUE_HABIT;
-    f.remedy = "";
-    f.place = in->house->place;
     return f;
 }
 
