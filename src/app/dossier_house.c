@@ -60,22 +60,13 @@ static void fill_up(const sw_dossier *d, sw_flue_appliance *a)
 
 static sw_status tell_source(house_job *job, bool declared, bool mixed)
 {
-    const sw_finding f = {
-        .study = "flue",
-        .check = "stove_data",
-        .where = "stove",
-        .sense = SW_STATED,
-        .value = NAN,
-        .limit = NAN,
-        .unit = "",
-        .what = declared ? "gas flow, temperature, CO2 and draught are declared from a type test"
-                : mixed
-                    ? "some of gas flow, temperature, CO2 and draught is declared, the rest from the stove's own model"
-                    : "gas flow, temperature and CO2 are from the stove's own model; no type test has proved them",
-        .verdict = mixed ? SW_WATCH : SW_HOLDS,
-        .source = declared ? "declared { ... } of the house" : "the study of the burn, docs/studies/burn.md",
-        .remedy = mixed ? "give all of flow, temperature, co2 and draught from the same test, or none" : "",
-        .place = job->d->model.house->place};
+    sw_finding f = sw_finding_of("flue", "stove_data", "stove", job->d->model.house->place);
+    f.what = declared ? "gas flow, temperature, CO2 and draught are declared from a type test"
+             : mixed ? "some of gas flow, temperature, CO2 and draught is declared, the rest from the stove's own model"
+                     : "gas flow, temperature and CO2 are from the stove's own model; no type test has proved them";
+    f.verdict = mixed ? SW_WATCH : SW_HOLDS;
+    f.source = declared ? "declared { ... } of the house" : "the study of the burn, docs/studies/burn.md";
+    f.remedy = mixed ? "give all of flow, temperature, co2 and draught from the same test, or none" : "";
     return sw_finding_add(job->run, &job->d->findings, f, 0);
 }
 
@@ -137,7 +128,28 @@ static void supply(house_job *job, sw_flue_input *in, double more_kg_s)
     if (job->asked.supply_pa > 0) in->supply_computed = false;
 }
 
-/* A stabiliser's air of a mild day comes through the room as well: found first, then counted, in one correction. */
+/* A stabiliser's air of a mild day comes through the room as well, and the lower room takes some of it back: in turns. */
+static sw_status settle_supply(house_job *job, sw_flue_input *in)
+{
+    enum { ROUNDS = 8 };
+    static const double settled_pa = 0.01;
+    double before_pa = INFINITY, air_kg_s = 0;
+    supply(job, in, 0);
+    for (int i = 0; i < ROUNDS; i++) {
+        SW_TRY(sw_flue_solve(job->run, in, &job->flue_options, &job->housed->flue));
+        const sw_flue_result *r = job->housed->flue;
+        if (!r->solved) return SW_OK;
+        in->hold_pa = r->stabiliser_pa > 0 ? r->stabiliser_pa : 0;
+        bool opens = r->pressure.air_kg_s > 0;
+        if ((!opens && !(air_kg_s > 0)) || !in->supply_computed || fabs(in->supply_pa - before_pa) < settled_pa)
+            return SW_OK;
+        air_kg_s = opens ? r->pressure.air_kg_s : air_kg_s / 2; /* shut by its own air */
+        before_pa = in->supply_pa;
+        supply(job, in, air_kg_s);
+    }
+    return SW_OK;
+}
+
 static sw_status flue(house_job *job)
 {
     sw_run *run = job->run;
@@ -149,13 +161,8 @@ static sw_status flue(house_job *job)
     sw_door_of(job->d, &in->door_width_mm, &in->door_height_mm);
     if (job->d->burned != NULL && job->d->burned->scene != NULL) in->throat_m2 = job->d->burned->scene->throat_m2;
     if (job->asked.supply_pa > 0) job->flue_options.supply_pa = job->asked.supply_pa;
-    supply(job, in, 0);
     job->housed->flue_in = in;
-    SW_TRY(sw_flue_solve(run, in, &job->flue_options, &job->housed->flue));
-    if (job->housed->flue->solved && job->housed->flue->pressure.air_kg_s > 0) {
-        supply(job, in, job->housed->flue->pressure.air_kg_s);
-        SW_TRY(sw_flue_solve(run, in, &job->flue_options, &job->housed->flue));
-    }
+    SW_TRY(settle_supply(job, in));
     SW_TRY(sw_dossier_tell(run, job->d, &job->housed->flue->findings));
     if (!explained(job->request)) return SW_OK;
     return sw_flue_explain(run, job->housed->flue, &job->housed->steps, &job->housed->step_count);
@@ -306,25 +313,17 @@ static sw_status tell_draw(house_job *job, const sw_draw_point *p, const char *d
     sw_verdict verdict = p->state == SW_DRAW_NONE || p->state == SW_DRAW_STARVED || p->state == SW_DRAW_WEAK ? SW_FAILS
                          : p->state == SW_DRAW_SAFE                                                          ? SW_HOLDS
                                                                                                              : SW_WATCH;
-    const sw_finding f = {
-        .study = "flue",
-        .check = "operating_point",
-        .where = day,
-        .sense = SW_STATED,
-        .value = NAN,
-        .limit = NAN,
-        .unit = "",
-        .what = p->state == SW_DRAW_NONE
-                    ? "the chimney does not draw with this stove"
-                    : sw_text_format(
-                          run, run->keep,
-                          "%s: draught %.1f Pa, excess air %.2f, %.2f kW, flue gas %.0f degC with the wood of the duty",
-                          sw_draw_state_name(p->state), p->draught_pa, p->lambda, p->output_w * 1e-3,
-                          sw_c_from_k(p->flue_k)),
-        .verdict = verdict,
-        .source = "stove and chimney solved together, without the standard's safety factors (ours)",
-        .remedy = verdict == SW_HOLDS ? "" : "less or more wash air, a draught stabiliser, another liner or height",
-        .place = job->d->model.house->place};
+    sw_finding f = sw_finding_of("flue", "operating_point", day, job->d->model.house->place);
+    f.what =
+        p->state == SW_DRAW_NONE
+            ? "the chimney does not draw with this stove"
+            : sw_text_format(
+                  run, run->keep,
+                  "%s: draught %.1f Pa, excess air %.2f, %.2f kW, flue gas %.0f degC with the wood of the duty",
+                  sw_draw_state_name(p->state), p->draught_pa, p->lambda, p->output_w * 1e-3, sw_c_from_k(p->flue_k));
+    f.verdict = verdict;
+    f.source = "stove and chimney solved together, without the standard's safety factors (ours)";
+    f.remedy = verdict == SW_HOLDS ? "" : "less or more wash air, a draught stabiliser, another liner or height";
     return f.what == NULL ? SW_NO_MEMORY : sw_finding_add(run, &job->d->findings, f, 0);
 }
 

@@ -1,5 +1,5 @@
 /* The driver under memory limits: it says so and leaves nothing behind. */
-#include "app/app.h"
+#include "demo_request.h"
 #include "sw_test.h"
 
 #include <stdlib.h>
@@ -148,6 +148,28 @@ static void pieces_that_share_a_set_up_at_the_press_take_the_same_tools(sw_test 
     sw_true(t, alike > 0 && others > 0);
 }
 
+/* The air that the room gives to fire and stabiliser, and what it costs on its way, are one state. */
+static void the_air_of_a_stabiliser_and_its_supply_agree(sw_test *t)
+{
+    static const char *const houses[] = {SW_SOURCE_DIR "/demo/demo.house.lua", SW_SOURCE_DIR "/demo/tall.house.lua"};
+    for (size_t i = 0; i < sizeof houses / sizeof *houses; i++) {
+        sw_dossier d;
+        sw_request r = DEMO_REQUEST;
+        const char *set = "stabilised=1";
+        r.house = houses[i];
+        r.settings[0] = set;
+        r.setting_count = i; /* the other has one as it is */
+        if (!sw_ok(t, sw_dossier_make(&t->run, &r, SW_DO_HEFT | SW_DO_BURN | SW_DO_HOUSE, "", &d))) return;
+        const sw_flue_input *in = d.housed->flue_in;
+        const sw_flue_case *mild = &d.housed->flue->pressure;
+        if (!sw_true(t, mild->air_kg_s > 0)) return;
+        double fire_kg_s = in->nominal.kg_s * d.housed->flue->gas.air_kg_per_kg / d.housed->flue->gas.kg_per_kg;
+        sw_site_supply wanted = sw_site_supply_of(in->house, fire_kg_s + mild->air_kg_s);
+        sw_near(t, mild->P_B, wanted.pa, 0.01, "derived: the room below outside with the air that is drawn from it");
+        sw_near(t, in->hold_pa, d.housed->flue->stabiliser_pa, 0, "agreement: found once");
+    }
+}
+
 static void a_lot_beyond_the_batch_is_refused(sw_test *t)
 {
     sw_request q;
@@ -161,6 +183,7 @@ static void a_lot_beyond_the_batch_is_refused(sw_test *t)
 }
 
 SW_TESTS(SW_CASE(a_lot_of_one_stove_completes_stove_by_stove), SW_CASE(a_lot_beyond_the_batch_is_refused),
+         SW_CASE(the_air_of_a_stabiliser_and_its_supply_agree),
          SW_CASE(pieces_that_share_a_set_up_at_the_press_take_the_same_tools),
          SW_CASE(what_is_welded_ahead_is_leak_tested_in_the_body_it_is_built_into),
          SW_CASE(under_any_memory_limit_it_answers_or_says_so), SW_CASE(every_hundredth_failed_allocation_is_survived),

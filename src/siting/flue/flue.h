@@ -140,7 +140,9 @@ typedef struct sw_flue_input {
     double door_width_mm, door_height_mm; /* of the fire door's opening; 0 = not known */
     double room_pa;                       /* the room below outside as the stove burns on: for pulls */
     double throat_m2;                     /* narrowest way inside the stove; 0 = as wide as the outlet */
-    const sw_flue_course *lighting;       /* for sw_flue_start_up; NULL = nominal from the start */
+    double
+        hold_pa; /* what the stabiliser holds, where sw_flue_solve has found it: stabiliser_pa; 0 = find it each time */
+    const sw_flue_course *lighting; /* for sw_flue_start_up; NULL = nominal from the start */
 } sw_flue_input;
 
 /* The fire door wide open on embers (lowest output) on a mild day: room air goes in until what the cooled gas lifts is used up by

@@ -36,6 +36,7 @@ double flue_hold_pa(const sw_flue_input *in, const sw_flue_options *opt)
     static const double least_pa = 1, more_pa = 0.5; /* ours: no disc is set lower; nor so that a mild day just fails */
     if (!in->house->stabiliser) return 0;
     if (in->house->stabiliser_pa > 0) return in->house->stabiliser_pa;
+    if (in->hold_pa > 0) return in->hold_pa;
     flue_condition mild = flue_pressure(in->house, opt);
     sw_flue_gas gas = sw_flue_gas_of(&in->wood, in->nominal.co2_dry);
     sw_flue_case c = {.lines = NULL};

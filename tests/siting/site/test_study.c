@@ -523,6 +523,20 @@ static void the_hearth_of_a_recess_stands_out_before_the_jambs(sw_test *t)
     sw_true(t, finding(&solved(t, p)->findings, "hearth_recess_front_mm", "recess")->verdict == SW_FAILS);
 }
 
+/* As the plate stands beside the stove, so less beyond the jamb that is farther from it. */
+static void the_hearth_of_a_recess_is_judged_where_it_stands_out_least(sw_test *t)
+{
+    placed *p = placed_stove(t);
+    p->house.recess = recess_of(p->in.width_mm + 200);
+    p->house.hearth_side_mm = 260;
+    sw_near(t, finding(&solved(t, p)->findings, "hearth_recess_side_mm", "recess")->value, 160, 1e-9,
+            "derived: 260 - 200/2");
+    p->house.recess.left_mm = 60;
+    const sw_finding *f = finding(&solved(t, p)->findings, "hearth_recess_side_mm", "recess");
+    sw_near(t, f->value, 120, 1e-9, "derived: 260 - (200 - 60)");
+    sw_true(t, f->verdict == SW_FAILS);
+}
+
 static void the_floor_is_cooled_by_plate_and_boards(sw_test *t)
 {
     placed *p = placed_stove(t);
@@ -543,8 +557,10 @@ static void the_floor_is_cooled_by_plate_and_boards(sw_test *t)
 }
 
 SW_TESTS(SW_CASE(a_recess_is_near_on_every_side), SW_CASE(a_stove_must_fit_its_recess),
-         SW_CASE(the_hearth_of_a_recess_stands_out_before_the_jambs), SW_CASE(the_floor_is_cooled_by_plate_and_boards),
-         SW_CASE(good_house_has_no_failing_finding), SW_CASE(combustible_wall_needs_the_computed_distance_and_a_fifth),
+         SW_CASE(the_hearth_of_a_recess_stands_out_before_the_jambs),
+         SW_CASE(the_hearth_of_a_recess_is_judged_where_it_stands_out_least),
+         SW_CASE(the_floor_is_cooled_by_plate_and_boards), SW_CASE(good_house_has_no_failing_finding),
+         SW_CASE(combustible_wall_needs_the_computed_distance_and_a_fifth),
          SW_CASE(pane_counts_when_it_warms_more_than_the_front), SW_CASE(side_without_a_computed_face_is_unknown),
          SW_CASE(ceiling_is_warmed_by_the_top_and_by_the_air_that_rises), SW_CASE(brush_needs_few_bends_or_a_door),
          SW_CASE(near_wall_of_england_must_be_solid), SW_CASE(hearth_plate_is_the_handbooks),
