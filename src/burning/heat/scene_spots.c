@@ -2,9 +2,10 @@
  *
  * Along each axis of the stove a body is looked through by lines, at the points of an even sequence over that face of its box.
  * Where a line meets skin that faces this axis more than the others there is a point; points of an axis stand for all the skin
- * that faces so, each by 1/|n_axis|. A line keeps its place in the box and its two numbers for a ray however the skin is cut
- * into triangles, and one line more changes no other: designs that differ little are asked by the same rays (common random
- * numbers; Glasserman & Yao 1992, from memory), so that their answers differ by the design and not by the draw. */
+ * that faces so, each by 1/|n_axis|; skin that no line of its axis meets (edges of narrow parts) is shared out over the body's
+ * other points, so that they stand for all of it. A line keeps its place in the box and its two numbers for a ray however the
+ * skin is cut into triangles, and one line more changes no other: designs that differ little are asked by the same rays (common
+ * random numbers; Glasserman & Yao 1992, from memory), so that their answers differ by the design and not by the draw. */
 #include "burning/heat/scene_parts.h"
 
 #include <math.h>
@@ -244,6 +245,14 @@ static sw_status add_samples(sw_run *run, scene_job *job, look *k)
 
 /* ---- one body ---- */
 
+/* What no line met, over what lines met. */
+static void share_missed(scene_job *job, const scene_body *b, double met_mm2)
+{
+    double all_mm2 = sw_mm2_from_m2(b->skin_m2);
+    if (!(met_mm2 > 0.0) || met_mm2 > (1.0 - 1e-9) * all_mm2) return;
+    for (size_t i = b->first; i < job->sample_count; i++) job->samples[i].weight_m2 *= (float)(all_mm2 / met_mm2);
+}
+
 static double facing_mm2(const look *k)
 {
     double sum = 0.0;
@@ -252,7 +261,9 @@ static double facing_mm2(const look *k)
     return sum;
 }
 
-static sw_status look_along(sw_run *run, scene_job *job, const scene_body *b, const facet *facets, int axis)
+/* Adds the area of the skin that it meets to *met_mm2. */
+static sw_status look_along(sw_run *run, scene_job *job, const scene_body *b, const facet *facets, int axis,
+                            double *met_mm2)
 {
     look k = {.body = b, .facets = facets, .axis = axis, .p = (axis + 1) % AXES, .q = (axis + 2) % AXES};
     sw_vec3 size = sw_vec3_sub(b->high, b->low);
@@ -266,6 +277,7 @@ static sw_status look_along(sw_run *run, scene_job *job, const scene_body *b, co
     for (size_t i = 0; i < b->mesh.triangle_count; i++)
         if (facets[i].axis == axis && fabs(part_of(facets[i].twice, axis)) > 0.0)
             SW_TRY(meet_triangle(run, &k, (uint32_t)i, facets[i].twice));
+    if (k.count > 0) *met_mm2 += k.area_mm2;
     SW_TRY(put_in_order(run, &k));
     return add_samples(run, job, &k);
 }
@@ -280,7 +292,9 @@ sw_status scene_spots(sw_run *run, scene_job *job)
         facet *facets = SW_SCRATCH(run, b->mesh.triangle_count, facet);
         if (facets == NULL) return SW_NO_MEMORY;
         fill_facets(&b->mesh, facets);
-        for (int axis = 0; axis < AXES; axis++) SW_TRY(look_along(run, job, b, facets, axis));
+        double met_mm2 = 0.0;
+        for (int axis = 0; axis < AXES; axis++) SW_TRY(look_along(run, job, b, facets, axis, &met_mm2));
+        share_missed(job, b, met_mm2);
         b->count = job->sample_count - b->first;
         if (b->count > 0) b->weight_m2 = b->skin_m2 / (double)b->count;
     }

@@ -159,6 +159,27 @@ static void a_board_before_a_wall_touches_it_and_faces_the_fire(sw_test *t)
     sw_true(t, false);
 }
 
+/* A flat roof between two low edges, which single lines along the stove miss: two faces, and a rim of known length. */
+static void points_stand_for_all_the_skin_of_a_part_with_narrow_edges(sw_test *t)
+{
+    static const sw_vertex roof[] = {{0, 0, 0}, {300, 0, 0}, {300, 30, 0}, {150, 130, 0}, {0, 30, 0}};
+    const double face_m2 = 0.3 * 0.03 + 0.15 * 0.1, rim_m = 0.3 + 2 * 0.03 + 2 * hypot(0.15, 0.1), thick_m = 0.004;
+    for (uint64_t seed = 1; seed <= 8; seed++) {
+        scene_maker *m = scene_maker_new(t);
+        sw_scene_options opt = many_rays(60);
+        opt.seed = seed;
+        maker_box(m, "firebox wall", box_low, box_size, 4.0);
+        maker_plate(m, "baffle", "baffle", 300, 130, 4, maker_frame(-150, 150, 200, 'x', 'y'));
+        m->faces[m->stove.piece_count - 1].region.outline = (sw_contour){roof, 5};
+        const sw_scene *s = maker_scene(m, &opt);
+        if (!sw_true(t, s != NULL)) return;
+        double shown_m2 = 0;
+        for (size_t i = 0; i < s->surface_count; i++)
+            if (s->surfaces[i].part == scene_part_named(s, "baffle")) shown_m2 += s->surfaces[i].area_m2;
+        sw_near(t, shown_m2, 2 * face_m2 + rim_m * thick_m, 1e-7, "derived: conservation of area");
+    }
+}
+
 static void a_joint_becomes_an_edge_contact(sw_test *t)
 {
     scene_maker *m = scene_maker_new(t);
@@ -295,8 +316,9 @@ SW_TESTS(SW_CASE(a_box_of_six_plates_has_the_view_factors_of_closed_form), SW_CA
          SW_CASE(each_plate_shows_one_face_to_the_fire_and_one_to_the_room), SW_CASE(a_box_in_a_box_has_a_gap_between),
          SW_CASE(rows_of_views_close_and_are_symmetric), SW_CASE(one_thread_and_four_give_the_same_bytes),
          SW_CASE(another_seed_agrees_within_the_scatter), SW_CASE(a_board_before_a_wall_touches_it_and_faces_the_fire),
-         SW_CASE(a_joint_becomes_an_edge_contact), SW_CASE(a_small_part_gives_its_mass_to_what_it_touches),
-         SW_CASE(the_parts_weigh_as_much_as_the_stove), SW_CASE(the_throat_is_what_the_baffle_leaves_open),
+         SW_CASE(points_stand_for_all_the_skin_of_a_part_with_narrow_edges), SW_CASE(a_joint_becomes_an_edge_contact),
+         SW_CASE(a_small_part_gives_its_mass_to_what_it_touches), SW_CASE(the_parts_weigh_as_much_as_the_stove),
+         SW_CASE(the_throat_is_what_the_baffle_leaves_open),
          SW_CASE(a_stove_without_firebox_is_refused_with_the_roles_that_make_one), SW_CASE(an_empty_stove_is_refused),
          SW_CASE(an_option_out_of_range_is_named), SW_CASE(odd_parts_are_found),
          SW_CASE(every_refused_request_for_memory_ends_in_no_memory))
