@@ -205,7 +205,7 @@ static void tell_surface(sw_writer *out, const sw_sweep *s, const sw_sweep_surfa
     sw_print(
         out,
         "%zu of %zu designs computed, the others on a surface of degree %d between them; at %zu computed ones held "
-        "back it was off by at most",
+        "back, before the last fit with them, it was off by at most",
         f->computed, s->designs, f->degree, f->held);
     for (size_t k = 0; k < s->quantity_count; k++)
         sw_print(out, "%s %s %.2g%s%s", k == 0 ? "" : ",", s->quantities[k]->name, f->off[k],

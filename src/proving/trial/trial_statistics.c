@@ -3,10 +3,9 @@
 
 #include <math.h>
 
-/* As tables print it, with three decimals. */
 double sw_trial_t95(size_t freedom)
 {
-    return round(1e3 * sw_student_t(0.975, freedom)) / 1e3;
+    return sw_student_t(0.975, freedom);
 }
 
 /* s2 = sum (x - mean)2/(n - 1), u = s/sqrt(n): JCGM 100, 4.2 (from memory). */
