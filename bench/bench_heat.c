@@ -2,7 +2,7 @@
  *   bench_heat STOVE.lua WORKS.lua [list]
  * list: the parts' temperatures of a steady fire as well. Fire: beech at excess air 2.2 (handbook E1), 9 kW set free for
  * each 7 kW of the duty. Warm: the heat goes up and down by 1 %. */
-#include "burning/heat/heat.h"
+#include "../tests/burning/heat/wood_fire.h"
 #include "design/design.h"
 
 #include <math.h>
@@ -10,18 +10,6 @@
 #include <string.h>
 
 enum { ROUNDS = 2000 };
-
-static sw_heat_fire fire_of(double heat_w)
-{
-    static const double share[SW_GASES] = {
-        [SW_GAS_N2] = 0.7262, [SW_GAS_O2] = 0.1050, [SW_GAS_CO2] = 0.0842, [SW_GAS_H2O] = 0.0846};
-    sw_heat_fire f = {.heat_w = heat_w, .air_kg_s = 6.4e-3 * heat_w / 9000, .gas_kg_s = 7.0e-3 * heat_w / 9000};
-    f.air_k = sw_k_from_c(20);
-    f.p_h2o_bar = 1.01325 * share[SW_GAS_H2O];
-    f.p_co2_bar = 1.01325 * share[SW_GAS_CO2];
-    for (int g = 0; g < SW_GASES; g++) f.gas.kmol[g] = share[g] / 29.04;
-    return f;
-}
 
 static void list(const sw_scene *scene, const sw_heat_net *net, const sw_heat_state *s)
 {
@@ -44,7 +32,7 @@ static void list(const sw_scene *scene, const sw_heat_net *net, const sw_heat_st
 static sw_status time_net(sw_run *run, const sw_scene *scene, double heat_w, bool listed)
 {
     sw_heat_model model = sw_heat_model_defaults();
-    sw_heat_fire fire = fire_of(heat_w), more = fire_of(1.01 * heat_w);
+    sw_heat_fire fire = wood_fire(heat_w), more = wood_fire(1.01 * heat_w);
     sw_heat_room room = {sw_k_from_c(20), sw_k_from_c(20)};
     sw_heat_state state = {0};
     sw_heat_net *net = NULL;

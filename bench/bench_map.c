@@ -1,7 +1,7 @@
 /* bench_map.c: time, memory and balance of the surface map beside the network.
  *   bench_map STOVE.lua WORKS.lua [TRIANGLES] [RAYS] [THREADS] [list]
  * list: every part's temperatures by both. */
-#include "burning/heat/heat.h"
+#include "../tests/burning/heat/wood_fire.h"
 #include "design/design.h"
 
 #include <math.h>
@@ -9,19 +9,6 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/resource.h>
-
-/* Gas of beech logs at excess air 2.2, 9 kW. */
-static sw_heat_fire wood_fire(double heat_w)
-{
-    static const double share[SW_GASES] = {
-        [SW_GAS_N2] = 0.7262, [SW_GAS_O2] = 0.1050, [SW_GAS_CO2] = 0.0842, [SW_GAS_H2O] = 0.0846};
-    sw_heat_fire f = {.heat_w = heat_w, .air_kg_s = 6.4e-3 * heat_w / 9000.0, .gas_kg_s = 7.0e-3 * heat_w / 9000.0};
-    f.air_k = sw_k_from_c(20.0);
-    f.p_h2o_bar = 1.01325 * share[SW_GAS_H2O];
-    f.p_co2_bar = 1.01325 * share[SW_GAS_CO2];
-    for (int g = 0; g < SW_GASES; g++) f.gas.kmol[g] = share[g] / 29.04;
-    return f;
-}
 
 typedef struct bench {
     const sw_model *model;

@@ -41,6 +41,26 @@ static bool is_sound(sw_test *t, sw_log *log)
     return sw_true(t, count == 0);
 }
 
+/* Past the program, as only someone with the file can. */
+static void meddle(sw_test *t, const char *path, const char *sql)
+{
+    sqlite3 *db = NULL;
+    sw_true(t, sqlite3_open(path, &db) == SQLITE_OK);
+    sw_true(t, sqlite3_exec(db, sql, NULL, NULL, NULL) == SQLITE_OK);
+    (void)sqlite3_close(db);
+}
+
+/* What a check finds, which is so many faults; NULL when it is not. */
+static const char *const *faults_of(sw_test *t, const char *path, size_t wanted)
+{
+    const char *const *faults = NULL;
+    size_t count = 0;
+    sw_log *log = open_as(t, path, SW_LOG_READ);
+    sw_ok(t, sw_log_check(&t->run, log, &faults, &count));
+    sw_log_close(log);
+    return sw_true(t, count == wanted) ? faults : NULL;
+}
+
 static void a_file_that_is_not_there_is_made_only_on_request(sw_test *t)
 {
     const char *path = new_path(t, "works.log");
@@ -73,10 +93,7 @@ static void what_is_no_log_is_left_untouched(sw_test *t)
 static void another_programs_database_is_left_untouched(sw_test *t)
 {
     const char *path = new_path(t, "other.db");
-    sqlite3 *db = NULL;
-    sw_true(t, sqlite3_open(path, &db) == SQLITE_OK);
-    sw_true(t, sqlite3_exec(db, "CREATE TABLE x(y); PRAGMA application_id=7", NULL, NULL, NULL) == SQLITE_OK);
-    (void)sqlite3_close(db);
+    meddle(t, path, "CREATE TABLE x(y); PRAGMA application_id=7");
     for (sw_log_mode mode = SW_LOG_READ; mode <= SW_LOG_CREATE; mode++)
         refused(t, try_open(t, path, mode), SW_IO, "another program's");
     remove_log(t, path);
@@ -85,12 +102,9 @@ static void another_programs_database_is_left_untouched(sw_test *t)
 static void a_newer_log_is_refused_and_left_untouched(sw_test *t)
 {
     const char *path = new_path(t, "works.log");
-    sqlite3 *db = NULL;
     size_t before = 0, after = 0;
     sw_log_close(new_log(t, path));
-    sw_true(t, sqlite3_open(path, &db) == SQLITE_OK);
-    sw_true(t, sqlite3_exec(db, "PRAGMA user_version=99", NULL, NULL, NULL) == SQLITE_OK);
-    (void)sqlite3_close(db);
+    meddle(t, path, "PRAGMA user_version=99");
     const char *first = bytes_of(t, path, &before);
     for (sw_log_mode mode = SW_LOG_READ; mode <= SW_LOG_CREATE; mode++)
         refused(t, try_open(t, path, mode), SW_OUT_OF_RANGE, "use the newer program");
@@ -334,20 +348,12 @@ static void a_guard_of_names_that_is_gone_is_told(sw_test *t)
 {
     const char *path = new_path(t, "works.log");
     sw_log_close(new_log(t, path));
-    sqlite3 *db = NULL;
-    sw_true(t, sqlite3_open(path, &db) == SQLITE_OK);
-    sw_true(t, sqlite3_exec(db, "DROP TRIGGER serial_name_no_DELETE; DROP TRIGGER serial_named", NULL, NULL, NULL) ==
-                   SQLITE_OK);
-    (void)sqlite3_close(db);
-    sw_log *log = open_as(t, path, SW_LOG_READ);
-    const char *const *faults = NULL;
-    size_t count = 0;
-    sw_ok(t, sw_log_check(&t->run, log, &faults, &count));
-    if (sw_true(t, count == 2)) {
+    meddle(t, path, "DROP TRIGGER serial_name_no_DELETE; DROP TRIGGER serial_named");
+    const char *const *faults = faults_of(t, path, 2);
+    if (faults != NULL) {
         sw_contains(t, faults[0], "serial_named is missing");
         sw_contains(t, faults[1], "serial_name_no_DELETE is missing");
     }
-    sw_log_close(log);
     remove_log(t, path);
 }
 
@@ -355,25 +361,12 @@ static void a_text_that_was_changed_behind_our_back_is_found(sw_test *t)
 {
     const char *path = new_path(t, "works.log");
     sw_log_close(new_log(t, path));
-    sqlite3 *db = NULL;
-    sw_true(t, sqlite3_open(path, &db) == SQLITE_OK);
-    sw_true(t, sqlite3_exec(db, "DROP TRIGGER design_no_UPDATE; UPDATE design SET text='other'", NULL, NULL, NULL) ==
-                   SQLITE_OK);
-    (void)sqlite3_close(db);
-    sw_log *log = open_as(t, path, SW_LOG_READ);
-    const char *const *faults = NULL;
-    size_t count = 0;
-    sw_ok(t, sw_log_check(&t->run, log, &faults, &count));
-    if (sw_true(t, count == 1)) sw_contains(t, faults[0], "design_no_UPDATE is missing");
-    sw_log_close(log);
-    sw_true(t, sqlite3_open(path, &db) == SQLITE_OK);
-    sw_true(t, sqlite3_exec(db, "CREATE TRIGGER design_no_UPDATE BEFORE UPDATE ON design BEGIN SELECT 1; END", NULL,
-                            NULL, NULL) == SQLITE_OK);
-    (void)sqlite3_close(db);
-    log = open_as(t, path, SW_LOG_READ);
-    sw_ok(t, sw_log_check(&t->run, log, &faults, &count));
-    if (sw_true(t, count == 1)) sw_contains(t, faults[0], "not the one that was hashed");
-    sw_log_close(log);
+    meddle(t, path, "DROP TRIGGER design_no_UPDATE; UPDATE design SET text='other'");
+    const char *const *faults = faults_of(t, path, 1);
+    if (faults != NULL) sw_contains(t, faults[0], "design_no_UPDATE is missing");
+    meddle(t, path, "CREATE TRIGGER design_no_UPDATE BEFORE UPDATE ON design BEGIN SELECT 1; END");
+    faults = faults_of(t, path, 1);
+    if (faults != NULL) sw_contains(t, faults[0], "not the one that was hashed");
     remove_log(t, path);
 }
 

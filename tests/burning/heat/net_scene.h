@@ -2,8 +2,8 @@
 #ifndef SW_TESTS_NET_SCENE_H
 #define SW_TESTS_NET_SCENE_H
 
-#include "burning/heat/heat.h"
 #include "sw_test.h"
+#include "wood_fire.h"
 
 #include <math.h>
 
@@ -27,19 +27,6 @@ static inline sw_heat_fire ns_air_fire(double heat_w, double kg_s, double air_k)
     sw_heat_fire f = {.heat_w = heat_w, .air_kg_s = kg_s, .gas_kg_s = kg_s, .air_k = air_k};
     f.gas.kmol[SW_GAS_O2] = 0.21 * kmol;
     f.gas.kmol[SW_GAS_N2] = 0.79 * kmol;
-    return f;
-}
-
-/* Gas of beech logs at excess air 2.2 (handbook E1): 7.0 g/s for 9 kW. */
-static inline sw_heat_fire ns_wood_fire(double heat_w)
-{
-    static const double share[SW_GASES] = {
-        [SW_GAS_N2] = 0.7262, [SW_GAS_O2] = 0.1050, [SW_GAS_CO2] = 0.0842, [SW_GAS_H2O] = 0.0846};
-    sw_heat_fire f = {.heat_w = heat_w, .air_kg_s = 6.4e-3 * heat_w / 9000, .gas_kg_s = 7.0e-3 * heat_w / 9000};
-    f.air_k = sw_k_from_c(20);
-    f.p_h2o_bar = 1.01325 * share[SW_GAS_H2O];
-    f.p_co2_bar = 1.01325 * share[SW_GAS_CO2];
-    for (int g = 0; g < SW_GASES; g++) f.gas.kmol[g] = share[g] / 29.04;
     return f;
 }
 
@@ -176,7 +163,7 @@ static inline ns_stove ns_box_in_box(net_scene *n, double board_m, double size)
     n->s.gap_height_m = 0.8 * size;
     n->s.gap_width_m = 0.03 * size;
     n->s.gap_m2 = 0.03 * a;
-    n->fire = ns_wood_fire(9000 * a);
+    n->fire = wood_fire(9000 * a);
     return p;
 }
 

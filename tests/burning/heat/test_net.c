@@ -9,7 +9,7 @@ static bool stove(sw_test *t, net_scene *n, ns_stove *p, double board_m, double 
                   sw_heat_state *s)
 {
     *p = ns_box_in_box(n, board_m, 1);
-    n->fire = ns_wood_fire(heat_w);
+    n->fire = wood_fire(heat_w);
     return ns_steady(t, n, net, s);
 }
 
@@ -112,7 +112,7 @@ static void a_second_solve_takes_no_memory(sw_test *t)
     if (!stove(t, n, &p, 0.03, 9000, &net, &s)) return;
     size_t keep = sw_arena_takes(t->run.keep), scratch = sw_arena_takes(t->run.scratch);
     double *flux = SW_SCRATCH(&t->run, sw_heat_net_nodes(net), double);
-    n->fire = ns_wood_fire(7000);
+    n->fire = wood_fire(7000);
     sw_ok(t, sw_heat_net_steady(&t->run, net, &n->fire, &n->room, &s));
     sw_ok(t, sw_heat_net_flux(&t->run, net, &n->fire, &n->room, &s, flux));
     sw_true(t, sw_arena_takes(t->run.keep) == keep && sw_arena_takes(t->run.scratch) == scratch + 1);
@@ -235,7 +235,7 @@ static void random_scene(net_scene *n, uint64_t seed)
     n->s.gap_m2 = seed % 5 == 0 ? 0 : sw_random_between(&r, 0.003, 0.05);
     n->model.flame_share = sw_random_unit(&r);
     n->model.soot_k_1_m = sw_random_between(&r, 0, 3);
-    n->fire = ns_wood_fire(sw_random_between(&r, 500, 12000));
+    n->fire = wood_fire(sw_random_between(&r, 500, 12000));
     n->room.walls_k = sw_random_between(&r, 280, 310);
 }
 

@@ -68,6 +68,16 @@ static inline int maker_face(maker *m, const char *name, const sw_vertex *v, siz
     return f;
 }
 
+/* The one hole of a face. */
+static inline void maker_hole(maker *m, int face, const sw_vertex *v, size_t n)
+{
+    sw_contour *hole = SW_KEEP(m->run, 1, sw_contour);
+    if (hole == NULL) return;
+    *hole = maker_contour(m, v, n);
+    m->faces[face].region.holes = hole;
+    m->faces[face].region.hole_count = 1;
+}
+
 static inline int maker_rectangle(maker *m, const char *name, double w_mm, double h_mm)
 {
     sw_vertex v[4] = {{0, 0, 0}, {w_mm, 0, 0}, {w_mm, h_mm, 0}, {0, h_mm, 0}};
