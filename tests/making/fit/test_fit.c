@@ -101,7 +101,7 @@ static void a_captured_piece_shares_its_misfit(sw_test *t)
     maker *frame = maker_new(&t->run, 1, 3);
     maker_rectangle(frame, "main", 500, 300);
     sw_vertex window[4] = {{50, 50, 0}, {50, 250, 0}, {450, 250, 0}, {450, 50, 0}};
-    maker_hole(frame, 0, window, 4);
+    maker_window(frame, 0, window, 4);
     scene_add(s, frame, scene_at(0, 0, 0));
     scene_add(s, scene_plate(s, 396, 100), scene_at(52, 100, 0));
     scene_join(s, SW_JOINT_BUTT, end_of(1, LEFT), end_of(0, -1), 3);
@@ -164,7 +164,7 @@ static void tab_enters_its_slot_as_often_as_the_clearance_allows(sw_test *t)
     maker *base = maker_new(&t->run, 1, 3);
     maker_rectangle(base, "main", 200, 200);
     sw_vertex slot[4] = {{90, 98.4, 0}, {90, 101.6, 0}, {150, 101.6, 0}, {150, 98.4, 0}};
-    maker_hole(base, 0, slot, 4);
+    maker_window(base, 0, slot, 4);
     scene_add(s, base, scene_at(0, 0, 0));
     scene_add(s, scene_plate(s, 40, 100), (sw_frame){{1, 0, 0}, {0, 0, 1}, {0, -1, 0}, {100, 100, -2}});
     scene_join(s, SW_JOINT_SLOT_TAB, end_of(1, BOTTOM), (sw_joint_end){0, 0, -1, 0}, 0.5);

@@ -63,7 +63,7 @@ static void a_pane_in_the_opening_of_a_frame_is_free(sw_test *t)
     maker *m = maker_new(&t->run, 1, 3);
     maker_rectangle(m, "main", 300, 200);
     sw_vertex v[4] = {{50, 50, 0}, {50, 150, 0}, {250, 150, 0}, {250, 50, 0}};
-    maker_hole(m, 0, v, 4);
+    maker_window(m, 0, v, 4);
     add_piece(s, m);
     sw_item pane = board(t, 196, 96, 4, at(52, 52, -2));
     judged(s, with_items(s, &pane, 1), "collision", SW_HOLDS);

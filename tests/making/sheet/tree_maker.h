@@ -69,7 +69,7 @@ static inline int maker_face(maker *m, const char *name, const sw_vertex *v, siz
 }
 
 /* The one hole of a face. */
-static inline void maker_hole(maker *m, int face, const sw_vertex *v, size_t n)
+static inline void maker_window(maker *m, int face, const sw_vertex *v, size_t n)
 {
     sw_contour *hole = SW_KEEP(m->run, 1, sw_contour);
     if (hole == NULL) return;
