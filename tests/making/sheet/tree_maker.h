@@ -68,14 +68,15 @@ static inline int maker_face(maker *m, const char *name, const sw_vertex *v, siz
     return f;
 }
 
-/* The one hole of a face. */
+/* One more hole, clockwise. */
 static inline void maker_window(maker *m, int face, const sw_vertex *v, size_t n)
 {
-    sw_contour *hole = SW_KEEP(m->run, 1, sw_contour);
-    if (hole == NULL) return;
-    *hole = maker_contour(m, v, n);
-    m->faces[face].region.holes = hole;
-    m->faces[face].region.hole_count = 1;
+    sw_region *r = &m->faces[face].region;
+    sw_contour *holes = SW_KEEP(m->run, r->hole_count + 1, sw_contour);
+    if (holes == NULL) return;
+    if (r->hole_count > 0) memcpy(holes, r->holes, r->hole_count * sizeof *holes);
+    holes[r->hole_count++] = maker_contour(m, v, n);
+    r->holes = holes;
 }
 
 static inline int maker_rectangle(maker *m, const char *name, double w_mm, double h_mm)
@@ -116,13 +117,8 @@ static inline void maker_add_edge(maker *m, int face, size_t first, size_t count
 
 static inline void maker_hole(maker *m, int face, double x_mm, double y_mm, double d_mm)
 {
-    sw_region *r = &m->faces[face].region;
-    sw_contour *holes = SW_KEEP(m->run, r->hole_count + 1, sw_contour);
-    if (holes == NULL) return;
-    if (r->hole_count > 0) memcpy(holes, r->holes, r->hole_count * sizeof *holes);
-    sw_vertex v[2] = {{x_mm - d_mm / 2.0, y_mm, -1.0}, {x_mm + d_mm / 2.0, y_mm, -1.0}};
-    holes[r->hole_count++] = maker_contour(m, v, 2);
-    r->holes = holes;
+    const sw_vertex v[2] = {{x_mm - d_mm / 2.0, y_mm, -1.0}, {x_mm + d_mm / 2.0, y_mm, -1.0}};
+    maker_window(m, face, v, 2);
 }
 
 /* L, flanges outside a and b, width w. */
