@@ -245,14 +245,21 @@ static void a_joint_without_a_partner_is_unknown(sw_test *t)
     sw_true(t, f != NULL && f->verdict == SW_UNKNOWN && r->joints[0].point_count == 0);
 }
 
-/* A flap 4200 mm long: neither table of general tolerances goes so far. */
-static void a_size_beyond_the_standard_is_not_judged(sw_test *t)
+/* A plate beyond the standard's table, and a works that tells no spread of its own. */
+static scene *long_beside_short(sw_test *t)
 {
     scene *s = scene_new(t);
     scene_add(s, scene_plate(s, 4200, 100), scene_at(0, 0, 0));
     scene_add(s, scene_plate(s, 50, 100), scene_at(4204, 0, 0));
     scene_join(s, SW_JOINT_BUTT, end_of(0, RIGHT), end_of(1, LEFT), 4.5);
     s->works.cut_sigma_mm = 0;
+    return s;
+}
+
+/* A flap 4200 mm long: neither table of general tolerances goes so far. */
+static void a_size_beyond_the_standard_is_not_judged(sw_test *t)
+{
+    scene *s = long_beside_short(t);
     const sw_fit_result *r = scene_solved(s);
     const sw_finding *f = scene_find(r, "joint_fit", "joint 1"), *stove = scene_find(r, "stove_fit", "the stove");
     sw_true(t, f != NULL && stove != NULL);
@@ -276,11 +283,7 @@ static bool planned(const sw_fit_result *r, const char *number)
 /* It has no limits to measure against; the short piece beside it has, and both where the works' own spread is known. */
 static void a_size_beyond_the_table_is_not_in_the_inspection_plan(sw_test *t)
 {
-    scene *s = scene_new(t);
-    scene_add(s, scene_plate(s, 4200, 100), scene_at(0, 0, 0));
-    scene_add(s, scene_plate(s, 50, 100), scene_at(4204, 0, 0));
-    scene_join(s, SW_JOINT_BUTT, end_of(0, RIGHT), end_of(1, LEFT), 4.5);
-    s->works.cut_sigma_mm = 0;
+    scene *s = long_beside_short(t);
     const sw_fit_result *r = scene_solved(s);
     sw_true(t, r != NULL && !planned(r, "T-01") && planned(r, "T-02"));
     s->works.cut_sigma_mm = 0.1;
