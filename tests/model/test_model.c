@@ -88,6 +88,20 @@ static void findings_sort_worst_first_and_keep_equal_ones_in_order(sw_test *t)
     }
 }
 
+static void findings_are_counted_by_verdict_and_begin_without_a_number(sw_test *t)
+{
+    sw_findings list = {0};
+    size_t counts[SW_VERDICTS] = {9, 9, 9, 9};
+    sw_finding f = sw_finding_of("sheet", "touch", "a", (sw_place){.line = 7});
+    sw_true(t, f.sense == SW_STATED && isnan(f.value) && isnan(f.limit) && f.verdict == SW_HOLDS && f.place.line == 7);
+    for (int i = 0; i < 6; i++) {
+        f.verdict = i < 1 ? SW_FAILS : i < 3 ? SW_WATCH : SW_HOLDS;
+        sw_ok(t, sw_finding_add(&t->run, &list, f, 0));
+    }
+    sw_findings_count(&list, counts);
+    sw_true(t, counts[SW_FAILS] == 1 && counts[SW_WATCH] == 2 && counts[SW_UNKNOWN] == 0 && counts[SW_HOLDS] == 3);
+}
+
 static void names_are_the_words_of_the_description(sw_test *t)
 {
     sw_same_text(t, sw_joint_kind_name(SW_JOINT_SLOT_TAB), "slot and tab");
@@ -127,5 +141,6 @@ static void a_refused_allocation_is_no_memory(sw_test *t)
 SW_TESTS(SW_CASE(a_value_is_judged_against_its_limit), SW_CASE(a_limit_of_zero_has_an_absolute_margin),
          SW_CASE(a_missing_number_is_unknown_and_a_statement_keeps_its_verdict),
          SW_CASE(findings_sort_worst_first_and_keep_equal_ones_in_order),
+         SW_CASE(findings_are_counted_by_verdict_and_begin_without_a_number),
          SW_CASE(names_are_the_words_of_the_description), SW_CASE(a_piece_is_found_by_name_or_number),
          SW_CASE(a_laser_row_is_found_by_grade_and_thickness), SW_CASE(a_refused_allocation_is_no_memory))
