@@ -318,6 +318,24 @@ static void a_stabiliser_shut_changes_nothing_and_an_open_one_holds(sw_test *t)
     sw_true(t, open.draught_pa < without.draught_pa && open.outlet_k < without.outlet_k && open.air_kg_s > 0);
 }
 
+/* What it holds, found once, serves all pulls; other liners and heights find their own. */
+static void what_a_stabiliser_holds_may_be_handed_on(sw_test *t)
+{
+    flue_house *h = fs8(t);
+    const sw_flue_try *alone = NULL, *handed = NULL;
+    size_t alone_count = 0, handed_count = 0;
+    h->house.stabiliser = h->house.survey.old_shaft = true;
+    sw_flue_pull found = pull(h, 263.15);
+    sw_ok(t, sw_flue_size(&t->run, &h->in, &h->opt, &alone, &alone_count));
+    h->in.hold_pa = solved(t, h)->stabiliser_pa;
+    sw_near(t, pull(h, 263.15).draught_pa, found.draught_pa, 0, "agreement: the same of both ways");
+    sw_true(t, h->in.hold_pa > 0 && found.air_kg_s > 0);
+    sw_ok(t, sw_flue_size(&t->run, &h->in, &h->opt, &handed, &handed_count));
+    if (!sw_true(t, alone_count == handed_count && alone_count > 1)) return;
+    for (size_t i = 0; i < alone_count; i++)
+        sw_near(t, handed[i].over_pa, alone[i].over_pa, 0, "agreement: each has its own");
+}
+
 static void the_lower_it_is_set_the_more_air_goes_in(sw_test *t)
 {
     flue_house *h = fs8(t);
@@ -410,7 +428,8 @@ static void a_pull_takes_no_memory(sw_test *t)
 
 SW_TESTS(SW_CASE(thinned_gas_is_that_of_more_air), SW_CASE(gas_and_air_keep_their_heat),
          SW_CASE(a_stabiliser_shut_changes_nothing_and_an_open_one_holds),
-         SW_CASE(the_lower_it_is_set_the_more_air_goes_in), SW_CASE(a_room_below_outside_takes_from_the_pull),
+         SW_CASE(what_a_stabiliser_holds_may_be_handed_on), SW_CASE(the_lower_it_is_set_the_more_air_goes_in),
+         SW_CASE(a_room_below_outside_takes_from_the_pull),
          SW_CASE(a_larger_door_or_a_shorter_flue_draws_the_smoke_in_slower),
          SW_CASE(gusts_press_with_their_stagnation_pressure), SW_CASE(the_door_takes_what_a_sharp_opening_does),
          SW_CASE(taller_draws_more_until_the_gas_is_cold_and_friction_wins), SW_CASE(no_height_draws_nothing),
