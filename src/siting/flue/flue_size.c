@@ -204,7 +204,6 @@ static sw_status size_it(sizing *z)
     z->house.parts = z->parts;
     z->tried = *z->in;
     z->tried.house = &z->house;
-    z->tried.hold_pa = 0; /* each chimney has its own */
     SW_TRY(try_all(z));
     sort(z->tries, z->count);
     return SW_OK;

@@ -98,7 +98,7 @@ sw_status site_find_recess(sw_run *run, site_job *job)
     SW_TRY(fits(run, job, g));
     if (!(h->hearth_mm > 0)) return SW_OK;
     SW_TRY(keep(run, job, "hearth_recess_front_mm", "hearth before the jambs", h->hearth_front_mm - g.in_mm));
-    /* the plate is told beside the stove, which need not stand in the middle */
-    return keep(run, job, "hearth_recess_side_mm", "hearth beside the recess",
-                h->hearth_side_mm - fmax(g.left_mm, g.right_mm));
+    /* `side` is told for any stove that may stand there, so it does not say where the plate lies */
+    return keep(run, job, "hearth_recess_side_mm", "hearth beside the recess, if it lies in its middle",
+                (h->hearth_width_mm - r->width_mm) / 2);
 }
