@@ -196,6 +196,7 @@ bool design_is_table(const design_scope *entry, const char *example); /* false =
 /* Reads the fields of the table `name` of a table when it is given; false when it is not. */
 bool design_read_part(const design_scope *s, const char *name, const char *example, const design_field *fields,
                       size_t count, void *into);
+void design_read_torches(const design_scope *s, sw_welding *w); /* read_torch.c: `torch`, `hand.torch`, `robot.torch` */
 /* Whole path of the file named at stack index `index`, which lies beside the description; NULL = noted. */
 const char *design_beside(const design_scope *s, const char *field, int index);
 bool design_once(const design_scope *s, bool *seen, const char *whole); /* false = a second time, and noted */

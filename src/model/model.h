@@ -334,6 +334,14 @@ typedef struct sw_weld_row {                         /* settings for one throat 
     sw_place place;
 } sw_weld_row;
 
+typedef struct sw_torch {                    /* the nozzle and what carries it, cylinders; radius 0 = not there */
+    double nozzle_radius_mm, nozzle_long_mm; /* straight, from the mouth to where the neck bends */
+    double neck_rad, neck_radius_mm, neck_long_mm; /* the neck bends off the wire's axis; from there to the body */
+    double body_radius_mm, body_long_mm;           /* handle, or holder at the robot */
+    double wrist_radius_mm, wrist_long_mm;         /* in line with the body: the hand, the robot's wrist */
+    double arm_rad, arm_radius_mm, arm_long_mm;    /* forearm: bends off the wrist up to arm_rad, any way */
+} sw_torch;
+
 typedef struct sw_welding {
     const sw_weld_row *rows;
     size_t row_count;
@@ -344,7 +352,7 @@ typedef struct sw_welding {
     bool robot;
     double robot_air_mm_s, robot_start_s,
         turn_s;                            /* between seams; each seam's start and end; a turn of the positioner */
-    double torch_radius_mm, torch_long_mm; /* nozzle as a cylinder, to judge access */
+    sw_torch hand_torch, robot_torch;      /* to judge access */
     double robot_load_kg, reach_mm;        /* of the positioner; span it reaches */
     double fixture_s, hand_rate_h, robot_rate_h; /* load and clamp one body */
     double gap_bridged;                          /* largest gap the robot bridges, share of the thinner sheet */

@@ -24,7 +24,7 @@ static sw_status try_alone(const gatherer *g, size_t seam, bool *present, bool *
     present[s->a] = present[s->b] = true;
     SW_TRY(join_reached(g, seam, present, reached));
     if (*reached) return SW_OK;
-    SW_TRY(join_reach(g->run, g->job, s, present));
+    SW_TRY(join_reach(g->run, g->job, s, present, false));
     s->given_up = true;
     s->out->in_the_way = s->blocker != SIZE_MAX ? g->job->instances[s->blocker].label : "";
     return SW_OK;
@@ -156,7 +156,7 @@ static sw_status shut_off(const gatherer *g, const ring *r, size_t seam)
     if (present == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < r->count; i++)
         present[g->job->seams[r->seams[i]].a] = present[g->job->seams[r->seams[i]].b] = true;
-    SW_TRY(join_reach(g->run, g->job, s, present));
+    SW_TRY(join_reach(g->run, g->job, s, present, false));
     s->given_up = true;
     s->out->in_the_way = s->blocker != SIZE_MAX ? g->job->instances[s->blocker].label : "";
     return ring_text(g, r, s);
