@@ -54,19 +54,28 @@ static void sum_up(join_look *r, size_t begin, size_t end)
     }
 }
 
-static void reach_run(join_look *r, size_t begin, size_t end)
+static void fill_between(join_look *r, size_t begin, size_t end)
 {
-    size_t at = first_place(r, begin, end);
-    join_try_place(r, &r->points[at]);
+    size_t at = r->places[0].point;
     fill(r->points, begin, at, at, at);
-    for (;;) {
-        size_t next = next_place(r, at, end);
-        if (next >= end || (r->quick && !r->points[at].reached)) break;
-        join_try_place(r, &r->points[next]);
-        fill(r->points, at + 1, next, at, next);
-        at = next;
+    for (size_t i = 1; i < r->place_count; i++) {
+        fill(r->points, at + 1, r->places[i].point, at, r->places[i].point);
+        at = r->places[i].point;
     }
     fill(r->points, at + 1, end, at, at);
+}
+
+static void reach_run(join_look *r, size_t begin, size_t end)
+{
+    bool all = true;
+    r->place_count = 0;
+    for (size_t at = first_place(r, begin, end); at < end; at = next_place(r, at, end)) {
+        join_try_place(r, at);
+        all = all && r->points[at].reached;
+        if (r->quick && !all) break;
+    }
+    if (all) join_smooth(r);
+    fill_between(r, begin, end);
     sum_up(r, begin, end);
 }
 
@@ -128,7 +137,8 @@ static sw_status look_make(sw_run *run, const join_job *job, const join_seam *se
                      .near = SW_SCRATCH(run, job->instance_count, size_t),
                      .hits = SW_SCRATCH(run, job->instance_count, size_t),
                      .here = SW_SCRATCH(run, job->instance_count, size_t)};
-    return r->near == NULL || r->hits == NULL || r->here == NULL ? SW_NO_MEMORY : SW_OK;
+    r->places = sw_scratch(run, seam->count, sizeof *r->places);
+    return r->near == NULL || r->hits == NULL || r->here == NULL || r->places == NULL ? SW_NO_MEMORY : SW_OK;
 }
 
 static void reach_sides(join_look *r, join_seam *seam)

@@ -6,6 +6,7 @@
 #include "making/join/join_parts.h"
 
 enum { JOIN_ARM_ROUND = 6, JOIN_ARM_WAYS = 1 + 2 * JOIN_ARM_ROUND }; /* straight; half and whole bend, all round */
+enum { JOIN_LAST = 4 };
 enum { JOIN_NOZZLE, JOIN_NECK, JOIN_BODY, JOIN_WRIST, JOIN_ARM, JOIN_TUBES = JOIN_ARM + JOIN_ARM_WAYS };
 
 /* join_attitude.c */
@@ -29,16 +30,23 @@ typedef struct join_look { /* of one side of one seam with one torch */
     sw_join_point *points;
     size_t *near, near_count; /* [instances] in place, near enough for all of the torch; the seam's own last */
     struct {
-        const join_face *face; /* NULL = none yet */
-        size_t instance;
-    } last[JOIN_TUBES];            /* what each tube met last: looked at first */
+        const join_face *faces[JOIN_LAST]; /* NULL = none yet */
+        size_t instances[JOIN_LAST], next;
+    } last[JOIN_TUBES];             /* what each tube met last: looked at first */
     size_t *hits, *here;           /* [instances] how often each was in the way where nothing helps; at the point looked at */
     signed char nozzle[JOIN_TILTS]; /* at the point looked at: 1 free, -1 not, 0 not known */
     join_attitude at;              /* that worked last */
     double blocked_mm, tilted;
-    size_t changes; /* of the attitude along the seam */
+    struct {
+        size_t point;
+        join_attitude at;
+    } *places; /* [place_count] tried in the run looked at */
+    size_t place_count;
 } join_look;
 
-void join_try_place(join_look *r, sw_join_point *p); /* join_place.c: fills how the torch stands there, reached */
+void join_try_place(join_look *r, size_t point); /* join_place.c: a further place; fills how the torch stands, reached */
+bool join_stands(join_look *r, size_t point, join_attitude at);             /* whether it does so there */
+void join_stand(const join_look *r, size_t point, join_attitude at);        /* so it does */
+void join_smooth(join_look *r); /* join_smooth.c: the places of a run reached, with as few changes as is easily had */
 
 #endif

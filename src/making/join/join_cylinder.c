@@ -33,7 +33,8 @@ static double edge_distance(seen p, seen q)
 {
     double ex = q.x - p.x, ey = q.y - p.y, square = ex * ex + ey * ey;
     double t = square > 0 ? fmax(0, fmin(1, -(p.x * ex + p.y * ey) / square)) : 0;
-    return hypot(p.x + t * ex, p.y + t * ey);
+    double x = p.x + t * ex, y = p.y + t * ey;
+    return sqrt(x * x + y * y);
 }
 
 /* Least distance of the origin from a convex polygon seen along the axis; 0 inside. */

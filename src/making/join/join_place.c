@@ -34,16 +34,29 @@ static void gather(join_look *r, const sw_join_point *p)
 
 /* ---- one tube ------------------------------------------------------------------------------------------ */
 
+/* Whether the tube meets one of the triangles that it met last. */
+static bool met_again(join_look *r, const join_cylinder *c, int tube)
+{
+    for (size_t i = 0; i < JOIN_LAST; i++) {
+        const join_face *face = r->last[tube].faces[i];
+        if (face == NULL || !join_boxes_near(c->box, face->box, 0) || !join_cylinder_meets(c, face)) continue;
+        r->here[r->last[tube].instances[i]]++;
+        return true;
+    }
+    return false;
+}
+
 static bool meets(join_look *r, const join_cylinder *c, int tube)
 {
-    if (r->last[tube].face != NULL && join_cylinder_meets(c, r->last[tube].face)) return true;
     for (size_t i = 0; i < r->near_count; i++) {
         const join_instance *one = &r->job->instances[r->near[i]];
         if (!join_boxes_near(c->box, one->box, 0)) continue;
         const join_face *face = join_met(one, c);
         if (face == NULL) continue;
-        r->last[tube].face = face;
-        r->last[tube].instance = r->near[i];
+        size_t slot = r->last[tube].next++ % JOIN_LAST;
+        r->last[tube].faces[slot] = face;
+        r->last[tube].instances[slot] = r->near[i];
+        r->here[r->near[i]]++;
         return true;
     }
     return false;
@@ -51,9 +64,7 @@ static bool meets(join_look *r, const join_cylinder *c, int tube)
 
 static bool tube_free(join_look *r, const join_cylinder *c, int tube)
 {
-    if (!meets(r, c, tube)) return true;
-    r->here[r->last[tube].instance]++;
-    return false;
+    return !met_again(r, c, tube) && !meets(r, c, tube);
 }
 
 /* ---- one attitude --------------------------------------------------------------------------------------- */
@@ -78,6 +89,20 @@ static bool arm_free(join_look *r, const join_carrier *c)
     return false;
 }
 
+/* What was met before by any tube is looked at before anything else. */
+static bool carrier_free(join_look *r, const join_carrier *c)
+{
+    join_cylinder tubes[JOIN_ARM];
+    for (int k = JOIN_NECK; k < JOIN_ARM; k++) {
+        if (!join_has_tube(r->torch, k)) continue;
+        tubes[k] = join_tube(r->torch, c, k);
+        if (met_again(r, &tubes[k], k)) return false;
+    }
+    for (int k = JOIN_NECK; k < JOIN_ARM; k++)
+        if (join_has_tube(r->torch, k) && meets(r, &tubes[k], k)) return false;
+    return true;
+}
+
 static bool clear(join_look *r, const sw_join_point *p, join_attitude at)
 {
     if (r->nozzle[at.tilt] < 0) return false;
@@ -85,12 +110,7 @@ static bool clear(join_look *r, const sw_join_point *p, join_attitude at)
     if (!nozzle_free(r, p, at.tilt, axis)) return false;
     if (!join_has_tube(r->torch, JOIN_NECK)) return true;
     join_carrier c = join_carrier_at(r->torch, p, axis, join_turn_rad(at.turn), r->job->opt->stickout_mm);
-    for (int tube = JOIN_NECK; tube < JOIN_ARM; tube++) {
-        if (!join_has_tube(r->torch, tube)) continue;
-        join_cylinder one = join_tube(r->torch, &c, tube);
-        if (!tube_free(r, &one, tube)) return false;
-    }
-    return arm_free(r, &c);
+    return carrier_free(r, &c) && arm_free(r, &c);
 }
 
 /* ---- one point -------------------------------------------------------------------------------------------- */
@@ -105,22 +125,39 @@ static bool try_all(join_look *r, const sw_join_point *p)
         join_attitude at = {job->turned[k].tilt, (before + job->turned[k].turn) % JOIN_TURNS};
         if ((straight && job->turned[k].turn != 0) || !clear(r, p, at)) continue;
         r->at = at;
-        r->changes++;
         return true;
     }
     return false;
 }
 
-void join_try_place(join_look *r, sw_join_point *p)
+static void look_from(join_look *r, const sw_join_point *p)
 {
-    size_t count = r->job->instance_count;
     gather(r, p);
-    memset(r->here, 0, count * sizeof *r->here);
+    memset(r->here, 0, r->job->instance_count * sizeof *r->here);
     memset(r->nozzle, 0, sizeof r->nozzle);
+}
+
+void join_stand(const join_look *r, size_t point, join_attitude at)
+{
+    join_tilt tilt = join_tilt_of(r->job, at);
+    r->points[point].work_rad = tilt.work_rad;
+    r->points[point].travel_rad = tilt.travel_rad;
+    r->points[point].turn_rad = join_turn_rad(at.turn);
+}
+
+bool join_stands(join_look *r, size_t point, join_attitude at)
+{
+    look_from(r, &r->points[point]);
+    return clear(r, &r->points[point], at);
+}
+
+void join_try_place(join_look *r, size_t point)
+{
+    sw_join_point *p = &r->points[point];
+    look_from(r, p);
     p->reached = try_all(r, p);
-    for (size_t i = 0; i < count && !p->reached; i++) r->hits[i] += r->here[i];
-    join_tilt used = p->reached ? join_tilt_of(r->job, r->at) : (join_tilt){0, 0};
-    p->work_rad = used.work_rad;
-    p->travel_rad = used.travel_rad;
-    p->turn_rad = p->reached ? join_turn_rad(r->at.turn) : 0;
+    for (size_t i = 0; i < r->job->instance_count && !p->reached; i++) r->hits[i] += r->here[i];
+    join_stand(r, point, p->reached ? r->at : (join_attitude){0, 0});
+    r->places[r->place_count].point = point;
+    r->places[r->place_count++].at = r->at;
 }
