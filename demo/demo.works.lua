@@ -130,6 +130,8 @@ station { name = "tacking bench", operation = "tack", machines = 2, people = 1, 
           by_mass = 1.5*s/kg, up = 95*percent, buffer = 6 }
 station { name = "welding robot", operation = "weld", machines = 1, people = 1, each = 60*s, by_mass = 1*s/kg,
           up = 85*percent, buffer = 4 }
+station { name = "hand welding", operation = "weld by hand", machines = 1, people = 1, each = 40*s, by_mass = 1.5*s/kg,
+          up = 90*percent, buffer = 4 }
 station { name = "leak test", operation = "leak test", machines = 1, people = 1, rate = 44/h, each = 8*min,
           up = 95*percent, buffer = 2 }
 station { name = "blast cabinet", operation = "blast", machines = 1, people = 1, each = 60*s, by_mass = 1*s/kg,

@@ -395,7 +395,8 @@ typedef enum sw_operation {
     SW_OP_BEND,
     SW_OP_ROLL,
     SW_OP_TACK,
-    SW_OP_WELD,
+    SW_OP_WELD,      /* by robot, or all of it where there is no station for the hand */
+    SW_OP_HAND_WELD,
     SW_OP_LEAK,
     SW_OP_BLAST,
     SW_OP_COAT,
@@ -406,7 +407,7 @@ typedef enum sw_operation {
     SW_OP_PACK,
     SW_OPERATIONS
 } sw_operation;
-const char *sw_operation_name(sw_operation operation); /* "cut" "deburr" "bend" "roll" "tack" "weld" "leak test" ... */
+const char *sw_operation_name(sw_operation operation); /* "cut" "deburr" "bend" "roll" "tack" "weld" "weld by hand" ... */
 
 typedef struct sw_station {
     const char *name;

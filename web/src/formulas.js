@@ -36,7 +36,8 @@ const of_check = {
     "heft.stop": "a = g e/h, the sudden stop that tips it on the trolley",
     "heft.push": "F = m g e/y, the push at height y that tips it",
     // join
-    "join.access": "the torch, a cylinder, meets no piece in place within its tilt",
+    "join.access": "a torch with neck, body, wrist and arm, as cylinders, meets no piece in place: tilted up to its limit, turned any way",
+    "join.hand_access": "seams where a hand's torch is free and the robot's is not",
     "join.throat_most": "a ≤ 0.7 t of the thinner sheet",
     "join.throat_least": "tight seam: a ≥ 0.5 t of the thinner sheet",
     "join.heat_least": "k U I/v ≥ 0.03 kJ/mm for each mm of the thicker sheet",
