@@ -306,6 +306,7 @@ int design_setup_stove(lua_State *L)
         {"parameter", design_parameter},
         {"group", make_group},
         {"opening", make_opening},
+        {"hinge", design_hinge_call},
         {"piece", design_piece_call},
         {"mirror", design_mirror_call},
         {"item", design_item_call},

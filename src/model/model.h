@@ -196,6 +196,15 @@ typedef struct sw_parameter {
     sw_place place;
 } sw_parameter;
 
+typedef struct sw_hinge { /* a door that swings */
+    const char *name;
+    sw_point at;     /* its upright axis, from above */
+    double open_rad; /* how far it opens, counter-clockwise from above */
+    const char *const *carries; /* [carried] names of pieces and items; what seams hold to them goes along */
+    size_t carried;
+    sw_place place;
+} sw_hinge;
+
 typedef struct sw_opening {
     const char *name, *kind;
     double area_mm2, height_mm;
@@ -224,6 +233,8 @@ typedef struct sw_stove {
     size_t joint_count;
     const sw_opening *openings;
     size_t opening_count;
+    const sw_hinge *hinges;
+    size_t hinge_count;
     sw_duty duty;
     sw_place place;
 } sw_stove;

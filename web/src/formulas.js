@@ -28,6 +28,7 @@ const of_check = {
     "form.roll_radius": "radius ≥ least multiple of the top roll",
     // heft
     "heft.mass": "m = Σ mᵢ ≤ 25 kg for one person, 2/3 of the sum for two",
+    "heft.tipping_open": "θ with the centre of gravity moved by Σ m_i d_i/m of what swings, the worst set of open doors",
     "heft.tipping": "θ = atan(e/h), e from the edge of the support, h height of the centre of gravity",
     "heft.lift": "RWL = 23 kg · HM · VM · DM · AM · FM · CM; load ≤ RWL",
     "heft.hoist": "safe load ≥ (load + rigging) · 1.15",
