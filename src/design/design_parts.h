@@ -113,8 +113,8 @@ typedef struct design {
     sw_house house;
     bool has_stove, has_works, has_house, has_laser, has_press, has_rolls;
     bool has_welding, has_blasting, has_coating, has_trolley, has_labour;
-    design_list parameters, groups, pieces, items, joints,
-        openings, hinges;                /* sw_parameter, sw_group, design_piece, design_item,
+    design_list parameters, groups, pieces, items, joints, openings,
+        hinges;                          /* sw_parameter, sw_group, design_piece, design_item,
                                             design_joint, sw_opening, sw_hinge */
     design_quantity units[DESIGN_KINDS]; /* of each kind of quantity, once asked for */
     design_list stock;                   /* design_stock */

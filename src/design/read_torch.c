@@ -15,7 +15,8 @@ static void check_chain(const design_scope *s, const sw_torch *t)
                  {"arm", t->arm_radius_mm}};
     for (size_t i = 1; i < DESIGN_COUNT_OF(chain); i++)
         if (chain[i].radius_mm > 0.0 && !(chain[i - 1].radius_mm > 0.0)) {
-            design_fault(s, chain[i].name, "is given, but the %s before it is not; give it, or leave out what it carries",
+            design_fault(s, chain[i].name,
+                         "is given, but the %s before it is not; give it, or leave out what it carries",
                          chain[i - 1].name);
             return;
         }
@@ -41,10 +42,12 @@ static void read_parts(const design_scope *s, sw_torch *t)
         {DESIGN_RANGED(sw_torch, "radius", arm_radius_mm, DESIGN_LENGTH, 1.0, 500.0), .needed = true},
         {DESIGN_RANGED(sw_torch, "length", arm_long_mm, DESIGN_LENGTH, 1.0, 5e3), .needed = true},
     };
-    (void)design_read_part(s, "neck", "{ bend = 22*deg, radius = 11*mm, length = 90*mm }", neck, DESIGN_COUNT_OF(neck), t);
+    (void)design_read_part(s, "neck", "{ bend = 22*deg, radius = 11*mm, length = 90*mm }", neck, DESIGN_COUNT_OF(neck),
+                           t);
     (void)design_read_part(s, "body", "{ radius = 25*mm, length = 120*mm }", body, DESIGN_COUNT_OF(body), t);
     (void)design_read_part(s, "wrist", "{ radius = 50*mm, length = 120*mm }", wrist, DESIGN_COUNT_OF(wrist), t);
-    (void)design_read_part(s, "arm", "{ bend = 60*deg, radius = 50*mm, length = 300*mm }", arm, DESIGN_COUNT_OF(arm), t);
+    (void)design_read_part(s, "arm", "{ bend = 60*deg, radius = 50*mm, length = 300*mm }", arm, DESIGN_COUNT_OF(arm),
+                           t);
 }
 
 /* The table `torch` of a table; false when it has none. */

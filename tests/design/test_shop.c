@@ -131,7 +131,8 @@ static void welding_keeps_its_rows_and_ways(sw_test *t)
     sw_near(t, r->robot_mm_s, 10.0, 1e-12, "60 cm/min");
     sw_near(t, d->power_price_j, 1e-7, 1e-20, "0.36 a kWh");
     sw_true(t, d->robot && d->fixture_s == 240.0 && d->robot_load_kg == 250.0 && d->gap_bridged == 0.3);
-    sw_true(t, d->tack_s == 6.0 && d->hand_torch.nozzle_long_mm == 120.0 && d->robot_torch.nozzle_radius_mm == 12.0 && d->robot_start_s == 1.5 && d->turn_s == 4.0);
+    sw_true(t, d->tack_s == 6.0 && d->hand_torch.nozzle_long_mm == 120.0 && d->robot_torch.nozzle_radius_mm == 12.0 &&
+                   d->robot_start_s == 1.5 && d->turn_s == 4.0);
     sw_near(t, d->hand_share, 0.28, 1e-15, "28 percent");
     sw_true(t, d->place_sigma_mm == 0.3 && d->reach_mm == 1400.0);
 }
@@ -576,9 +577,9 @@ static void every_refused_allocation_ends_in_no_memory(sw_test *t)
 
 SW_TESTS(SW_CASE(the_demo_works_has_every_machine_and_station), SW_CASE(the_demo_strips_agree_with_din_6935),
          SW_CASE(a_works_without_machines_has_none), SW_CASE(press_and_rolls_keep_tools_times_and_capability),
-         SW_CASE(welding_keeps_its_rows_and_ways), SW_CASE(hand_and_robot_have_their_own_torches), SW_CASE(welding_without_a_robot_is_by_hand),
-         SW_CASE(blasting_and_coating_keep_their_figures), SW_CASE(lifting_stations_and_labour_keep_their_figures),
-         SW_CASE(a_station_knows_every_operation_by_its_name),
+         SW_CASE(welding_keeps_its_rows_and_ways), SW_CASE(hand_and_robot_have_their_own_torches),
+         SW_CASE(welding_without_a_robot_is_by_hand), SW_CASE(blasting_and_coating_keep_their_figures),
+         SW_CASE(lifting_stations_and_labour_keep_their_figures), SW_CASE(a_station_knows_every_operation_by_its_name),
          SW_CASE(a_station_without_a_machine_is_kept_for_the_study), SW_CASE(wrong_tools_are_refused),
          SW_CASE(wrong_welding_is_refused), SW_CASE(wrong_finish_is_refused),
          SW_CASE(wrong_lifting_and_stations_are_refused), SW_CASE(all_faults_of_a_works_come_at_once),

@@ -91,7 +91,8 @@ typedef struct sw_join_point {
     sw_vec3 sheet_a, sheet_b;    /* unit normals of the two faces the torch stands between */
     double from_mm;              /* along the edge, from its first point */
     double work_rad, travel_rad; /* tilt off the bisector: across (positive towards sheet_a's side), along the edge */
-    double turn_rad; /* of the torch about its wire: 0 = its neck leans the way `along` points, right-handed about `torch` */
+    double
+        turn_rad; /* of the torch about its wire: 0 = its neck leans the way `along` points, right-handed about `torch` */
     bool reached;
 } sw_join_point;
 

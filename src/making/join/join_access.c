@@ -129,7 +129,8 @@ static bool better(const join_look *r, double blocked_mm, double tilt)
 
 /* ---- whose torch ------------------------------------------------------------------------------------------ */
 
-static sw_status look_make(sw_run *run, const join_job *job, const join_seam *seam, sw_join_station station, join_look *r)
+static sw_status look_make(sw_run *run, const join_job *job, const join_seam *seam, sw_join_station station,
+                           join_look *r)
 {
     *r = (join_look){.job = job,
                      .seam = seam,
@@ -172,8 +173,7 @@ static sw_status reach_with(sw_run *run, const join_job *job, join_seam *seam, c
     return status;
 }
 
-sw_status join_reach_by(sw_run *run, const join_job *job, join_seam *seam, const bool *present,
-                        sw_join_station station)
+sw_status join_reach_by(sw_run *run, const join_job *job, join_seam *seam, const bool *present, sw_join_station station)
 {
     return reach_with(run, job, seam, present, station, false);
 }

@@ -108,7 +108,8 @@ static sw_vec3 mixed(double a, sw_vec3 p, double b, sw_vec3 q)
     return sw_vec3_add(sw_vec3_scaled(p, a), sw_vec3_scaled(q, b));
 }
 
-join_carrier join_carrier_at(const sw_torch *t, const sw_join_point *p, sw_vec3 axis, double turn_rad, double stickout_mm)
+join_carrier join_carrier_at(const sw_torch *t, const sw_join_point *p, sw_vec3 axis, double turn_rad,
+                             double stickout_mm)
 {
     sw_vec3 ahead = sw_vec3_unit(mixed(1, p->along, -sw_vec3_dot(p->along, axis), axis));
     sw_vec3 lean = mixed(cos(turn_rad), ahead, sin(turn_rad), sw_vec3_cross(axis, ahead));

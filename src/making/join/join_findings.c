@@ -105,10 +105,10 @@ static sw_status unreached(sw_run *run, join_job *job, const join_seam *seam)
     f.limit = 0;
     f.unit = "mm";
     f.source = GEOMETRY;
-    f.what =
-        sw_text_format(run, run->keep,
-                       "no torch reaches %.0f of %.0f mm: %s is in the way, tilted up to %.0f degrees and turned all round",
-                       s->blocked_mm, s->touch_mm, s->in_the_way, sw_deg_from_rad(job->opt->tilt_rad));
+    f.what = sw_text_format(
+        run, run->keep,
+        "no torch reaches %.0f of %.0f mm: %s is in the way, tilted up to %.0f degrees and turned all round",
+        s->blocked_mm, s->touch_mm, s->in_the_way, sw_deg_from_rad(job->opt->tilt_rad));
     f.remedy =
         own ? "weld from the sheet's other side, make room beside the seam (a lower flange, an edge farther from it), or take a slimmer torch"
             : "weld it before that piece is set up, or move the seam outside";
@@ -194,8 +194,8 @@ static sw_status hand_alone(sw_run *run, join_job *job)
                     .remedy = "",
                     .place = job->in->stove->place,
                     .source = GEOMETRY};
-    f.what = sw_text_format(run, run->keep, "%zu seams a hand reaches and the robot does not: its torch does not get past %s",
-                            count, past);
+    f.what = sw_text_format(
+        run, run->keep, "%zu seams a hand reaches and the robot does not: its torch does not get past %s", count, past);
     return join_report(run, job, f, 0);
 }
 

@@ -41,16 +41,16 @@ typedef struct join_seam {
     int side;                /* chosen: 0 or 1 */
     bool *starts;            /* [count] whether the point begins a run */
     size_t count;
-    bool butt;        /* the torch stands upright on it */
-    size_t blocker;   /* instance; SIZE_MAX = none */
-    sw_join_station by;   /* whose torch the points are for */
-    size_t bars_robot;    /* instance in the way of the robot's torch; SIZE_MAX = none, or it was not asked */
-    bool for_robot;       /* it has a row and gapes no more than the robot bridges */
-    const bool *with; /* [instances] pieces in place when the points were made, NULL = make them anew;
+    bool butt;          /* the torch stands upright on it */
+    size_t blocker;     /* instance; SIZE_MAX = none */
+    sw_join_station by; /* whose torch the points are for */
+    size_t bars_robot;  /* instance in the way of the robot's torch; SIZE_MAX = none, or it was not asked */
+    bool for_robot;     /* it has a row and gapes no more than the robot bridges */
+    const bool *with;   /* [instances] pieces in place when the points were made, NULL = make them anew;
                        * compared only, never read: it may be gone */
-    const bool *shut; /* [instances] the fewest pieces tried that block it; NULL = none */
-    bool given_up;    /* out of reach in every order: it is as it was found then */
-    const char *ring; /* the seams of which one is out of reach in every order; NULL = none, run->keep */
+    const bool *shut;   /* [instances] the fewest pieces tried that block it; NULL = none */
+    bool given_up;      /* out of reach in every order: it is as it was found then */
+    const char *ring;   /* the seams of which one is out of reach in every order; NULL = none, run->keep */
 } join_seam;
 
 typedef struct join_body {
@@ -76,11 +76,12 @@ typedef struct join_attitude { /* of a torch at a point */
 typedef struct join_job {
     const sw_join_input *in;
     const sw_join_options *opt;
-    const sw_welding *welding;             /* NULL = none */
-    sw_torch torches[SW_JOIN_STATIONS];    /* nozzle_long_mm 0 = not given: that station's access is not judged */
+    const sw_welding *welding;          /* NULL = none */
+    sw_torch torches[SW_JOIN_STATIONS]; /* nozzle_long_mm 0 = not given: that station's access is not judged */
     join_tilt tilts[JOIN_TILTS];
     size_t tilt_count;
-    join_attitude turned[JOIN_TILTS * JOIN_TURNS]; /* by how far off the bisector and off the turn before, least first */
+    join_attitude
+        turned[JOIN_TILTS * JOIN_TURNS]; /* by how far off the bisector and off the turn before, least first */
     size_t turned_count;
     join_instance *instances;
     size_t instance_count;
@@ -151,24 +152,27 @@ sw_status join_reach_by(sw_run *run, const join_job *job, join_seam *seam, const
  * without closed. Spoils the points: join_reach makes them anew. */
 sw_status join_shut_by(sw_run *run, const join_job *job, join_seam *seam, const bool *in_place, const bool *closed,
                        size_t *by);
-double join_gap_mm(const join_job *job, const sw_join_seam *s);         /* join_split.c: the joint's widest */
-double join_gap_bridged_mm(const join_job *job, const sw_join_seam *s); /* that the robot bridges; INFINITY = not given */
+double join_gap_mm(const join_job *job, const sw_join_seam *s); /* join_split.c: the joint's widest */
+double join_gap_bridged_mm(const join_job *job,
+                           const sw_join_seam *s); /* that the robot bridges; INFINITY = not given */
 bool join_torch_known(const join_job *job, sw_join_station station);
 
 sw_status join_bodies(sw_run *run, join_job *job); /* join_bodies.c: fills bodies, job order; access of every seam */
 sw_status join_tell_bodies(sw_run *run, join_job *job); /* join_told.c: names, order of setting up, masses */
 
-const sw_weld_row *join_row_of(const join_job *job, const sw_join_seam *s); /* join_figures.c; NULL = the works have none */
-void join_figures(const join_job *job, join_seam *seam); /* join_figures.c: row, heat, wire, shrinkage */
-sw_status join_lay(sw_run *run, const join_job *job, join_seam *seam);       /* join.c: its ups, stretches, figures */
+const sw_weld_row *join_row_of(const join_job *job,
+                               const sw_join_seam *s);                 /* join_figures.c; NULL = the works have none */
+void join_figures(const join_job *job, join_seam *seam);               /* join_figures.c: row, heat, wire, shrinkage */
+sw_status join_lay(sw_run *run, const join_job *job, join_seam *seam); /* join.c: its ups, stretches, figures */
 sw_status join_stretches(sw_run *run, const join_job *job, join_seam *seam); /* join_stretch.c */
 unsigned join_ups(const sw_join_seam *seam);                                 /* join_ups.c */
 sw_status join_tacks(sw_run *run, join_job *job, size_t body);               /* join_tacks.c */
-sw_status join_split(sw_run *run, join_job *job, size_t body);               /* join_split.c: hand or robot; lays anew what changes hands */
-sw_status join_order(sw_run *run, join_job *job, size_t body);               /* join_order.c: the robot's steps */
-void join_times(join_job *job);                                              /* join_times.c */
-sw_status join_leaks(sw_run *run, join_job *job);                            /* join_leaks.c */
-sw_status join_findings(sw_run *run, join_job *job);                         /* join_findings.c */
+sw_status join_split(sw_run *run, join_job *job,
+                     size_t body); /* join_split.c: hand or robot; lays anew what changes hands */
+sw_status join_order(sw_run *run, join_job *job, size_t body); /* join_order.c: the robot's steps */
+void join_times(join_job *job);                                /* join_times.c */
+sw_status join_leaks(sw_run *run, join_job *job);              /* join_leaks.c */
+sw_status join_findings(sw_run *run, join_job *job);           /* join_findings.c */
 
 /* join_report.c: judges and appends a finding of this study; drops the remedy of one that holds. */
 sw_status join_report(sw_run *run, join_job *job, sw_finding finding, double watch_margin);

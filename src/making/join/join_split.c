@@ -115,8 +115,7 @@ static sw_status give_short(const mover *m)
         join_seam *seam = &m->job->seams[m->body->seams[i]];
         if (seam->out->station != SW_JOIN_ROBOT || seam->out->weld_mm >= m->job->opt->robot_seam_mm) continue;
         SW_TRY(lay_for_hand(m, seam));
-        const char *why =
-            sw_text_format(m->run, m->run->keep, "%.0f mm of seam are too short", seam->out->weld_mm);
+        const char *why = sw_text_format(m->run, m->run->keep, "%.0f mm of seam are too short", seam->out->weld_mm);
         if (why == NULL) return SW_NO_MEMORY;
         give_to_hand(seam, why);
     }

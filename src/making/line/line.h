@@ -199,7 +199,8 @@ typedef struct sw_line_body {
     double tack_s;
     double weld_s, weld_set_up_s, weld_unattended; /* robot, or all there is */
     double hand_weld_s;
-    const char *weld_station, *hand_station; /* "" = the first that welds; for the hand: the first that welds by hand, or else that welds */
+    const char *weld_station,
+        *hand_station; /* "" = the first that welds; for the hand: the first that welds by hand, or else that welds */
     double leak_s, blast_s, blast_set_up_s, blast_unattended;
     double coat_s, coat_set_up_s, dry_s, cure_s;
     const char *coat_group; /* colour */

@@ -194,7 +194,8 @@ static void between_two_ends_the_torch_stands_one_way_all_along(sw_test *t)
     const sw_frame across = {{0, 1, 0}, {0, 0, 1}, {1, 0, 0}, {0, 0, 0}};
     welded *w = new_welded(t);
     int base = plate(w, "base", 420, 300, lying), wall = plate(w, "wall", 300, 100, at(standing, 60, 150, 1.5));
-    int one = plate(w, "one", 300, 250, at(across, 30, 0, 1.5)), two = plate(w, "two", 300, 250, at(across, 390, 0, 1.5));
+    int one = plate(w, "one", 300, 250, at(across, 30, 0, 1.5)),
+        two = plate(w, "two", 300, 250, at(across, 390, 0, 1.5));
     (void)fillet(w, "wall on base", wall, 0, base);
     (void)fillet(w, "one on base", one, 0, base);
     (void)fillet(w, "two on base", two, 0, base);
