@@ -84,9 +84,14 @@ static sw_status lay_for_hand(const mover *m, join_seam *seam)
     return seam->out->reached ? SW_OK : reach_and_lay(m->run, m->job, seam, m->present, SW_JOIN_ROBOT);
 }
 
-static void give_to_hand(join_seam *seam, const char *why)
+static bool robot_alone(const mover *m, const join_seam *seam) /* no other torch gets there */
 {
-    if (seam->by == SW_JOIN_ROBOT) return; /* no other torch gets there */
+    return seam->by == SW_JOIN_ROBOT && join_torch_known(m->job, SW_JOIN_HAND);
+}
+
+static void give_to_hand(const mover *m, join_seam *seam, const char *why)
+{
+    if (robot_alone(m, seam)) return;
     seam->out->station = SW_JOIN_HAND;
     seam->out->why = why;
 }
@@ -117,7 +122,7 @@ static sw_status give_short(const mover *m)
         SW_TRY(lay_for_hand(m, seam));
         const char *why = sw_text_format(m->run, m->run->keep, "%.0f mm of seam are too short", seam->out->weld_mm);
         if (why == NULL) return SW_NO_MEMORY;
-        give_to_hand(seam, why);
+        give_to_hand(m, seam, why);
     }
     return SW_OK;
 }
@@ -130,13 +135,13 @@ static sw_status give_all(const mover *m)
         join_seam *seam = &m->job->seams[m->body->seams[i]];
         if (seam->out->station != SW_JOIN_ROBOT) continue;
         SW_TRY(lay_for_hand(m, seam));
-        all = all && (seam->by != SW_JOIN_ROBOT || !join_torch_known(m->job, SW_JOIN_HAND));
+        all = all && !robot_alone(m, seam);
     }
     for (size_t i = 0; i < m->body->seam_count; i++) {
         join_seam *seam = &m->job->seams[m->body->seams[i]];
         if (seam->out->station != SW_JOIN_ROBOT) continue;
         if (all)
-            give_to_hand(seam, "clamping the body at the robot takes longer than it saves");
+            give_to_hand(m, seam, "clamping the body at the robot takes longer than it saves");
         else if (seam->by == SW_JOIN_HAND)
             SW_TRY(reach_and_lay(m->run, m->job, seam, m->present, SW_JOIN_ROBOT));
     }
