@@ -581,6 +581,13 @@ for i, door in ipairs { "fire", "ash" } do
         hole { at = polar(pin_r, turn_of(40*mm, pin_r)), d = 8.4*mm }, { plan(catch + lifted, -theta_pin) })
 end
 
+for _, door in ipairs { "fire", "ash" } do
+    local at = polar(pin_r, theta_pin)
+    hinge { name = door .. " door", at = { at[1], yc + at[2] }, opens = 90*deg,
+            carries = door == "ash" and { "ash door", "ash door rope" }
+                or { "fire door", "glass clamp", "bent glass pane", "fire door rope", "glass rope, flat" } }
+end
+
 -- ---- joints -------------------------------------------------------------------------------------------------
 
 -- `gap`: what the welder may bridge; a fillet no more than 0.5 mm + 0.2 throat (ISO 5817 level C, from memory)

@@ -529,6 +529,13 @@ piece { number = "C-78", name = "door lug", group = "doors", role = "hinge", mat
                  holes = { hole { at = { O, O }, d = 8.4*mm } } },
         places = door_lugs }
 
+for _, which in ipairs(order) do
+    hinge { name = which .. " door", at = { gates[which].x + seat + 16*mm, pin_y }, opens = 90*deg,
+            carries = { which .. " door", which .. " door rope",
+                        which == "fire" and "glass pane" or which == "oven" and "oven door insulation" or nil,
+                        which == "fire" and "glass clamp" or nil } }
+end
+
 -- ---- joints -------------------------------------------------------------------------------------------------
 
 -- `gap`: what the welder may bridge; a fillet no more than 0.5 mm + 0.2 throat (ISO 5817 level C, from memory)

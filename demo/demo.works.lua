@@ -70,7 +70,9 @@ rolls { length = 1250*mm, top_radius = 45*mm, lower_radius = 45*mm, centres = 13
 -- Welding. Throats 2, 2.5 and 3 mm: MAG fillets with 80/20 gas on sheet of 1.6, 2.4 and 3.2 mm (handbook 7.2, settings
 -- from a maker's manual: current, voltage, travel and gas inside its ranges). The wire feeds deposit the throat at the
 -- robot's travel (weld area with a tenth of convexity, 95 % of the wire, handbook 7.2). The row of 1.5 mm, arc-on share
--- by hand 20 to 35 % (a robot comes to 50 to 80 %), tacks and the robot's times: common practice, no source.
+-- by hand 20 to 35 % (a robot comes to 50 to 80 %), tacks and the robot's times: common practice, no source. Torches: an
+-- air-cooled one for the hand with its glove and forearm (wrist and arm), one of 22 degrees on a robot's wrist and
+-- forearm; their sizes are common practice, no source.
 welding { process = "135", wire_price = 2.4/kg, gas_price = 6.5/m3, power_price = 0.28/kW/h,
           rows = {
               { 1.5*mm, from = 1.0*mm, to = 4.5*mm, wire = 0.8*mm, feed = 3.1*m/min, voltage = 17.5*V, current = 90*A,
@@ -82,10 +84,16 @@ welding { process = "135", wire_price = 2.4/kg, gas_price = 6.5/m3, power_price 
               { 3.0*mm, from = 2.5*mm, to = 8.0*mm, wire = 1.0*mm, feed = 8.0*m/min, voltage = 20.2*V, current = 135*A,
                 flow = 14*l/min, hand = 50*cm/min, robot = 60*cm/min },
           },
-          tack = { time = 6*s, length = 12*mm }, torch = { radius = 12*mm, length = 120*mm },
-          hand = { arc_on = 28*percent, rate = 50/h },
+          tack = { time = 6*s, length = 12*mm },
+          hand = { arc_on = 28*percent, rate = 50/h,
+                   torch = { radius = 10*mm, length = 60*mm, neck = { bend = 45*deg, radius = 9*mm, length = 70*mm },
+                             body = { radius = 18*mm, length = 50*mm }, wrist = { radius = 50*mm, length = 110*mm },
+                             arm = { bend = 70*deg, radius = 50*mm, length = 300*mm } } },
           robot = { air_speed = 400*mm/s, start_time = 1.5*s, turn_time = 4*s, fixture_time = 4*min, load = 250*kg,
-                    reach = 1400*mm, bridges = 0.5, rate = 58/h },
+                    reach = 1400*mm, bridges = 0.5, rate = 58/h,
+                    torch = { radius = 12*mm, length = 90*mm, neck = { bend = 22*deg, radius = 12*mm, length = 120*mm },
+                              body = { radius = 30*mm, length = 110*mm }, wrist = { radius = 55*mm, length = 120*mm },
+                              arm = { bend = 90*deg, radius = 80*mm, length = 500*mm } } },
           capability = { placing = 0.3*mm } }
 
 -- Blasting by hand in a cabinet: 15 m2/h is the middle nozzle (handbook 10.1). Some 24 kg of grit go through the nozzle
@@ -122,6 +130,8 @@ station { name = "tacking bench", operation = "tack", machines = 2, people = 1, 
           by_mass = 1.5*s/kg, up = 95*percent, buffer = 6 }
 station { name = "welding robot", operation = "weld", machines = 1, people = 1, each = 60*s, by_mass = 1*s/kg,
           up = 85*percent, buffer = 4 }
+station { name = "hand welding", operation = "weld by hand", machines = 1, people = 1, each = 40*s, by_mass = 1.5*s/kg,
+          up = 90*percent, buffer = 4 }
 station { name = "leak test", operation = "leak test", machines = 1, people = 1, rate = 44/h, each = 8*min,
           up = 95*percent, buffer = 2 }
 station { name = "blast cabinet", operation = "blast", machines = 1, people = 1, each = 60*s, by_mass = 1*s/kg,

@@ -155,15 +155,6 @@ static sw_status name_bodies(line_job *job)
     return SW_OK;
 }
 
-/* The last station that welds: where there are several, the first is the robot's. */
-static const char *hand_station(const sw_works *works)
-{
-    const char *name = "";
-    for (size_t i = 0; i < works->station_count; i++)
-        if (works->stations[i].operation == SW_OP_WELD) name = works->stations[i].name;
-    return name;
-}
-
 static void take_bodies(line_job *job)
 {
     const sw_join_result *join = job->d->shop.join;
@@ -179,7 +170,7 @@ static void take_bodies(line_job *job)
                            .weld_unattended = b->robot_s > 0 ? fmax(0, 1 - fixture_s / b->robot_s) : 0,
                            .hand_weld_s = b->hand_s,
                            .weld_station = "",
-                           .hand_station = hand_station(job->d->model.works),
+                           .hand_station = "",
                            .leak_s = leak_point_s * (double)leak_points(join, i),
                            .coat_group = "",
                            .cure_together = 1};

@@ -113,9 +113,9 @@ typedef struct design {
     sw_house house;
     bool has_stove, has_works, has_house, has_laser, has_press, has_rolls;
     bool has_welding, has_blasting, has_coating, has_trolley, has_labour;
-    design_list parameters, groups, pieces, items, joints,
-        openings;                        /* sw_parameter, sw_group, design_piece, design_item,
-                                                                        design_joint, sw_opening */
+    design_list parameters, groups, pieces, items, joints, openings,
+        hinges;                          /* sw_parameter, sw_group, design_piece, design_item,
+                                            design_joint, sw_opening, sw_hinge */
     design_quantity units[DESIGN_KINDS]; /* of each kind of quantity, once asked for */
     design_list stock;                   /* design_stock */
     size_t stock_declared;               /* good or bad */
@@ -196,6 +196,8 @@ bool design_is_table(const design_scope *entry, const char *example); /* false =
 /* Reads the fields of the table `name` of a table when it is given; false when it is not. */
 bool design_read_part(const design_scope *s, const char *name, const char *example, const design_field *fields,
                       size_t count, void *into);
+int design_hinge_call(lua_State *L);                            /* read_hinge.c */
+void design_read_torches(const design_scope *s, sw_welding *w); /* read_torch.c: `torch`, `hand.torch`, `robot.torch` */
 /* Whole path of the file named at stack index `index`, which lies beside the description; NULL = noted. */
 const char *design_beside(const design_scope *s, const char *field, int index);
 bool design_once(const design_scope *s, bool *seen, const char *whole); /* false = a second time, and noted */

@@ -52,9 +52,9 @@ typedef struct station_fields {
 int design_station_call(lua_State *L)
 {
     /* as sw_operation_name, in the order of sw_operation */
-    static const char *const operations[SW_OPERATIONS + 1] = {"cut",  "deburr",    "bend",  "roll", "tack",
-                                                              "weld", "leak test", "blast", "coat", "cure",
-                                                              "line", "assemble",  "test",  "pack", NULL};
+    static const char *const operations[SW_OPERATIONS + 1] = {
+        "cut",   "deburr", "bend", "roll", "tack",     "weld", "weld by hand", "leak test",
+        "blast", "coat",   "cure", "line", "assemble", "test", "pack",         NULL};
     static const design_field fields[] = {
         {.name = "name", .kind = DESIGN_TEXT, .offset = offsetof(station_fields, made.name), .needed = true},
         {.name = "operation",

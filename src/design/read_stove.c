@@ -302,17 +302,10 @@ static int make_opening(lua_State *L)
 int design_setup_stove(lua_State *L)
 {
     static const luaL_Reg constructors[] = {
-        {"stove", make_stove},
-        {"parameter", design_parameter},
-        {"group", make_group},
-        {"opening", make_opening},
-        {"piece", design_piece_call},
-        {"mirror", design_mirror_call},
-        {"item", design_item_call},
-        {"joint", design_joint_call},
-        {"joggle", design_joggle_call},
-        {"hem", design_hem_call},
-        {NULL, NULL},
+        {"stove", make_stove},          {"parameter", design_parameter}, {"group", make_group},
+        {"opening", make_opening},      {"hinge", design_hinge_call},    {"piece", design_piece_call},
+        {"mirror", design_mirror_call}, {"item", design_item_call},      {"joint", design_joint_call},
+        {"joggle", design_joggle_call}, {"hem", design_hem_call},        {NULL, NULL},
     };
     lua_pushglobaltable(L);
     luaL_setfuncs(L, constructors, 0);

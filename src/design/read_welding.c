@@ -49,13 +49,10 @@ static void read_ways(const design_scope *s, sw_welding *w)
         {DESIGN_RANGED(sw_welding, "time", tack_s, DESIGN_TIME, 0.0, 600.0)},
         {DESIGN_RANGED(sw_welding, "length", tack_mm, DESIGN_LENGTH, 0.0, 200.0)},
     };
-    static const design_field torch[] = {
-        {DESIGN_RANGED(sw_welding, "radius", torch_radius_mm, DESIGN_LENGTH, 0.0, 200.0)},
-        {DESIGN_RANGED(sw_welding, "length", torch_long_mm, DESIGN_LENGTH, 0.0, 1e3)},
-    };
     static const design_field hand[] = {
         {DESIGN_RANGED(sw_welding, "arc_on", hand_share, DESIGN_NUMBER, 0.0, 1.0)},
         {DESIGN_RANGED(sw_welding, "rate", hand_rate_h, DESIGN_PER_HOUR, 0.0, 1e4)},
+        {.name = "torch", .kind = DESIGN_BY_HAND},
     };
     static const design_field robot[] = {
         {DESIGN_RANGED(sw_welding, "air_speed", robot_air_mm_s, DESIGN_SPEED, 0.0, 1e4)},
@@ -66,15 +63,16 @@ static void read_ways(const design_scope *s, sw_welding *w)
         {DESIGN_RANGED(sw_welding, "reach", reach_mm, DESIGN_LENGTH, 0.0, 2e4)},
         {DESIGN_RANGED(sw_welding, "bridges", gap_bridged, DESIGN_NUMBER, 0.0, 2.0)},
         {DESIGN_RANGED(sw_welding, "rate", robot_rate_h, DESIGN_PER_HOUR, 0.0, 1e4)},
+        {.name = "torch", .kind = DESIGN_BY_HAND},
     };
     static const design_field capability[] = {
         {DESIGN_RANGED(sw_welding, "placing", place_sigma_mm, DESIGN_LENGTH, 0.0, 10.0)},
     };
     (void)design_read_part(s, "tack", "{ time = 6*s, length = 12*mm }", tack, DESIGN_COUNT_OF(tack), w);
-    (void)design_read_part(s, "torch", "{ radius = 12*mm, length = 120*mm }", torch, DESIGN_COUNT_OF(torch), w);
     (void)design_read_part(s, "hand", "{ arc_on = 30*percent, rate = 50/h }", hand, DESIGN_COUNT_OF(hand), w);
     w->robot = design_read_part(s, "robot", "{ air_speed = 300*mm/s, rate = 60/h }", robot, DESIGN_COUNT_OF(robot), w);
     (void)design_read_part(s, "capability", "{ placing = 0.3*mm }", capability, DESIGN_COUNT_OF(capability), w);
+    design_read_torches(s, w);
 }
 
 typedef struct welding_fields {

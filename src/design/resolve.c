@@ -43,6 +43,25 @@ static void check_group(const design_scope *s, const char *group)
                  design_hint(d, group, names, d->groups.count), group);
 }
 
+static bool named_here(const design *d, const char *name)
+{
+    const design_item *items = d->items.items;
+    for (size_t i = 0; i < d->items.count; i++)
+        if (strcmp(items[i].made.name, name) == 0) return true;
+    return find_piece(d, name) != NULL;
+}
+
+static void check_hinges(design *d)
+{
+    const sw_hinge *all = d->hinges.items;
+    for (size_t i = 0; i < d->hinges.count; i++)
+        for (size_t k = 0; k < all[i].carried; k++)
+            if (!named_here(d, all[i].carries[k]))
+                design_note(d, SW_BAD_INPUT, all[i].place, design_text(d, "hinge.carries[%zu]", k + 1),
+                            "\"%s\" is no piece and no item of this stove; name what swings with the door",
+                            all[i].carries[k]);
+}
+
 typedef struct named {
     const char *name, *number;
     const design_scope *scope;
@@ -269,6 +288,8 @@ static void keep_stove(design *d)
     s->joint_count = d->joints.count;
     s->openings = design_kept(d, &d->openings, sizeof(sw_opening));
     s->opening_count = d->openings.count;
+    s->hinges = design_kept(d, &d->hinges, sizeof(sw_hinge));
+    s->hinge_count = d->hinges.count;
 }
 
 void design_finish_stove(design *d)
@@ -281,6 +302,7 @@ void design_finish_stove(design *d)
     for (size_t i = 0; i < d->pieces.count; i++) resolve_piece(d, &pieces_of(d)[i]);
     for (size_t i = 0; i < d->items.count; i++) resolve_item(d, (design_item *)d->items.items + i);
     for (size_t i = 0; i < d->joints.count; i++) resolve_joint(d, i);
+    check_hinges(d);
     design_check_settings(d);
     if (d->faults == 0) keep_stove(d);
 }

@@ -18,8 +18,9 @@ const char *sw_seam_kind_name(sw_seam_kind kind)
 
 const char *sw_operation_name(sw_operation operation)
 {
-    static const char *const names[SW_OPERATIONS] = {"cut",   "deburr", "bend", "roll", "tack",     "weld", "leak test",
-                                                     "blast", "coat",   "cure", "line", "assemble", "test", "pack"};
+    static const char *const names[SW_OPERATIONS] = {"cut",  "deburr",       "bend",      "roll",  "tack",
+                                                     "weld", "weld by hand", "leak test", "blast", "coat",
+                                                     "cure", "line",         "assemble",  "test",  "pack"};
     return (size_t)operation < SW_OPERATIONS ? names[operation] : "";
 }
 

@@ -200,6 +200,15 @@ typedef struct sw_parameter {
     sw_place place;
 } sw_parameter;
 
+typedef struct sw_hinge { /* a door that swings */
+    const char *name;
+    sw_point at;                /* its upright axis, from above */
+    double open_rad;            /* how far it opens, counter-clockwise from above */
+    const char *const *carries; /* [carried] names of pieces and items; what seams hold to them goes along */
+    size_t carried;
+    sw_place place;
+} sw_hinge;
+
 typedef struct sw_opening {
     const char *name, *kind;
     double area_mm2, height_mm;
@@ -228,6 +237,8 @@ typedef struct sw_stove {
     size_t joint_count;
     const sw_opening *openings;
     size_t opening_count;
+    const sw_hinge *hinges;
+    size_t hinge_count;
     sw_duty duty;
     sw_place place;
 } sw_stove;
@@ -338,6 +349,14 @@ typedef struct sw_weld_row {                         /* settings for one throat 
     sw_place place;
 } sw_weld_row;
 
+typedef struct sw_torch {                          /* the nozzle and what carries it, cylinders; radius 0 = not there */
+    double nozzle_radius_mm, nozzle_long_mm;       /* straight, from the mouth to where the neck bends */
+    double neck_rad, neck_radius_mm, neck_long_mm; /* the neck bends off the wire's axis; from there to the body */
+    double body_radius_mm, body_long_mm;           /* handle, or holder at the robot */
+    double wrist_radius_mm, wrist_long_mm;         /* in line with the body: the hand, the robot's wrist */
+    double arm_rad, arm_radius_mm, arm_long_mm;    /* forearm: bends off the wrist up to arm_rad, any way */
+} sw_torch;
+
 typedef struct sw_welding {
     const sw_weld_row *rows;
     size_t row_count;
@@ -347,9 +366,9 @@ typedef struct sw_welding {
     double tack_s, tack_mm;                            /* of one tack, with moving on; its length */
     bool robot;
     double robot_air_mm_s, robot_start_s,
-        turn_s;                            /* between seams; each seam's start and end; a turn of the positioner */
-    double torch_radius_mm, torch_long_mm; /* nozzle as a cylinder, to judge access */
-    double robot_load_kg, reach_mm;        /* of the positioner; span it reaches */
+        turn_s;                       /* between seams; each seam's start and end; a turn of the positioner */
+    sw_torch hand_torch, robot_torch; /* to judge access */
+    double robot_load_kg, reach_mm;   /* of the positioner; span it reaches */
     double fixture_s, hand_rate_h, robot_rate_h; /* load and clamp one body */
     double gap_bridged;                          /* largest gap the robot bridges, share of the thinner sheet */
     double place_sigma_mm;                       /* capability: of a piece tacked in its place */
@@ -391,7 +410,8 @@ typedef enum sw_operation {
     SW_OP_BEND,
     SW_OP_ROLL,
     SW_OP_TACK,
-    SW_OP_WELD,
+    SW_OP_WELD, /* by robot, or all of it where there is no station for the hand */
+    SW_OP_HAND_WELD,
     SW_OP_LEAK,
     SW_OP_BLAST,
     SW_OP_COAT,
@@ -402,7 +422,8 @@ typedef enum sw_operation {
     SW_OP_PACK,
     SW_OPERATIONS
 } sw_operation;
-const char *sw_operation_name(sw_operation operation); /* "cut" "deburr" "bend" "roll" "tack" "weld" "leak test" ... */
+const char *
+sw_operation_name(sw_operation operation); /* "cut" "deburr" "bend" "roll" "tack" "weld" "weld by hand" ... */
 
 typedef struct sw_station {
     const char *name;

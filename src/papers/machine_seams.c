@@ -8,6 +8,7 @@
 enum { MOST_BYTES = 1 << 28 };
 #define LIKE_MM   6e-3 /* places are written to hundredths */
 #define LIKE_UNIT 6e-6 /* directions to five decimals */
+#define LIKE_DEG  6e-2 /* angles to a tenth of a degree */
 #define LIKE_TURN 6e-4 /* what points up to three */
 
 static sw_status written(sw_run *run, const sw_join_result *join, const char *path)
@@ -64,6 +65,15 @@ static sw_status same_vector(sw_run *run, const reading *r, const char *const na
     return same(run, r, names[2], v.z_mm, like);
 }
 
+/* Welded backwards the neck leans the other way along the seam. */
+static sw_status same_turn(sw_run *run, const reading *r, double turn_rad, bool backwards)
+{
+    const double half_deg = 180;
+    double wanted_deg = sw_deg_from_rad(turn_rad);
+    if (backwards) wanted_deg += wanted_deg > 0 ? -half_deg : half_deg;
+    return same(run, r, "turn_deg", wanted_deg, LIKE_DEG);
+}
+
 static sw_status same_point(sw_run *run, const reading *r, const arc_of *a, size_t i)
 {
     static const char *const at[] = {"x_mm", "y_mm", "z_mm"}, *const along[] = {"along_x", "along_y", "along_z"},
@@ -82,6 +92,7 @@ static sw_status same_point(sw_run *run, const reading *r, const arc_of *a, size
     SW_TRY(same_vector(run, r, along, sw_vec3_scaled(p->along, a->backwards ? -1.0 : 1.0), LIKE_UNIT));
     SW_TRY(same_vector(run, r, torch, p->torch, LIKE_UNIT));
     SW_TRY(same_vector(run, r, up, a->up, LIKE_TURN));
+    SW_TRY(same_turn(run, r, p->turn_rad, a->backwards));
     SW_TRY(same(run, r, "throat_mm", s->throat_mm, LIKE_MM));
     SW_TRY(same(run, r, "arc", i + 1 < a->points->count ? 1.0 : 0.0, 0.0));
     const char *joint = sw_csv_as_it_was(sw_csv_cell(&r->csv, r->row, sw_csv_column(&r->csv, "joint")));

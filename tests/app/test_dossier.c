@@ -170,6 +170,27 @@ static void the_air_of_a_stabiliser_and_its_supply_agree(sw_test *t)
     }
 }
 
+static void what_is_welded_by_hand_is_done_at_the_hand_station(sw_test *t)
+{
+    sw_dossier d;
+    sw_request r = DEMO_REQUEST;
+    if (!sw_ok(t, sw_dossier_make(&t->run, &r, SW_DO_HEFT | SW_DO_NEST | SW_DO_CUT | SW_DO_SHOP, "", &d))) return;
+    const sw_join_result *join = d.shop.join;
+    const sw_line_input *in = d.shop.line_in;
+    const sw_station *hand = NULL;
+    double run_s = 0, wanted_s = 0;
+    for (size_t i = 0; i < in->works->station_count; i++)
+        if (in->works->stations[i].operation == SW_OP_HAND_WELD) hand = &in->works->stations[i];
+    if (!sw_true(t, hand != NULL)) return;
+    for (size_t i = 0; i < d.shop.line->load_count; i++)
+        if (strcmp(d.shop.line->loads[i].station, hand->name) == 0) run_s = d.shop.line->loads[i].stove_s * hand->up;
+    for (size_t i = 0; i < join->body_count; i++)
+        if (join->bodies[i].hand_s > 0)
+            wanted_s += join->bodies[i].hand_s + hand->each_s + hand->per_kg_s * join->bodies[i].mass_kg;
+    sw_true(t, wanted_s > 0);
+    sw_near(t, run_s, wanted_s, 1e-6 * wanted_s, "derived: all hand seams and one handling a body");
+}
+
 static void a_lot_beyond_the_batch_is_refused(sw_test *t)
 {
     sw_request q;
@@ -186,5 +207,6 @@ SW_TESTS(SW_CASE(a_lot_of_one_stove_completes_stove_by_stove), SW_CASE(a_lot_bey
          SW_CASE(the_air_of_a_stabiliser_and_its_supply_agree),
          SW_CASE(pieces_that_share_a_set_up_at_the_press_take_the_same_tools),
          SW_CASE(what_is_welded_ahead_is_leak_tested_in_the_body_it_is_built_into),
+         SW_CASE(what_is_welded_by_hand_is_done_at_the_hand_station),
          SW_CASE(under_any_memory_limit_it_answers_or_says_so), SW_CASE(every_hundredth_failed_allocation_is_survived),
          SW_CASE(the_same_request_gives_the_same_answer))

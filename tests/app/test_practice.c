@@ -50,6 +50,35 @@ static void stove_a_has_as_many_pieces_as_the_trade_says_once_small_ones_are_lef
     sw_near(t, (double)large, 46, 3, "about 46 sheet pieces: common practice, no source");
 }
 
+static bool of_furnace(const sw_dossier *d, const sw_joint *j)
+{
+    const sw_piece *all = d->model.stove->pieces;
+    return strcmp(all[j->a.piece].group, "furnace") == 0 && strcmp(all[j->b.piece].group, "furnace") == 0;
+}
+
+static void the_robot_welds_the_furnaces_own_seams_in_about_twelve_minutes(sw_test *t)
+{
+    const char *source = "demo/README.md, as written";
+    sw_dossier d;
+    double took_s = 0, laid_mm = 0;
+    size_t by_hand = 0;
+    if (!sw_ok(t, sw_dossier_make(&t->run, &request, SW_DO_HEFT | SW_DO_NEST | SW_DO_CUT | SW_DO_SHOP, "", &d))) return;
+    const sw_join_result *join = d.shop.join;
+    for (size_t b = 0; b < join->body_count; b++)
+        for (size_t i = 0; i < join->bodies[b].robot_count; i++) {
+            const sw_join_step *step = &join->bodies[b].robot[i];
+            if (!of_furnace(&d, join->seams[step->seam].joint)) continue;
+            took_s += step->weld_s + step->air_s;
+            laid_mm += join->seams[step->seam].weld_mm;
+        }
+    for (size_t i = 0; i < join->seam_count; i++)
+        by_hand += strstr(join->seams[i].why, "the robot's torch does not get past") != NULL;
+    sw_near(t, sw_min_from_s(took_s), 12, 3, "common practice, no source: a furnace's seams");
+    sw_near(t, sw_min_from_s(took_s), 13.7, 0.3, source);
+    sw_near(t, sw_m_from_mm(laid_mm), 6.5, 0.1, source);
+    sw_near(t, (double)by_hand, 2, 0, source);
+}
+
 /* Rows of boxes of one turn, with the web between them and the margin at the edge. */
 static double in_rows(double sheet_mm, double other_mm, double w_mm, double h_mm, const sw_laser_row *row)
 {
@@ -76,5 +105,6 @@ static void walls_of_fifteen_stoves_lie_on_a_large_sheet(sw_test *t)
 }
 
 SW_TESTS(SW_CASE(stove_a_is_heavier_than_the_trade_says_by_its_second_wall),
+         SW_CASE(the_robot_welds_the_furnaces_own_seams_in_about_twelve_minutes),
          SW_CASE(stove_a_has_as_many_pieces_as_the_trade_says_once_small_ones_are_left_out),
          SW_CASE(walls_of_fifteen_stoves_lie_on_a_large_sheet))

@@ -131,9 +131,28 @@ static void welding_keeps_its_rows_and_ways(sw_test *t)
     sw_near(t, r->robot_mm_s, 10.0, 1e-12, "60 cm/min");
     sw_near(t, d->power_price_j, 1e-7, 1e-20, "0.36 a kWh");
     sw_true(t, d->robot && d->fixture_s == 240.0 && d->robot_load_kg == 250.0 && d->gap_bridged == 0.3);
-    sw_true(t, d->tack_s == 6.0 && d->torch_long_mm == 120.0 && d->robot_start_s == 1.5 && d->turn_s == 4.0);
+    sw_true(t, d->tack_s == 6.0 && d->hand_torch.nozzle_long_mm == 120.0 && d->robot_torch.nozzle_radius_mm == 12.0 &&
+                   d->robot_start_s == 1.5 && d->turn_s == 4.0);
     sw_near(t, d->hand_share, 0.28, 1e-15, "28 percent");
     sw_true(t, d->place_sigma_mm == 0.3 && d->reach_mm == 1400.0);
+}
+
+static void hand_and_robot_have_their_own_torches(sw_test *t)
+{
+    const sw_works *w = read_works(
+        t, WHOLE("") WELDING(
+               ", hand = { torch = { radius = 10*mm, length = 60*mm } }, robot = { torch = { radius = 12*mm, length = "
+               "90*mm, neck = { bend = 22*deg, radius = 11*mm, length = 120*mm }, body = { radius = 30*mm, length = "
+               "110*mm }, wrist = { radius = 55*mm, length = 120*mm }, arm = { bend = 90*deg, radius = 80*mm, length = "
+               "500*mm } } }"));
+    if (w == NULL) return;
+    const sw_torch *hand = &w->welding.hand_torch, *robot = &w->welding.robot_torch;
+    sw_true(t, hand->nozzle_radius_mm == 10.0 && hand->nozzle_long_mm == 60.0 && hand->neck_long_mm == 0.0);
+    sw_near(t, robot->neck_rad, sw_rad_from_deg(22), 1e-12, "as written");
+    sw_near(t, robot->arm_rad, sw_rad_from_deg(90), 1e-12, "as written");
+    sw_true(t, robot->neck_radius_mm == 11.0 && robot->neck_long_mm == 120.0 && robot->body_radius_mm == 30.0);
+    sw_true(t, robot->body_long_mm == 110.0 && robot->wrist_radius_mm == 55.0 && robot->wrist_long_mm == 120.0);
+    sw_true(t, robot->arm_radius_mm == 80.0 && robot->arm_long_mm == 500.0);
 }
 
 static void welding_without_a_robot_is_by_hand(sw_test *t)
@@ -558,9 +577,9 @@ static void every_refused_allocation_ends_in_no_memory(sw_test *t)
 
 SW_TESTS(SW_CASE(the_demo_works_has_every_machine_and_station), SW_CASE(the_demo_strips_agree_with_din_6935),
          SW_CASE(a_works_without_machines_has_none), SW_CASE(press_and_rolls_keep_tools_times_and_capability),
-         SW_CASE(welding_keeps_its_rows_and_ways), SW_CASE(welding_without_a_robot_is_by_hand),
-         SW_CASE(blasting_and_coating_keep_their_figures), SW_CASE(lifting_stations_and_labour_keep_their_figures),
-         SW_CASE(a_station_knows_every_operation_by_its_name),
+         SW_CASE(welding_keeps_its_rows_and_ways), SW_CASE(hand_and_robot_have_their_own_torches),
+         SW_CASE(welding_without_a_robot_is_by_hand), SW_CASE(blasting_and_coating_keep_their_figures),
+         SW_CASE(lifting_stations_and_labour_keep_their_figures), SW_CASE(a_station_knows_every_operation_by_its_name),
          SW_CASE(a_station_without_a_machine_is_kept_for_the_study), SW_CASE(wrong_tools_are_refused),
          SW_CASE(wrong_welding_is_refused), SW_CASE(wrong_finish_is_refused),
          SW_CASE(wrong_lifting_and_stations_are_refused), SW_CASE(all_faults_of_a_works_come_at_once),

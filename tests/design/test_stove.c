@@ -172,6 +172,22 @@ static void a_mirrored_copy_keeps_edges_holes_and_its_own_number(sw_test *t)
     sw_same_text(t, b->role, "other");
 }
 
+static void a_hinge_keeps_its_axis_and_what_it_carries(sw_test *t)
+{
+    const sw_stove *s = read_stove(
+        t, PLACED("1", "door", "place = { at = {0*mm, 0*mm, 0*mm} }")
+               PLACED("2", "lug", "place = { at = {0*mm, 0*mm, 90*mm} }") "hinge { name = 'fire door', at = { -130*mm, "
+                                                                          "-300*mm }, opens = -90*deg, carries = { "
+                                                                          "'door', '2' } }");
+    if (s == NULL || !sw_true(t, s->hinge_count == 1 && s->hinges[0].carried == 2)) return;
+    const sw_hinge *h = &s->hinges[0];
+    sw_same_text(t, h->name, "fire door");
+    sw_true(t, h->at.x_mm == -130.0 && h->at.y_mm == -300.0);
+    sw_near(t, h->open_rad, -SW_PI / 2, 1e-12, "-90 deg");
+    sw_same_text(t, h->carries[0], "door");
+    sw_same_text(t, h->carries[1], "2");
+}
+
 static void a_mirror_of_a_mirror_stands_where_the_first_stood(sw_test *t)
 {
     const sw_stove *s = read_stove(t, "mirror('right', { number = 'C', name = 'again', plane = 'x', at = 5*mm })\n" SIDE
@@ -275,6 +291,7 @@ SW_TESTS(SW_CASE(a_stove_keeps_its_name_duty_groups_and_openings), SW_CASE(a_pie
          SW_CASE(relative_places_follow_the_other_piece_in_any_order),
          SW_CASE(a_mirrored_copy_folds_to_the_mirror_image),
          SW_CASE(a_mirrored_copy_keeps_edges_holes_and_its_own_number),
+         SW_CASE(a_hinge_keeps_its_axis_and_what_it_carries),
          SW_CASE(a_mirror_of_a_mirror_stands_where_the_first_stood), SW_CASE(an_item_finds_its_mass),
          SW_CASE(a_rope_tells_what_it_lies_in), SW_CASE(an_item_lies_on_the_surface_it_names),
          SW_CASE(a_joint_finds_pieces_edges_and_faces), SW_CASE(loops_and_formulas_make_pieces))

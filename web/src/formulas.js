@@ -28,6 +28,7 @@ const of_check = {
     "form.roll_radius": "radius ≥ least multiple of the top roll",
     // heft
     "heft.mass": "m = Σ mᵢ ≤ 25 kg for one person, 2/3 of the sum for two",
+    "heft.tipping_open": "θ with the centre of gravity moved by Σ m_i d_i/m of what swings, the worst set of open doors",
     "heft.tipping": "θ = atan(e/h), e from the edge of the support, h height of the centre of gravity",
     "heft.lift": "RWL = 23 kg · HM · VM · DM · AM · FM · CM; load ≤ RWL",
     "heft.hoist": "safe load ≥ (load + rigging) · 1.15",
@@ -36,7 +37,8 @@ const of_check = {
     "heft.stop": "a = g e/h, the sudden stop that tips it on the trolley",
     "heft.push": "F = m g e/y, the push at height y that tips it",
     // join
-    "join.access": "the torch, a cylinder, meets no piece in place within its tilt",
+    "join.access": "a torch with neck, body, wrist and arm, as cylinders, meets no piece in place: tilted up to its limit, turned any way",
+    "join.hand_access": "seams where a hand's torch is free and the robot's is not",
     "join.throat_most": "a ≤ 0.7 t of the thinner sheet",
     "join.throat_least": "tight seam: a ≥ 0.5 t of the thinner sheet",
     "join.heat_least": "k U I/v ≥ 0.03 kJ/mm for each mm of the thicker sheet",

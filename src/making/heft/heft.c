@@ -28,6 +28,7 @@ static sw_status steps(sw_run *run, const sw_heft_input *in, const sw_heft_resul
     if (job.result == NULL) return SW_NO_MEMORY;
     SW_TRY(heft_lines(run, &job));
     SW_TRY(heft_support(run, &job));
+    SW_TRY(heft_open(run, &job));
     SW_TRY(heft_findings(run, &job));
     *result = job.result;
     return SW_OK;

@@ -74,8 +74,32 @@ static sw_status tip_finding(sw_run *run, heft_job *job)
     return sw_finding_add(run, &job->result->findings, f, 0.2);
 }
 
+static sw_status open_finding(sw_run *run, heft_job *job)
+{
+    const sw_heft_result *r = job->result;
+    if (job->in->stove->hinge_count == 0) return SW_OK;
+    sw_finding f = blank(job, "tipping_open", "stove");
+    f.sense = SW_AT_LEAST;
+    f.value = sw_deg_from_rad(r->open_rad);
+    f.limit = tip_least_deg;
+    f.unit = "deg";
+    f.source = "common practice, no source; the appliance standard governs";
+    if (isnan(f.value)) {
+        f.what = "with a door open it is not known: nothing stands on the floor, or seams hold what a hinge carries to "
+                 "more than half of the stove";
+        f.remedy = "place the stove with its feet on the floor, and let no seam cross a hinge";
+        return sw_finding_add(run, &job->result->findings, f, 0.2);
+    }
+    f.what = sw_text_format(run, run->keep, "tips at %.1f deg, open: %s (shut %.1f deg)", f.value, r->open,
+                            sw_deg_from_rad(r->tip_rad));
+    if (f.what == NULL) return SW_NO_MEMORY;
+    if (f.value < f.limit) f.remedy = "a wider base in front, a lighter door, or screw the stove down";
+    return sw_finding_add(run, &job->result->findings, f, 0.2);
+}
+
 sw_status heft_findings(sw_run *run, heft_job *job)
 {
     SW_TRY(mass_findings(run, job));
-    return tip_finding(run, job);
+    SW_TRY(tip_finding(run, job));
+    return open_finding(run, job);
 }

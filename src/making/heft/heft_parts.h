@@ -15,6 +15,7 @@ typedef struct heft_job {
 sw_status heft_lines(sw_run *run, heft_job *job);    /* heft_lines.c */
 sw_body heft_item_body(const sw_item *item);         /* of one, in its own frame */
 sw_status heft_support(sw_run *run, heft_job *job);  /* heft_support.c */
+sw_status heft_open(sw_run *run, heft_job *job);     /* heft_open.c: after heft_support */
 sw_status heft_findings(sw_run *run, heft_job *job); /* heft_findings.c */
 
 #endif

@@ -13,26 +13,30 @@ static void describe(join_job *job)
 {
     const sw_works *works = job->in->works;
     if (works != NULL && works->welding.row_count > 0) job->welding = &works->welding;
-    if (works == NULL || works->welding.torch_long_mm <= 0) return;
-    job->torch_radius_mm = works->welding.torch_radius_mm;
-    job->torch_long_mm = works->welding.torch_long_mm;
+    if (works == NULL) return;
+    job->torches[SW_JOIN_HAND] = works->welding.hand_torch;
+    if (works->welding.robot) job->torches[SW_JOIN_ROBOT] = works->welding.robot_torch;
+}
+
+sw_status join_lay(sw_run *run, const join_job *job, join_seam *seam)
+{
+    seam->out->points = seam->sides[seam->side];
+    seam->out->ups = join_ups(seam->out);
+    SW_TRY(join_stretches(run, job, seam));
+    join_figures(job, seam);
+    return SW_OK;
 }
 
 static sw_status lay_seams(sw_run *run, join_job *job)
 {
-    for (size_t i = 0; i < job->seam_count; i++) {
-        join_seam *seam = &job->seams[i];
-        seam->out->ups = join_ups(seam->out);
-        SW_TRY(join_stretches(run, job, seam));
-        join_figures(job, seam);
-    }
+    for (size_t i = 0; i < job->seam_count; i++) SW_TRY(join_lay(run, job, &job->seams[i]));
     return SW_OK;
 }
 
 static sw_status plan_body(sw_run *run, join_job *job, size_t body)
 {
-    SW_TRY(join_tacks(run, job, body));
     SW_TRY(join_split(run, job, body));
+    SW_TRY(join_tacks(run, job, body));
     return join_order(run, job, body);
 }
 
@@ -53,9 +57,10 @@ static sw_status steps(sw_run *run, join_job *job)
 {
     sw_join_result *r = job->result;
     describe(job);
-    join_tilts(job);
+    join_attitudes(job);
     SW_TRY(join_check(run, job->in, job->opt));
     SW_TRY(join_instances(run, job));
+    SW_TRY(join_grow_trees(run, job));
     SW_TRY(join_find_seams(run, job));
     SW_TRY(join_bodies(run, job));
     SW_TRY(join_tell_bodies(run, job));

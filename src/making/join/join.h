@@ -91,6 +91,8 @@ typedef struct sw_join_point {
     sw_vec3 sheet_a, sheet_b;    /* unit normals of the two faces the torch stands between */
     double from_mm;              /* along the edge, from its first point */
     double work_rad, travel_rad; /* tilt off the bisector: across (positive towards sheet_a's side), along the edge */
+    double
+        turn_rad; /* of the torch about its wire: 0 = its neck leans the way `along` points, right-handed about `torch` */
     bool reached;
 } sw_join_point;
 
@@ -202,7 +204,7 @@ sw_status sw_join_solve(sw_run *run, const sw_join_input *in, const sw_join_opti
 
 /* The seam table for whoever teaches the robot, as CSV: a line a point of each stretch, in the order of welding. Columns
  * body, step, seam, joint, station, stretch, point, x_mm, y_mm, z_mm, along_x, along_y, along_z, torch_x, torch_y,
- * torch_z, work_deg, travel_deg, throat_mm, speed_mm_s (empty when unknown), arc (1 = burns from here to the next point),
+ * torch_z, work_deg, travel_deg, turn_deg, throat_mm, speed_mm_s (empty when unknown), arc (1 = burns from here to the next point),
  * up_x, up_y, up_z (0 0 0 by hand). Hand seams follow the robot's. */
 void sw_join_write_csv(const sw_join_result *result, sw_writer *writer);
 

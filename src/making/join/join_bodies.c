@@ -69,11 +69,11 @@ static sw_status lay(const gatherer *g, const join_body *body, const bool *prese
         join_seam *s = &g->job->seams[body->seams[i]];
         size_t by = SIZE_MAX;
         if (s->given_up || (s->shut == NULL && s->with == present)) continue;
-        SW_TRY(join_reach(g->run, g->job, s, present)); /* chooses the side */
+        SW_TRY(join_reach(g->run, g->job, s, present, false)); /* chooses the side */
         if (s->shut == NULL) continue;
         SW_TRY(join_shut_by(g->run, g->job, s, present, s->shut, &by));
         if (by != SIZE_MAX) s->out->ahead_of = g->job->instances[by].label;
-        SW_TRY(join_reach(g->run, g->job, s, present));
+        SW_TRY(join_reach(g->run, g->job, s, present, false));
     }
     return SW_OK;
 }

@@ -36,6 +36,28 @@ static sw_status check_row(sw_run *run, const sw_weld_row *r)
     return s;
 }
 
+static sw_status check_torch(sw_run *run, sw_place place, const char *whose, const sw_torch *t)
+{
+    const struct {
+        const char *part;
+        double radius_mm, long_mm, bend_rad;
+    } tubes[] = {{"nozzle", t->nozzle_radius_mm, t->nozzle_long_mm, 0},
+                 {"neck", t->neck_radius_mm, t->neck_long_mm, t->neck_rad},
+                 {"body", t->body_radius_mm, t->body_long_mm, 0},
+                 {"wrist", t->wrist_radius_mm, t->wrist_long_mm, 0},
+                 {"arm", t->arm_radius_mm, t->arm_long_mm, t->arm_rad}};
+    const double most_mm = 5e3, most_rad = 1.6;
+    sw_status status = SW_OK;
+    for (size_t i = 0; i < sizeof tubes / sizeof *tubes; i++) {
+        const char *field = sw_text_format(run, run->keep, "welding.%s.torch.%s", whose, tubes[i].part);
+        if (field == NULL) return SW_NO_MEMORY;
+        status = worse(status, figure(run, place, field, tubes[i].radius_mm, most_mm));
+        status = worse(status, figure(run, place, field, tubes[i].long_mm, most_mm));
+        status = worse(status, figure(run, place, field, tubes[i].bend_rad, most_rad));
+    }
+    return status;
+}
+
 static sw_status check_works(sw_run *run, const sw_works *works)
 {
     const sw_welding *w = &works->welding;
@@ -46,8 +68,7 @@ static sw_status check_works(sw_run *run, const sw_works *works)
                    {"welding.power_price", w->power_price_j, 1},  {"welding.hand_share", w->hand_share, 1},
                    {"welding.tack_time", w->tack_s, 1e5},         {"welding.tack", w->tack_mm, 500},
                    {"welding.robot_air", w->robot_air_mm_s, 1e5}, {"welding.robot_start", w->robot_start_s, 1e4},
-                   {"welding.turn_time", w->turn_s, 1e5},         {"welding.torch_radius", w->torch_radius_mm, 200},
-                   {"welding.torch_long", w->torch_long_mm, 2e3}, {"welding.robot_load", w->robot_load_kg, 1e6},
+                   {"welding.turn_time", w->turn_s, 1e5},         {"welding.robot_load", w->robot_load_kg, 1e6},
                    {"welding.reach", w->reach_mm, 1e5},           {"welding.fixture_time", w->fixture_s, 1e6},
                    {"welding.hand_rate", w->hand_rate_h, 1e6},    {"welding.robot_rate", w->robot_rate_h, 1e6},
                    {"welding.gap_bridged", w->gap_bridged, 10}};
@@ -55,7 +76,8 @@ static sw_status check_works(sw_run *run, const sw_works *works)
     for (size_t i = 0; i < sizeof figures / sizeof *figures; i++)
         status = worse(status, figure(run, works->place, figures[i].field, figures[i].value, figures[i].most));
     for (size_t i = 0; i < w->row_count; i++) status = worse(status, check_row(run, &w->rows[i]));
-    return status;
+    status = worse(status, check_torch(run, works->place, "hand", &w->hand_torch));
+    return worse(status, check_torch(run, works->place, "robot", &w->robot_torch));
 }
 
 sw_status join_check(sw_run *run, const sw_join_input *in, const sw_join_options *opt)

@@ -32,8 +32,9 @@ static void write_point(const table *t, const row *r, const sw_join_stretch *str
     write_vector(t->writer, p.at, 2);
     write_vector(t->writer, sw_vec3_scaled(p.along, sign), 5);
     write_vector(t->writer, p.torch, 5);
-    sw_print(t->writer, ",%.1f,%.1f,%.2f,", sw_deg_from_rad(p.work_rad), sw_deg_from_rad(sign * p.travel_rad),
-             s->throat_mm);
+    if (r->backwards) p.turn_rad += p.turn_rad > 0 ? -SW_PI : SW_PI;
+    sw_print(t->writer, ",%.1f,%.1f,%.1f,%.2f,", sw_deg_from_rad(p.work_rad), sw_deg_from_rad(sign * p.travel_rad),
+             sw_deg_from_rad(p.turn_rad), s->throat_mm);
     if (!isnan(s->travel_mm_s)) sw_write_fixed(t->writer, s->travel_mm_s, 3);
     sw_write_text(t->writer, i + 1 < stretch->count ? ",1" : ",0");
     write_vector(t->writer, r->up, 3);
@@ -53,7 +54,7 @@ void sw_join_write_csv(const sw_join_result *result, sw_writer *writer)
 {
     const table t = {writer, result};
     sw_write_text(writer, "body,step,seam,joint,station,stretch,point,x_mm,y_mm,z_mm,along_x,along_y,along_z,torch_x,"
-                          "torch_y,torch_z,work_deg,travel_deg,throat_mm,speed_mm_s,arc,up_x,up_y,up_z\n");
+                          "torch_y,torch_z,work_deg,travel_deg,turn_deg,throat_mm,speed_mm_s,arc,up_x,up_y,up_z\n");
     for (size_t b = 0; b < result->body_count; b++) {
         const sw_join_body *body = &result->bodies[b];
         for (size_t i = 0; i < body->robot_count; i++) {

@@ -10,7 +10,7 @@ static bool row_fits(const sw_weld_row *row, double throat_mm, double thin_mm)
            (row->thick_most_mm <= 0 || thin_mm <= row->thick_most_mm + row_slack_mm);
 }
 
-static const sw_weld_row *row_of(const join_job *job, const sw_join_seam *s)
+const sw_weld_row *join_row_of(const join_job *job, const sw_join_seam *s)
 {
     double thin_mm = fmin(s->thick_a_mm, s->thick_b_mm);
     for (size_t i = 0; job->welding != NULL && i < job->welding->row_count; i++)
@@ -70,7 +70,7 @@ void join_figures(const join_job *job, join_seam *seam)
     sw_join_seam *s = seam->out;
     const sw_joint_fit *fit = &job->in->sheet->joints[s->joint - job->in->stove->joints];
     double gap_mm = isnan(fit->gap_most_mm) ? s->joint->gap_max_mm : (fit->gap_least_mm + fit->gap_most_mm) / 2;
-    s->row = row_of(job, s);
+    s->row = join_row_of(job, s);
     s->area_mm2 = filler_mm2(job, s, gap_mm);
     s->travel_mm_s = s->heat_kj_mm = s->wire_kg = s->gas_m3 = s->energy_j = s->arc_s = NAN;
     if (s->row != NULL) rowed(job, s);

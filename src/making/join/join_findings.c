@@ -1,6 +1,10 @@
 /* join_findings.c: rows, access, gaps, tightness: seam by seam; limits and statements are in join_limits.c, join_stated.c. */
 #include "making/join/join_findings_parts.h"
 
+#define GEOMETRY                                                                                                       \
+    "geometry: the works' torches with what carries them, as cylinders, tilted as far as the option says and turned "  \
+    "about the wire"
+
 static sw_finding about(const sw_join_seam *s, const char *check)
 {
     return sw_finding_of("join", check, s->joint->name, s->joint->place);
@@ -85,11 +89,11 @@ static sw_status in_ring(sw_run *run, join_job *job, const join_seam *seam)
 {
     const sw_join_seam *s = seam->out;
     sw_finding f = out_of_reach(s);
-    f.source = "geometry: the works' torch as a cylinder, tilted as far as the option says; derived: all orders";
+    f.source = GEOMETRY "; derived: all orders";
     f.what =
         sw_text_format(run, run->keep,
                        "no order of welding: of %s the last one is always out of reach; here %.0f of %.0f mm, with "
-                       "%s in the way, tilted up to %.0f degrees",
+                       "%s in the way, tilted up to %.0f degrees and turned all round",
                        seam->ring, s->blocked_mm, s->touch_mm, s->in_the_way, sw_deg_from_rad(job->opt->tilt_rad));
     f.remedy = "make room between these seams (a wider gully, a lower flange), close one of them without a torch, or "
                "take a slimmer torch";
@@ -100,10 +104,11 @@ static sw_status in_ring(sw_run *run, join_job *job, const join_seam *seam)
 static sw_status hopeless(sw_run *run, join_job *job, const sw_join_seam *s)
 {
     sw_finding f = out_of_reach(s);
-    f.source = "geometry: the works' torch as a cylinder, tilted as far as the option says";
-    f.what =
-        sw_text_format(run, run->keep, "no torch reaches %.0f of %.0f mm: %s is in the way, tilted up to %.0f degrees",
-                       s->blocked_mm, s->touch_mm, s->in_the_way, sw_deg_from_rad(job->opt->tilt_rad));
+    f.source = GEOMETRY;
+    f.what = sw_text_format(
+        run, run->keep,
+        "no torch reaches %.0f of %.0f mm: %s is in the way, tilted up to %.0f degrees and turned all round",
+        s->blocked_mm, s->touch_mm, s->in_the_way, sw_deg_from_rad(job->opt->tilt_rad));
     f.remedy =
         "weld from the sheet's other side, make room beside the seam (a lower flange, an edge farther from it), or "
         "take a slimmer torch";
@@ -118,17 +123,61 @@ static sw_status unreached(sw_run *run, join_job *job, const join_seam *seam)
 static sw_status reached(sw_run *run, join_job *job, size_t count)
 {
     sw_finding f = join_statement(job, "access", "all other seams", SW_HOLDS);
-    f.source = "geometry: the works' torch as a cylinder; what carries the torch is not judged";
-    f.what = sw_text_format(run, run->keep, "a torch reaches %zu seams past the pieces in place", count);
+    f.source = GEOMETRY;
+    f.what = sw_text_format(run, run->keep, "a torch reaches %zu seams past the pieces in place%s", count,
+                            join_torch_known(job, SW_JOIN_HAND) && job->torches[SW_JOIN_HAND].arm_long_mm > 0
+                                ? ""
+                                : "; what carries it was not given");
     return join_report(run, job, f, 0);
 }
 
 static sw_status ahead(sw_run *run, join_job *job, const bool *chosen, size_t count)
 {
     sw_finding f = join_statement(job, "weld_ahead", join_names(run, job, chosen, JOIN_NAMED), SW_WATCH);
-    f.source = "geometry: the works' torch as a cylinder";
+    f.source = GEOMETRY;
     f.remedy = "weld them in the order of the plan, before the pieces named on the card are set up";
     f.what = sw_text_format(run, run->keep, "%zu seams are out of reach once the body is closed", count);
+    return join_report(run, job, f, 0);
+}
+
+static const char *barring(sw_run *run, const join_job *job, const bool *chosen)
+{
+    enum { NAMED = 3 };
+    size_t *times = SW_SCRATCH(run, job->instance_count, size_t), named = 0;
+    const char *text = "";
+    if (times == NULL) return NULL;
+    for (size_t i = 0; i < job->seam_count; i++)
+        if (chosen[i]) times[job->seams[i].bars_robot]++;
+    for (; named < NAMED && text != NULL; named++) {
+        size_t most = 0;
+        for (size_t i = 1; i < job->instance_count; i++)
+            if (times[i] > times[most]) most = i;
+        if (times[most] == 0) break;
+        text = sw_text_format(run, run->keep, "%s%s%s (%zu)", text, named == 0 ? "" : ", ", job->instances[most].label,
+                              times[most]);
+        times[most] = 0;
+    }
+    return text;
+}
+
+/* Seams that a hand reaches and the robot does not: nothing is wrong with that, but it costs time. */
+static sw_status hand_alone(sw_run *run, join_job *job)
+{
+    bool *chosen = SW_SCRATCH(run, job->seam_count, bool);
+    size_t count = 0;
+    if (chosen == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < job->seam_count; i++) {
+        const join_seam *seam = &job->seams[i];
+        chosen[i] = seam->count > 0 && seam->out->reached && seam->by == SW_JOIN_HAND && seam->bars_robot != SIZE_MAX;
+        count += chosen[i];
+    }
+    if (count == 0) return SW_OK;
+    const char *past = barring(run, job, chosen);
+    if (past == NULL) return SW_NO_MEMORY;
+    sw_finding f = join_statement(job, "hand_access", join_names(run, job, chosen, JOIN_NAMED), SW_HOLDS);
+    f.source = GEOMETRY;
+    f.what = sw_text_format(
+        run, run->keep, "%zu seams a hand reaches and the robot does not: its torch does not get past %s", count, past);
     return join_report(run, job, f, 0);
 }
 
@@ -136,7 +185,7 @@ static sw_status no_torch(sw_run *run, join_job *job)
 {
     sw_finding f = join_statement(job, "access", "all seams", SW_UNKNOWN);
     f.source = "works description";
-    f.remedy = "give the torch's radius and length in the welding table";
+    f.remedy = "give the torches of hand and robot in the welding table";
     f.what = "the works give no torch: whether it reaches the seams is not known";
     return join_report(run, job, f, 0);
 }
@@ -157,7 +206,9 @@ static sw_status access(sw_run *run, join_job *job)
         else
             good++;
     }
-    if (job->torch_radius_mm <= 0) return job->seam_count > 0 ? no_torch(run, job) : SW_OK;
+    if (!join_torch_known(job, SW_JOIN_HAND) && !join_torch_known(job, SW_JOIN_ROBOT))
+        return job->seam_count > 0 ? no_torch(run, job) : SW_OK;
+    SW_TRY(hand_alone(run, job));
     if (early_count > 0) SW_TRY(ahead(run, job, early, early_count));
     return good > 0 ? reached(run, job, good) : SW_OK;
 }
@@ -166,11 +217,10 @@ static sw_status access(sw_run *run, join_job *job)
 
 static sw_status gap(sw_run *run, join_job *job, const sw_join_seam *s)
 {
-    const sw_joint_fit *fit = &job->in->sheet->joints[s->joint - job->in->stove->joints];
     sw_finding f = about(s, "robot_gap");
     f.sense = SW_AT_MOST;
-    f.value = fit->gap_most_mm;
-    f.limit = job->welding->gap_bridged * fmin(s->thick_a_mm, s->thick_b_mm);
+    f.value = join_gap_mm(job, s);
+    f.limit = join_gap_bridged_mm(job, s);
     f.unit = "mm";
     f.source = "works description, gap bridged";
     if (!(f.value > f.limit)) return SW_OK;

@@ -18,7 +18,7 @@ typedef struct ring {
 /* Leaves a seam that is out of reach in every order as it is with these pieces in place. */
 static sw_status give_up(const gatherer *g, join_seam *s, const bool *present)
 {
-    SW_TRY(join_reach(g->run, g->job, s, present));
+    SW_TRY(join_reach(g->run, g->job, s, present, false));
     s->given_up = true;
     s->out->in_the_way = s->blocker != SIZE_MAX ? g->job->instances[s->blocker].label : "";
     return SW_OK;

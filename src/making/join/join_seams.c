@@ -187,6 +187,7 @@ static sw_status trace(sw_run *run, const join_job *job, const sw_joint *joint, 
     walk(&w, &e);
     seam->butt = joint->seam == SW_SEAM_SQUARE;
     seam->blocker = SIZE_MAX;
+    seam->bars_robot = SIZE_MAX;
     *seam->out = (sw_join_seam){.joint = joint,
                                 .a = a->label,
                                 .b = b->label,
@@ -200,6 +201,8 @@ static sw_status trace(sw_run *run, const join_job *job, const sw_joint *joint, 
                                 .in_the_way = "",
                                 .ahead_of = "",
                                 .why = ""};
+    seam->for_robot =
+        join_gap_mm(job, seam->out) <= join_gap_bridged_mm(job, seam->out) && join_row_of(job, seam->out) != NULL;
     return SW_OK;
 }
 

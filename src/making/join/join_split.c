@@ -32,18 +32,68 @@ static const char *body_reason(sw_run *run, const join_job *job, const sw_join_b
     return "";
 }
 
-static const char *seam_reason(sw_run *run, const join_job *job, const sw_join_seam *s)
+double join_gap_bridged_mm(const join_job *job, const sw_join_seam *s)
 {
-    const sw_joint_fit *fit = &job->in->sheet->joints[s->joint - job->in->stove->joints];
-    double bridged_mm = job->welding->gap_bridged * fmin(s->thick_a_mm, s->thick_b_mm);
+    if (job->welding == NULL || !(job->welding->gap_bridged > 0)) return INFINITY;
+    return job->welding->gap_bridged * fmin(s->thick_a_mm, s->thick_b_mm);
+}
+
+double join_gap_mm(const join_job *job, const sw_join_seam *s)
+{
+    return job->in->sheet->joints[s->joint - job->in->stove->joints].gap_most_mm;
+}
+
+/* Why the robot cannot weld it; "" = it can. */
+static const char *seam_reason(sw_run *run, const join_job *job, const join_seam *seam)
+{
+    const sw_join_seam *s = seam->out;
     if (s->row == NULL) return "no weld row";
     if (!s->reached) return "the torch does not reach it";
-    if (s->weld_mm < job->opt->robot_seam_mm)
-        return sw_text_format(run, run->keep, "%.0f mm of seam are too short", s->weld_mm);
-    if (job->welding->gap_bridged > 0 && fit->gap_most_mm > bridged_mm)
-        return sw_text_format(run, run->keep, "the joint gapes %.2f mm, the robot bridges %.2f", fit->gap_most_mm,
-                              bridged_mm);
+    if (join_gap_mm(job, s) > join_gap_bridged_mm(job, s))
+        return sw_text_format(run, run->keep, "the joint gapes %.2f mm, the robot bridges %.2f", join_gap_mm(job, s),
+                              join_gap_bridged_mm(job, s));
+    if (seam->bars_robot != SIZE_MAX)
+        return sw_text_format(run, run->keep, "the robot's torch does not get past %s",
+                              job->instances[seam->bars_robot].label);
     return "";
+}
+
+static sw_status reach_and_lay(sw_run *run, const join_job *job, join_seam *seam, const bool *present,
+                               sw_join_station station)
+{
+    sw_join_point *points = seam->sides[seam->side];
+    for (size_t i = 0; i < seam->count; i++)
+        points[i].torch = sw_vec3_unit(sw_vec3_add(points[i].sheet_a, points[i].sheet_b)); /* the bisector again */
+    SW_TRY(join_reach_by(run, job, seam, present, station));
+    seam->out->weld_mm = seam->out->arc_mm = 0;
+    return join_lay(run, job, seam);
+}
+
+typedef struct mover { /* of seams of one body from the robot to the hand */
+    sw_run *run;
+    join_job *job;
+    sw_join_body *body;
+    bool *present; /* [instances] */
+} mover;
+
+/* Lays the seam for the torch held by hand; stays laid for the robot's where that does not get there. */
+static sw_status lay_for_hand(const mover *m, join_seam *seam)
+{
+    if (seam->by != SW_JOIN_ROBOT || !join_torch_known(m->job, SW_JOIN_HAND)) return SW_OK;
+    SW_TRY(reach_and_lay(m->run, m->job, seam, m->present, SW_JOIN_HAND));
+    return seam->out->reached ? SW_OK : reach_and_lay(m->run, m->job, seam, m->present, SW_JOIN_ROBOT);
+}
+
+static bool robot_alone(const mover *m, const join_seam *seam) /* no other torch gets there */
+{
+    return seam->by == SW_JOIN_ROBOT && join_torch_known(m->job, SW_JOIN_HAND);
+}
+
+static void give_to_hand(const mover *m, join_seam *seam, const char *why)
+{
+    if (robot_alone(m, seam)) return;
+    seam->out->station = SW_JOIN_HAND;
+    seam->out->why = why;
 }
 
 /* By hand the arc burns a share of the time; at the robot there are fixture and starts. */
@@ -64,25 +114,65 @@ static bool worth_clamping(const join_job *job, const sw_join_body *body)
     return robot_s < hand_s;
 }
 
-static sw_status choose(sw_run *run, join_job *job, sw_join_body *body)
+static sw_status give_short(const mover *m)
 {
-    const char *of_body = body_reason(run, job, body);
+    for (size_t i = 0; i < m->body->seam_count; i++) {
+        join_seam *seam = &m->job->seams[m->body->seams[i]];
+        if (seam->out->station != SW_JOIN_ROBOT || seam->out->weld_mm >= m->job->opt->robot_seam_mm) continue;
+        SW_TRY(lay_for_hand(m, seam));
+        const char *why = sw_text_format(m->run, m->run->keep, "%.0f mm of seam are too short", seam->out->weld_mm);
+        if (why == NULL) return SW_NO_MEMORY;
+        give_to_hand(m, seam, why);
+    }
+    return SW_OK;
+}
+
+/* All of them, or none: what no hand reaches is clamped at the robot anyway. */
+static sw_status give_all(const mover *m)
+{
+    bool all = true;
+    for (size_t i = 0; i < m->body->seam_count; i++) {
+        join_seam *seam = &m->job->seams[m->body->seams[i]];
+        if (seam->out->station != SW_JOIN_ROBOT) continue;
+        SW_TRY(lay_for_hand(m, seam));
+        all = all && !robot_alone(m, seam);
+    }
+    for (size_t i = 0; i < m->body->seam_count; i++) {
+        join_seam *seam = &m->job->seams[m->body->seams[i]];
+        if (seam->out->station != SW_JOIN_ROBOT) continue;
+        if (all)
+            give_to_hand(m, seam, "clamping the body at the robot takes longer than it saves");
+        else if (seam->by == SW_JOIN_HAND)
+            SW_TRY(reach_and_lay(m->run, m->job, seam, m->present, SW_JOIN_ROBOT));
+    }
+    return SW_OK;
+}
+
+static sw_status choose(const mover *m)
+{
+    sw_join_body *body = m->body;
+    const char *of_body = body_reason(m->run, m->job, body);
     if (of_body == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < body->seam_count; i++) {
-        sw_join_seam *s = job->seams[body->seams[i]].out;
-        s->why = of_body[0] != '\0' ? of_body : seam_reason(run, job, s);
-        if (s->why == NULL) return SW_NO_MEMORY;
-        s->station = s->why[0] == '\0' ? SW_JOIN_ROBOT : SW_JOIN_HAND;
+        join_seam *seam = &m->job->seams[body->seams[i]];
+        seam->out->why = of_body[0] != '\0' ? of_body : seam_reason(m->run, m->job, seam);
+        if (seam->out->why == NULL) return SW_NO_MEMORY;
+        seam->out->station = seam->out->why[0] == '\0' ? SW_JOIN_ROBOT : SW_JOIN_HAND;
     }
-    bool too_little = of_body[0] == '\0' && !worth_clamping(job, body);
-    for (size_t i = 0; i < body->seam_count; i++) {
-        join_seam *seam = &job->seams[body->seams[i]];
-        if (too_little && seam->out->station == SW_JOIN_ROBOT) {
-            seam->out->station = SW_JOIN_HAND;
-            seam->out->why = "clamping the body at the robot takes longer than it saves";
-        }
-        *(seam->out->station == SW_JOIN_ROBOT ? &body->robot_mm : &body->hand_mm) += seam->out->weld_mm;
-        join_figures(job, seam); /* once more: the speed is the station's */
+    if (of_body[0] != '\0') return SW_OK;
+    SW_TRY(give_short(m));
+    return worth_clamping(m->job, body) ? SW_OK : give_all(m);
+}
+
+static sw_status split(const mover *m)
+{
+    for (size_t i = 0; i < m->body->piece_count; i++)
+        m->present[m->job->first[m->body->pieces[i]] + m->body->placements[i]] = true;
+    SW_TRY(choose(m));
+    for (size_t i = 0; i < m->body->seam_count; i++) {
+        join_seam *seam = &m->job->seams[m->body->seams[i]];
+        *(seam->out->station == SW_JOIN_ROBOT ? &m->body->robot_mm : &m->body->hand_mm) += seam->out->weld_mm;
+        join_figures(m->job, seam); /* once more: the speed is the station's */
     }
     return SW_OK;
 }
@@ -126,6 +216,8 @@ static sw_status order_by_hand(sw_run *run, const join_job *job, sw_join_body *b
 
 sw_status join_split(sw_run *run, join_job *job, size_t body)
 {
-    SW_TRY(choose(run, job, &job->told[body]));
+    const mover m = {run, job, &job->told[body], SW_SCRATCH(run, job->instance_count, bool)};
+    if (m.present == NULL) return SW_NO_MEMORY;
+    SW_TRY(split(&m));
     return order_by_hand(run, job, &job->told[body]);
 }

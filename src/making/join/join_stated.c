@@ -106,7 +106,10 @@ sw_status join_state_figures(sw_run *run, join_job *job)
     if (w == NULL) return SW_OK;
     const wanted all[] = {{w->hand_share, "arc-on share by hand", false},
                           {w->tack_s, "time of a tack", false},
-                          {w->torch_long_mm, "torch radius and length", false},
+                          {w->hand_torch.nozzle_long_mm, "torch held by hand", false},
+                          {w->hand_torch.arm_long_mm, "what carries the torch by hand, up to the arm", false},
+                          {w->robot_torch.nozzle_long_mm, "torch of the robot", true},
+                          {w->robot_torch.arm_long_mm, "what carries the robot's torch, up to the arm", true},
                           {w->robot_air_mm_s, "robot speed between seams", true},
                           {w->robot_start_s, "robot start", true},
                           {w->turn_s, "turn of the positioner", true},

@@ -1,5 +1,5 @@
 /* join_stretch.c: a seam as arcs from start to end: stitches, or back-step strides from the middle outward. */
-#include "making/join/join_parts.h"
+#include "making/join/join_access_parts.h"
 
 typedef struct layer { /* lays the stretches of one seam */
     sw_run *run;
@@ -31,6 +31,7 @@ static sw_join_point turned(sw_join_point p)
 {
     p.along = sw_vec3_scaled(p.along, -1);
     p.travel_rad = -p.travel_rad;
+    p.turn_rad += p.turn_rad > 0 ? -SW_PI : SW_PI;
     return p;
 }
 
@@ -96,14 +97,10 @@ static sw_status strides(layer *l, const span *s)
     return SW_OK;
 }
 
-/* The torch as it stands once tilted: across the seam towards sheet a, then along it. */
+/* The torch as it stands once tilted. */
 static void tilt(sw_join_point *p)
 {
-    sw_vec3 across = sw_vec3_cross(p->along, p->torch);
-    if (sw_vec3_dot(across, p->sheet_a) < 0) across = sw_vec3_scaled(across, -1);
-    sw_vec3 d = sw_vec3_add(sw_vec3_scaled(p->torch, cos(p->work_rad)), sw_vec3_scaled(across, sin(p->work_rad)));
-    d = sw_vec3_add(sw_vec3_scaled(d, cos(p->travel_rad)), sw_vec3_scaled(p->along, sin(p->travel_rad)));
-    p->torch = sw_vec3_unit(d);
+    p->torch = join_axis(p, (join_tilt){p->work_rad, p->travel_rad});
 }
 
 sw_status join_stretches(sw_run *run, const join_job *job, join_seam *seam)

@@ -91,7 +91,7 @@ static bool is_known(const gatherer *g, size_t seam, const bool *present, bool r
 static sw_status reach_and_note(const gatherer *g, size_t seam, const bool *present, bool *reached)
 {
     join_known *k = &g->known[seam];
-    SW_TRY(join_reach(g->run, g->job, &g->job->seams[seam], present));
+    SW_TRY(join_reach(g->run, g->job, &g->job->seams[seam], present, true));
     *reached = g->job->seams[seam].out->reached;
     memcpy(k->sets[*reached][k->count[*reached]++ % JOIN_KNOWN], present, g->job->instance_count * sizeof *present);
     return sw_run_cancelled(g->run) ? SW_CANCELLED : SW_OK;

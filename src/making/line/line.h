@@ -3,7 +3,7 @@
  * Times s of working time (shifts laid end to end), money in the works' currency. The study knows no pieces: it takes the
  * tasks of one stove with the times that other studies found, the materials, the stations and a batch; a builder makes
  * the tasks from simple figures of each piece and body. Below the study stand the published solvers it is built from and
- * beside: line balancing, the permutation flow shop, Taillard's generator, and single formulas. Everything is
+ * beside: line balancing, the permutation flow shop, and single formulas. Everything is
  * deterministic; random choices come from the seed of the options. Method: docs/studies/line.md. */
 #ifndef SW_MAKING_LINE_LINE_H
 #define SW_MAKING_LINE_LINE_H
@@ -71,7 +71,7 @@ typedef struct sw_balance {
 sw_status sw_balance_stations(sw_run *run, const sw_balance_input *in, double cycle_s, const sw_balance **result);
 sw_status sw_balance_cycle(sw_run *run, const sw_balance_input *in, size_t stations, const sw_balance **result);
 
-/* ---- permutation flow shop: line_flow.c, line_flow_search.c ------------------------------------------------------------- */
+/* ---- permutation flow shop: line_flow.c -------------------------------------------------------------------------------- */
 
 typedef struct
     sw_flow_shop {         /* every job visits machines 0, 1, .. in this order; all machines keep one order of jobs */
@@ -79,37 +79,11 @@ typedef struct
     size_t jobs, machines;
 } sw_flow_shop;
 
-typedef struct sw_flow_options {
-    double iterations; /* of the iterated greedy search */
-    double taken_out;  /* jobs taken out and put back in each */
-    double temperature;
-    double seed;
-    uint32_t made_by_defaults;
-} sw_flow_options;
-const sw_option *sw_flow_option_table(size_t *count);
-sw_flow_options sw_flow_options_defaults(void);
-
-typedef struct sw_flow {
-    const size_t *order; /* [jobs] */
-    double makespan_s, bound_s;
-    bool proved;  /* makespan equals the bound, or every order was looked at, or Johnson's rule applies */
-    double neh_s; /* makespan that the search began with; 0 where none was needed */
-} sw_flow;
-
 double sw_flow_makespan_s(const sw_flow_shop *shop, const size_t *order, size_t count); /* of the first count in order;
                                                                                             NAN above 64 machines */
 double sw_flow_machine_bound_s(const sw_flow_shop *shop); /* largest of least head + load + least tail */
 /* Johnson 1954: shortest for two machines. order [jobs]; false unless there are two machines. */
 bool sw_flow_johnson(const sw_flow_shop *shop, size_t *order);
-/* Nawaz, Enscore, Ham 1983; ties by job number, first best place. */
-sw_status sw_flow_neh(sw_run *run, const sw_flow_shop *shop, size_t *order);
-/* Two machines: Johnson. Up to 8 jobs: exact. Else NEH and iterated greedy (Ruiz, Stuetzle 2007), with the better of the
- * machine bound and the two-machine bound (Lageweg, Lenstra, Rinnooy Kan 1978).
- * returns   SW_OUT_OF_RANGE (no jobs or machines, above 64 machines, a time that cannot be, an option), SW_NO_MEMORY.
- *           Cancelled: what was found so far. */
-sw_status sw_flow_solve(sw_run *run, const sw_flow_shop *shop, const sw_flow_options *opt, const sw_flow **result);
-/* Taillard 1993: times 1 .. 99, machine by machine, into times_s [machines * jobs]. */
-void sw_flow_taillard(int32_t seed, size_t jobs, size_t machines, double *times_s);
 
 /* ---- the study: tasks and what they need ---------------------------------------------------------------------------------- */
 
@@ -199,7 +173,8 @@ typedef struct sw_line_body {
     double tack_s;
     double weld_s, weld_set_up_s, weld_unattended; /* robot, or all there is */
     double hand_weld_s;
-    const char *weld_station, *hand_station; /* "" = the first that welds */
+    const char *weld_station,
+        *hand_station; /* "" = the first that welds; for the hand: the first that welds by hand, or else that welds */
     double leak_s, blast_s, blast_set_up_s, blast_unattended;
     double coat_s, coat_set_up_s, dry_s, cure_s;
     const char *coat_group; /* colour */

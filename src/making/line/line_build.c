@@ -115,7 +115,7 @@ static sw_status add_body(builder *b, const sw_line_body *p, list *last)
          .set_up_group = p->name,
          .station = p->weld_station,
          .unattended = p->weld_unattended},
-        {.operation = SW_OP_WELD, .run_s = p->hand_weld_s, .station = p->hand_station},
+        {.operation = SW_OP_HAND_WELD, .run_s = p->hand_weld_s, .station = p->hand_station},
         {.operation = SW_OP_LEAK, .run_s = p->leak_s},
         {.operation = SW_OP_BLAST,
          .run_s = p->blast_s,
@@ -132,7 +132,7 @@ static sw_status add_body(builder *b, const sw_line_body *p, list *last)
         sw_line_task t = steps[i];
         if (t.run_s == 0) continue;
         t.part = p->name;
-        if (i == 2 && p->weld_s != 0) {
+        if (t.operation == SW_OP_HAND_WELD) {
             t.name = sw_text_format(b->run, b->run->keep, "weld %s by hand", p->name);
             if (t.name == NULL) return SW_NO_MEMORY;
         }

@@ -1,4 +1,4 @@
-/* line_hand.c: the hand work shared out over people within takt: tacking, leak test, lining, assembly, test, packing. */
+/* line_hand.c: the hand work shared out over people within takt: tacking, welding by hand, leak test, lining, assembly, test, packing. */
 #include "making/line/line_parts.h"
 
 #include <math.h>
@@ -10,6 +10,7 @@ bool line_by_hand(const sw_line_task *task)
 {
     switch (task->operation) {
     case SW_OP_TACK:
+    case SW_OP_HAND_WELD:
     case SW_OP_LEAK:
     case SW_OP_LINE:
     case SW_OP_ASSEMBLE:

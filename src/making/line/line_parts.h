@@ -23,13 +23,6 @@ sw_status line_graph_ring(sw_run *run, const line_graph *graph, const char *(*na
 
 enum { LINE_FLOW_MACHINES = 64 };
 
-sw_status line_flow_check(sw_run *run, const sw_flow_shop *shop);                            /* line_flow_search.c */
-double line_flow_bound(const sw_flow_shop *shop, double *work_s, size_t *order);             /* work_s [2 jobs] */
-void line_flow_neh(const sw_flow_shop *shop, size_t *order, size_t *sorted, double *work_s); /* all: line_flow.c */
-size_t line_flow_best_place(const sw_flow_shop *shop, const size_t *order, size_t count, size_t job, double *work_s,
-                            double *makespan_s); /* work_s [(count + 1) machines] */
-void line_flow_insert(size_t *order, size_t count, size_t at, size_t job);
-
 /* ---- the study --------------------------------------------------------------------------------------------------------------- */
 
 #define LINE_NONE SIZE_MAX

@@ -22,6 +22,7 @@ size_t line_station_of(const sw_works *works, sw_operation operation, const char
         if (s->machines > 0) return k;
         if (without == LINE_NONE) without = k;
     }
+    if (without == LINE_NONE && operation == SW_OP_HAND_WELD) return line_station_of(works, SW_OP_WELD, name);
     return without;
 }
 
@@ -36,6 +37,7 @@ static double own_rate_h(const sw_works *works, const sw_station *station)
     case SW_OP_ROLL:
         return works->rolls.rate_h;
     case SW_OP_TACK:
+    case SW_OP_HAND_WELD:
         return works->welding.hand_rate_h;
     case SW_OP_WELD:
         return works->welding.robot ? works->welding.robot_rate_h : works->welding.hand_rate_h;

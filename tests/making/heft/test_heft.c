@@ -205,6 +205,62 @@ static void stove_tips_over_the_nearest_edge_of_its_base(sw_test *t)
     sw_true(t, f != NULL && f->verdict == SW_FAILS && f->value < 0);
 }
 
+/* The upper piece of 15 kg swings about an axis at the front; by hand: the centre moves by 15/33 of its way. */
+static void an_open_door_moves_the_centre_of_gravity_with_it(sw_test *t)
+{
+    const char *names[] = {"post"};
+    sw_hinge hinge = {.name = "fire door", .at = {0, -100}, .open_rad = SW_PI, .carries = names, .carried = 1};
+    small_stove *s = make_stove(t);
+    const sw_heft_result *r = NULL;
+    s->stove.hinges = &hinge;
+    s->stove.hinge_count = 1;
+    s->bodies[1] = sw_body_plate(15, &s->post.region, 4);
+    if (!sw_ok(t, sw_heft_solve(&t->run, &s->in, &r))) return;
+    double front_mm = 150 - 15.0 / 33 * 200;
+    sw_near(t, r->open_rad, atan(front_mm / r->stove.centre.z_mm), 1e-9,
+            "derived: m_i/m of the way, over the front edge");
+    sw_true(t, r->open_rad < r->tip_rad);
+    sw_same_text(t, r->open, "fire door");
+    const sw_finding *f = finding_at(r, "tipping_open", "stove");
+    if (sw_true(t, f != NULL)) sw_contains(t, f->what, "open: fire door");
+    hinge.open_rad = 0;
+    if (!sw_ok(t, sw_heft_solve(&t->run, &s->in, &r))) return;
+    sw_near(t, r->open_rad, r->tip_rad, 1e-12, "invariance: a door that stays shut");
+}
+
+static void of_two_doors_the_worse_way_counts(sw_test *t)
+{
+    static const char *const names[] = {"post"};
+    const sw_hinge hinges[] = {{.name = "forward", .at = {0, -100}, .open_rad = SW_PI, .carries = names, .carried = 1},
+                               {.name = "nothing", .at = {0, 0}, .open_rad = SW_PI, .carries = NULL, .carried = 0}};
+    small_stove *s = make_stove(t);
+    const sw_heft_result *one = NULL, *two = NULL;
+    s->bodies[1] = sw_body_plate(15, &s->post.region, 4);
+    s->stove.hinges = hinges;
+    s->stove.hinge_count = 1;
+    if (!sw_ok(t, sw_heft_solve(&t->run, &s->in, &one))) return;
+    s->stove.hinge_count = 2;
+    if (!sw_ok(t, sw_heft_solve(&t->run, &s->in, &two))) return;
+    sw_near(t, two->open_rad, one->open_rad, 1e-12, "derived: the other door weighs nothing");
+    sw_same_text(t, two->open, "forward");
+}
+
+static void what_seams_hold_to_the_door_goes_along_but_not_the_stove(sw_test *t)
+{
+    const char *names[] = {"base"};
+    sw_hinge hinge = {.name = "fire door", .at = {0, -100}, .open_rad = SW_PI, .carries = names, .carried = 1};
+    const sw_joint seam = {.name = "seam", .seam = SW_SEAM_FILLET, .a = {.piece = 0}, .b = {.piece = 1}};
+    small_stove *s = make_stove(t);
+    const sw_heft_result *r = NULL;
+    s->stove.hinges = &hinge;
+    s->stove.hinge_count = 1;
+    s->stove.joints = &seam;
+    s->stove.joint_count = 1;
+    if (!sw_ok(t, sw_heft_solve(&t->run, &s->in, &r))) return;
+    const sw_finding *f = finding_at(r, "tipping_open", "stove");
+    sw_true(t, isnan(r->open_rad) && f != NULL && f->verdict == SW_UNKNOWN && f->remedy[0] != '\0');
+}
+
 static void stove_without_feet_on_the_floor_is_unknown(sw_test *t)
 {
     small_stove *s = make_stove(t);
@@ -275,6 +331,8 @@ SW_TESTS(SW_CASE(centre_of_gravity_and_tip_angles_of_the_worked_example), SW_CAS
          SW_CASE(products_of_inertia_carry_the_minus_sign_of_the_tensor), SW_CASE(plate_has_the_moments_of_a_cuboid),
          SW_CASE(sum_does_not_depend_on_the_frame_it_is_made_in), SW_CASE(grouping_does_not_change_the_sum),
          SW_CASE(two_people_carry_two_thirds_of_their_limits), SW_CASE(groups_and_lines_add_up_to_the_stove),
+         SW_CASE(an_open_door_moves_the_centre_of_gravity_with_it), SW_CASE(of_two_doors_the_worse_way_counts),
+         SW_CASE(what_seams_hold_to_the_door_goes_along_but_not_the_stove),
          SW_CASE(stove_tips_over_the_nearest_edge_of_its_base), SW_CASE(stove_without_feet_on_the_floor_is_unknown),
          SW_CASE(folded_meshes_tell_what_stands_on_the_floor), SW_CASE(masses_are_judged_by_who_can_carry_them),
          SW_CASE(mass_that_cannot_be_is_refused), SW_CASE(every_failed_request_for_memory_is_reported))

@@ -20,6 +20,9 @@ typedef struct welded {
 
 static const sw_frame lying = {{1, 0, 0}, {0, 1, 0}, {0, 0, 1}, {0, 0, 0}};
 
+/* A nozzle alone; what carries it is not judged. */
+static const sw_torch straight_torch = {.nozzle_radius_mm = 10, .nozzle_long_mm = 120};
+
 static inline sw_frame at(sw_frame f, double x_mm, double y_mm, double z_mm)
 {
     f.origin = (sw_vec3){x_mm, y_mm, z_mm};
@@ -53,8 +56,8 @@ static inline welded *new_welded(sw_test *t)
                                        .robot_air_mm_s = 400,
                                        .robot_start_s = 1.5,
                                        .turn_s = 4,
-                                       .torch_radius_mm = 10,
-                                       .torch_long_mm = 120,
+                                       .hand_torch = straight_torch,
+                                       .robot_torch = straight_torch,
                                        .robot_load_kg = 250,
                                        .reach_mm = 1400,
                                        .fixture_s = 20,

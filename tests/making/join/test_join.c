@@ -193,7 +193,7 @@ static void bodies_ahead_are_built_into_one_another(sw_test *t)
 static void a_torch_too_thick_for_the_corner_fails_and_names_what_is_in_the_way(sw_test *t)
 {
     welded *w = tee(t);
-    w->s->works.welding.torch_radius_mm = 40;
+    w->s->works.welding.hand_torch.nozzle_radius_mm = w->s->works.welding.robot_torch.nozzle_radius_mm = 40;
     const sw_join_result *r = welded_up(w);
     if (!says(t, r, "access", SW_FAILS)) return;
     sw_true(t, !r->seams[0].reached && r->seams[0].in_the_way[0] != '\0' && r->seams[0].station == SW_JOIN_HAND);
@@ -203,7 +203,7 @@ static void a_torch_too_thick_for_the_corner_fails_and_names_what_is_in_the_way(
 static void without_a_torch_access_is_unknown(sw_test *t)
 {
     welded *w = tee(t);
-    w->s->works.welding.torch_radius_mm = w->s->works.welding.torch_long_mm = 0;
+    w->s->works.welding.hand_torch = w->s->works.welding.robot_torch = (sw_torch){0};
     (void)says(t, welded_up(w), "access", SW_UNKNOWN);
 }
 
@@ -432,7 +432,7 @@ static void the_seam_table_reads_back(sw_test *t)
     sw_csv csv;
     if (!seam_table(t, r, &csv)) return;
     const sw_join_stretch *s = &r->seams[0].stretches[0];
-    if (!sw_true(t, s->count > 0 && csv.row_count == s->count && csv.column_count == 24)) return;
+    if (!sw_true(t, s->count > 0 && csv.row_count == s->count && csv.column_count == 25)) return;
     sw_same_text(t, sw_csv_cell(&csv, 0, sw_csv_column(&csv, "joint")), "wall, on \"base\"");
     for (size_t i = 0; i < s->count; i++) {
         bool back = cell(t, &csv, 0, "along_x") * s->points[0].along.x_mm < 0;

@@ -32,8 +32,8 @@ static void the_torch_meets_what_has_a_point_in_it(sw_test *t)
         sw_random r = sw_random_seeded(seed);
         join_face f = {.a = somewhere(&r, 50), .b = somewhere(&r, 50), .c = somewhere(&r, 50)};
         sw_vec3 from = somewhere(&r, 30), axis = sw_vec3_unit(somewhere(&r, 1));
-        join_torch torch = join_torch_at(from, axis, 10, 60);
-        bool meets = join_torch_meets(&torch, &f);
+        join_cylinder torch = join_cylinder_at(from, axis, 10, 60);
+        bool meets = join_cylinder_meets(&torch, &f);
         met += meets;
         if (any_point_in(&f, from, axis, 10, 60) && !sw_true(t, meets)) return;
         if (meets && !sw_true(t, any_point_in(&f, sw_vec3_sub(from, sw_vec3_scaled(axis, 2)), axis, 12, 64))) return;

@@ -13,7 +13,7 @@ enum { SCENE_STATIONS = 14, SCENE_PIECES = 60, SCENE_BODIES = 4, SCENE_STEPS = 1
 
 typedef struct scene { /* invented figures */
     sw_works works;
-    sw_station stations[SCENE_STATIONS];
+    sw_station stations[SCENE_STATIONS + 1]; /* room for one more */
     sw_line_piece pieces[SCENE_PIECES];
     sw_line_body bodies[SCENE_BODIES];
     sw_line_step steps[SCENE_STEPS];

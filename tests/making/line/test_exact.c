@@ -1,5 +1,6 @@
 /* Small batches: the shortest schedule is found and proved. Large ones: published problems as one stove. */
 #include "line_scenes.h"
+#include "taillard.h"
 
 enum { MOST = 100 };
 
@@ -181,7 +182,7 @@ static void a_search_cut_short_proves_nothing(sw_test *t)
 static void a_published_flow_shop_as_one_stove_comes_within_a_twentieth(sw_test *t)
 {
     static double times_s[MOST];
-    sw_flow_taillard(873654221, 20, 5, times_s);
+    taillard_times(873654221, 20, 5, times_s);
     shop *s = shop_make(t, 5);
     for (size_t j = 0; j < 20; j++)
         for (size_t m = 0; m < 5; m++) (void)shop_add(s, m, times_s[m * 20 + j], m > 0);

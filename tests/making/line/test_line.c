@@ -259,7 +259,7 @@ static void one_more_never_makes_the_batch_longer(sw_test *t)
     s->in.people = 4;
     const sw_line_result *r = scene_solved(t, s);
     double best_s = 0;
-    sw_true(t, r->what_if_count == SCENE_STATIONS + 2);
+    sw_true(t, r->what_if_count == s->works.station_count + 2);
     for (size_t i = 0; i < r->what_if_count; i++) {
         const sw_line_what_if *w = &r->what_ifs[i];
         sw_true(t, w->makespan_change_s <= 0);
@@ -519,6 +519,35 @@ static void the_builder_chains_pieces_bodies_and_steps(sw_test *t)
     sw_near(t, s->in.tasks[task_named(s, "deburr side 2")].run_s, 800.0 / 80 + 6, 1e-9, "derived: edge over speed");
 }
 
+static const char *done_at(const scene *s, const sw_line_result *r, const char *task)
+{
+    size_t i = task_named(s, task);
+    size_t k = r == NULL || i == SIZE_MAX ? SIZE_MAX : r->routes[i].station;
+    return k == SIZE_MAX ? "" : s->works.stations[k].name;
+}
+
+static void what_is_welded_by_hand_goes_to_the_hand_station_or_to_the_robots(sw_test *t)
+{
+    scene *s = scene_make(t, 6, 1);
+    s->bodies[0].hand_weld_s = 240;
+    sw_ok(t, sw_line_tasks_make(&t->run, &s->figures, &s->in.tasks, &s->in.task_count));
+    sw_true(t, follows(s, "weld furnace by hand", "weld furnace"));
+    sw_same_text(t, done_at(s, scene_solved(t, s), "weld furnace by hand"), "robot");
+    size_t last = s->works.station_count++;
+    s->stations[last] = (sw_station){
+        .name = "booth", .operation = SW_OP_HAND_WELD, .machines = 1, .people = 1, .rate_h = 50, .each_s = 30, .up = 1};
+    sw_ok(t, sw_line_tasks_make(&t->run, &s->figures, &s->in.tasks, &s->in.task_count));
+    const sw_line_result *r = scene_solved(t, s);
+    sw_same_text(t, done_at(s, r, "weld furnace by hand"), "booth");
+    sw_same_text(t, done_at(s, r, "weld furnace"), "robot");
+    if (r == NULL) return;
+    sw_near(t, r->loads[last].stove_s, 240 + 30, 1e-6, "derived: its own time and handling");
+    s->stations[last].rate_h = 100;
+    const sw_line_result *dear = scene_solved(t, s);
+    double more = dear == NULL ? (double)NAN : dear->cost.unit - r->cost.unit;
+    sw_near(t, more, 50 * sw_h_from_s(270), 1e-6, "derived: the rate of its own station");
+}
+
 static void the_builder_refuses_names_that_are_not_there_and_rings(sw_test *t)
 {
     scene *s = scene_make(t, 3, 1);
@@ -569,4 +598,5 @@ SW_TESTS(SW_CASE(schedules_keep_order_machines_people_and_sums), SW_CASE(random_
          SW_CASE(negative_times_are_refused_and_name_the_task), SW_CASE(a_ring_of_predecessors_is_refused_and_named),
          SW_CASE(all_wrong_figures_are_told_at_once), SW_CASE(works_that_say_nothing_of_hours_have_no_takt_but_a_plan),
          SW_CASE(hand_work_is_balanced_within_takt), SW_CASE(the_builder_chains_pieces_bodies_and_steps),
+         SW_CASE(what_is_welded_by_hand_goes_to_the_hand_station_or_to_the_robots),
          SW_CASE(the_builder_refuses_names_that_are_not_there_and_rings), SW_CASE(memory_that_runs_out_is_told))

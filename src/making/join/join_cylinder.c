@@ -1,4 +1,4 @@
-/* join_torch.c: the torch's cylinder against a triangle: what of the triangle lies between the cylinder's ends is seen
+/* join_cylinder.c: a cylinder of the torch against a triangle: what of the triangle lies between the cylinder's ends is seen
  * along the axis and compared with a circle. Exact. */
 #include "making/join/join_parts.h"
 
@@ -6,7 +6,7 @@ typedef struct seen { /* height along the axis, place across it */
     double h, x, y;
 } seen;
 
-static seen seen_from(sw_vec3 p, const join_torch *t)
+static seen seen_from(sw_vec3 p, const join_cylinder *t)
 {
     double x = p.x_mm - t->from.x_mm, y = p.y_mm - t->from.y_mm, z = p.z_mm - t->from.z_mm;
     const sw_vec3 *h = &t->axes[0], *u = &t->axes[1], *v = &t->axes[2];
@@ -33,7 +33,8 @@ static double edge_distance(seen p, seen q)
 {
     double ex = q.x - p.x, ey = q.y - p.y, square = ex * ex + ey * ey;
     double t = square > 0 ? fmax(0, fmin(1, -(p.x * ex + p.y * ey) / square)) : 0;
-    return hypot(p.x + t * ex, p.y + t * ey);
+    double x = p.x + t * ex, y = p.y + t * ey;
+    return sqrt(x * x + y * y);
 }
 
 /* Least distance of the origin from a convex polygon seen along the axis; 0 inside. */
@@ -65,19 +66,28 @@ static bool apart(const seen *p, double radius_mm, double long_mm)
     return least(p[0].y, p[1].y, p[2].y) >= radius_mm || least(-p[0].y, -p[1].y, -p[2].y) >= radius_mm;
 }
 
-join_torch join_torch_at(sw_vec3 from, sw_vec3 axis, double radius_mm, double long_mm)
+static double half_wide(const join_cylinder *c, double axis)
+{
+    return c->long_mm / 2 * fabs(axis) + c->radius_mm * sqrt(fmax(0, 1 - axis * axis));
+}
+
+join_cylinder join_cylinder_at(sw_vec3 from, sw_vec3 axis, double radius_mm, double long_mm)
 {
     sw_vec3 other = fabs(axis.x_mm) < 0.6 ? (sw_vec3){1, 0, 0} : (sw_vec3){0, 1, 0};
     sw_vec3 across = sw_vec3_unit(sw_vec3_cross(axis, other));
-    return (join_torch){from, {axis, across, sw_vec3_cross(axis, across)}, radius_mm, long_mm};
+    join_cylinder c = {from, {axis, across, sw_vec3_cross(axis, across)}, radius_mm, long_mm, {{0, 0, 0}, {0, 0, 0}}};
+    sw_vec3 middle = sw_vec3_add(from, sw_vec3_scaled(axis, long_mm / 2));
+    sw_vec3 half = {half_wide(&c, axis.x_mm), half_wide(&c, axis.y_mm), half_wide(&c, axis.z_mm)};
+    c.box = (join_box){sw_vec3_sub(middle, half), sw_vec3_add(middle, half)};
+    return c;
 }
 
-bool join_torch_meets(const join_torch *t, const join_face *f)
+bool join_cylinder_meets(const join_cylinder *c, const join_face *f)
 {
-    seen p[3] = {seen_from(f->a, t), seen_from(f->b, t), seen_from(f->c, t)};
-    if (apart(p, t->radius_mm, t->long_mm)) return false;
+    seen p[3] = {seen_from(f->a, c), seen_from(f->b, c), seen_from(f->c, c)};
+    if (apart(p, c->radius_mm, c->long_mm)) return false;
     seen low[4], both[5];
     size_t n = clipped(p, 3, 0, 1, low);
-    n = clipped(low, n, t->long_mm, -1, both);
-    return n > 0 && polygon_distance(both, n) < t->radius_mm - SW_SAME_POINT_MM;
+    n = clipped(low, n, c->long_mm, -1, both);
+    return n > 0 && polygon_distance(both, n) < c->radius_mm - SW_SAME_POINT_MM;
 }
