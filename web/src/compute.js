@@ -14,7 +14,8 @@ export const listen = (f) => (listeners.add(f), () => listeners.delete(f));
 const tell = () => listeners.forEach((f) => f(now));
 
 let turn = 0; // counts designs; an answer to an older one is still shown while dragging, but never as whole
-let in_flight = false, again = false, timer = 0, stop = null, quick_ms = 0, shown_for = "";
+let in_flight = false, again = false, timer = 0, stop = null, quick_ms = 0, shown_for = "", first = null;
+const picture_most_ms = 100; // the figures make way for the picture so long, no longer
 
 /** The newer answer over the older one; what the newer did not look at stays, and is named in `old`. */
 export function merge(older, newer) {
@@ -71,6 +72,8 @@ async function quick() {
     }
     in_flight = true;
     now.busy = true;
+    await Promise.race([first, new Promise((done) => setTimeout(done, picture_most_ms))]);
+    again = false; // the design of this moment is asked for
     const mine = turn, of_turn = { key: file_key(), fresh: null };
     const new_files = of_turn.key !== shown_for;
     try {
@@ -128,8 +131,10 @@ async function rest() {
     }
 }
 
-export function follow() {
+/** picture: settles when the picture's answer has come; the figures are asked for after it, for both want all cores. */
+export function follow(picture = null) {
     turn += 1;
+    first = picture;
     now.whole = false;
     clearTimeout(timer);
     quick();

@@ -1,11 +1,13 @@
 // view3d.js: the stove in three dimensions. Drawn when something changes, not all the time.
-import { AmbientLight, Box3, BufferGeometry, Color, DirectionalLight, DoubleSide, Float32BufferAttribute, HemisphereLight, LineBasicMaterial,
-    LineSegments, Mesh, MeshLambertMaterial, PerspectiveCamera, Plane, Raycaster, Scene, Vector2, Vector3, WebGLRenderer } from "three";
+import { Box3, BufferAttribute, BufferGeometry, DoubleSide, Float32BufferAttribute, FrontSide, Group, LineBasicMaterial, LineSegments, Mesh,
+    PerspectiveCamera, Plane, Raycaster, Scene, Sphere, Vector2, Vector3, WebGLRenderer } from "three";
 import { OrbitControls } from "three/examples/jsm/controls/OrbitControls.js";
-import { GLTFLoader } from "three/examples/jsm/loaders/GLTFLoader.js";
 import { edge_lines } from "./edges.js";
+import { LitMaterial } from "./light.js";
+import { read_solid } from "./solid.js";
 
-const edges_after_ms = 350, edge_deg = 25;
+const edge_deg = 25, edges_at_once_ms = 8; // so long may lines be made before the page looks up again
+const held_for = 3, kept_for = 6; // solids: geometry is told as held, and kept, that long after it was last shown
 const looks = { corner: [0.9, 0.55, 1.5], front: [0, 0.05, 1], side: [1, 0.05, 0], back: [0, 0.05, -1], top: [0, 1, 0.001] };
 const axes = { x: [1, 0, 0], y: [0, 0, -1], z: [0, 1, 0] }; // of the stove, in the model's frame (y up, front towards +z)
 
@@ -30,16 +32,12 @@ export class View {
             this.draw();
             if (!this.following) this.on_turn?.(this);
         });
-        this.scene.add(new HemisphereLight("#fdf6ea", "#3b342d", 1.6), new AmbientLight("#ffffff", 0.35));
-        for (const [x, y, z, power] of [[2, 3, 3, 1.7], [-3, 1.5, 1, 0.7], [0, 2, -3, 0.6]]) {
-            const light = new DirectionalLight("#ffffff", power);
-            light.position.set(x, y, z);
-            this.scene.add(light);
-        }
         this.plane = new Plane(new Vector3(1, 0, 0), 0);
         this.cut = { axis: "", share: 0.5 };
         this.hidden = new Set();
         this.pieces = [];
+        this.shapes = new Map(); // mark -> { geometry, lines, used }
+        this.solids = 0;
         this.materials = new Map();
         this.groups = [];
         this.spread = 0;
@@ -77,62 +75,105 @@ export class View {
         this.waiting = requestAnimationFrame(() => {
             this.waiting = 0;
             this.renderer.render(this.scene, this.camera);
+            this.host.dataset.drawn = String(this.solids);
         });
     }
 
     clear() {
         clearTimeout(this.edge_timer);
-        for (const p of this.pieces) {
-            p.mesh.geometry.dispose();
-            p.edges?.geometry.dispose();
-        }
         if (this.root) this.scene.remove(this.root);
+        for (const shape of this.shapes.values()) drop(shape);
+        this.shapes.clear();
         this.pieces = [];
+        this.root = null;
     }
 
-    /** A .glb of the server. The camera stays unless this is the first or `fresh`. */
-    async load(bytes, fresh = false) {
-        const gltf = await new GLTFLoader().parseAsync(bytes, "");
-        const first = !this.root || fresh;
-        this.clear();
-        this.root = gltf.scene;
-        this.groups = [];
-        this.root.updateMatrixWorld(true);
-        this.root.traverse((node) => this.take(node));
-        this.scene.add(this.root);
-        this.box.setFromObject(this.root);
+    /** Marks of the geometry that need not be sent. */
+    held() {
+        return [...this.shapes].filter(([mark, s]) => this.solids - s.used < held_for && !mark.includes(" ")).map(([mark]) => mark);
+    }
+
+    /** A .glb of the server. The camera stays unless this is the first or `fresh`; lines follow unless it is `rough`. */
+    load(bytes, fresh = false, rough = false) {
+        const solid = read_solid(bytes), first = !this.root || fresh;
+        this.take_shapes(solid);
+        if (!this.has_the_pieces_of(solid)) this.build(solid);
+        this.place(solid);
         this.paint(this.colours);
         this.arrange();
         if (first) this.look("corner");
-        this.edge_timer = setTimeout(() => this.draw_edges(), edges_after_ms);
+        this.show_lines(!rough);
         this.draw();
     }
 
-    take(node) {
-        const about = node.userData ?? {};
-        if (about.explode_m) {
-            const group = { name: about.group, text: node.name, node, way: new Vector3(...about.explode_m), home: node.position.clone() };
-            this.groups.push(group);
-            return;
+    take_shapes(solid) {
+        this.solids += 1;
+        for (const [mark, shape] of solid.shapes)
+            if (!this.shapes.has(mark)) this.shapes.set(mark, { geometry: geometry_of(shape), lines: null, used: 0 });
+        for (const p of solid.pieces) {
+            if (!this.shapes.has(p.shape)) throw new Error("a shape is missing");
+            this.shapes.get(p.shape).used = this.solids;
         }
-        if (!node.isMesh) return;
-        let owner = node;
-        while (owner && !owner.userData?.number) owner = owner.parent;
-        if (!owner) return;
-        const mesh = node;
-        const clear = /glass|pane/i.test(`${owner.userData.role} ${owner.userData.name}`);
-        mesh.material = this.material_of(`${owner.userData.number} ${owner.userData.copy ?? 1}`, clear);
-        const centre = new Box3().setFromObject(mesh).getCenter(new Vector3());
-        this.pieces.push({ mesh, owner, number: owner.userData.number, name: owner.userData.name, group: owner.userData.group,
-            copy: owner.userData.copy ?? 1, clear, home: owner.position.clone(), centre });
+        for (const [mark, shape] of this.shapes) {
+            if (this.solids - shape.used < kept_for) continue;
+            drop(shape);
+            this.shapes.delete(mark);
+        }
+    }
+
+    has_the_pieces_of(solid) {
+        return this.root && solid.pieces.length === this.pieces.length && solid.groups.length === this.groups.length &&
+            solid.groups.every((g, i) => g.name === this.groups[i].name) &&
+            solid.pieces.every((p, i) => ["number", "copy", "name", "group", "role"].every((k) => p[k] === this.pieces[i][k]));
+    }
+
+    build(solid) {
+        if (this.root) this.scene.remove(this.root);
+        this.root = new Group();
+        this.scene.add(this.root);
+        const nodes = new Map();
+        this.groups = solid.groups.map((g) => {
+            const node = new Group();
+            this.root.add(node);
+            nodes.set(g.name, node);
+            return { name: g.name, text: g.text, node };
+        });
+        this.pieces = solid.pieces.map(({ number, copy, name, group, role }) => {
+            const clear = /glass|pane/i.test(`${role} ${name}`);
+            const mesh = new Mesh(undefined, this.material_of(`${number} ${copy}`, clear));
+            (nodes.get(group) ?? this.root).add(mesh);
+            return { mesh, number, copy, name, group, role, clear, home: new Vector3(), centre: new Vector3(), edges: null, shape: null };
+        });
+    }
+
+    /** Every piece with its geometry where it belongs; what it measures. */
+    place(solid) {
+        solid.groups.forEach((g, i) => Object.assign(this.groups[i], { text: g.text, way: new Vector3(...g.way) }));
+        this.box.makeEmpty();
+        const box = new Box3();
+        solid.pieces.forEach((from, i) => {
+            const p = this.pieces[i], shape = this.shapes.get(from.shape);
+            if (p.shape !== shape) this.take_lines_off(p);
+            p.shape = shape;
+            p.mesh.geometry = shape.geometry;
+            p.mesh.position.set(...from.at);
+            p.mesh.quaternion.set(...from.turn);
+            p.mesh.scale.setScalar(from.scale);
+            p.mesh.updateMatrix();
+            p.home.copy(p.mesh.position);
+            box.copy(shape.geometry.boundingBox).applyMatrix4(p.mesh.matrix);
+            box.getCenter(p.centre);
+            this.box.union(box);
+        });
+        this.host.dataset.box = this.box.getSize(new Vector3()).toArray().map((m) => (1000 * m).toFixed(2)).join(" "); // mm: width, height, depth
     }
 
     /** Kept from one solid to the next: a new material would have its shader compiled again. */
     material_of(copy, clear) {
         const key = `${copy} ${clear}`;
         if (!this.materials.has(key))
-            this.materials.set(key, new MeshLambertMaterial({ side: DoubleSide, polygonOffset: true,
-                polygonOffsetFactor: 1, polygonOffsetUnits: 1, transparent: clear, opacity: clear ? 0.45 : 1 }));
+            this.materials.set(key, new LitMaterial({ polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1,
+                transparent: clear, opacity: clear ? 0.45 : 1, forceSinglePass: true }));
         return this.materials.get(key);
     }
 
@@ -140,21 +181,25 @@ export class View {
     paint(colours) {
         this.colours = colours;
         if (!colours) return;
+        let changed = false;
         for (const p of this.pieces) {
-            p.mesh.material.color = new Color(colours(p.number, p.copy));
-            p.mesh.material.emissive = new Color(p.number === this.chosen ? "#b3521a" : "#000000");
-            p.mesh.material.emissiveIntensity = p.number === this.chosen ? 0.75 : 0;
+            const tone = `${colours(p.number, p.copy)} ${p.number === this.chosen}`;
+            if (p.mesh.material.tone === tone) continue;
+            changed = true;
+            p.mesh.material.tone = tone;
+            p.mesh.material.set_tone(colours(p.number, p.copy));
+            p.mesh.material.set_glow(p.number === this.chosen ? "#b3521a" : "#000000", p.number === this.chosen ? 0.75 : 0);
         }
-        this.draw();
+        if (changed) this.draw();
     }
 
     /** The stove as a shade with some pieces lit and drawn through what stands before them; an address for <img>. */
     still(numbers, width, height) {
         const lit = (p) => numbers.has(p.number), before = this.pieces.map((p) => p.mesh.material);
-        this.shade ??= new MeshLambertMaterial({ color: "#9aa5a8", transparent: true, opacity: 0.16, depthWrite: false, side: DoubleSide });
-        this.ember ??= new MeshLambertMaterial({ color: "#e0662a", emissive: "#b3521a", emissiveIntensity: 0.55, side: DoubleSide, depthTest: false });
-        clearTimeout(this.edge_timer);
-        if (!this.pieces.some((p) => p.edges)) this.draw_edges();
+        this.shade ??= new LitMaterial({ color: "#9aa5a8", transparent: true, opacity: 0.16, depthWrite: false, side: DoubleSide, forceSinglePass: true });
+        this.ember ??= new LitMaterial({ color: "#e0662a", emissive: "#b3521a", power: 0.55, side: DoubleSide, depthTest: false });
+        this.show_lines(true);
+        this.draw_edges(Infinity);
         this.edge_line.opacity = 0.16;
         for (const p of this.pieces) {
             p.mesh.material = lit(p) ? this.ember : this.shade;
@@ -233,11 +278,11 @@ export class View {
     arrange() {
         for (const g of this.groups) {
             g.node.visible = !this.hidden.has(g.name);
-            g.node.position.copy(g.home).addScaledVector(g.way, this.spread);
+            g.node.position.copy(g.way).multiplyScalar(this.spread);
             const inside = this.pieces.filter((p) => p.group === g.name);
             const middle = inside.reduce((sum, p) => sum.add(p.centre), new Vector3()).divideScalar(Math.max(1, inside.length));
             for (const p of inside)
-                p.owner.position.copy(p.home).addScaledVector(p.centre.clone().sub(middle), 0.45 * this.spread);
+                p.mesh.position.copy(p.home).addScaledVector(p.centre.clone().sub(middle), 0.45 * this.spread);
         }
         this.clip();
     }
@@ -258,7 +303,10 @@ export class View {
             this.plane.constant = at;
             planes = [this.plane];
         }
-        for (const p of this.pieces) p.mesh.material.clippingPlanes = planes;
+        for (const p of this.pieces) {
+            p.mesh.material.clippingPlanes = planes;
+            p.mesh.material.side = planes.length || p.clear ? DoubleSide : FrontSide; // plates are closed: only a cut shows their inside
+        }
         this.edge_line.clippingPlanes = planes;
         if (this.bold) this.bold.clippingPlanes = planes;
     }
@@ -278,16 +326,32 @@ export class View {
         this.draw();
     }
 
-    draw_edges() {
-        const made = new Map();
+    /** Whether the edges are drawn as lines. They are made little by little, and only for geometry that has none yet. */
+    show_lines(wanted) {
+        clearTimeout(this.edge_timer);
+        for (const p of this.pieces) if (p.edges) p.edges.visible = wanted;
+        if (wanted) this.edge_timer = setTimeout(() => this.draw_edges(edges_at_once_ms));
+    }
+
+    take_lines_off(p) {
+        if (p.edges) p.mesh.remove(p.edges);
+        p.edges = null;
+    }
+
+    draw_edges(most_ms) {
+        const until = performance.now() + most_ms;
         for (const p of this.pieces) {
-            if (!(p.mesh.geometry instanceof BufferGeometry)) continue;
-            let g = made.get(p.mesh.geometry);
-            if (!g) made.set(p.mesh.geometry, (g = edges_of(p.mesh.geometry)));
-            p.edges = new LineSegments(g, p.number === this.chosen ? this.bold_line() : this.edge_line);
+            if (p.edges) continue;
+            if (performance.now() > until) {
+                this.edge_timer = setTimeout(() => this.draw_edges(most_ms));
+                return;
+            }
+            p.shape.lines ??= lines_of(p.shape.geometry, p.mesh.scale.x);
+            p.edges = new LineSegments(p.shape.lines, p.number === this.chosen ? this.bold_line() : this.edge_line);
             p.edges.raycast = () => {};
             p.mesh.add(p.edges);
         }
+        this.host.dataset.lined = String(this.solids);
         this.draw();
     }
 
@@ -341,10 +405,28 @@ export class View {
     }
 }
 
-function edges_of(geometry) {
-    const { position } = geometry.attributes, own = position.isInterleavedBufferAttribute ? position.clone() : position;
-    const lines = new BufferGeometry();
-    lines.setAttribute("position", new Float32BufferAttribute(edge_lines(own.array, geometry.index?.array ?? null, edge_deg), 3));
+function geometry_of(shape) {
+    const g = new BufferGeometry();
+    for (const name of ["position", "normal"]) g.setAttribute(name, new BufferAttribute(shape[name].array, shape[name].size, shape[name].normalized));
+    g.setIndex(new BufferAttribute(shape.index.array, 1));
+    g.boundingBox = new Box3(new Vector3(...shape.low), new Vector3(...shape.high));
+    g.boundingSphere = g.boundingBox.getBoundingSphere(new Sphere());
+    return g;
+}
+
+function drop(shape) {
+    shape.geometry.dispose();
+    shape.lines?.dispose();
+}
+
+/** The lines of a geometry's edges, in its own unit. */
+function lines_of(geometry, unit_m) {
+    const { position } = geometry.attributes, metres = new Float32Array(3 * position.count), lines = new BufferGeometry();
+    for (let i = 0; i < position.count; i++)
+        for (let k = 0; k < 3; k++) metres[3 * i + k] = position.array[position.itemSize * i + k] * unit_m;
+    const points = edge_lines(metres, geometry.index.array, edge_deg);
+    for (let i = 0; i < points.length; i++) points[i] /= unit_m;
+    lines.setAttribute("position", new Float32BufferAttribute(points, 3));
     return lines;
 }
 
