@@ -15,7 +15,7 @@ const tell = () => listeners.forEach((f) => f(now));
 
 let turn = 0; // counts designs; an answer to an older one is still shown while dragging, but never as whole
 let in_flight = false, again = false, timer = 0, stop = null, quick_ms = 0, shown_for = "", first = null;
-const picture_most_ms = 100; // the figures make way for the picture so long, no longer
+const picture_most_ms = 150; // the figures make way for the picture so long, no longer
 
 /** The newer answer over the older one; what the newer did not look at stays, and is named in `old`. */
 export function merge(older, newer) {
@@ -131,7 +131,7 @@ async function rest() {
     }
 }
 
-/** picture: settles when the picture's answer has come; the figures are asked for after it, for both want all cores. */
+/** picture: settles when the new picture is drawn; the figures are asked for after it, for both want all cores. */
 export function follow(picture = null) {
     turn += 1;
     first = picture;

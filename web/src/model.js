@@ -4,12 +4,15 @@ import * as api from "./api.js";
 const rough_mm = 0.25; // how far a chord may be from its arc while the design moves: less than a point of the picture
 const rest_ms = 300;
 
-/** held() names the geometry that is there; take(bytes, fresh, rough) gets each answer. ask() resolves when the next one has come. */
+/** held() names the geometry that is there; take(bytes, fresh, rough) gets each answer and draws it. ask() resolves when the next
+ *  one is drawn, or was refused. */
 export function model_feed(get_design, { held, take, fault }) {
     let busy = false, again = false, closed = false, files = "", timer = 0, waiting = [];
+    /** In the frame after the next the picture is on the screen. */
     const let_go = () => {
-        for (const go_on of waiting) go_on();
+        const all = waiting;
         waiting = [];
+        requestAnimationFrame(() => requestAnimationFrame(() => all.forEach((go_on) => go_on())));
     };
     /** Shows an answer; one that does not fit what is held is asked for once more, whole. */
     async function show(design, bytes, chord_mm) {
@@ -32,12 +35,11 @@ export function model_feed(get_design, { held, take, fault }) {
         const design = get_design(), chord_mm = rough && design.stove === files ? rough_mm : undefined;
         try {
             const bytes = await api.model(design, held(), chord_mm);
-            let_go();
             if (!closed) await show(design, bytes, chord_mm);
         } catch (error) {
-            let_go();
             if (!closed) fault(error);
         }
+        let_go();
         busy = false;
         if (closed) return;
         if (again) {

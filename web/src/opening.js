@@ -1,6 +1,7 @@
 // opening.js: the 3D view with its handles: colour, parts shown, explosion, section, views, and the pieces as a list.
 import { h, fill, choice } from "./dom.js";
 import { number, words } from "./format.js";
+import { Arch } from "./arch.js";
 import { View, can_draw } from "./view3d.js";
 import { colouring, ways } from "./colour.js";
 import { model_feed } from "./model.js";
@@ -16,7 +17,8 @@ export function opening({ on_pick, get_design = () => state.design(), label, sma
         fill(stage, h("p", { class: "hint" }, "This browser cannot draw in 3D (WebGL 2); everything else works."));
         return { host: h("div", { class: "opening" }, stage), view: null, follow() {}, show() {}, choose() {}, paint() {}, close() {} };
     }
-    const view = new View(stage, label);
+    const view = new View(stage, label), arch = new Arch();
+    view.stand_under(arch);
     let answer = null, colours = null, chosen = null, shown_way = null;
     const groups = h("fieldset", { class: "groups" }, h("legend", {}, "Shown"));
     const pieces = h("select", { "aria-label": "Piece", onchange: () => pick(pieces.value || null) });
@@ -110,6 +112,7 @@ export function opening({ on_pick, get_design = () => state.design(), label, sma
         close() {
             feed.close();
             view.close();
+            arch.close();
         },
     };
 }

@@ -67,16 +67,27 @@ export class View {
         this.renderer.setSize(w, h, false);
         this.camera.aspect = w / h;
         this.camera.updateProjectionMatrix();
+        if (this.arch) this.arch.set(w, h);
         this.draw();
     }
 
+    /** Nothing is drawn beyond the arch of the opening (see arch.js). */
+    stand_under(arch) {
+        this.arch = arch;
+        this.scene.add(arch.mesh);
+        this.fit();
+    }
+
     draw() {
-        if (this.waiting) return;
-        this.waiting = requestAnimationFrame(() => {
-            this.waiting = 0;
-            this.renderer.render(this.scene, this.camera);
-            this.host.dataset.drawn = String(this.solids);
-        });
+        this.waiting ||= requestAnimationFrame(() => this.draw_now());
+    }
+
+    /** Without waiting for the next frame: what draws can begin. */
+    draw_now() {
+        cancelAnimationFrame(this.waiting);
+        this.waiting = 0;
+        this.renderer.render(this.scene, this.camera);
+        this.host.dataset.drawn = String(this.solids);
     }
 
     clear() {
@@ -103,7 +114,7 @@ export class View {
         this.arrange();
         if (first) this.look("corner");
         this.show_lines(!rough);
-        this.draw();
+        this.draw_now();
     }
 
     take_shapes(solid) {
@@ -173,7 +184,7 @@ export class View {
         const key = `${copy} ${clear}`;
         if (!this.materials.has(key))
             this.materials.set(key, new LitMaterial({ polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1,
-                transparent: clear, opacity: clear ? 0.45 : 1, forceSinglePass: true }));
+                transparent: clear, opacity: clear ? 0.7 : 1 }));
         return this.materials.get(key);
     }
 
@@ -305,7 +316,7 @@ export class View {
         }
         for (const p of this.pieces) {
             p.mesh.material.clippingPlanes = planes;
-            p.mesh.material.side = planes.length || p.clear ? DoubleSide : FrontSide; // plates are closed: only a cut shows their inside
+            p.mesh.material.side = planes.length ? DoubleSide : FrontSide; // plates are closed: only a cut shows their inside
         }
         this.edge_line.clippingPlanes = planes;
         if (this.bold) this.bold.clippingPlanes = planes;
