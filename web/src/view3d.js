@@ -1,9 +1,10 @@
 // view3d.js: the stove in three dimensions. Drawn when something changes, not all the time.
-import { Box3, BufferAttribute, BufferGeometry, DoubleSide, Float32BufferAttribute, FrontSide, Group, LineBasicMaterial, LineSegments, Mesh,
-    PerspectiveCamera, Plane, Raycaster, Scene, Sphere, Vector2, Vector3, WebGLRenderer } from "three";
+import { Box3, DoubleSide, FrontSide, Group, LineBasicMaterial, LineSegments, Mesh, PerspectiveCamera, Plane, Raycaster, Scene, Vector2,
+    Vector3, WebGLRenderer } from "three";
 import { OrbitControls } from "three/examples/jsm/controls/OrbitControls.js";
 import { edge_lines } from "./edges.js";
 import { LitMaterial } from "./light.js";
+import { Pool } from "./pool.js";
 import { read_solid } from "./solid.js";
 
 const edge_deg = 25, edges_at_once_ms = 8; // so long may lines be made before the page looks up again
@@ -36,7 +37,9 @@ export class View {
         this.cut = { axis: "", share: 0.5 };
         this.hidden = new Set();
         this.pieces = [];
-        this.shapes = new Map(); // mark -> { geometry, lines, used }
+        this.shapes = new Map(); // mark -> as read, { lines, used } beside
+        this.pool = new Pool();
+        this.lines = new Pool();
         this.solids = 0;
         this.materials = new Map();
         this.groups = [];
@@ -93,7 +96,8 @@ export class View {
     clear() {
         clearTimeout(this.edge_timer);
         if (this.root) this.scene.remove(this.root);
-        for (const shape of this.shapes.values()) drop(shape);
+        this.pool.forget();
+        this.lines.forget();
         this.shapes.clear();
         this.pieces = [];
         this.root = null;
@@ -120,16 +124,12 @@ export class View {
     take_shapes(solid) {
         this.solids += 1;
         for (const [mark, shape] of solid.shapes)
-            if (!this.shapes.has(mark)) this.shapes.set(mark, { geometry: geometry_of(shape), lines: null, used: 0 });
+            if (!this.shapes.has(mark)) this.shapes.set(mark, { ...shape, lines: null, used: 0 });
         for (const p of solid.pieces) {
             if (!this.shapes.has(p.shape)) throw new Error("a shape is missing");
             this.shapes.get(p.shape).used = this.solids;
         }
-        for (const [mark, shape] of this.shapes) {
-            if (this.solids - shape.used < kept_for) continue;
-            drop(shape);
-            this.shapes.delete(mark);
-        }
+        for (const [mark, shape] of this.shapes) if (this.solids - shape.used >= kept_for) this.shapes.delete(mark);
     }
 
     has_the_pieces_of(solid) {
@@ -151,9 +151,12 @@ export class View {
         });
         this.pieces = solid.pieces.map(({ number, copy, name, group, role }) => {
             const clear = /glass|pane/i.test(`${role} ${name}`);
-            const mesh = new Mesh(undefined, this.material_of(`${number} ${copy}`, clear));
+            const mesh = new Mesh(undefined, this.material_of(`${number} ${copy}`, clear)), edges = new LineSegments(undefined, this.edge_line);
+            edges.raycast = () => {};
+            edges.visible = false;
+            mesh.add(edges);
             (nodes.get(group) ?? this.root).add(mesh);
-            return { mesh, number, copy, name, group, role, clear, home: new Vector3(), centre: new Vector3(), edges: null, shape: null };
+            return { mesh, edges, number, copy, name, group, role, clear, home: new Vector3(), centre: new Vector3(), shape: null };
         });
     }
 
@@ -161,18 +164,16 @@ export class View {
     place(solid) {
         solid.groups.forEach((g, i) => Object.assign(this.groups[i], { text: g.text, way: new Vector3(...g.way) }));
         this.box.makeEmpty();
-        const box = new Box3();
+        const box = new Box3(), ranges = this.pool.lay([...new Set(solid.pieces.map((p) => this.shapes.get(p.shape)))]);
         solid.pieces.forEach((from, i) => {
-            const p = this.pieces[i], shape = this.shapes.get(from.shape);
-            if (p.shape !== shape) this.take_lines_off(p);
-            p.shape = shape;
-            p.mesh.geometry = shape.geometry;
+            const p = this.pieces[i], shape = (p.shape = this.shapes.get(from.shape));
+            p.mesh.geometry = this.pool.set(i, ranges.get(shape), shape.low, shape.high);
             p.mesh.position.set(...from.at);
             p.mesh.quaternion.set(...from.turn);
             p.mesh.scale.setScalar(from.scale);
             p.mesh.updateMatrix();
             p.home.copy(p.mesh.position);
-            box.copy(shape.geometry.boundingBox).applyMatrix4(p.mesh.matrix);
+            box.copy(p.mesh.geometry.boundingBox).applyMatrix4(p.mesh.matrix);
             box.getCenter(p.centre);
             this.box.union(box);
         });
@@ -261,7 +262,7 @@ export class View {
     choose(number) {
         this.chosen = number;
         this.paint(this.colours);
-        for (const p of this.pieces) if (p.edges) p.edges.material = p.number === number ? this.bold_line() : this.edge_line;
+        for (const p of this.pieces) p.edges.material = p.number === number ? this.bold_line() : this.edge_line;
         this.draw();
     }
 
@@ -340,28 +341,26 @@ export class View {
     /** Whether the edges are drawn as lines. They are made little by little, and only for geometry that has none yet. */
     show_lines(wanted) {
         clearTimeout(this.edge_timer);
-        for (const p of this.pieces) if (p.edges) p.edges.visible = wanted;
+        for (const p of this.pieces) p.edges.visible = false;
         if (wanted) this.edge_timer = setTimeout(() => this.draw_edges(edges_at_once_ms));
     }
 
-    take_lines_off(p) {
-        if (p.edges) p.mesh.remove(p.edges);
-        p.edges = null;
-    }
-
     draw_edges(most_ms) {
-        const until = performance.now() + most_ms;
+        const until = performance.now() + most_ms, lines = new Map();
+        clearTimeout(this.edge_timer);
         for (const p of this.pieces) {
-            if (p.edges) continue;
-            if (performance.now() > until) {
+            if (!p.shape.lines && performance.now() > until) {
                 this.edge_timer = setTimeout(() => this.draw_edges(most_ms));
                 return;
             }
-            p.shape.lines ??= lines_of(p.shape.geometry, p.mesh.scale.x);
-            p.edges = new LineSegments(p.shape.lines, p.number === this.chosen ? this.bold_line() : this.edge_line);
-            p.edges.raycast = () => {};
-            p.mesh.add(p.edges);
+            p.shape.lines ??= lines_of(p.shape, p.mesh.scale.x);
+            lines.set(p.shape, p.shape.lines);
         }
+        const ranges = this.lines.lay_lines(lines);
+        this.pieces.forEach((p, i) => {
+            p.edges.geometry = this.lines.set(i, ranges.get(p.shape), p.shape.low, p.shape.high);
+            p.edges.visible = true;
+        });
         this.host.dataset.lined = String(this.solids);
         this.draw();
     }
@@ -416,29 +415,11 @@ export class View {
     }
 }
 
-function geometry_of(shape) {
-    const g = new BufferGeometry();
-    for (const name of ["position", "normal"]) g.setAttribute(name, new BufferAttribute(shape[name].array, shape[name].size, shape[name].normalized));
-    g.setIndex(new BufferAttribute(shape.index.array, 1));
-    g.boundingBox = new Box3(new Vector3(...shape.low), new Vector3(...shape.high));
-    g.boundingSphere = g.boundingBox.getBoundingSphere(new Sphere());
-    return g;
-}
-
-function drop(shape) {
-    shape.geometry.dispose();
-    shape.lines?.dispose();
-}
-
-/** The lines of a geometry's edges, in its own unit. */
-function lines_of(geometry, unit_m) {
-    const { position } = geometry.attributes, metres = new Float32Array(3 * position.count), lines = new BufferGeometry();
-    for (let i = 0; i < position.count; i++)
-        for (let k = 0; k < 3; k++) metres[3 * i + k] = position.array[position.itemSize * i + k] * unit_m;
-    const points = edge_lines(metres, geometry.index.array, edge_deg);
-    for (let i = 0; i < points.length; i++) points[i] /= unit_m;
-    lines.setAttribute("position", new Float32BufferAttribute(points, 3));
-    return lines;
+/** The lines of a shape's edges, in its own unit. */
+function lines_of(shape, unit_m) {
+    const { array, size } = shape.position, metres = new Float32Array((3 * array.length) / size);
+    for (let i = 0; 3 * i < metres.length; i++) for (let k = 0; k < 3; k++) metres[3 * i + k] = array[size * i + k] * unit_m;
+    return edge_lines(metres, shape.index.array, edge_deg).map((x) => x / unit_m);
 }
 
 /** Whether there is no graphics unit and the processor must draw: then corners of a picture's points are not smoothed, which costs
