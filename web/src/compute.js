@@ -14,8 +14,9 @@ export const listen = (f) => (listeners.add(f), () => listeners.delete(f));
 const tell = () => listeners.forEach((f) => f(now));
 
 let turn = 0; // counts designs; an answer to an older one is still shown while dragging, but never as whole
+let quick_one = null; // settles when the quick answer that is asked for has come
 let in_flight = false, again = false, timer = 0, stop = null, quick_ms = 0, shown_for = "", first = null;
-const picture_most_ms = 150; // the figures make way for the picture so long, no longer
+const picture_most_ms = 150; // so long figures and picture make way for each other, no longer
 
 /** The newer answer over the older one; what the newer did not look at stays, and is named in `old`. */
 export function merge(older, newer) {
@@ -79,7 +80,9 @@ async function quick() {
     try {
         const usual = quick_studies[quick_ms > quick_most_ms && !new_files ? 1 : 0];
         const studies = state.get().page === "house" && state.get().house ? [...usual, "house"] : usual; // what is looked at
-        const answer = await ask(studies, of_turn);
+        const asked = ask(studies, of_turn);
+        quick_one = asked.catch(() => {});
+        const answer = await asked;
         if (answer) {
             const weight = studies.length > 1 ? 0.4 : 0;
             quick_ms += ((answer.took_ms ?? 0) - quick_ms) * weight;
@@ -139,6 +142,9 @@ export function follow(picture = null) {
     clearTimeout(timer);
     quick();
 }
+
+/** The figures that are being computed, for who would rather not disturb them; settles soon in any case. */
+export const figures_in_hand = () => Promise.race([quick_one, new Promise((done) => setTimeout(done, picture_most_ms))]);
 
 export function forget_first() {
     now.first = null;

@@ -4,15 +4,13 @@ import * as api from "./api.js";
 const rough_mm = 0.25; // how far a chord may be from its arc while the design moves: less than a point of the picture
 const rest_ms = 300;
 
-/** held() names the geometry that is there; take(bytes, fresh, rough) gets each answer and draws it. ask() resolves when the next
+/** held() names the geometry that is there; take(bytes, fresh, rough) gets each answer and resolves when it is drawn. ask() resolves when the next
  *  one is drawn, or was refused. */
-export function model_feed(get_design, { held, take, fault }) {
+export function model_feed(get_design, { held, take, fault, between = () => null }) {
     let busy = false, again = false, closed = false, files = "", timer = 0, waiting = [];
-    /** In the frame after the next the picture is on the screen. */
     const let_go = () => {
-        const all = waiting;
+        for (const go_on of waiting) go_on();
         waiting = [];
-        requestAnimationFrame(() => requestAnimationFrame(() => all.forEach((go_on) => go_on())));
     };
     /** Shows an answer; one that does not fit what is held is asked for once more, whole. */
     async function show(design, bytes, chord_mm) {
@@ -40,6 +38,10 @@ export function model_feed(get_design, { held, take, fault }) {
             if (!closed) fault(error);
         }
         let_go();
+        if (again) {
+            await new Promise((done) => setTimeout(done)); // who waited for the picture goes first
+            await between();
+        }
         busy = false;
         if (closed) return;
         if (again) {

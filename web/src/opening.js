@@ -2,9 +2,10 @@
 import { h, fill, choice } from "./dom.js";
 import { number, words } from "./format.js";
 import { Arch } from "./arch.js";
-import { View, can_draw } from "./view3d.js";
+import { View, can_draw, drawn_by_processor } from "./view3d.js";
 import { colouring, ways } from "./colour.js";
 import { model_feed } from "./model.js";
+import * as compute from "./compute.js";
 import * as state from "./state.js";
 
 const views = [["corner", "Corner"], ["front", "Front"], ["side", "Side"], ["back", "Back"], ["top", "Top"]];
@@ -51,7 +52,8 @@ export function opening({ on_pick, get_design = () => state.design(), label, sma
         section();
         view.paint(colours?.of);
         stage.dataset.loaded = String(Number(stage.dataset.loaded ?? 0) + 1);
-    }, fault: (error) => (warn.textContent = error ? `3D: ${error.message}` : "") });
+        return view.drawn();
+    }, between: () => (drawn_by_processor() ? compute.figures_in_hand() : null), fault: (error) => (warn.textContent = error ? `3D: ${error.message}` : "") });
     let group_names = "";
     function draw_groups() {
         const names = view.groups.map((g) => g.name).join();

@@ -15,9 +15,9 @@ const axes = { x: [1, 0, 0], y: [0, 0, -1], z: [0, 1, 0] }; // of the stove, in 
 export class View {
     constructor(host, label) {
         this.host = host;
-        this.renderer = new WebGLRenderer({ antialias: !by_processor(), alpha: true, powerPreference: "low-power" });
+        this.renderer = new WebGLRenderer({ antialias: !drawn_by_processor(), alpha: true, powerPreference: "low-power" });
         this.renderer.localClippingEnabled = true;
-        this.renderer.setPixelRatio(by_processor() ? 1 : Math.min(devicePixelRatio, 2));
+        this.renderer.setPixelRatio(drawn_by_processor() ? 1 : Math.min(devicePixelRatio, 2));
         this.canvas = this.renderer.domElement;
         this.canvas.tabIndex = 0;
         this.canvas.setAttribute("role", "application");
@@ -72,6 +72,21 @@ export class View {
         this.camera.updateProjectionMatrix();
         if (this.arch) this.arch.set(w, h);
         this.draw();
+    }
+
+    /** Resolves when all that was told to be drawn is drawn. Who asks for pictures faster than they are drawn sees ever older ones. */
+    drawn() {
+        const gl = this.renderer.getContext(), fence = gl.fenceSync(gl.SYNC_GPU_COMMANDS_COMPLETE, 0);
+        gl.flush();
+        return new Promise((done) => {
+            const look = () => {
+                const over = !fence || gl.isContextLost() || gl.getSyncParameter(fence, gl.SYNC_STATUS) === gl.SIGNALED;
+                if (!over) return setTimeout(look, 2);
+                gl.deleteSync(fence);
+                done();
+            };
+            setTimeout(look);
+        });
     }
 
     /** Nothing is drawn beyond the arch of the opening (see arch.js). */
@@ -424,14 +439,14 @@ function lines_of(shape, unit_m) {
 
 /** Whether there is no graphics unit and the processor must draw: then corners of a picture's points are not smoothed, which costs
  * it most of its time. */
-let drawn_by_processor = null;
-function by_processor() {
-    if (drawn_by_processor === null) {
+let by_processor = null;
+export function drawn_by_processor() {
+    if (by_processor === null) {
         const gl = document.createElement("canvas").getContext("webgl2"), about = gl?.getExtension("WEBGL_debug_renderer_info");
-        drawn_by_processor = /swiftshader|llvmpipe|softpipe|software|basic render/i.test(about ? gl.getParameter(about.UNMASKED_RENDERER_WEBGL) : "");
+        by_processor = /swiftshader|llvmpipe|softpipe|software|basic render/i.test(about ? gl.getParameter(about.UNMASKED_RENDERER_WEBGL) : "");
         gl?.getExtension("WEBGL_lose_context")?.loseContext();
     }
-    return drawn_by_processor;
+    return by_processor;
 }
 
 /** Whether this browser can draw in three dimensions at all. */

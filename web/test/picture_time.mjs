@@ -58,8 +58,7 @@ await page.evaluate(() => {
         const begun = performance.now(), look = new MutationObserver((list) => list.some((m) => m.attributeName === "data-loaded") && asked.length && show());
         const show = async () => {
             const input = asked.shift();
-            await frame();
-            drawn();
+            await frame(); // the picture goes into this frame
             ages.push((await frame()) - input);
         };
         look.observe(stage, { attributes: true });
