@@ -74,19 +74,10 @@ export class View {
         this.draw();
     }
 
-    /** Resolves when all that was told to be drawn is drawn. Who asks for pictures faster than they are drawn sees ever older ones. */
+    /** Resolves when what was drawn last is on the screen: in the frame after its own. Who asks for pictures faster than they are
+     *  shown sees ever older ones. */
     drawn() {
-        const gl = this.renderer.getContext(), fence = gl.fenceSync(gl.SYNC_GPU_COMMANDS_COMPLETE, 0);
-        gl.flush();
-        return new Promise((done) => {
-            const look = () => {
-                const over = !fence || gl.isContextLost() || gl.getSyncParameter(fence, gl.SYNC_STATUS) === gl.SIGNALED;
-                if (!over) return setTimeout(look, 2);
-                gl.deleteSync(fence);
-                done();
-            };
-            setTimeout(look);
-        });
+        return new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
     }
 
     /** Nothing is drawn beyond the arch of the opening (see arch.js). */
