@@ -45,7 +45,8 @@ typedef struct serve_hand { /* one thread that makes answers */
     struct serve *s;
     pthread_t thread;
     bool started;
-    unsigned kind; /* SERVE_HEAVY: for studies; SERVE_PICTURE: for pictures, which studies must not hold up; 0: for what is
+    unsigned
+        kind; /* SERVE_HEAVY: for studies; SERVE_PICTURE: for pictures, which studies must not hold up; 0: for what is
                       quick but touches files */
     atomic_int cancel;
     serve_task *task; /* NULL = idle */

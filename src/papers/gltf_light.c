@@ -5,7 +5,10 @@
 #include <math.h>
 #include <string.h>
 
-enum { POINT_WORDS = 4, MOST = 32767 }; /* positions and normals begin at multiples of 4 bytes: one word, one byte stand idle */
+enum {
+    POINT_WORDS = 4,
+    MOST = 32767
+}; /* positions and normals begin at multiples of 4 bytes: one word, one byte stand idle */
 
 typedef struct packed { /* a shape's bytes as they are written */
     int16_t *points;    /* [POINT_WORDS x vertex_count] */
@@ -26,7 +29,8 @@ typedef struct light {
 static double unit_of(const gltf_shape *shape)
 {
     float most_m = 0;
-    for (int axis = 0; axis < 3; axis++) most_m = fmaxf(most_m, fmaxf(fabsf(shape->low[axis]), fabsf(shape->high[axis])));
+    for (int axis = 0; axis < 3; axis++)
+        most_m = fmaxf(most_m, fmaxf(fabsf(shape->low[axis]), fabsf(shape->high[axis])));
     return most_m > 0 ? (double)most_m / MOST : 1;
 }
 
@@ -163,8 +167,8 @@ static void write_views(sw_writer *w, const light *l, size_t mesh)
     const gltf_shape *p = &l->scene.shapes[i];
     sw_print(w, "%s{\"buffer\":0,\"byteOffset\":%zu,\"byteLength\":%zu,\"byteStride\":8,\"target\":34962}",
              mesh == 0 ? "" : ",", p->positions_at, 2 * (size_t)POINT_WORDS * p->vertex_count);
-    sw_print(w, ",{\"buffer\":0,\"byteOffset\":%zu,\"byteLength\":%zu,\"byteStride\":4,\"target\":34962}", p->normals_at,
-             4 * p->vertex_count);
+    sw_print(w, ",{\"buffer\":0,\"byteOffset\":%zu,\"byteLength\":%zu,\"byteStride\":4,\"target\":34962}",
+             p->normals_at, 4 * p->vertex_count);
     sw_print(w, ",{\"buffer\":0,\"byteOffset\":%zu,\"byteLength\":%zu,\"target\":34963}", p->indices_at,
              l->packed[i].index_bytes);
 }

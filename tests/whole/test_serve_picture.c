@@ -118,8 +118,7 @@ static void a_fine_picture_has_the_points_of_the_whole_model_in_their_places(sw_
         if (!sw_true(t, vertices == (size_t)whole(accessor_of(&light, b, "POSITION"), "count"))) return;
         double unit_m = json_number_value(json_array_get(json_object_get(b, "scale"), 0)), worst_m = 0;
         for (size_t k = 0; k < 3 * vertices; k++)
-            worst_m =
-                fmax(worst_m, fabs(coordinate(&all, a, k / 3, k % 3) - coordinate(&light, b, k / 3, k % 3)));
+            worst_m = fmax(worst_m, fabs(coordinate(&all, a, k / 3, k % 3) - coordinate(&light, b, k / 3, k % 3)));
         if (!sw_true(t, worst_m <= 0.51 * unit_m && unit_m < 1e-4)) return;
         compared++;
     }
@@ -181,8 +180,11 @@ static void a_rough_picture_has_fewer_triangles_in_the_same_places(sw_test *t)
 
 static void marks_and_chords_that_are_none_are_refused(sw_test *t)
 {
-    static const char *const wrong[] = {"\"held\":5", "\"held\":[5]", "\"held\":[\"abc\"]",
-                                        "\"held\":[\"ABCDEF0123456789\"]", "\"held\":[],\"chord_mm\":0",
+    static const char *const wrong[] = {"\"held\":5",
+                                        "\"held\":[5]",
+                                        "\"held\":[\"abc\"]",
+                                        "\"held\":[\"ABCDEF0123456789\"]",
+                                        "\"held\":[],\"chord_mm\":0",
                                         "\"held\":[],\"chord_mm\":\"fine\""};
     server s;
     open_bench(t, &s);

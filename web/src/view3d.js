@@ -8,7 +8,7 @@ import { Pool } from "./pool.js";
 import { read_solid } from "./solid.js";
 
 const edge_deg = 25, edges_at_once_ms = 8; // so long may lines be made before the page looks up again
-const held_for = 3, kept_for = 6; // solids: geometry is told as held, and kept, that long after it was last shown
+const held_for = 6, kept_for = 8; // solids: geometry is told as held, and kept, that long after it was last shown
 const looks = { corner: [0.9, 0.55, 1.5], front: [0, 0.05, 1], side: [1, 0.05, 0], back: [0, 0.05, -1], top: [0, 1, 0.001] };
 const axes = { x: [1, 0, 0], y: [0, 0, -1], z: [0, 1, 0] }; // of the stove, in the model's frame (y up, front towards +z)
 

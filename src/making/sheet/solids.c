@@ -28,6 +28,7 @@ sw_status sw_sheet_solids(sw_run *run, const sw_model *model, const sw_sheet_opt
                           const sw_sheet_result **result)
 {
     SW_ASSERT(opt->made_by_defaults == SW_DEFAULTS_MARK);
+    *result = NULL;
     size_t options = 0, count = model->stove->piece_count;
     const sw_option *table = sw_sheet_option_table(&options);
     SW_TRY(sw_options_check(run, table, options, opt));
