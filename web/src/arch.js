@@ -18,7 +18,7 @@ export class Arch {
         this.mesh.raycast = () => {};
     }
 
-    /** Of a picture w by h points: the arch is half an ellipse as wide as the picture; `share` of the frame's height less the frame is its rise. */
+    /** Of a picture w by h points: the arch is half an ellipse as wide as the picture. */
     set(w, h) {
         const rise = Math.max(0, 0.13 * (h + 25) - 9); // .mouth in style.css: 13 % of all, a frame of 9 and 16
         for (let i = 0; i <= steps; i++) {

@@ -18,8 +18,8 @@ export function opening({ on_pick, get_design = () => state.design(), label, sma
         fill(stage, h("p", { class: "hint" }, "This browser cannot draw in 3D (WebGL 2); everything else works."));
         return { host: h("div", { class: "opening" }, stage), view: null, follow() {}, show() {}, choose() {}, paint() {}, close() {} };
     }
-    const view = new View(stage, label), arch = new Arch();
-    view.stand_under(arch);
+    const view = new View(stage, label);
+    view.stand_under(new Arch());
     let answer = null, colours = null, chosen = null, shown_way = null;
     const groups = h("fieldset", { class: "groups" }, h("legend", {}, "Shown"));
     const pieces = h("select", { "aria-label": "Piece", onchange: () => pick(pieces.value || null) });
@@ -114,7 +114,6 @@ export function opening({ on_pick, get_design = () => state.design(), label, sma
         close() {
             feed.close();
             view.close();
-            arch.close();
         },
     };
 }

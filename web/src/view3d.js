@@ -58,6 +58,7 @@ export class View {
     close() {
         this.size.disconnect();
         this.clear();
+        this.arch?.close();
         for (const m of this.materials.values()) m.dispose();
         this.controls.dispose();
         this.renderer.dispose();

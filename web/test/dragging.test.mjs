@@ -26,6 +26,15 @@ const at_rest = (page) => page.waitForFunction(() => {
     return lined !== undefined && lined === drawn;
 });
 
+/** Comes to the picture of that box, and stays there once all is computed and drawn finely. */
+async function comes_to_rest_at(page, wanted) {
+    await page.waitForFunction((b) => document.querySelector(".stage").dataset.box === b, wanted, { timeout: 60000 });
+    await computed(page);
+    await at_rest(page);
+    await page.waitForTimeout(500);
+    assert.equal(await box(page), wanted);
+}
+
 async function box_of(width) {
     const { page, close } = await open_bench(`#design?stove=a.stove.lua&works=demo.works.lua&set.firebox_width=${width}mm`);
     await page.waitForFunction(() => document.querySelector(".stage")?.dataset.box);
@@ -39,10 +48,9 @@ test("after many inputs at once the picture is that of the last, whichever answe
     t.after(close);
     await computed(page);
     for (const last of [377, 343]) {
+        const wanted = await box_of(last);
         await drag(page, [350, 360, 370, 380, 390, 400, 410, 420, 330, 325, last], 7);
-        await computed(page);
-        await at_rest(page);
-        assert.equal(await box(page), await box_of(last));
+        await comes_to_rest_at(page, wanted);
     }
     assert.deepEqual(complaints, []);
 });
@@ -63,15 +71,18 @@ test("geometry the page holds is not sent again", options, async (t) => {
     await computed(page);
     await at_rest(page);
     const answers = [];
-    page.on("response", async (r) => r.url().endsWith("/api/model") && answers.push({ asked: r.request().postDataJSON(), bytes: (await r.body()).length }));
+    page.on("response", (r) => r.url().endsWith("/api/model") && answers.push({ asked: r.request().postDataJSON(), body: r.body() }));
+    const there = async (count) => {
+        for (let i = 0; i < 600 && answers.length < count; i++) await page.waitForTimeout(100);
+        return Promise.all(answers.map(async (a) => ({ asked: a.asked, bytes: (await a.body).length })));
+    };
     await drag(page, [360], 0);
-    await page.waitForFunction((n) => document.querySelector(".stage").dataset.lined > n, await page.locator(".stage").getAttribute("data-lined"));
-    await computed(page);
-    assert.ok(answers.length >= 2 && answers[0].asked.chord_mm > 0 && answers.at(-1).asked.chord_mm === undefined); // rough, then fine
-    assert.ok(answers[0].asked.held.length > 20);
+    const [rough, fine] = await there(2);
+    assert.ok(rough.asked.chord_mm > 0 && fine.asked.chord_mm === undefined && rough.asked.held.length > 20);
     await page.getByRole("button", { name: "Undo" }).click();
-    for (let i = 0; i < 600 && answers.length < 4; i++) await page.waitForTimeout(100);
-    assert.ok(answers[3].bytes < 60000, `${answers[3].bytes} bytes for what was there a moment ago`); // names and places alone
+    const back = (await there(4)).at(-1);
+    assert.equal(back.asked.chord_mm, undefined);
+    assert.ok(back.bytes < 60000, `${back.bytes} bytes for what was there a moment ago`); // names and places alone
 });
 
 test("a picture that lacks geometry is asked for whole", options, async (t) => {
@@ -89,10 +100,9 @@ test("a picture that lacks geometry is asked for whole", options, async (t) => {
         const held = root.nodes.map((n) => n.extras?.shape).filter(Boolean);
         return route.fulfill({ response: await route.fetch({ postData: { ...asked, held } }) });
     });
+    const wanted = await box_of(391);
     await drag(page, [391], 0);
-    await computed(page);
-    await at_rest(page);
+    await comes_to_rest_at(page, wanted);
     assert.equal(spoilt, 1);
-    assert.equal(await box(page), await box_of(391));
     assert.deepEqual(complaints, []);
 });
