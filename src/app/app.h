@@ -26,6 +26,7 @@ typedef struct sw_request {
     const char *address, *token, *web; /* serve; NULL = not given */
     const char *house_text; /* of the workbench: a working copy, read instead of the house's file; NULL = the file */
     double wind_pa;         /* of the workbench: on the outlet, for the operating map */
+    double chord_mm;        /* of the workbench: of a picture's arcs; 0 = as fine as the sheet study's */
     double batch, lot, bands, seconds, seed, threads, memory_mb, iterations, port, patience_s;
     bool json, all, map, explain, help, version;
     atomic_int *stop; /* the run's cancel flag: cleared when a stop has been honoured by a good-enough answer */
@@ -55,6 +56,7 @@ typedef enum sw_work {
     SW_DO_COAT = 8192,  /* rated by temperature with SW_DO_BURN */
     SW_DO_LINE = 16384, /* with form, join, coat, nest and cut */
     SW_DO_FITTINGS = 32768,
+    SW_DO_SOLIDS = 65536, /* alone: pieces folded for a picture, no study runs, not even sheet */
     SW_DO_SHOP = SW_DO_FORM | SW_DO_JOIN | SW_DO_FIT | SW_DO_LIFT | SW_DO_COAT | SW_DO_FITTINGS | SW_DO_LINE,
     SW_DO_CHECK = SW_DO_HEFT | SW_DO_NEST | SW_DO_CUT | SW_DO_BURN | SW_DO_HOUSE | SW_DO_SHOP,
     SW_DO_MAKE = SW_DO_CHECK | SW_DO_THROUGH | SW_DO_SIZE

@@ -91,6 +91,13 @@ static sw_status run_sheet(dossier_job *job)
     return sw_dossier_tell(job->run, job->d, &job->d->sheet->findings);
 }
 
+static sw_status run_solids(dossier_job *job)
+{
+    sw_sheet_options opt = sw_sheet_options_defaults();
+    if (job->request->chord_mm > 0) opt.chord_mm = job->request->chord_mm;
+    return sw_sheet_solids(job->run, &job->d->model, &opt, &job->d->sheet);
+}
+
 static sw_status run_heft(dossier_job *job)
 {
     const sw_sheet_result *sheet = job->d->sheet;
@@ -399,6 +406,7 @@ sw_status sw_dossier_make(sw_run *run, const sw_request *request, unsigned work,
     dossier_job job = {run, request, dossier, false};
     unsigned after = work & (SW_DO_LIFT | SW_DO_COAT | SW_DO_FITTINGS);
     SW_TRY(read_descriptions(&job));
+    if ((work & SW_DO_SOLIDS) != 0) return run_solids(&job);
     SW_TRY(sw_conditions_check(run, request));
     SW_TRY(sw_dossier_trials(run, dossier));
     SW_TRY(run_sheet(&job));

@@ -18,7 +18,7 @@ enum {
     SERVE_CONNECTIONS = 512,
     SERVE_PER_ADDRESS = 64, /* of another machine */
     SERVE_AT_ONCE = 2,      /* studies computed at the same time */
-    SERVE_HANDS = SERVE_AT_ONCE + 1,
+    SERVE_HANDS = SERVE_AT_ONCE + 2,
     SERVE_QUEUE_MOST = 256,
     SERVE_ANSWERS_KEPT = 64, /* for who asks the same again */
     SERVE_ANSWER_BYTES = 64 << 20,
@@ -44,7 +44,10 @@ typedef struct serve_task serve_task;
 typedef struct serve_hand { /* one thread that makes answers */
     struct serve *s;
     pthread_t thread;
-    bool heavy, started; /* heavy: for studies; else for what is quick but touches files */
+    bool started;
+    unsigned
+        kind; /* SERVE_HEAVY: for studies; SERVE_PICTURE: for pictures, which studies must not hold up; 0: for what is
+                      quick but touches files */
     atomic_int cancel;
     serve_task *task; /* NULL = idle */
 } serve_hand;
@@ -138,7 +141,8 @@ enum {
     SERVE_ALONE = 0,        /* by the light hand, for this call alone */
     SERVE_AT_ONCE_HERE = 1, /* by the thread of the connections: no file, no waiting */
     SERVE_SHARED = 2,       /* the answer depends on path, body and the project's files alone: one for all who ask */
-    SERVE_HEAVY = 4         /* a study */
+    SERVE_HEAVY = 4,        /* a study */
+    SERVE_PICTURE = 8       /* the solid: by the hand for pictures */
 };
 
 struct serve_task {

@@ -1,6 +1,7 @@
 /* serve_studies.c: what follows a change on the page at once: findings, the solid, a flat. */
 #include "app/serve.h"
 
+#include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -67,10 +68,52 @@ static sw_status send_made(serve_call *call, sw_run *run, const char *path, cons
     return status;
 }
 
+enum { HELD_MOST = 4000, MARK_DIGITS = 16 };
+
+/* Marks of the geometry the page holds. SW_BAD_INPUT: not a list of marks, or too many. */
+static sw_status read_held(sw_run *run, const json_t *list, uint64_t **held, size_t *count)
+{
+    *count = json_array_size(list);
+    *held = SW_KEEP(run, *count + 1, uint64_t);
+    if (*held == NULL) return SW_NO_MEMORY;
+    bool good = json_is_array(list) && *count <= HELD_MOST;
+    for (size_t i = 0; good && i < *count; i++) {
+        const char *text = json_string_value(json_array_get(list, i));
+        good = text != NULL && strlen(text) == MARK_DIGITS && strspn(text, "0123456789abcdef") == MARK_DIGITS;
+        if (good) (*held)[i] = strtoull(text, NULL, 16);
+    }
+    if (good) return SW_OK;
+    return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "held", "must be a list of at most %d marks of 16 hex digits",
+                   HELD_MOST);
+}
+
+/* Nothing but what a picture needs. */
+static sw_status light_model(serve_call *call, serve_work *work, const json_t *state)
+{
+    sw_run *run = &work->run;
+    sw_dossier d;
+    sw_writer *w = NULL;
+    const char *bytes = NULL;
+    uint64_t *held = NULL;
+    size_t count = 0, length = 0;
+    SW_TRY(read_held(run, json_object_get(state, "held"), &held, &count));
+    SW_TRY(serve_number_read(run, state, "chord_mm", 0.01, 2, &work->request.chord_mm));
+    work->request.house = work->request.house_text = NULL;
+    SW_TRY(sw_dossier_make(run, &work->request, SW_DO_SOLIDS, "", &d));
+    SW_TRY(sw_writer_to_memory(run, &w));
+    sw_status status = sw_paper_gltf_light(run, &d, held, count, w);
+    if (status != SW_OK) sw_writer_abandon(w);
+    SW_TRY(status);
+    SW_TRY(sw_writer_take(run, w, &bytes, &length));
+    serve_say_bytes(call, MHD_HTTP_OK, "model/gltf-binary", bytes, length);
+    return SW_OK;
+}
+
 static sw_status model(serve_call *call, serve_work *work, const json_t *state)
 {
     sw_run *run = &work->run;
     sw_dossier d;
+    if (json_object_get(state, "held") != NULL) return light_model(call, work, state);
     const char *colour = json_string_value(json_object_get(state, "colour"));
     bool hot = colour != NULL && strcmp(colour, "temperature") == 0;
     const char *path = serve_scratch_path(call->s, run, ".glb");

@@ -104,12 +104,12 @@ static bool goes_before(const serve_task *a, const serve_task *b, double now_s)
     return of_a < of_b || (of_a == of_b && a->age < b->age);
 }
 
-static serve_task *first_waiting(serve *s, bool heavy)
+static serve_task *first_waiting(serve *s, unsigned kind)
 {
     serve_task *first = NULL;
     double now_s = sw_seconds();
     for (serve_task *t = s->tasks; t != NULL; t = t->next) {
-        bool mine = !t->made && !t->running && ((t->how & SERVE_HEAVY) != 0) == heavy;
+        bool mine = !t->made && !t->running && (t->how & (SERVE_HEAVY | SERVE_PICTURE)) == kind;
         if (mine && (first == NULL || goes_before(t, first, now_s))) first = t;
     }
     return first;
@@ -232,7 +232,7 @@ static void *work_on(void *place)
     serve *s = h->s;
     (void)pthread_mutex_lock(&s->lock);
     while (!atomic_load(&s->stopping)) {
-        serve_task *t = first_waiting(s, h->heavy);
+        serve_task *t = first_waiting(s, h->kind);
         if (t == NULL) {
             (void)pthread_cond_wait(&s->changed, &s->lock);
             continue;
@@ -260,7 +260,7 @@ bool serve_hands_start(serve *s)
     for (size_t i = 0; i < SERVE_HANDS; i++) {
         serve_hand *h = &s->hands[i];
         h->s = s;
-        h->heavy = i < SERVE_AT_ONCE;
+        h->kind = i < SERVE_AT_ONCE ? SERVE_HEAVY : i == SERVE_AT_ONCE ? SERVE_PICTURE : 0;
         h->started = pthread_create(&h->thread, NULL, work_on, h) == 0;
         if (!h->started) return false;
     }

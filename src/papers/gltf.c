@@ -55,13 +55,10 @@ sw_status gltf_shapes_make(sw_run *run, const solid_part *parts, size_t count, c
     return SW_OK;
 }
 
-/* One shape and mesh a piece; the mesh takes the material of its first node. */
-static sw_status collect(sw_run *run, const sw_dossier *d, gltf_parts from, gltf_scene *s)
+sw_status gltf_collect(sw_run *run, const sw_dossier *d, gltf_parts from, gltf_scene *s)
 {
     const solid_part *parts = from.parts;
     SW_TRY(gltf_open(run, d, from.count, d->model.stove->group_count + 1, s));
-    size_t *rank = SW_SCRATCH(run, s->stove->group_count + 1, size_t);
-    if (rank == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < from.count; i++) {
         if (from.shapes[i] == NULL) continue;
         bool again = s->node_count > 0 && s->nodes[s->node_count - 1].tag == parts[i].tag;
@@ -69,6 +66,15 @@ static sw_status collect(sw_run *run, const sw_dossier *d, gltf_parts from, gltf
         size_t copy = again ? s->nodes[s->node_count - 1].copy + 1 : 1;
         s->nodes[s->node_count++] = (gltf_node){parts[i].tag, copy, s->shape_count - 1, parts[i].frame, NAN, NAN};
     }
+    return SW_OK;
+}
+
+/* One shape and mesh a piece; the mesh takes the material of its first node. */
+static sw_status collect(sw_run *run, const sw_dossier *d, gltf_parts from, gltf_scene *s)
+{
+    SW_TRY(gltf_collect(run, d, from, s));
+    size_t *rank = SW_SCRATCH(run, s->stove->group_count + 1, size_t);
+    if (rank == NULL) return SW_NO_MEMORY;
     add_materials(s, rank);
     for (size_t i = s->node_count; i-- > 0;)
         s->meshes[s->nodes[i].mesh] = (gltf_mesh){s->nodes[i].mesh, rank[gltf_group_of(s, s->nodes[i].tag)]};
@@ -96,7 +102,7 @@ static void lay_out(gltf_scene *s)
 }
 
 /* The format's numbers have the least byte first, as most processors have them in memory. */
-static bool least_byte_first(void)
+bool gltf_least_byte_first(void)
 {
     const uint32_t one = 1;
     unsigned char first;
@@ -114,7 +120,7 @@ static void write_u32(sw_writer *w, uint32_t value)
 /* words[count], each 4 bytes: floats or whole numbers. */
 static void write_words(sw_writer *w, const void *words, size_t count)
 {
-    if (least_byte_first()) {
+    if (gltf_least_byte_first()) {
         sw_write(w, words, 4 * count);
         return;
     }
@@ -133,20 +139,19 @@ static void write_shape(sw_writer *w, const gltf_shape *shape)
     if (shape->colours != NULL) sw_write(w, shape->colours, 4 * shape->vertex_count);
 }
 
-static void write_container(sw_writer *w, const gltf_scene *s, const char *json, size_t length)
+void gltf_head(sw_writer *w, const char *json, size_t length, size_t bytes)
 {
     size_t padded = (length + 3) / 4 * 4;
     write_u32(w, 0x46546c67u); /* "glTF" */
     write_u32(w, 2);
-    write_u32(w, (uint32_t)(12 + 8 + padded + (s->bytes == 0 ? 0 : 8 + s->bytes)));
+    write_u32(w, (uint32_t)(12 + 8 + padded + (bytes == 0 ? 0 : 8 + bytes)));
     write_u32(w, (uint32_t)padded);
     write_u32(w, 0x4e4f534au); /* "JSON" */
     sw_write(w, json, length);
     sw_write(w, "   ", padded - length);
-    if (s->bytes == 0) return;
-    write_u32(w, (uint32_t)s->bytes);
+    if (bytes == 0) return;
+    write_u32(w, (uint32_t)bytes);
     write_u32(w, 0x004e4942u); /* "BIN" */
-    for (size_t i = 0; i < s->shape_count; i++) write_shape(w, &s->shapes[i]);
 }
 
 sw_status gltf_close(sw_run *run, gltf_scene *s, const char *path)
@@ -160,7 +165,8 @@ sw_status gltf_close(sw_run *run, gltf_scene *s, const char *path)
     SW_TRY(gltf_json(run, s, &json, &length));
     sw_writer *w = NULL;
     SW_TRY(sw_writer_to_file(run, path, &w));
-    write_container(w, s, json, length);
+    gltf_head(w, json, length, s->bytes);
+    for (size_t i = 0; i < s->shape_count; i++) write_shape(w, &s->shapes[i]);
     return sw_writer_close(run, w);
 }
 

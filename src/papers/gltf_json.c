@@ -52,6 +52,19 @@ static sw_vec3 y_up(sw_vec3 v)
     return (sw_vec3){v.x_mm, v.z_mm, -v.y_mm};
 }
 
+/* In a light file meshes are numbered as their shapes, and those the asker holds are not there. */
+static void write_mesh_of(sw_writer *w, const gltf_scene *s, const gltf_node *node)
+{
+    const gltf_shape *shape = &s->shapes[node->mesh]; /* in a whole file not this node's, and not looked at */
+    if (!s->light || shape->mesh != SIZE_MAX) sw_print(w, ",\"mesh\":%zu", s->light ? shape->mesh : node->mesh);
+    if (s->light) sw_print(w, ",\"scale\":[%.9g,%.9g,%.9g]", shape->unit_m, shape->unit_m, shape->unit_m);
+}
+
+static void write_mark_of(sw_writer *w, const gltf_scene *s, const gltf_node *node)
+{
+    if (s->light) sw_print(w, ",\"shape\":\"%016llx\"", (unsigned long long)s->shapes[node->mesh].mark);
+}
+
 static void write_node(sw_writer *w, const gltf_scene *s, const gltf_node *node)
 {
     about a = about_of(s, node->tag);
@@ -74,10 +87,10 @@ static void write_node(sw_writer *w, const gltf_scene *s, const gltf_node *node)
     }
     name[n] = '\0';
     json_quoted(w, name);
-    sw_print(
-        w, ",\"mesh\":%zu,\"translation\":[%.9g,%.9g,%.9g],\"rotation\":[%.9g,%.9g,%.9g,%.9g],\"extras\":{\"number\":",
-        node->mesh, sw_m_from_mm(f.origin.x_mm), sw_m_from_mm(f.origin.y_mm), sw_m_from_mm(f.origin.z_mm), q[0], q[1],
-        q[2], q[3]);
+    write_mesh_of(w, s, node);
+    sw_print(w, ",\"translation\":[%.9g,%.9g,%.9g],\"rotation\":[%.9g,%.9g,%.9g,%.9g],\"extras\":{\"number\":",
+             sw_m_from_mm(f.origin.x_mm), sw_m_from_mm(f.origin.y_mm), sw_m_from_mm(f.origin.z_mm), q[0], q[1], q[2],
+             q[3]);
     json_quoted(w, a.number);
     sw_print(w, ",\"name\":");
     json_quoted(w, a.name);
@@ -87,6 +100,7 @@ static void write_node(sw_writer *w, const gltf_scene *s, const gltf_node *node)
     json_quoted(w, a.role);
     sw_print(w, ",\"copy\":%zu,\"kind\":\"%s\"", node->copy, node->tag >= 0 ? "sheet" : "item");
     if (isfinite(a.mass_kg)) sw_print(w, ",\"mass_kg\":%.6g", a.mass_kg);
+    write_mark_of(w, s, node);
     if (isfinite(node->hot_c)) sw_print(w, ",\"hot_c\":%.1f", node->hot_c);
     if (isfinite(node->cold_c)) sw_print(w, ",\"cold_c\":%.1f", node->cold_c);
     sw_print(w, "}}");
@@ -114,7 +128,7 @@ static void write_group(sw_writer *w, const gltf_scene *s, size_t group, size_t 
 }
 
 /* Node 0 is the stove, then the used groups, then the placed pieces. */
-static void write_nodes(sw_writer *w, const gltf_scene *s)
+void gltf_json_nodes(sw_writer *w, const gltf_scene *s)
 {
     size_t groups = 0;
     for (size_t i = 0; i <= s->stove->group_count; i++) groups += group_used(s, i);
@@ -202,7 +216,7 @@ sw_status gltf_json(sw_run *run, const gltf_scene *s, const char **text, size_t 
     SW_TRY(sw_writer_to_memory(run, &w));
     sw_print(w, "{\"asset\":{\"version\":\"2.0\",\"generator\":\"stovewright " SW_VERSION
                 "\"},\"scene\":0,\"scenes\":[{\"nodes\":[0]}],");
-    write_nodes(w, s);
+    gltf_json_nodes(w, s);
     if (s->shape_count > 0) {
         write_materials(w, s);
         write_meshes(w, s);

@@ -13,6 +13,9 @@ typedef struct gltf_shape {
     float low[3], high[3];                                   /* box of the positions */
     size_t positions_at, normals_at, colours_at, indices_at; /* byte offsets */
     size_t accessor;                                         /* its first; buffer views are numbered alike */
+    double unit_m; /* light: what a whole number of its positions stands for; 0 = floats, metres */
+    uint64_t mark; /* light: of its bytes */
+    size_t mesh;   /* light: its number, SIZE_MAX = the asker holds it */
 } gltf_shape;
 
 typedef struct gltf_material {
@@ -45,6 +48,7 @@ typedef struct gltf_scene {
     size_t node_count;
     double low_c, high_c; /* of the colours; NAN: not by temperature */
     size_t bytes;
+    bool light; /* see sw_paper_gltf_light; without meshes and materials of its own */
 } gltf_scene;
 
 /* Room for `count` nodes, as many shapes and meshes, and `materials`. */
@@ -68,5 +72,11 @@ sw_status gltf_write_heat(sw_run *run, const sw_dossier *d, gltf_parts from, con
 /* Vertices with normals shared across edges flatter than about 30 degrees; in run->scratch. */
 sw_status gltf_shape_make(sw_run *run, const sw_mesh *mesh, gltf_shape *shape);
 sw_status gltf_json(sw_run *run, const gltf_scene *scene, const char **text, size_t *length); /* text in run->keep */
+void gltf_json_nodes(sw_writer *w, const gltf_scene *scene);
+/* Nodes by part, shapes by piece; no materials. Room is made. Rewinds nothing. */
+sw_status gltf_collect(sw_run *run, const sw_dossier *d, gltf_parts from, gltf_scene *scene);
+/* The container around the JSON; `bytes` of geometry follow, written by the caller. */
+void gltf_head(sw_writer *w, const char *json, size_t length, size_t bytes);
+bool gltf_least_byte_first(void);
 
 #endif

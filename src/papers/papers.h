@@ -143,6 +143,10 @@ sw_status sw_paper_views(sw_run *run, const sw_dossier *d, bool exploded,
 sw_status sw_paper_piece_list_csv(sw_run *run, const sw_dossier *d, const char *path);
 sw_status sw_paper_gltf(sw_run *run, const sw_dossier *d,
                         const char *path); /* glTF 2.0, binary .glb: one named node a placed piece */
+/* The same small and fast to show, for who asks again and again: no materials or masses; positions as whole numbers of the node's
+ * scale (KHR_mesh_quantization); every node's `extras.shape` names its geometry by a mark of its bytes, and a geometry
+ * whose mark is among held[held_count] is left out. Marks are 16 hex digits, equal for equal geometry. */
+sw_status sw_paper_gltf_light(sw_run *run, const sw_dossier *d, const uint64_t *held, size_t held_count, sw_writer *w);
 sw_status sw_paper_flat_dxf(sw_run *run, const sw_sheet_piece *piece, const char *path); /* layers CUT ETCH BEND */
 sw_status sw_paper_sheet_dxf(sw_run *run, const sw_cut_input *cut, const char *path);
 sw_status sw_paper_motion(sw_run *run, const sw_cut_input *cut, const sw_cut_plan *plan,

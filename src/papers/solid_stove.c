@@ -5,7 +5,7 @@
 #include <string.h>
 
 /* An item of one outline as a plate: folded by the sheet study like a piece without bends, then set on its back. */
-static sw_status plate_of(sw_run *run, const sw_item *item, sw_mesh *out)
+static sw_status plate_of(sw_run *run, const sw_item *item, double chord_mm, sw_mesh *out)
 {
     const sw_face face = {.name = item->name, .region = item->shape};
     const sw_piece plate = {.number = item->number,
@@ -16,7 +16,7 @@ static sw_status plate_of(sw_run *run, const sw_item *item, sw_mesh *out)
                             .place = item->place};
     sw_sheet_options options = sw_sheet_options_defaults();
     sw_solid solid;
-    options.chord_mm = SW_CHORD_MM * 5.0;
+    options.chord_mm = fmax(SW_CHORD_MM * 5.0, chord_mm);
     SW_TRY(sw_sheet_fold(run, &plate, &options, &solid));
     sw_vec3 *points = SW_SCRATCH(run, solid.mesh.point_count + 1, sw_vec3);
     if (points == NULL) return SW_NO_MEMORY;
@@ -61,14 +61,15 @@ static void add_piece(solid_part *parts, size_t *count, const sw_dossier *d, siz
                                          .tag = (int)index};
 }
 
-static sw_status add_item(sw_run *run, solid_part *parts, size_t *count, const sw_stove *stove, size_t index,
+static sw_status add_item(sw_run *run, solid_part *parts, size_t *count, const sw_dossier *d, size_t index,
                           bool exploded)
 {
+    const sw_stove *stove = d->model.stove;
     const sw_item *item = &stove->items[index];
     size_t group = group_of(stove, item->group);
     sw_mesh mesh;
     if (item->shape.outline.n == 0) return SW_OK;
-    SW_TRY(plate_of(run, item, &mesh));
+    SW_TRY(plate_of(run, item, d->sheet->chord_mm, &mesh));
     sw_ink colour = item->kind == SW_ITEM_GLASS   ? look_glass()
                     : item->kind == SW_ITEM_BOARD ? look_group(3)
                                                   : look_group(group + 4);
@@ -89,6 +90,6 @@ sw_status solid_stove(sw_run *run, const sw_dossier *d, bool exploded, const sol
     *parts = all;
     if (all == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < stove->piece_count; i++) add_piece(all, count, d, i, exploded);
-    for (size_t i = 0; i < stove->item_count; i++) SW_TRY(add_item(run, all, count, stove, i, exploded));
+    for (size_t i = 0; i < stove->item_count; i++) SW_TRY(add_item(run, all, count, d, i, exploded));
     return SW_OK;
 }

@@ -257,6 +257,15 @@ static sw_status gltf_paper(sw_run *run, const sw_dossier *d, const char *path)
 {
     return sw_paper_gltf(run, d, path);
 }
+static sw_status light_paper(sw_run *run, const sw_dossier *d, const char *path)
+{
+    sw_writer *w = NULL;
+    SW_TRY(sw_writer_to_file(run, path, &w));
+    sw_status status = sw_paper_gltf_light(run, d, NULL, 0, w);
+    if (status == SW_OK) return sw_writer_close(run, w);
+    sw_writer_abandon(w);
+    return status;
+}
 static sw_status csv_paper(sw_run *run, const sw_dossier *d, const char *path)
 {
     return sw_paper_piece_list_csv(run, d, path);
@@ -300,6 +309,7 @@ static void papers_without_memory_say_so(sw_test *t)
     fail_everywhere(t, &f, template_paper, "pdf", 1);
     fail_everywhere(t, &f, view_paper, "trace", 2999);
     fail_everywhere(t, &f, gltf_paper, "glb", 1);
+    fail_everywhere(t, &f, light_paper, "glb", 1);
     fail_everywhere(t, &f, csv_paper, "csv", 1);
     fail_everywhere(t, &f, dxf_paper, "dxf", 1);
     fail_everywhere(t, &f, sheet_paper, "dxf", 1);

@@ -32,8 +32,9 @@ const json = async (reply) => (await reply).json();
 export const project = () => json(ask("GET", "/api/project"));
 export const compute = (state, studies, signal) =>
     json(ask("POST", "/api/compute", { ...state, studies }, signal));
-export const model = async (state, colour, signal) =>
-    (await ask("POST", "/api/model", { ...state, colour }, signal)).arrayBuffer();
+/** held: marks of geometry that need not be sent; chord_mm: how coarse arcs may be, undefined = as fine as ever. */
+export const model = async ({ stove, works, set }, held, chord_mm) =>
+    (await ask("POST", "/api/model", { stove, works, set, held, chord_mm })).arrayBuffer();
 export const flat = async (state, piece, signal) => (await ask("POST", "/api/flat", { ...state, piece }, signal)).blob();
 
 export const house_text = async (name) => (await ask("GET", `/api/house/${encodeURIComponent(name)}`)).text();

@@ -14,7 +14,9 @@ export const listen = (f) => (listeners.add(f), () => listeners.delete(f));
 const tell = () => listeners.forEach((f) => f(now));
 
 let turn = 0; // counts designs; an answer to an older one is still shown while dragging, but never as whole
-let in_flight = false, again = false, timer = 0, stop = null, quick_ms = 0, shown_for = "";
+let quick_one = null; // settles when the quick answer that is asked for has come
+let in_flight = false, again = false, timer = 0, stop = null, quick_ms = 0, shown_for = "", first = null;
+const picture_most_ms = 150; // so long figures and picture make way for each other, no longer
 
 /** The newer answer over the older one; what the newer did not look at stays, and is named in `old`. */
 export function merge(older, newer) {
@@ -71,12 +73,16 @@ async function quick() {
     }
     in_flight = true;
     now.busy = true;
+    await Promise.race([first, new Promise((done) => setTimeout(done, picture_most_ms))]);
+    again = false; // the design of this moment is asked for
     const mine = turn, of_turn = { key: file_key(), fresh: null };
     const new_files = of_turn.key !== shown_for;
     try {
         const usual = quick_studies[quick_ms > quick_most_ms && !new_files ? 1 : 0];
         const studies = state.get().page === "house" && state.get().house ? [...usual, "house"] : usual; // what is looked at
-        const answer = await ask(studies, of_turn);
+        const asked = ask(studies, of_turn);
+        quick_one = asked.catch(() => {});
+        const answer = await asked;
         if (answer) {
             const weight = studies.length > 1 ? 0.4 : 0;
             quick_ms += ((answer.took_ms ?? 0) - quick_ms) * weight;
@@ -128,12 +134,17 @@ async function rest() {
     }
 }
 
-export function follow() {
+/** picture: settles when the new picture is drawn; the figures are asked for after it, for both want all cores. */
+export function follow(picture = null) {
     turn += 1;
+    first = picture;
     now.whole = false;
     clearTimeout(timer);
     quick();
 }
+
+/** The figures that are being computed, for who would rather not disturb them; settles soon in any case. */
+export const figures_in_hand = () => Promise.race([quick_one, new Promise((done) => setTimeout(done, picture_most_ms))]);
 
 export function forget_first() {
     now.first = null;

@@ -98,8 +98,7 @@ state.listen((what) => {
             compute.forget_first();
             shelf.draw_files();
         }
-        compute.follow();
-        page?.follow?.();
+        compute.follow(page?.follow?.());
     }
     show();
 });
@@ -128,8 +127,7 @@ async function watch(version) {
             since = news.version;
             app.project = await api.project();
             shelf.draw_files();
-            compute.follow();
-            page?.follow?.();
+            compute.follow(page?.follow?.());
         } catch {
             await new Promise((done) => setTimeout(done, wait_ms));
             wait_ms = Math.min(15000, wait_ms * 2);

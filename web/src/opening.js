@@ -1,9 +1,11 @@
 // opening.js: the 3D view with its handles: colour, parts shown, explosion, section, views, and the pieces as a list.
 import { h, fill, choice } from "./dom.js";
 import { number, words } from "./format.js";
-import { View, can_draw } from "./view3d.js";
+import { Arch } from "./arch.js";
+import { View, can_draw, drawn_by_processor } from "./view3d.js";
 import { colouring, ways } from "./colour.js";
 import { model_feed } from "./model.js";
+import * as compute from "./compute.js";
 import * as state from "./state.js";
 
 const views = [["corner", "Corner"], ["front", "Front"], ["side", "Side"], ["back", "Back"], ["top", "Top"]];
@@ -17,7 +19,8 @@ export function opening({ on_pick, get_design = () => state.design(), label, sma
         return { host: h("div", { class: "opening" }, stage), view: null, follow() {}, show() {}, choose() {}, paint() {}, close() {} };
     }
     const view = new View(stage, label);
-    let answer = null, colours = null, chosen = null;
+    view.stand_under(new Arch());
+    let answer = null, colours = null, chosen = null, shown_way = null;
     const groups = h("fieldset", { class: "groups" }, h("legend", {}, "Shown"));
     const pieces = h("select", { "aria-label": "Piece", onchange: () => pick(pieces.value || null) });
     const spread = h("input", { type: "range", min: 0, max: 1.5, step: 0.01, value: 0, "aria-label": "Pull apart",
@@ -43,13 +46,14 @@ export function opening({ on_pick, get_design = () => state.design(), label, sma
         on_pick?.(n);
     }
     view.on_pick = pick;
-    const feed = model_feed(get_design, async (bytes, fresh) => {
-        await view.load(bytes, fresh);
+    const feed = model_feed(get_design, { held: () => view.held(), take: (bytes, fresh, rough) => {
+        view.load(bytes, fresh, rough);
         draw_groups();
         section();
-        paint();
+        view.paint(colours?.of);
         stage.dataset.loaded = String(Number(stage.dataset.loaded ?? 0) + 1);
-    }, (error) => (warn.textContent = error ? `3D: ${error.message}` : ""));
+        return view.drawn();
+    }, between: () => (drawn_by_processor() ? compute.figures_in_hand() : null), fault: (error) => (warn.textContent = error ? `3D: ${error.message}` : "") });
     let group_names = "";
     function draw_groups() {
         const names = view.groups.map((g) => g.name).join();
@@ -65,7 +69,7 @@ export function opening({ on_pick, get_design = () => state.design(), label, sma
             } }), words(g.text))));
     }
     function paint() {
-        const way = state.get().colour;
+        const way = shown_way = state.get().colour;
         colours = colouring(ways.some((w) => w.value === way) ? way : "material", answer);
         view.paint(colours.of);
         fill(legend, colours.legend);
@@ -100,6 +104,7 @@ export function opening({ on_pick, get_design = () => state.design(), label, sma
         view,
         follow: feed.ask,
         show(now) {
+            if (answer === now.answer && shown_way === state.get().colour) return;
             answer = now.answer;
             list_pieces();
             paint();

@@ -17,7 +17,7 @@ async function ready(design) {
     }
     const key = JSON.stringify([design.stove, design.works, design.set]);
     if (key === loaded) return;
-    await view.load(await api.model(design, "material"), true);
+    view.load(await api.model(design, view.held()), true);
     loaded = key;
 }
 

@@ -1,6 +1,7 @@
 // play.js: a burn as a film: the stove coloured by its temperatures at every moment, output and excess air moving beside it.
 import { h, fill, choice } from "./dom.js";
 import { number, unit } from "./format.js";
+import { Arch } from "./arch.js";
 import { View, can_draw } from "./view3d.js";
 import { copy_name, facts_of, key, mix, none } from "./colour.js";
 import { model_feed } from "./model.js";
@@ -95,11 +96,12 @@ export function player(burning, answer) {
     } }, text);
     if (can_draw()) {
         view = new View(stage, "The stove in 3D, coloured by the temperatures of the moment. Arrow keys turn it.");
-        feed = model_feed(() => state.design(), async (bytes, fresh) => {
-            await view.load(bytes, fresh);
+        view.stand_under(new Arch());
+        feed = model_feed(() => state.design(), { held: () => view.held(), take: (bytes, fresh) => {
+            view.load(bytes, fresh);
             stage.dataset.loaded = "1";
             paint();
-        }, (error) => (warn.textContent = error ? `3D: ${error.message}` : ""));
+        }, fault: (error) => (warn.textContent = error ? `3D: ${error.message}` : "") });
         feed.ask();
     } else fill(stage, h("p", { class: "hint" }, "This browser cannot draw in 3D (WebGL 2); the curves move all the same."));
     const levels = [0, 0.25, 0.5, 0.75, 1].map((s) => [mix(s), `${number(low + s * (high - low), 3)} °C`]);

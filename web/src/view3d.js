@@ -1,20 +1,23 @@
 // view3d.js: the stove in three dimensions. Drawn when something changes, not all the time.
-import { AmbientLight, Box3, BufferGeometry, Color, DirectionalLight, DoubleSide, Float32BufferAttribute, HemisphereLight, LineBasicMaterial,
-    LineSegments, Mesh, MeshLambertMaterial, PerspectiveCamera, Plane, Raycaster, Scene, Vector2, Vector3, WebGLRenderer } from "three";
+import { Box3, DoubleSide, FrontSide, Group, LineBasicMaterial, LineSegments, Mesh, PerspectiveCamera, Plane, Raycaster, Scene, Vector2,
+    Vector3, WebGLRenderer } from "three";
 import { OrbitControls } from "three/examples/jsm/controls/OrbitControls.js";
-import { GLTFLoader } from "three/examples/jsm/loaders/GLTFLoader.js";
 import { edge_lines } from "./edges.js";
+import { LitMaterial } from "./light.js";
+import { Pool } from "./pool.js";
+import { read_solid } from "./solid.js";
 
-const edges_after_ms = 350, edge_deg = 25;
+const edge_deg = 25, edges_at_once_ms = 8; // so long may lines be made before the page looks up again
+const held_for = 6, kept_for = 8; // solids: geometry is told as held, and kept, that long after it was last shown
 const looks = { corner: [0.9, 0.55, 1.5], front: [0, 0.05, 1], side: [1, 0.05, 0], back: [0, 0.05, -1], top: [0, 1, 0.001] };
 const axes = { x: [1, 0, 0], y: [0, 0, -1], z: [0, 1, 0] }; // of the stove, in the model's frame (y up, front towards +z)
 
 export class View {
     constructor(host, label) {
         this.host = host;
-        this.renderer = new WebGLRenderer({ antialias: !by_processor(), alpha: true, powerPreference: "low-power" });
+        this.renderer = new WebGLRenderer({ antialias: !drawn_by_processor(), alpha: true, powerPreference: "low-power" });
         this.renderer.localClippingEnabled = true;
-        this.renderer.setPixelRatio(by_processor() ? 1 : Math.min(devicePixelRatio, 2));
+        this.renderer.setPixelRatio(drawn_by_processor() ? 1 : Math.min(devicePixelRatio, 2));
         this.canvas = this.renderer.domElement;
         this.canvas.tabIndex = 0;
         this.canvas.setAttribute("role", "application");
@@ -30,16 +33,14 @@ export class View {
             this.draw();
             if (!this.following) this.on_turn?.(this);
         });
-        this.scene.add(new HemisphereLight("#fdf6ea", "#3b342d", 1.6), new AmbientLight("#ffffff", 0.35));
-        for (const [x, y, z, power] of [[2, 3, 3, 1.7], [-3, 1.5, 1, 0.7], [0, 2, -3, 0.6]]) {
-            const light = new DirectionalLight("#ffffff", power);
-            light.position.set(x, y, z);
-            this.scene.add(light);
-        }
         this.plane = new Plane(new Vector3(1, 0, 0), 0);
         this.cut = { axis: "", share: 0.5 };
         this.hidden = new Set();
         this.pieces = [];
+        this.shapes = new Map(); // mark -> as read, { lines, used } beside
+        this.pool = new Pool();
+        this.lines = new Pool();
+        this.solids = 0;
         this.materials = new Map();
         this.groups = [];
         this.spread = 0;
@@ -57,6 +58,7 @@ export class View {
     close() {
         this.size.disconnect();
         this.clear();
+        this.arch?.close();
         for (const m of this.materials.values()) m.dispose();
         this.controls.dispose();
         this.renderer.dispose();
@@ -69,70 +71,128 @@ export class View {
         this.renderer.setSize(w, h, false);
         this.camera.aspect = w / h;
         this.camera.updateProjectionMatrix();
+        if (this.arch) this.arch.set(w, h);
         this.draw();
     }
 
+    /** Resolves when what was drawn last is on the screen: in the frame after its own. Who asks for pictures faster than they are
+     *  shown sees ever older ones. */
+    drawn() {
+        return new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
+    }
+
+    /** Nothing is drawn beyond the arch of the opening (see arch.js). */
+    stand_under(arch) {
+        this.arch = arch;
+        this.scene.add(arch.mesh);
+        this.fit();
+    }
+
     draw() {
-        if (this.waiting) return;
-        this.waiting = requestAnimationFrame(() => {
-            this.waiting = 0;
-            this.renderer.render(this.scene, this.camera);
-        });
+        this.waiting ||= requestAnimationFrame(() => this.draw_now());
+    }
+
+    /** Without waiting for the next frame: what draws can begin. */
+    draw_now() {
+        cancelAnimationFrame(this.waiting);
+        this.waiting = 0;
+        this.renderer.render(this.scene, this.camera);
+        this.host.dataset.drawn = String(this.solids);
     }
 
     clear() {
         clearTimeout(this.edge_timer);
-        for (const p of this.pieces) {
-            p.mesh.geometry.dispose();
-            p.edges?.geometry.dispose();
-        }
         if (this.root) this.scene.remove(this.root);
+        this.pool.forget();
+        this.lines.forget();
+        this.shapes.clear();
         this.pieces = [];
+        this.root = null;
     }
 
-    /** A .glb of the server. The camera stays unless this is the first or `fresh`. */
-    async load(bytes, fresh = false) {
-        const gltf = await new GLTFLoader().parseAsync(bytes, "");
-        const first = !this.root || fresh;
-        this.clear();
-        this.root = gltf.scene;
-        this.groups = [];
-        this.root.updateMatrixWorld(true);
-        this.root.traverse((node) => this.take(node));
-        this.scene.add(this.root);
-        this.box.setFromObject(this.root);
+    /** Marks of the geometry that need not be sent. */
+    held() {
+        return [...this.shapes].filter(([mark, s]) => this.solids - s.used < held_for && !mark.includes(" ")).map(([mark]) => mark);
+    }
+
+    /** A .glb of the server. The camera stays unless this is the first or `fresh`; lines follow unless it is `rough`. */
+    load(bytes, fresh = false, rough = false) {
+        const solid = read_solid(bytes), first = !this.root || fresh;
+        this.take_shapes(solid);
+        if (!this.has_the_pieces_of(solid)) this.build(solid);
+        this.place(solid);
         this.paint(this.colours);
         this.arrange();
         if (first) this.look("corner");
-        this.edge_timer = setTimeout(() => this.draw_edges(), edges_after_ms);
-        this.draw();
+        this.show_lines(!rough);
+        this.draw_now();
     }
 
-    take(node) {
-        const about = node.userData ?? {};
-        if (about.explode_m) {
-            const group = { name: about.group, text: node.name, node, way: new Vector3(...about.explode_m), home: node.position.clone() };
-            this.groups.push(group);
-            return;
+    take_shapes(solid) {
+        this.solids += 1;
+        for (const [mark, shape] of solid.shapes)
+            if (!this.shapes.has(mark)) this.shapes.set(mark, { ...shape, lines: null, used: 0 });
+        for (const p of solid.pieces) {
+            if (!this.shapes.has(p.shape)) throw new Error("a shape is missing");
+            this.shapes.get(p.shape).used = this.solids;
         }
-        if (!node.isMesh) return;
-        let owner = node;
-        while (owner && !owner.userData?.number) owner = owner.parent;
-        if (!owner) return;
-        const mesh = node;
-        const clear = /glass|pane/i.test(`${owner.userData.role} ${owner.userData.name}`);
-        mesh.material = this.material_of(`${owner.userData.number} ${owner.userData.copy ?? 1}`, clear);
-        const centre = new Box3().setFromObject(mesh).getCenter(new Vector3());
-        this.pieces.push({ mesh, owner, number: owner.userData.number, name: owner.userData.name, group: owner.userData.group,
-            copy: owner.userData.copy ?? 1, clear, home: owner.position.clone(), centre });
+        for (const [mark, shape] of this.shapes) if (this.solids - shape.used >= kept_for) this.shapes.delete(mark);
+    }
+
+    has_the_pieces_of(solid) {
+        return this.root && solid.pieces.length === this.pieces.length && solid.groups.length === this.groups.length &&
+            solid.groups.every((g, i) => g.name === this.groups[i].name) &&
+            solid.pieces.every((p, i) => ["number", "copy", "name", "group", "role"].every((k) => p[k] === this.pieces[i][k]));
+    }
+
+    build(solid) {
+        if (this.root) this.scene.remove(this.root);
+        this.root = new Group();
+        this.scene.add(this.root);
+        const nodes = new Map();
+        this.groups = solid.groups.map((g) => {
+            const node = new Group();
+            this.root.add(node);
+            nodes.set(g.name, node);
+            return { name: g.name, text: g.text, node };
+        });
+        this.pieces = solid.pieces.map(({ number, copy, name, group, role }) => {
+            const clear = /glass|pane/i.test(`${role} ${name}`);
+            const mesh = new Mesh(undefined, this.material_of(`${number} ${copy}`, clear)), edges = new LineSegments(undefined, this.edge_line);
+            edges.raycast = () => {};
+            edges.visible = false;
+            mesh.add(edges);
+            (nodes.get(group) ?? this.root).add(mesh);
+            return { mesh, edges, number, copy, name, group, role, clear, home: new Vector3(), centre: new Vector3(), shape: null };
+        });
+    }
+
+    /** Every piece with its geometry where it belongs; what it measures. */
+    place(solid) {
+        solid.groups.forEach((g, i) => Object.assign(this.groups[i], { text: g.text, way: new Vector3(...g.way) }));
+        this.box.makeEmpty();
+        const box = new Box3(), ranges = this.pool.lay([...new Set(solid.pieces.map((p) => this.shapes.get(p.shape)))]);
+        solid.pieces.forEach((from, i) => {
+            const p = this.pieces[i], shape = (p.shape = this.shapes.get(from.shape));
+            p.mesh.geometry = this.pool.set(i, ranges.get(shape), shape.low, shape.high);
+            p.mesh.position.set(...from.at);
+            p.mesh.quaternion.set(...from.turn);
+            p.mesh.scale.setScalar(from.scale);
+            p.mesh.updateMatrix();
+            p.home.copy(p.mesh.position);
+            box.copy(p.mesh.geometry.boundingBox).applyMatrix4(p.mesh.matrix);
+            box.getCenter(p.centre);
+            this.box.union(box);
+        });
+        this.host.dataset.box = this.box.getSize(new Vector3()).toArray().map((m) => (1000 * m).toFixed(2)).join(" "); // mm: width, height, depth
     }
 
     /** Kept from one solid to the next: a new material would have its shader compiled again. */
     material_of(copy, clear) {
         const key = `${copy} ${clear}`;
         if (!this.materials.has(key))
-            this.materials.set(key, new MeshLambertMaterial({ side: DoubleSide, polygonOffset: true,
-                polygonOffsetFactor: 1, polygonOffsetUnits: 1, transparent: clear, opacity: clear ? 0.45 : 1 }));
+            this.materials.set(key, new LitMaterial({ polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1,
+                transparent: clear, opacity: clear ? 0.7 : 1 }));
         return this.materials.get(key);
     }
 
@@ -140,21 +200,25 @@ export class View {
     paint(colours) {
         this.colours = colours;
         if (!colours) return;
+        let changed = false;
         for (const p of this.pieces) {
-            p.mesh.material.color = new Color(colours(p.number, p.copy));
-            p.mesh.material.emissive = new Color(p.number === this.chosen ? "#b3521a" : "#000000");
-            p.mesh.material.emissiveIntensity = p.number === this.chosen ? 0.75 : 0;
+            const tone = `${colours(p.number, p.copy)} ${p.number === this.chosen}`;
+            if (p.mesh.material.tone === tone) continue;
+            changed = true;
+            p.mesh.material.tone = tone;
+            p.mesh.material.set_tone(colours(p.number, p.copy));
+            p.mesh.material.set_glow(p.number === this.chosen ? "#b3521a" : "#000000", p.number === this.chosen ? 0.75 : 0);
         }
-        this.draw();
+        if (changed) this.draw();
     }
 
     /** The stove as a shade with some pieces lit and drawn through what stands before them; an address for <img>. */
     still(numbers, width, height) {
         const lit = (p) => numbers.has(p.number), before = this.pieces.map((p) => p.mesh.material);
-        this.shade ??= new MeshLambertMaterial({ color: "#9aa5a8", transparent: true, opacity: 0.16, depthWrite: false, side: DoubleSide });
-        this.ember ??= new MeshLambertMaterial({ color: "#e0662a", emissive: "#b3521a", emissiveIntensity: 0.55, side: DoubleSide, depthTest: false });
-        clearTimeout(this.edge_timer);
-        if (!this.pieces.some((p) => p.edges)) this.draw_edges();
+        this.shade ??= new LitMaterial({ color: "#9aa5a8", transparent: true, opacity: 0.16, depthWrite: false, side: DoubleSide, forceSinglePass: true });
+        this.ember ??= new LitMaterial({ color: "#e0662a", emissive: "#b3521a", power: 0.55, side: DoubleSide, depthTest: false });
+        this.show_lines(true);
+        this.draw_edges(Infinity);
         this.edge_line.opacity = 0.16;
         for (const p of this.pieces) {
             p.mesh.material = lit(p) ? this.ember : this.shade;
@@ -205,7 +269,7 @@ export class View {
     choose(number) {
         this.chosen = number;
         this.paint(this.colours);
-        for (const p of this.pieces) if (p.edges) p.edges.material = p.number === number ? this.bold_line() : this.edge_line;
+        for (const p of this.pieces) p.edges.material = p.number === number ? this.bold_line() : this.edge_line;
         this.draw();
     }
 
@@ -233,11 +297,11 @@ export class View {
     arrange() {
         for (const g of this.groups) {
             g.node.visible = !this.hidden.has(g.name);
-            g.node.position.copy(g.home).addScaledVector(g.way, this.spread);
+            g.node.position.copy(g.way).multiplyScalar(this.spread);
             const inside = this.pieces.filter((p) => p.group === g.name);
             const middle = inside.reduce((sum, p) => sum.add(p.centre), new Vector3()).divideScalar(Math.max(1, inside.length));
             for (const p of inside)
-                p.owner.position.copy(p.home).addScaledVector(p.centre.clone().sub(middle), 0.45 * this.spread);
+                p.mesh.position.copy(p.home).addScaledVector(p.centre.clone().sub(middle), 0.45 * this.spread);
         }
         this.clip();
     }
@@ -258,7 +322,10 @@ export class View {
             this.plane.constant = at;
             planes = [this.plane];
         }
-        for (const p of this.pieces) p.mesh.material.clippingPlanes = planes;
+        for (const p of this.pieces) {
+            p.mesh.material.clippingPlanes = planes;
+            p.mesh.material.side = planes.length ? DoubleSide : FrontSide; // plates are closed: only a cut shows their inside
+        }
         this.edge_line.clippingPlanes = planes;
         if (this.bold) this.bold.clippingPlanes = planes;
     }
@@ -278,16 +345,30 @@ export class View {
         this.draw();
     }
 
-    draw_edges() {
-        const made = new Map();
+    /** Whether the edges are drawn as lines. They are made little by little, and only for geometry that has none yet. */
+    show_lines(wanted) {
+        clearTimeout(this.edge_timer);
+        for (const p of this.pieces) p.edges.visible = false;
+        if (wanted) this.edge_timer = setTimeout(() => this.draw_edges(edges_at_once_ms));
+    }
+
+    draw_edges(most_ms) {
+        const until = performance.now() + most_ms, lines = new Map();
+        clearTimeout(this.edge_timer);
         for (const p of this.pieces) {
-            if (!(p.mesh.geometry instanceof BufferGeometry)) continue;
-            let g = made.get(p.mesh.geometry);
-            if (!g) made.set(p.mesh.geometry, (g = edges_of(p.mesh.geometry)));
-            p.edges = new LineSegments(g, p.number === this.chosen ? this.bold_line() : this.edge_line);
-            p.edges.raycast = () => {};
-            p.mesh.add(p.edges);
+            if (!p.shape.lines && performance.now() > until) {
+                this.edge_timer = setTimeout(() => this.draw_edges(most_ms));
+                return;
+            }
+            p.shape.lines ??= lines_of(p.shape, p.mesh.scale.x);
+            lines.set(p.shape, p.shape.lines);
         }
+        const ranges = this.lines.lay_lines(lines);
+        this.pieces.forEach((p, i) => {
+            p.edges.geometry = this.lines.set(i, ranges.get(p.shape), p.shape.low, p.shape.high);
+            p.edges.visible = true;
+        });
+        this.host.dataset.lined = String(this.solids);
         this.draw();
     }
 
@@ -341,23 +422,23 @@ export class View {
     }
 }
 
-function edges_of(geometry) {
-    const { position } = geometry.attributes, own = position.isInterleavedBufferAttribute ? position.clone() : position;
-    const lines = new BufferGeometry();
-    lines.setAttribute("position", new Float32BufferAttribute(edge_lines(own.array, geometry.index?.array ?? null, edge_deg), 3));
-    return lines;
+/** The lines of a shape's edges, in its own unit. */
+function lines_of(shape, unit_m) {
+    const { array, size } = shape.position, metres = new Float32Array((3 * array.length) / size);
+    for (let i = 0; 3 * i < metres.length; i++) for (let k = 0; k < 3; k++) metres[3 * i + k] = array[size * i + k] * unit_m;
+    return edge_lines(metres, shape.index.array, edge_deg).map((x) => x / unit_m);
 }
 
 /** Whether there is no graphics unit and the processor must draw: then corners of a picture's points are not smoothed, which costs
  * it most of its time. */
-let drawn_by_processor = null;
-function by_processor() {
-    if (drawn_by_processor === null) {
+let by_processor = null;
+export function drawn_by_processor() {
+    if (by_processor === null) {
         const gl = document.createElement("canvas").getContext("webgl2"), about = gl?.getExtension("WEBGL_debug_renderer_info");
-        drawn_by_processor = /swiftshader|llvmpipe|softpipe|software|basic render/i.test(about ? gl.getParameter(about.UNMASKED_RENDERER_WEBGL) : "");
+        by_processor = /swiftshader|llvmpipe|softpipe|software|basic render/i.test(about ? gl.getParameter(about.UNMASKED_RENDERER_WEBGL) : "");
         gl?.getExtension("WEBGL_lose_context")?.loseContext();
     }
-    return drawn_by_processor;
+    return by_processor;
 }
 
 /** Whether this browser can draw in three dimensions at all. */

@@ -111,6 +111,7 @@ typedef struct sw_sheet_result {
     const sw_joint_fit *joints;
     size_t joint_count; /* as in the stove */
     double mass_kg;     /* all sheet pieces of one stove */
+    double chord_mm;    /* of the solids */
     sw_findings findings;
 } sw_sheet_result;
 
@@ -123,5 +124,8 @@ sw_status sw_sheet_fold(sw_run *run, const sw_piece *piece, const sw_sheet_optio
  * (flat.unruled); SW_BAD_INPUT names pieces that are no tree of faces. */
 sw_status sw_sheet_solve(sw_run *run, const sw_model *model, const sw_sheet_options *opt,
                          const sw_sheet_result **result);
+/* The meshes of the folded pieces alone: no flats, edges, masses (NAN), joints or findings. As sw_sheet_solve otherwise. */
+sw_status sw_sheet_solids(sw_run *run, const sw_model *model, const sw_sheet_options *opt,
+                          const sw_sheet_result **result);
 
 #endif

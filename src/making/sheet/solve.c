@@ -57,6 +57,7 @@ static sw_status solve(sw_run *run, const sw_model *model, const sw_sheet_option
     result->piece_count = pieces;
     result->joints = fits;
     result->joint_count = model->stove->joint_count;
+    result->chord_mm = opt->chord_mm;
     SW_TRY(solve_pieces(run, &study, out, &result->mass_kg));
     SW_TRY(check_pieces(run, &study));
     SW_TRY(sw_check_marks(run, &study));

@@ -205,7 +205,52 @@ static void running_out_of_memory_anywhere_is_reported(sw_test *t)
     }
 }
 
-SW_TESTS(SW_CASE(mass_figures_agree_with_those_of_the_mesh), SW_CASE(a_plate_has_the_inertia_of_a_box),
+static sw_model one_piece_model(sw_test *t, sw_stove *stove)
+{
+    maker *m = maker_random(&t->run, 5, NAN);
+    *stove = (sw_stove){.name = "s", .title = "s", .note = "", .pieces = &m->piece, .piece_count = 1};
+    return (sw_model){.stove = stove, .stove_file = "", .works_file = "", .house_file = ""};
+}
+
+static void solids_for_a_picture_are_those_of_the_fold(sw_test *t)
+{
+    sw_stove stove;
+    sw_model model = one_piece_model(t, &stove);
+    sw_sheet_options opt = with_chord(0.1);
+    const sw_sheet_result *r = NULL;
+    sw_solid whole;
+    if (!sw_ok(t, sw_sheet_solids(&t->run, &model, &opt, &r))) return;
+    if (!sw_ok(t, sw_sheet_fold(&t->run, stove.pieces, &opt, &whole))) return;
+    const sw_mesh *a = &r->pieces[0].solid.mesh, *b = &whole.mesh;
+    if (!sw_true(t, a->point_count == b->point_count && a->triangle_count == b->triangle_count)) return;
+    sw_true(t, memcmp(a->points, b->points, a->point_count * sizeof *a->points) == 0);
+    sw_true(t, memcmp(a->triangles, b->triangles, a->triangle_count * sizeof *a->triangles) == 0);
+    sw_true(t, r->findings.count == 0 && isnan(r->mass_kg) && r->chord_mm == opt.chord_mm);
+}
+
+static void solids_without_memory_say_so(sw_test *t)
+{
+    sw_stove stove;
+    sw_model model = one_piece_model(t, &stove);
+    sw_sheet_options opt = with_chord(0.5);
+    sw_arena *arenas[2] = {t->run.keep, t->run.scratch};
+    for (int a = 0; a < 2; a++) {
+        const sw_sheet_result *r = NULL;
+        size_t nth = 1;
+        for (; nth < 5000; nth++) {
+            sw_run_clear_errors(&t->run);
+            sw_arena_fail_at(arenas[a], nth);
+            sw_status status = sw_sheet_solids(&t->run, &model, &opt, &r);
+            sw_arena_fail_at(arenas[a], 0);
+            if (status == SW_OK) break;
+            if (!sw_true(t, status == SW_NO_MEMORY && r == NULL)) return;
+        }
+        sw_true(t, nth > 3 && nth < 5000);
+    }
+}
+
+SW_TESTS(SW_CASE(solids_for_a_picture_are_those_of_the_fold), SW_CASE(solids_without_memory_say_so),
+         SW_CASE(mass_figures_agree_with_those_of_the_mesh), SW_CASE(a_plate_has_the_inertia_of_a_box),
          SW_CASE(a_rolled_half_pipe_has_the_centroid_of_a_half_ring),
 
          SW_CASE(pieces_without_arcs_have_exactly_the_volume_of_their_middle), SW_CASE(volume_converges_with_the_chord),
