@@ -152,6 +152,7 @@ static void settle_gases(map_system *sys)
 {
     sw_heat_net *net = sys->net;
     for (size_t g = 0; g < 2; g++) net->x[net->solids + g] = sys->x[sys->nodes + g];
+    if (sys->bed != MAP_NONE) net->x[sw_heat_net_gas(net, SW_GAS_BED)] = sys->x[sys->bed];
     double fire_e, upper_e;
     net_gas_emissivities(net, net->x, &fire_e, &upper_e);
     sys->spaces[MAP_BELOW].gas_e = fire_e;
@@ -180,13 +181,14 @@ static void balance_gases(map_system *sys)
     size_t n = net->nodes + 1;
     memset(net->R, 0, n * sizeof *net->R);
     memset(net->J, 0, n * n * sizeof *net->J);
+    net->below_w_k = gas_w_k(sys, MAP_BELOW, SW_MEDIUM_FIRE);
     net->above_w_k = gas_w_k(sys, MAP_ABOVE, SW_MEDIUM_UPPER);
     net_gas_balance(net, true);
     for (size_t g = 0; g < 2; g++) sys->R[sys->nodes + g] += net->R[net->solids + g];
     double heat_w = net->flame_share * net->now.heat_w,
            bed_w = sys->bed == MAP_NONE ? 0.0 : net->model.bed_share * heat_w;
     sys->R[sys->nodes] += heat_w - bed_w;
-    if (sys->bed != MAP_NONE) sys->R[sys->bed] += bed_w;
+    if (sys->bed != MAP_NONE) sys->R[sys->bed] += bed_w + net->R[sw_heat_net_gas(net, SW_GAS_BED)];
     sys->flue_w = net->flows.flue;
 }
 

@@ -133,6 +133,10 @@ static void pass_gas(const map_system *sys, const double *v, double *into)
     size_t below = net->solids, above = below + 1, stride = net->nodes + 1;
     into[sys->nodes + 1] += net->J[above * stride + below] * v[sys->nodes];
     into[sys->nodes] += net->J[below * stride + above] * v[sys->nodes + 1];
+    if (sys->bed == MAP_NONE) return;
+    size_t bed = sw_heat_net_gas(net, SW_GAS_BED);
+    into[sys->nodes] += net->J[below * stride + bed] * v[sys->bed];
+    into[sys->nodes + 1] += net->J[above * stride + bed] * v[sys->bed];
 }
 
 void map_incoming(map_system *sys, const double *v, double *into)
@@ -181,4 +185,6 @@ void map_diagonal(const map_system *sys, double *d)
         size_t i = net->solids + g;
         d[sys->nodes + g] += fmax(1e-9, -net->J[i * (net->nodes + 1) + i]);
     }
+    size_t bed = sw_heat_net_gas(net, SW_GAS_BED);
+    if (sys->bed != MAP_NONE) d[sys->bed] -= net->J[bed * (net->nodes + 1) + bed];
 }

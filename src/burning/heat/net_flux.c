@@ -256,10 +256,12 @@ void net_inside(sw_heat_net *net, bool with_jacobian)
     exchange(net, &net->fire, with_jacobian);
     exchange(net, &net->upper, with_jacobian);
     net_panes_pass(net, with_jacobian);
-    wash_inside(net, SW_MEDIUM_FIRE, below, with_jacobian);
+    net->below_w_k = wash_inside(net, SW_MEDIUM_FIRE, below, with_jacobian);
+    net->below_w_k += gas_radiation_w_k(net, &net->fire, below);
     net->above_w_k = wash_inside(net, SW_MEDIUM_UPPER, above, with_jacobian);
     net->above_w_k += gas_radiation_w_k(net, &net->upper, above);
     net_bed_balance(net, with_jacobian);
+    net_ducts_balance(net, with_jacobian);
     net_gas_balance(net, with_jacobian);
     static const double gas_leak_w_k = 1e-9; /* a space without gas and walls keeps its last temperature */
     for (int g = 0; with_jacobian && g < SW_GAS_NODES; g++) {
