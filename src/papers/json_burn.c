@@ -69,6 +69,7 @@ static void balance(json_out *j, const sw_burn_point *p)
     json_number(j, "gap_kg_s", h->gap_kg_s);
     celsius(j, "gap_out_c", h->gap_out_k);
     json_number(j, "closure", p->balance);
+    json_number(j, "dw", h->duct_k[1]); json_number(j, "dj", h->duct_k[2]);
     json_end(j, '}');
 }
 

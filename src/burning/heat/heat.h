@@ -207,6 +207,7 @@ typedef struct sw_heat_limits_input {
     const sw_scene *scene;
     const double *hot_k, *cold_k; /* [part_count] hottest and coolest side */
     double flue_k, dew_point_k, room_k;
+    double flame_k; /* gas below the baffle before it gives any heat off; 0 = not asked */
     double back_distance_m, side_distance_m; /* combustible wall behind, beside; NAN = not asked */
 } sw_heat_limits_input;
 /* Handles, coating, scaling of steel, lining, pane, rope, flue too cold or too hot, wall and floor of wood. */

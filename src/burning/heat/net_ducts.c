@@ -101,7 +101,7 @@ static void one_duct(sw_heat_net *net, sw_duct duct, const net_duct_faces *faces
 {
     net_duct_air air = net_duct_at(net, duct, faces);
     size_t below = sw_heat_net_gas(net, SW_GAS_FIREBOX);
-    net->flows.duct_k[duct] = air.out_k;
+    net->flows.duct_k[duct] = air.w_k > 0 ? air.out_k : 0;
     net->flows.preheat_w += air.heat_w;
     net->R[below] += air.heat_w;
     for (size_t i = 0; air.w_k > 0 && i < net->duct_wall_count; i++) {

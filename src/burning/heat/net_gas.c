@@ -7,7 +7,7 @@
  *   T_out = T - r (T_in - T),  r = (M - e^-N)/(1 - M),  M = (1 - e^-N)/N
  * r goes from 1 (little is given off: the mean of both ends) to 0. Between the limits, with c the constant `passing_share`,
  *   (T - T_out)/(T_in - T_out) = c r/(1 + r),  T_out = T - c r/(1 + (1 - c) r) (T_in - T)
- * in heats instead of temperatures, so that the balance does not depend on c_p. Never colder than the walls. Above the baffle
+ * in heats instead of temperatures; so never colder than the walls, but for what c_p changes on the way. Above the baffle
  * c = 1. What burns on the embers leaves them as warm as they are: 11.5 kg of air for each kg of char (handbook F3.2), a thin
  * bed has no other way to hand on its heat than this, radiation and film.
  *
