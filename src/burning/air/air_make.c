@@ -71,29 +71,29 @@ static void make_spaces(const sw_air_input *in, const sw_air_options *opt, sw_ai
 static void make_other_ways(const sw_air_geometry *g, const sw_air_options *opt, sw_air_way *ways)
 {
     ways[SW_AIR_LEAK] = (sw_air_way){.name = "leaks",
-                           .kind = "leak",
-                           .from = SW_AIR_ROOM,
-                           .to = SW_AIR_FIREBOX,
-                           .area_m2 = sw_m2_from_mm2(opt->leak_mm2),
-                           .height_m = (g->bed_height_m + g->throat_height_m) / 2,
-                           .cd = opt->opening_cd,
-                           .gas_k = NAN};
+                                     .kind = "leak",
+                                     .from = SW_AIR_ROOM,
+                                     .to = SW_AIR_FIREBOX,
+                                     .area_m2 = sw_m2_from_mm2(opt->leak_mm2),
+                                     .height_m = (g->bed_height_m + g->throat_height_m) / 2,
+                                     .cd = opt->opening_cd,
+                                     .gas_k = NAN};
     ways[SW_AIR_THROAT] = (sw_air_way){.name = "throat",
-                           .kind = "throat",
-                           .from = SW_AIR_FIREBOX,
-                           .to = SW_AIR_UPPER,
-                           .area_m2 = g->throat_m2,
-                           .height_m = g->throat_height_m,
-                           .cd = opt->throat_cd,
-                           .gas_k = NAN};
+                                       .kind = "throat",
+                                       .from = SW_AIR_FIREBOX,
+                                       .to = SW_AIR_UPPER,
+                                       .area_m2 = g->throat_m2,
+                                       .height_m = g->throat_height_m,
+                                       .cd = opt->throat_cd,
+                                       .gas_k = NAN};
     ways[SW_AIR_OUTLET] = (sw_air_way){.name = "collar",
-                           .kind = "collar",
-                           .from = SW_AIR_UPPER,
-                           .to = SW_AIR_COLLAR,
-                           .area_m2 = g->collar_m2,
-                           .height_m = g->collar_height_m,
-                           .cd = opt->collar_cd,
-                           .gas_k = NAN};
+                                       .kind = "collar",
+                                       .from = SW_AIR_UPPER,
+                                       .to = SW_AIR_COLLAR,
+                                       .area_m2 = g->collar_m2,
+                                       .height_m = g->collar_height_m,
+                                       .cd = opt->collar_cd,
+                                       .gas_k = NAN};
 }
 
 sw_status air_make(sw_run *run, const sw_air_input *in, const sw_air_options *opt, sw_air_network *network)

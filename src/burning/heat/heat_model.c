@@ -25,7 +25,7 @@ static const sw_option rows[] = {
               "on the films in the ducts of wash and jets; 0: they warm no air", "ours"),
     SW_OPTION(sw_heat_model, ember_gas_share, "", 1.0, 0.0, 3.0,
               "of the least gas that burning char makes: leaves the embers as warm as they are",
-              "11.5 kg of air for a kg of char, handbook F3.2; 0: none"),
+              "11.5 kg of air for a kg of char, handbook F3.1; 0: none"),
 };
 enum { ROWS = sizeof rows / sizeof *rows };
 

@@ -274,13 +274,15 @@ static sw_status limits_flame(sw_run *run, const sw_heat_limits_input *in, sw_fi
                     .value = flame_c,
                     .limit = cold_c,
                     .unit = "degC",
-                    .source = "firebox gas 700 to 950 degC (handbook F10); EU 2010/75, waste: 850 degC for two seconds, for "
-                              "comparison (from memory)",
+                    .source =
+                        "firebox gas 700 to 950 degC (handbook F10); EU 2010/75, waste: 850 degC for two seconds, for "
+                        "comparison (from memory)",
                     .remedy = "",
                     .place = in->stove->place};
-    f.what = sw_text_format(run, run->keep,
-                            "gas in the flame, nothing given off yet, %.0f degC; CO burns out poorly below %.0f to %.0f degC",
-                            flame_c, cold_c, clean_c);
+    f.what = sw_text_format(
+        run, run->keep,
+        "gas in the flame, nothing given off yet, %.0f degC; CO burns out poorly below %.0f to %.0f degC", flame_c,
+        cold_c, clean_c);
     if (f.what == NULL) return SW_NO_MEMORY;
     SW_TRY(sw_finding_add(run, findings, f, (clean_c - cold_c) / cold_c));
     sw_finding *added = &findings->items[findings->count - 1];

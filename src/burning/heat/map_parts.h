@@ -171,7 +171,8 @@ void map_sources(const map_system *sys, int space, const double *E, bool to_pass
 
 /* map_gas.c: films, gap, gases */
 void map_films_settle(map_system *sys);
-double map_duct_h(const map_system *sys, const map_film *f, const net_duct_air **air); /* of what is in a duct; 0 = none */
+double map_duct_h(const map_system *sys, const map_film *f,
+                  const net_duct_air **air); /* of what is in a duct; 0 = none */
 void map_gap_march(const map_system *sys, const double *wall_k, double in_k, double mean_k[MAP_GAP_STEPS],
                    double *out_k);
 

@@ -26,7 +26,8 @@ static double closed_m2(const sw_heat_net *net, size_t wall, sw_duct *duct)
     const sw_scene *s = net->scene;
     double by[SW_DUCTS] = {0};
     for (size_t i = 0; i < s->surface_count; i++)
-        if (s->surfaces[i].medium == SW_MEDIUM_GAP) by[s->parts[s->surfaces[i].part].duct] += s->view_m2[i * (s->surface_count + 1) + wall];
+        if (s->surfaces[i].medium == SW_MEDIUM_GAP)
+            by[s->parts[s->surfaces[i].part].duct] += s->view_m2[i * (s->surface_count + 1) + wall];
     *duct = by[SW_DUCT_WASH] >= by[SW_DUCT_JETS] ? SW_DUCT_WASH : SW_DUCT_JETS;
     return fmin(by[*duct], 0.5 * s->surfaces[wall].area_m2); /* the other half is its face to the room's air */
 }
@@ -89,7 +90,7 @@ net_duct_air net_duct_at(const sw_heat_net *net, sw_duct duct, const net_duct_fa
     for (int round = 0; m > least_kg_s && round < 3; round++) { /* the film hardly depends on the air's mean */
         films(net, duct, faces, &air);
         double flow_w_k = m * sw_air_at(net_held(air.mean_k, 200, 1500)).cp, n = air.w_k / flow_w_k;
-        air.mean_share = n > 1e-9 ? -expm1(-n) / n : 1;
+        air.mean_share = sw_stream_mean(n);
         air.mean_k = air.wall_k - (air.wall_k - in_k) * air.mean_share;
         air.out_k = air.wall_k - (air.wall_k - in_k) * exp(-n);
         air.heat_w = air.w_k * (air.wall_k - air.mean_k);

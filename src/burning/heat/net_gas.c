@@ -8,7 +8,7 @@
  * r goes from 1 (little is given off: the mean of both ends) to 0. Between the limits, with c the constant `passing_share`,
  *   (T - T_out)/(T_in - T_out) = c r/(1 + r),  T_out = T - c r/(1 + (1 - c) r) (T_in - T)
  * in heats instead of temperatures; so never colder than the walls, but for what c_p changes on the way. Above the baffle
- * c = 1. What burns on the embers leaves them as warm as they are: 11.5 kg of air for each kg of char (handbook F3.2), a thin
+ * c = 1. What burns on the embers leaves them as warm as they are: 11.5 kg of air for each kg of char (handbook F3.1), a thin
  * bed has no other way to hand on its heat than this, radiation and film.
  *
  * Emissivity: Leckner 1972 over the mean beam 3.6 V/A, with the flame's soot below the baffle. Heat counts from the room's air. */
@@ -54,12 +54,11 @@ void net_gas_emissivities(const sw_heat_net *net, const double *x, double *fire,
     *upper = space_emissivity(net, x[sw_heat_net_gas(net, SW_GAS_UPPER)], s->upper_m3, s->upper_m2, 0);
 }
 
-/* r of the opening comment. */
-static double exit_share(double n)
+/* r of the opening comment, c of the way passing. */
+static double exit_share(double n, double passing)
 {
-    if (n < 1e-3) return 1 - n / 3;
-    double left = exp(-n), mean = -expm1(-n) / n;
-    return (mean - left) / (1 - mean);
+    double share = sw_passing_share(n, passing);
+    return share / (1 - share);
 }
 
 static void no_gas(sw_heat_net *net)
@@ -74,7 +73,7 @@ static void no_gas(sw_heat_net *net)
 /* Where a stream of m kg/s that enters at in_k and has the mean t_k leaves, if it cools along its way; *r of the comment. */
 static double exit_k(const sw_heat_net *net, double w_k, double in_k, double t_k, double *r)
 {
-    *r = exit_share(w_k / (net->now.gas_kg_s * gas_cp(net, t_k)));
+    *r = exit_share(w_k / (net->now.gas_kg_s * gas_cp(net, t_k)), 1);
     return t_k - *r * (in_k - t_k);
 }
 
@@ -86,21 +85,21 @@ static double heated_k(const sw_heat_net *net, double from_k, double heat_w)
 
 /* What the gas below the baffle has before it gives any off, and with which it leaves; W over the room's air. */
 typedef struct passing {
-    double in_w, out_w, r;      /* r: out = mean - r (in - mean) */
+    double in_w, out_w, r;       /* r: out = mean - r (in - mean) */
     double embers_w, embers_w_k; /* of in_w: from the embers; how it changes with them */
 } passing;
 
 static passing pass_below(const sw_heat_net *net)
 {
-    static const double gas_kg = 12.5, char_j_kg = 32.8e6; /* of gas for a kg of char; handbook F3.1, F3.2 */
+    static const double gas_kg = 12.5, char_j_kg = 32.8e6; /* of gas for a kg of char; handbook F3.1 */
     double m = net->now.gas_kg_s, mean_k = net->x[sw_heat_net_gas(net, SW_GAS_FIREBOX)];
     double bed_k = net->x[sw_heat_net_gas(net, SW_GAS_BED)], heat_w = net->flame_share * net->now.heat_w;
     double bed_w = net->bed.cover > 0 ? net->model.bed_share * heat_w : 0;
     double ember_kg_s = fmin(net->model.ember_gas_share * gas_kg * bed_w / char_j_kg, m);
-    double plug = exit_share(net->below_w_k / (m * gas_cp(net, mean_k))), c = net->model.passing_share;
+    double n = net->below_w_k / (m * gas_cp(net, mean_k));
     passing p = {.embers_w = ember_kg_s * gas_heat(net, bed_k), .embers_w_k = ember_kg_s * gas_cp(net, bed_k)};
     p.in_w = air_heat_w(net) + net->flows.preheat_w + heat_w - bed_w + p.embers_w;
-    p.r = c * plug / (1 + (1 - c) * plug);
+    p.r = exit_share(n, net->model.passing_share);
     double mean_w = m * gas_heat(net, mean_k);
     p.out_w = mean_w - p.r * (p.in_w - mean_w);
     return p;
@@ -131,7 +130,8 @@ static void steer(sw_heat_net *net, const passing *p, double out_k, double r)
     *net_jacobian(net, above, below) += by_mean * on;
     *net_jacobian(net, above, bed) += by_bed * on;
     *net_jacobian(net, above, above) -= m * cp_out * (1 + r);
-    for (size_t i = 0; i < net->solids; i++) { /* more heat at its start: the mean the same, it leaves that much colder */
+    for (size_t i = 0; i < net->solids;
+         i++) { /* more heat at its start: the mean the same, it leaves that much colder */
         if (!(net->by_duct[i] > 0)) continue;
         *net_jacobian(net, below, i) += p->r * net->by_duct[i];
         *net_jacobian(net, above, i) -= p->r * net->by_duct[i] * on;

@@ -24,7 +24,7 @@ typedef struct net_film { /* what a surface shows to the gas or air that washes 
     size_t node;
     double area_m2, height_m, across_m; /* across: area / circumference, for faces up and down */
     double side, up, down;
-    double floor_m; /* > 0: still air over the floor, so thick */
+    double floor_m;    /* > 0: still air over the floor, so thick */
     double duct_share; /* of the whole surface: in a duct, and not in area_m2 */
     size_t duct_wall;  /* then: its place among net->duct_walls */
 } net_film;
@@ -100,7 +100,7 @@ struct sw_heat_net {
     net_duct_wall *duct_walls;
     size_t duct_wall_count;
     net_duct_faces duct_faces; /* at work */
-    double *by_duct; /* [nodes + 1] W/K: what the fire gets from ducts for a change of each node */
+    double *by_duct;           /* [nodes + 1] W/K: what the fire gets from ducts for a change of each node */
     net_link *links;
     size_t link_count;
     double *
