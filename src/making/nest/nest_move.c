@@ -175,7 +175,7 @@ static void slide(nest_crowd *c, size_t piece, spot *best, double size_mm)
         if (p.cost <= 0 || steep2 < flat) return;
         double share = fmin(p.cost / steep2 * beyond, size_mm / sqrt(steep2));
         p.x -= share * slope.x, p.y -= share * slope.y;
-        (void)nest_crowd_push_in(c, p.turned, &p.x, &p.y);
+        if (!nest_crowd_push_in(c, p.turned, &p.x, &p.y)) return;
         if (fabs(p.x - x) + fabs(p.y - y) < size_mm * stands_share) return;
     }
 }

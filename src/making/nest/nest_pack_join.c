@@ -182,15 +182,20 @@ static size_t bin_of(const nest_packer *w, const joint *j, size_t i)
     return b;
 }
 
+static bool is_inside(const nest_turned *t, const nest_bin *b, double x_mm, double y_mm)
+{
+    double low_x_mm = x_mm + t->base.x_mm, low_y_mm = y_mm + t->base.y_mm;
+    return low_x_mm >= b->x0_mm - NEST_TOUCH_MM && low_x_mm + t->width_mm <= b->x1_mm + NEST_TOUCH_MM &&
+           low_y_mm >= -NEST_TOUCH_MM && low_y_mm + t->height_mm <= b->height_mm + NEST_TOUCH_MM;
+}
+
 /* A piece that never fitted where it was put sticks out. */
 static bool all_inside(const nest_packer *w, const joint *j)
 {
-    for (size_t i = 0; i < j->pieces; i++) {
-        const nest_turned *t = &w->pack->own.turned[j->best.turned[i]];
-        const nest_bin *b = &j->bins[bin_of(w, j, i)];
-        if (t->width_mm > b->x1_mm - b->x0_mm + NEST_TOUCH_MM || t->height_mm > b->height_mm + NEST_TOUCH_MM)
+    for (size_t i = 0; i < j->pieces; i++)
+        if (!is_inside(&w->pack->own.turned[j->best.turned[i]], &j->bins[bin_of(w, j, i)], j->best.x_mm[i],
+                       j->best.y_mm[i]))
             return false;
-    }
     return true;
 }
 

@@ -111,5 +111,56 @@ static void the_slope_follows_the_piece_that_is_moved(sw_test *t)
     sw_arena_close(core.pair_arena);
 }
 
-SW_TESTS(SW_CASE(depth_is_the_distance_to_the_edge), SW_CASE(the_slope_is_how_the_depth_grows),
-         SW_CASE(the_slope_follows_the_piece_that_is_moved))
+/* ---- pieces that are moved ------------------------------------------------------------------------------------ */
+
+/* Twelve bars and plates on three sheets side by side: one that is wide enough for all, one too narrow and one too low for
+ * most. */
+static bool crowd_of_bars(sw_test *t, scene *s, nest_core *core, nest_crowd **crowd)
+{
+    static const nest_bin bins[] = {{0, 320, 300}, {350, 400, 300}, {430, 700, 60}};
+    static const uint32_t kind[] = {0, 0, 0, 0, 0, 0, 1, 1, 1, 1, 1, 1};
+    scene_begin(s, &t->run, 0, 0);
+    (void)scene_shape(s, "bar", scene_box(s, 280, 45), 6, SW_TURN_QUARTER);
+    (void)scene_shape(s, "plate", scene_box(s, 110, 90), 6, SW_TURN_QUARTER);
+    const nest_table *table = table_of(t, s, core);
+    if (table == NULL || !sw_ok(t, nest_crowd_make(&t->run, table, kind, 12, 300, crowd))) return false;
+    (*crowd)->bins = bins;
+    (*crowd)->bin_count = 3;
+    (*crowd)->random = sw_random_seeded(5);
+    return true;
+}
+
+static bool lies_in_its_bin(const nest_crowd *c, size_t i)
+{
+    const nest_turned *e = nest_crowd_entry(c, c->now.turned[i]);
+    double x = c->now.x_mm[i] + e->base.x_mm, y = c->now.y_mm[i] + e->base.y_mm;
+    const nest_bin *b = nest_crowd_bin(c, x + e->width_mm / 2);
+    return x > b->x0_mm - 1e-6 && x + e->width_mm < b->x1_mm + 1e-6 && y > -1e-6 &&
+           y + e->height_mm < b->height_mm + 1e-6;
+}
+
+static void a_piece_that_is_moved_stays_on_a_sheet_that_holds_it(sw_test *t)
+{
+    scene s;
+    nest_core core;
+    nest_crowd *c = NULL;
+    if (!crowd_of_bars(t, &s, &core, &c)) return;
+    nest_state start;
+    if (!sw_ok(t, nest_state_make(&t->run, 12, &start))) return;
+    for (size_t i = 0; i < 12; i++) start.turned[i] = (uint32_t)core.kinds[c->kind[i]].first;
+    for (size_t i = 0; i < 12; i++) start.x_mm[i] = 5.0 * (double)(i % 4), start.y_mm[i] = 20.0 * (double)i;
+    nest_crowd_set(c, &start, 700);
+    nest_crowd_forget(c);
+    for (int pass = 0; pass < 60; pass++) {
+        double deepest_mm = 0;
+        (void)nest_crowd_measure(c, &deepest_mm);
+        nest_crowd_reweigh(c, fmax(deepest_mm, 1e-9));
+        for (size_t i = 0; i < 12; i++) nest_crowd_move(c, i);
+        for (size_t i = 0; i < 12; i++)
+            if (!sw_true(t, lies_in_its_bin(c, i))) return;
+    }
+    sw_arena_close(core.pair_arena);
+}
+
+SW_TESTS(SW_CASE(a_piece_that_is_moved_stays_on_a_sheet_that_holds_it), SW_CASE(depth_is_the_distance_to_the_edge),
+         SW_CASE(the_slope_is_how_the_depth_grows), SW_CASE(the_slope_follows_the_piece_that_is_moved))
