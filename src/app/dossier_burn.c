@@ -109,6 +109,7 @@ static sw_status tell_air_and_heat(burn_job *job)
                                      .hot_k = job->burned->hot_k,
                                      .cold_k = job->burned->cold_k,
                                      .flue_k = p->flue_k,
+                                     .flame_k = p->heat.entering_k,
                                      .dew_point_k = p->gas.dew_point_k,
                                      .room_k = p->room.air_k,
                                      .back_distance_m = NAN,

@@ -66,9 +66,13 @@ static void print_balance(sw_writer *out, const sw_burned *b)
     sw_print(out,
              "  into the floor                  %8.0f W\n  up the flue                     %8.0f W   at %.0f degC\n",
              h->below_w, h->flue_w, sw_c_from_k(h->flue_k));
-    sw_print(out, "  gas over the fire %.0f degC, above the baffle %.0f degC; embers %.0f degC\n",
-             sw_c_from_k(sw_burn_gas_k(b->burn, p, SW_GAS_FIREBOX)),
-             sw_c_from_k(sw_burn_gas_k(b->burn, p, SW_GAS_UPPER)), sw_c_from_k(sw_burn_gas_k(b->burn, p, SW_GAS_BED)));
+    sw_print(
+        out,
+        "  gas in the flame, no heat off   %8.0f degC; mean over the fire %.0f, leaving the firebox %.0f, above the "
+        "baffle %.0f; embers %.0f degC\n",
+        sw_c_from_k(h->entering_k), sw_c_from_k(sw_burn_gas_k(b->burn, p, SW_GAS_FIREBOX)), sw_c_from_k(h->leaving_k),
+        sw_c_from_k(sw_burn_gas_k(b->burn, p, SW_GAS_UPPER)), sw_c_from_k(sw_burn_gas_k(b->burn, p, SW_GAS_BED)));
+    if (h->preheat_w > 0) sw_print(out, "  ducts warm the fire's air by    %8.0f W\n", h->preheat_w);
     sw_print(out, "  balance closes to               %8.4f %%\n", percent(p->balance));
 }
 

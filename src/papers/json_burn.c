@@ -65,6 +65,7 @@ static void balance(json_out *j, const sw_burn_point *p)
     json_number(j, "gap_w", h->gap_w);
     json_number(j, "below_w", h->below_w);
     json_number(j, "flue_w", h->flue_w);
+    json_number(j, "preheat_w", h->preheat_w);
     json_number(j, "gap_kg_s", h->gap_kg_s);
     celsius(j, "gap_out_c", h->gap_out_k);
     json_number(j, "closure", p->balance);
@@ -76,6 +77,8 @@ static void gases(json_out *j, const sw_burned *b)
     if (b->burn == NULL || b->point == NULL) return;
     json_begin(j, "gases", '{');
     celsius(j, "firebox_c", sw_burn_gas_k(b->burn, b->point, SW_GAS_FIREBOX));
+    celsius(j, "entering_c", b->point->heat.entering_k);
+    celsius(j, "leaving_c", b->point->heat.leaving_k);
     celsius(j, "upper_c", sw_burn_gas_k(b->burn, b->point, SW_GAS_UPPER));
     celsius(j, "gap_c", sw_burn_gas_k(b->burn, b->point, SW_GAS_GAP));
     celsius(j, "embers_c", sw_burn_gas_k(b->burn, b->point, SW_GAS_BED));

@@ -15,6 +15,27 @@ static double black_w_m2(double t_k)
     return SW_STEFAN_BOLTZMANN * t_k * t_k * t_k * t_k;
 }
 
+/* ---- streams ----------------------------------------------------------------------------------------------------- */
+
+static void stream(const double *in, double *out)
+{
+    double m = in[0], wall_c = in[2], n = 0, mean_c = in[1];
+    for (int round = 0; round < 20; round++) { /* c_p at the mean */
+        n = in[4] * in[3] / (m * sw_air_at(sw_k_from_c(mean_c)).cp);
+        mean_c = wall_c + (in[1] - wall_c) * sw_stream_mean(n);
+    }
+    out[0] = n;
+    out[1] = wall_c + (in[1] - wall_c) * exp(-n);
+    out[2] = mean_c;
+    out[3] = in[4] * in[3] * (wall_c - mean_c);
+}
+
+static void passing_gas(const double *in, double *out)
+{
+    out[0] = sw_passing_share(in[0], in[1]);
+    out[1] = out[0] / (1 - out[0]);
+}
+
 /* ---- free surfaces ----------------------------------------------------------------------------------------------- */
 
 static void nu_upright(const double *in, double *out)
@@ -288,6 +309,11 @@ static const sw_reckon rows[] = {
     {"duct_heat", "Nusselt numbers of flow in ducts", "3.66; from Re 4000 (f/8)(Re - 1000) Pr/[1 + 12.7 sqrt(f/8) (Pr^(2/3) - 1)] [1 + (D/L)^(2/3)]; linear between 2300 and 4000", "Re to 5e6, Pr 0.5 to 2000; +-30 % below Re 4000", "Gnielinski 1976 and Int. J. Heat Mass Transfer 63 (2013) 134; Incropera table 8.1 (from memory)",
      {{"Re", "", "Reynolds number", NAN, 0, 1e7}, PR, {"rough", "", "roughness by diameter", 0, 0, 0.1}, {"DL", "", "diameter by length", 0, 0, 10}},
      {{"Nu", "", "any flow, round"}, {"gnielinski", "", "long smooth duct"}, {"dittus", "", "Dittus & Boelter, from Re 1e4"}, {"plates", "", "developing laminar flow between plates"}}, duct_heat},
+    {"stream", "air or gas that passes walls at one temperature", "T_out = T_w + (T_in - T_w) e^-N, mean T_w + (T_in - T_w)(1 - e^-N)/N, N = h A/(m c_p)", "c_p at the mean; steady", "Incropera ch. 8 (from memory)",
+     {{"m", "kg/s", "flow", NAN, 1e-7, 100}, {"Tin", "degC", "enters", 20, -50, 1200}, {"Tw", "degC", "walls", NAN, -50, 1200}, {"A", "m2", "their area", NAN, 1e-6, 1e4}, {"h", "W/(m2 K)", "film", 6, 0, 1e4}},
+     {{"N", "", "transfer units"}, {"out", "degC", "leaves"}, {"mean", "degC", "mean"}, {"Q", "W", "heat taken"}}, stream},
+    {"passing_gas", "how far a furnace gas's mean stands over what leaves", "(T - T_out)/(T_in - T_out) = c [(1 - e^-N)/N - e^-N]/(1 - e^-N)", "c 0 stirred, 1 passing along; walls at one temperature", "limits: Hottel & Sarofim, Radiative Transfer, 1967 (from memory); between: ours",
+     {{"N", "", "transfer units to the walls", NAN, 0, 100}, {"c", "", "share of the way that passes", 0.75, 0, 1}}, {{"share", "", "of how far it cools"}, {"r", "", "by the mean's distance from what enters"}}, passing_gas},
     {"duct_loss", "pressure lost in a duct", "dp = (zeta + f L/D) rho v2/2", "air at 1 atm; small pressures", "Idelchik, Handbook of Hydraulic Resistance: entry 0.5, exit 1, mitred bend 1.1 to 1.3, smooth bend 0.2 to 0.4; Churchill 1977 (from memory)",
      {{"m", "kg/s", "flow", NAN, 0, 100}, {"T", "degC", "air", 20, -50, 1200}, {"A", "mm2", "section", NAN, 1, 1e8}, {"D", "mm", "hydraulic diameter, 4 A by rim", NAN, 0.1, 1e5}, {"L", "mm", "length", 0, 0, 1e6}, {"eps", "mm", "roughness", 0.09, 0, 100}, {"zeta", "", "sum of single losses", 1.5, 0, 1e3}},
      {{"v", "m/s", "velocity"}, {"Re", "", "Reynolds number"}, {"f", "", "friction factor"}, {"dp", "Pa", "pressure lost"}}, duct_loss},

@@ -101,3 +101,14 @@ double sw_orifice_zeta(double cd)
 {
     return cd > 0 ? 1 / (cd * cd) : (double)NAN;
 }
+
+double sw_stream_mean(double n)
+{
+    return n > 1e-9 ? -expm1(-n) / n : 1 - n / 2;
+}
+
+double sw_passing_share(double n, double passing)
+{
+    if (n < 1e-3) return passing * (0.5 - n / 12);
+    return passing * (sw_stream_mean(n) - exp(-n)) / -expm1(-n);
+}

@@ -53,6 +53,13 @@ double sw_nu_gnielinski(double re, double pr, double friction); /* 3000..5e6 */
 /* Circular or, with the hydraulic diameter, any duct: laminar 3.66, Gnielinski above 4000, linear between 2300 and 4000,
  * entrance factor 1 + (D/L)^2/3 on the turbulent part. */
 double sw_nu_duct(double re, double pr, double roughness, double d_by_l);
+/* A stream past walls at one temperature T_w, n = h A/(m c_p): its mean's (T - T_w)/(T_in - T_w) = (1 - e^-n)/n; 1 at 0.
+ * Incropera ch. 8 (from memory). */
+double sw_stream_mean(double n);
+/* Gas of a furnace between stirred (passing 0: leaves at its mean) and passing along (1: a stream as above):
+ *   (T - T_out)/(T_in - T_out) = passing [(1 - e^-n)/n - e^-n]/(1 - e^-n)
+ * from passing/2 (n = 0) to 0. Both limits: Hottel & Sarofim, Radiative Transfer, 1967 (from memory); between: ours. */
+double sw_passing_share(double n, double passing);
 double sw_nu_plates_entrance(double gz); /* parallel plates, Edwards et al. 1979 */
 double sw_nu_dittus_boelter(double re, double pr);
 double sw_orifice_kg_s(double cd, double area_m2, double density, double pressure_pa); /* sign follows the pressure */

@@ -234,9 +234,22 @@ static void outside_its_range_a_formula_gives_nan(sw_test *t)
     sw_true(t, isnan(SOLVED(t, "friction", "Re=1000")[1]) && isnan(SOLVED(t, "nu_gap", "Ra=1e5", "HS=2")[0]));
 }
 
-SW_TESTS(SW_CASE(gases_give_the_handbook_table), SW_CASE(flue_gas_gives_the_handbook_table),
-         SW_CASE(air_and_water_give_the_handbook_table), SW_CASE(materials_give_the_handbook_tables),
-         SW_CASE(surfaces_give_the_handbook_examples), SW_CASE(gaps_and_channels_give_the_handbook_examples),
+static void streams_past_walls_give_the_textbooks_shares(sw_test *t)
+{
+    sw_near(t, SOLVED(t, "passing_gas", "N=1", "c=1")[0], 0.418023, 1e-6, "(1 - 2/e)/(1 - 1/e), computed");
+    sw_near(t, SOLVED(t, "passing_gas", "N=3", "c=0.75")[0], 0.210704, 1e-6, "computed apart");
+    sw_near(t, SOLVED(t, "passing_gas", "N=0", "c=1")[0], 0.5, 1e-12, "no walls: the mean of both ends");
+    sw_near(t, SOLVED(t, "passing_gas", "N=2", "c=0")[0], 0, 1e-15, "stirred");
+    const double *air = SOLVED(t, "stream", "m=1e-3", "Tw=300", "A=0.15", "h=5");
+    double log_mean_k = (air[1] - 20) / log((300 - 20) / (300 - air[1]));
+    sw_near(t, 300 - air[2], log_mean_k, 1e-6, "logarithmic mean difference, Incropera ch. 11 (from memory)");
+    sw_near(t, air[3], 5 * 0.15 * log_mean_k, 1e-6, "Q = h A times it");
+}
+
+SW_TESTS(SW_CASE(streams_past_walls_give_the_textbooks_shares), SW_CASE(gases_give_the_handbook_table),
+         SW_CASE(flue_gas_gives_the_handbook_table), SW_CASE(air_and_water_give_the_handbook_table),
+         SW_CASE(materials_give_the_handbook_tables), SW_CASE(surfaces_give_the_handbook_examples),
+         SW_CASE(gaps_and_channels_give_the_handbook_examples),
          SW_CASE(the_gap_behind_the_shell_gives_the_handbook_example),
          SW_CASE(ducts_and_holes_give_the_handbook_examples), SW_CASE(walls_fins_and_slabs_give_the_handbook_examples),
          SW_CASE(the_first_term_of_a_slab_gives_the_handbook_table), SW_CASE(steel_takes_up_the_heat_of_the_handbook),

@@ -150,7 +150,7 @@ static void a_stove_that_is_not_fired_is_as_warm_as_the_room(sw_test *t)
 /* At the duty and the stoves' own openings. A band is asked of those that keep it (letters); docs/studies/burn.md tells of
  * the others, with figures. */
 typedef struct figures {
-    double efficiency, co2, flow_g_s, pane_c, shell_c, wall_c;
+    double efficiency, co2, flow_g_s, pane_c, shell_c, wall_c, flame_c;
 } figures;
 typedef struct published {
     const char *name, *stoves;
@@ -166,6 +166,7 @@ static const published bands[] = {
     {"pane, degC", "abc", FIGURE(pane_c), 250, 450},
     {"hottest shell, degC", "abc", FIGURE(shell_c), 80, 140},
     {"wall behind the lining, degC", "c", FIGURE(wall_c), 150, 250},
+    {"gas in the flame, degC", "bc", FIGURE(flame_c), 700, 950},
 };
 
 static bool is_outer(const char *name)
@@ -183,7 +184,7 @@ static bool is_side_wall(const char *name)
 
 static figures figures_of(const stove *s, const sw_burn_point *p)
 {
-    figures f = {p->efficiency, p->gas.co2_dry, p->gas_kg_s * 1e3, 0, 0, 0};
+    figures f = {p->efficiency, p->gas.co2_dry, p->gas_kg_s * 1e3, 0, 0, 0, sw_c_from_k(p->heat.entering_k)};
     for (size_t i = 0; i < s->scene->part_count; i++) {
         const sw_scene_part *part = &s->scene->parts[i];
         double t_c = sw_c_from_k(sw_burn_part_k(s->burn, p, i, true));

@@ -49,6 +49,14 @@ sw_status sw_air_network_make(sw_run *run, const sw_air_input *in, const sw_air_
     return air_make(run, in, opt, network); /* air_make.c */
 }
 
+sw_status sw_air_tell(sw_run *run, const sw_air_input *in, sw_air_result *r)
+{
+    sum_up(in, r);
+    SW_TRY(sw_air_judge(run, in, &r->network, &r->solution, &r->findings)); /* air_findings.c */
+    sw_findings_sort(&r->findings);
+    return SW_OK;
+}
+
 sw_status sw_air_solve(sw_run *run, const sw_air_input *in, const sw_air_options *opt, const sw_air_result **result)
 {
     *result = NULL;
@@ -56,9 +64,7 @@ sw_status sw_air_solve(sw_run *run, const sw_air_input *in, const sw_air_options
     if (r == NULL) return SW_NO_MEMORY;
     SW_TRY(sw_air_network_make(run, in, opt, &r->network));
     SW_TRY(sw_air_network_solve(run, &r->network, &r->solution)); /* network.c */
-    sum_up(in, r);
-    SW_TRY(sw_air_judge(run, in, &r->network, &r->solution, &r->findings)); /* air_findings.c */
-    sw_findings_sort(&r->findings);
+    SW_TRY(sw_air_tell(run, in, r));
     *result = r;
     return SW_OK;
 }

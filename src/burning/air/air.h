@@ -116,6 +116,7 @@ typedef struct sw_air_result {
 /* The network alone (to be solved again and again with other temperatures and slides): spaces room, firebox, upper, collar;
  * ways: one an opening in the stove's order, then leak, throat, collar. Errors as sw_air_solve. */
 enum { SW_AIR_ROOM, SW_AIR_FIREBOX, SW_AIR_UPPER, SW_AIR_COLLAR, SW_AIR_SPACES };
+enum { SW_AIR_LEAK, SW_AIR_THROAT, SW_AIR_OUTLET, SW_AIR_OTHER_WAYS }; /* after the openings */
 sw_status sw_air_network_make(sw_run *run, const sw_air_input *in, const sw_air_options *opt, sw_air_network *network);
 
 /* Air that enters from the room, kg/s, and the share of one kind of way in it (0 without such a way, NAN without air). */
@@ -124,6 +125,9 @@ double sw_air_share_of(const sw_air_network *network, const sw_air_solution *sol
 /* Judges a solved network of a stove: what sw_air_solve's findings hold. */
 sw_status sw_air_judge(sw_run *run, const sw_air_input *in, const sw_air_network *network,
                        const sw_air_solution *solution, sw_findings *findings);
+
+/* From result's network and solution the rest of it: shares and findings. */
+sw_status sw_air_tell(sw_run *run, const sw_air_input *in, sw_air_result *result);
 
 /* result in run->keep. SW_OUT_OF_RANGE (option, area or height named); SW_BAD_INPUT: no opening, all shut, kind unknown, no
  * throat, collar blocked: all faults at once. SW_NO_SOLUTION as the network. */

@@ -4,8 +4,6 @@
 #include <math.h>
 #include <string.h>
 
-enum { WAYS_BESIDE_OPENINGS = 3 }; /* leak, throat, collar */
-
 static double slide_of(const char *kind, const sw_air_options *opt)
 {
     if (strcmp(kind, "primary") == 0) return opt->primary_share;
@@ -72,35 +70,35 @@ static void make_spaces(const sw_air_input *in, const sw_air_options *opt, sw_ai
 /* Leaks lie about the door: halfway between fire bed and throat. */
 static void make_other_ways(const sw_air_geometry *g, const sw_air_options *opt, sw_air_way *ways)
 {
-    ways[0] = (sw_air_way){.name = "leaks",
-                           .kind = "leak",
-                           .from = SW_AIR_ROOM,
-                           .to = SW_AIR_FIREBOX,
-                           .area_m2 = sw_m2_from_mm2(opt->leak_mm2),
-                           .height_m = (g->bed_height_m + g->throat_height_m) / 2,
-                           .cd = opt->opening_cd,
-                           .gas_k = NAN};
-    ways[1] = (sw_air_way){.name = "throat",
-                           .kind = "throat",
-                           .from = SW_AIR_FIREBOX,
-                           .to = SW_AIR_UPPER,
-                           .area_m2 = g->throat_m2,
-                           .height_m = g->throat_height_m,
-                           .cd = opt->throat_cd,
-                           .gas_k = NAN};
-    ways[2] = (sw_air_way){.name = "collar",
-                           .kind = "collar",
-                           .from = SW_AIR_UPPER,
-                           .to = SW_AIR_COLLAR,
-                           .area_m2 = g->collar_m2,
-                           .height_m = g->collar_height_m,
-                           .cd = opt->collar_cd,
-                           .gas_k = NAN};
+    ways[SW_AIR_LEAK] = (sw_air_way){.name = "leaks",
+                                     .kind = "leak",
+                                     .from = SW_AIR_ROOM,
+                                     .to = SW_AIR_FIREBOX,
+                                     .area_m2 = sw_m2_from_mm2(opt->leak_mm2),
+                                     .height_m = (g->bed_height_m + g->throat_height_m) / 2,
+                                     .cd = opt->opening_cd,
+                                     .gas_k = NAN};
+    ways[SW_AIR_THROAT] = (sw_air_way){.name = "throat",
+                                       .kind = "throat",
+                                       .from = SW_AIR_FIREBOX,
+                                       .to = SW_AIR_UPPER,
+                                       .area_m2 = g->throat_m2,
+                                       .height_m = g->throat_height_m,
+                                       .cd = opt->throat_cd,
+                                       .gas_k = NAN};
+    ways[SW_AIR_OUTLET] = (sw_air_way){.name = "collar",
+                                       .kind = "collar",
+                                       .from = SW_AIR_UPPER,
+                                       .to = SW_AIR_COLLAR,
+                                       .area_m2 = g->collar_m2,
+                                       .height_m = g->collar_height_m,
+                                       .cd = opt->collar_cd,
+                                       .gas_k = NAN};
 }
 
 sw_status air_make(sw_run *run, const sw_air_input *in, const sw_air_options *opt, sw_air_network *network)
 {
-    size_t openings = in->stove->opening_count, count = openings + WAYS_BESIDE_OPENINGS;
+    size_t openings = in->stove->opening_count, count = openings + SW_AIR_OTHER_WAYS;
     sw_air_space *spaces = SW_KEEP(run, SW_AIR_SPACES, sw_air_space);
     sw_air_way *ways = SW_KEEP(run, count, sw_air_way);
     if (spaces == NULL || ways == NULL) return SW_NO_MEMORY;

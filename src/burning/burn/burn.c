@@ -106,11 +106,20 @@ static sw_status follow(sw_run *run, sw_burn *b, double fuel_kg_s, double air_kg
 {
     double flue_k = p->heat.rounds > 0 ? p->heat.flue_k : sw_k_from_c(280);
     burn_fire_of(b, fuel_kg_s, air_kg_s, flue_k, p->room.air_k, p);
+    if (p->air.flows != NULL) (void)burn_air_ducts(b, &p->air, &p->fire);
     SW_TRY(sw_heat_net_steady(run, b->net, &p->fire, &p->room, &p->heat));
     b->spaces[SW_AIR_FIREBOX].source_kg_s = p->fire.gas_kg_s - p->fire.air_kg_s;
     p->rounds++;
-    *wanted = air_kg_s;
-    return b->opt.lambda > 0 ? SW_OK : burn_air_solve(run, b, &p->heat, p->room.air_k, &p->air, wanted);
+    SW_TRY(burn_air_solve(run, b, &p->heat, p->room.air_k, &p->air, wanted));
+    if (b->opt.lambda > 0) *wanted = air_kg_s;
+    return SW_OK;
+}
+
+/* Whether the openings share out the air as the last answer took it. */
+static bool shared_out(const sw_burn *b, const sw_burn_point *p)
+{
+    sw_heat_fire next = p->fire;
+    return burn_air_ducts(b, &p->air, &next) <= settled;
 }
 
 static double air_least_kg_s(const sw_burn *b, double fuel_kg_s)
@@ -127,7 +136,7 @@ static sw_status settle_air(sw_run *run, sw_burn *b, double fuel_kg_s, sw_burn_p
     for (int i = 0; i < AIR_ROUNDS; i++) {
         SW_TRY(follow(run, b, fuel_kg_s, x, p, &wanted));
         double g = wanted - x;
-        if (fabs(g) <= settled * x) return SW_OK;
+        if (fabs(g) <= settled * x && shared_out(b, p)) return SW_OK;
         double slope = isnan(x0) || x == x0 ? -1 : (g - g0) / (x - x0);
         if (!(slope < -0.2)) slope = -1; /* more air cools the stove, which lets in less: always below -1 + a little */
         x0 = x, g0 = g;
@@ -182,10 +191,6 @@ sw_status sw_burn_steady(sw_run *run, sw_burn *b, sw_burn_point *point)
     p.room = (sw_heat_room){sw_k_from_c(b->opt.room_c), sw_k_from_c(b->opt.room_c)};
     double given = b->opt.fuel_kg_h / sw_s_from_h(1);
     SW_TRY(given > 0 ? settle_air(run, b, given, &p) : settle_fuel(run, b, &p));
-    if (b->opt.lambda > 0) { /* the openings' shares, as they would be */
-        double wanted = 0;
-        SW_TRY(burn_air_solve(run, b, &p.heat, p.room.air_k, &p.air, &wanted));
-    }
     tell(&p);
     b->last = p;
     *point = p;

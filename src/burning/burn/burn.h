@@ -44,7 +44,7 @@ sw_status sw_burn_change(sw_run *run, sw_burn *burn, const sw_burn_options *opt,
 sw_status sw_burn_steady(sw_run *run, sw_burn *burn, sw_burn_point *point);
 
 /* The openings at a point: flows, shares, findings; in run->keep. */
-sw_status sw_burn_air(sw_run *run, const sw_burn *burn, const sw_burn_point *point, const sw_air_result **air);
+sw_status sw_burn_air(sw_run *run, sw_burn *burn, const sw_burn_point *point, const sw_air_result **air);
 /* Draught at the collar, Pa, at which the openings let in the point's own air, the gases as warm as there: for points whose
  * excess air was given. SW_NO_SOLUTION beyond 200 Pa. */
 sw_status sw_burn_draught(sw_run *run, sw_burn *burn, const sw_burn_point *point, double *draught_pa);

@@ -68,13 +68,30 @@ void burn_air_slides(sw_burn *b, double primary, double wash, double rear)
     }
 }
 
+static sw_duct duct_of(const char *kind)
+{
+    if (strcmp(kind, "wash") == 0) return SW_DUCT_WASH;
+    return strcmp(kind, "rear jet") == 0 || strcmp(kind, "secondary") == 0 ? SW_DUCT_JETS : SW_DUCT_NONE;
+}
+
+/* Where the scene knows no duct, the air stays as warm as the study of air takes it. */
+static void warm_ducts(sw_burn *b, const sw_heat_state *heat)
+{
+    for (size_t i = 0; i < b->in.stove->opening_count; i++) {
+        double duct_k = heat->duct_k[duct_of(b->ways[i].kind)];
+        if (duct_k > 0) b->ways[i].gas_k = duct_k;
+    }
+}
+
 static void warm(sw_burn *b, const sw_heat_state *heat, double room_k)
 {
     bool known = heat->t_k != NULL && heat->t_k[0] > 0 && heat->flue_k > 0;
     b->spaces[SW_AIR_ROOM].t_k = room_k;
     b->spaces[SW_AIR_FIREBOX].t_k = known ? heat->t_k[sw_heat_net_gas(b->net, SW_GAS_FIREBOX)] : sw_k_from_c(fired_c);
     b->spaces[SW_AIR_UPPER].t_k = known ? heat->t_k[sw_heat_net_gas(b->net, SW_GAS_UPPER)] : sw_k_from_c(upper_c);
+    b->ways[b->in.stove->opening_count + SW_AIR_THROAT].gas_k = known ? heat->leaving_k : (double)NAN;
     b->spaces[SW_AIR_COLLAR].t_k = known ? heat->flue_k : sw_k_from_c(flue_c);
+    if (known) warm_ducts(b, heat);
 }
 
 sw_status burn_air_solve(sw_run *run, sw_burn *b, const sw_heat_state *heat, double room_k, sw_air_solution *air,
@@ -91,6 +108,18 @@ sw_status burn_air_solve(sw_run *run, sw_burn *b, const sw_heat_state *heat, dou
     return SW_OK;
 }
 
+double burn_air_ducts(const sw_burn *b, const sw_air_solution *air, sw_heat_fire *fire)
+{
+    double whole = sw_air_entering_kg_s(&b->network, air), by[SW_DUCTS] = {0}, off = 0;
+    for (size_t i = 0; i < b->in.stove->opening_count; i++) by[duct_of(b->ways[i].kind)] += fmax(air->flows[i].kg_s, 0);
+    for (sw_duct d = SW_DUCT_NONE + 1; d < SW_DUCTS; d++) {
+        double kg_s = whole > 0 ? fire->air_kg_s * by[d] / whole : 0;
+        off = fmax(off, fabs(kg_s - fire->duct_kg_s[d]));
+        fire->duct_kg_s[d] = kg_s;
+    }
+    return fire->air_kg_s > 0 ? off / fire->air_kg_s : 0;
+}
+
 double burn_air_through(const sw_burn *b, const sw_air_solution *air, const char *kind)
 {
     double sum = 0;
@@ -99,22 +128,35 @@ double burn_air_through(const sw_burn *b, const sw_air_solution *air, const char
     return sum;
 }
 
-sw_status sw_burn_air(sw_run *run, const sw_burn *b, const sw_burn_point *point, const sw_air_result **air)
+/* The spaces and ways as they are now, for somebody else to keep. */
+static sw_status keep_network(sw_run *run, const sw_burn *b, sw_air_network *out)
 {
-    sw_air_options opt = sw_air_options_defaults();
-    opt.draught_pa = b->opt.draught_pa;
-    opt.room_c = sw_c_from_k(point->room.air_k);
-    opt.firebox_c = sw_c_from_k(point->heat.t_k[sw_heat_net_gas(b->net, SW_GAS_FIREBOX)]);
-    opt.upper_c = sw_c_from_k(point->heat.t_k[sw_heat_net_gas(b->net, SW_GAS_UPPER)]);
-    opt.flue_c = sw_c_from_k(point->flue_k);
-    opt.primary_share = b->opt.primary_share;
-    opt.wash_share = b->opt.wash_share;
-    opt.rear_share = b->opt.rear_share;
+    sw_air_space *spaces = SW_KEEP(run, b->network.space_count, sw_air_space);
+    sw_air_way *ways = SW_KEEP(run, b->network.way_count, sw_air_way);
+    if (spaces == NULL || ways == NULL) return SW_NO_MEMORY;
+    memcpy(spaces, b->spaces, b->network.space_count * sizeof *spaces);
+    memcpy(ways, b->ways, b->network.way_count * sizeof *ways);
+    *out = b->network;
+    out->spaces = spaces;
+    out->ways = ways;
+    return SW_OK;
+}
+
+sw_status sw_burn_air(sw_run *run, sw_burn *b, const sw_burn_point *point, const sw_air_result **air)
+{
     sw_air_input in = burn_air_input(b);
+    sw_air_result *r = SW_KEEP(run, 1, sw_air_result);
+    if (r == NULL) return SW_NO_MEMORY;
     in.fuel_kg_s = point->fuel_kg_s;
     in.air_min_kg = point->gas.air_min_kg;
     in.made_kg_s = point->fire.gas_kg_s - point->fire.air_kg_s; /* wood less ash, and the air's moisture */
-    return sw_air_solve(run, &in, &opt, air);
+    warm(b, &point->heat, point->room.air_k);
+    b->spaces[SW_AIR_FIREBOX].source_kg_s = in.made_kg_s;
+    SW_TRY(keep_network(run, b, &r->network));
+    SW_TRY(sw_air_network_solve(run, &r->network, &r->solution));
+    SW_TRY(sw_air_tell(run, &in, r));
+    *air = r;
+    return SW_OK;
 }
 
 /* Flow goes as the root of the draught left after buoyancy: Newton on its square, from the last draught. */

@@ -16,6 +16,9 @@ static const sw_spread spreads[] = {
     {"soot_k_1_m", 0.3, true, "0.5 to 1.1 1/m, Drysdale (from memory)"},
     {"lining_k_factor", 0.125, true, "makers' data +- 25 %, handbook F8.3"},
     {"flame_share", 0.05, true, "ours"},
+    {"passing_share", 0.2, true, "0.45 to 1: two rules for furnaces (from memory)"},
+    {"ember_gas_share", 0.25, true, "ours"},
+    {"duct_h_factor", 0.3, true, "as inside_h_factor at small Re, twice"},
 };
 enum { SPREADS = sizeof spreads / sizeof *spreads };
 

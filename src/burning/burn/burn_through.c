@@ -106,6 +106,7 @@ static sw_status wanted_air(through *h, double *wanted)
     SW_TRY(burn_air_solve(h->run, b, &h->now.heat, h->room_k, &h->now.air, wanted));
     double primary = burn_air_through(b, &h->now.air, "primary");
     if (*wanted > 0) h->primary_part = fmin(fmax(primary / *wanted, 0), 1);
+    (void)burn_air_ducts(b, &h->now.air, &h->now.fire);
     return SW_OK;
 }
 
@@ -400,7 +401,7 @@ static sw_status prepare(sw_run *run, sw_burn *b, double end_s, size_t events, t
         h->samples == NULL || h->most_k == NULL || h->parts_k == NULL)
         return SW_NO_MEMORY;
     for (size_t i = 0; i < nodes; i++) h->now.heat.t_k[i] = h->room_k;
-    h->now.heat.flue_k = h->room_k;
+    h->now.heat.flue_k = h->now.heat.leaving_k = h->room_k;
     h->made->samples = h->samples;
     h->made->most_k = h->most_k;
     h->made->parts_k = h->parts_k;

@@ -28,6 +28,13 @@ typedef enum sw_part_class {               /* of roles: scene_roles.c lists whic
                              SW_PART_SMALL /* brackets, guides, fasteners, rope: mass only, given to the part it touches or its group's heaviest */
 } sw_part_class;
 
+typedef enum sw_duct {
+    SW_DUCT_NONE,
+    SW_DUCT_WASH,
+    SW_DUCT_JETS,
+    SW_DUCTS
+} sw_duct; /* what air a duct leads to the fire */
+
 typedef struct sw_scene_part {
     const char *name; /* "left side", "side board 2" */
     int piece, item;  /* index in the stove or -1 */
@@ -38,6 +45,7 @@ typedef struct sw_scene_part {
     double area_m2;              /* one face of it */
     bool layered;                /* thick and insulating: a temperature on each side */
     sw_place place;
+    sw_duct duct; /* of an air way: leads to that opening; scene_ducts.c */
 } sw_scene_part;
 
 typedef struct sw_scene_surface { /* what one part shows to one medium */
@@ -106,7 +114,11 @@ typedef struct sw_heat_model { /* named, bounded constants that a hot test may c
     double soot_k_1_m;         /* of the flame */
     double lining_k_factor;    /* on the lining's conductivity */
     double flame_share;        /* of the heat set free below the baffle */
-    double bed_share;          /* of that: set free in the bed of embers, which radiates and covers grate and floor */
+    double
+        passing_share; /* gas below the baffle: 0 stirred, leaves at its mean; 1 passes along, each part cools by itself */
+    double bed_share;       /* of that: set free in the bed of embers, which radiates and covers grate and floor */
+    double duct_h_factor;   /* on the films in the ducts of wash and jets; 0: they warm no air and stand in the gap's */
+    double ember_gas_share; /* of the least gas that burning char makes: leaves the embers as warm as they are */
 } sw_heat_model;
 sw_heat_model sw_heat_model_defaults(void);
 const sw_option *sw_heat_model_table(size_t *count);
@@ -116,7 +128,9 @@ typedef struct sw_heat_fire {  /* what the fire gives at one moment */
     double air_kg_s, gas_kg_s; /* in through the openings, out through the collar */
     double air_k;              /* of the room's air where it enters */
     double water_kg_s;         /* evaporating besides (moisture): gas composition comes with `gas` */
-    sw_mixture gas;            /* wet flue gas, kmol per kg of gas: gas_kg_s times it is what flows */
+    double duct_kg_s
+        [SW_DUCTS]; /* of that air: through the ducts of the wash and of the jets; 0 = not known, warms nothing */
+    sw_mixture gas; /* wet flue gas, kmol per kg of gas: gas_kg_s times it is what flows */
     double p_h2o_bar, p_co2_bar;
 } sw_heat_fire;
 
@@ -125,7 +139,7 @@ typedef struct sw_heat_room {
 } sw_heat_room;
 
 /* Nodes: the parts' temperatures (two for a layered part), then gas below the baffle, gas above it, gap air at its outlet, and
- * the bed of embers, all four without capacity. The gas below is well stirred; above, its node is the mean along its way. */
+ * the bed of embers, all four without capacity. The nodes of both gases are the means that radiate and wash; each leaves colder. */
 typedef struct sw_heat_net sw_heat_net;
 sw_status sw_heat_net_make(sw_run *run, const sw_scene *scene, const sw_heat_model *model, sw_heat_net **net);
 size_t sw_heat_net_nodes(const sw_heat_net *net);
@@ -136,8 +150,12 @@ size_t sw_heat_net_gas(const sw_heat_net *net, int gas);
 typedef struct sw_heat_state {
     double *t_k;   /* [nodes] */
     double flue_k; /* at the collar */
+    double entering_k,
+        leaving_k; /* gas below the baffle: before it gives any heat off, and where it leaves; its mean is the node's */
     double gap_kg_s, gap_out_k;
-    double transmitted_w;                    /* through the pane straight into the room */
+    double preheat_w,
+        duct_k[SW_DUCTS]; /* air: from the walls of its ducts back to the fire; where it leaves them, 0 = no duct */
+    double transmitted_w; /* through the pane straight into the room */
     double glass_w, shell_w, gap_w, below_w; /* to the room by pane surfaces, other surfaces, gap air; into the floor */
     double useful_w, flue_w, stored_w;       /* flue: above room air; stored: rate of heat going into the parts */
     double residual_w;                       /* of the whole balance: heat_w - useful - flue - stored */
@@ -181,7 +199,7 @@ typedef struct sw_heat_map_part {
 typedef struct sw_heat_map {
     const sw_heat_map_part *parts; /* [scene->part_count]; small parts have no mesh */
     size_t part_count, triangles;
-    double useful_w, flue_w, residual_w, flue_k, firebox_k, upper_k, gap_out_k;
+    double useful_w, flue_w, preheat_w, residual_w, flue_k, firebox_k, leaving_k, upper_k, gap_out_k;
     double hot_balance; /* |residual| / heat */
     int rounds;
 } sw_heat_map;
@@ -198,6 +216,7 @@ typedef struct sw_heat_limits_input {
     const sw_scene *scene;
     const double *hot_k, *cold_k; /* [part_count] hottest and coolest side */
     double flue_k, dew_point_k, room_k;
+    double flame_k;                          /* gas below the baffle before it gives any heat off; 0 = not asked */
     double back_distance_m, side_distance_m; /* combustible wall behind, beside; NAN = not asked */
 } sw_heat_limits_input;
 /* Handles, coating, scaling of steel, lining, pane, rope, flue too cold or too hot, wall and floor of wood. */

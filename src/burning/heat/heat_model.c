@@ -15,8 +15,17 @@ static const sw_option rows[] = {
               "ours: makers' +- 25 %"),
     SW_OPTION(sw_heat_model, flame_share, "", 0.9, 0.0, 1.0, "of the heat: set free below the baffle",
               "common practice, no source"),
+    SW_OPTION(sw_heat_model, passing_share, "", 0.75, 0.0, 1.0,
+              "of the gas below the baffle's way: passes along and cools part by part; 0: stirred, leaves at its mean",
+              "between 0.45 (mean 170 K over what leaves: Hottel & Sarofim 1967) and 1 (mean sqrt(T_ad T_out): boiler "
+              "practice), both from memory"),
     SW_OPTION(sw_heat_model, bed_share, "", 0.3, 0.0, 1.0, "of that: set free in the bed of embers",
               "char's share of the heat, 0.18 x 32.8 MJ/kg of 18.66: handbook F3.1"),
+    SW_OPTION(sw_heat_model, duct_h_factor, "", 1.0, 0.0, 5.0,
+              "on the films in the ducts of wash and jets; 0: they warm no air", "ours"),
+    SW_OPTION(sw_heat_model, ember_gas_share, "", 1.0, 0.0, 3.0,
+              "of the least gas that burning char makes: leaves the embers as warm as they are",
+              "11.5 kg of air for a kg of char, handbook F3.1; 0: none"),
 };
 enum { ROWS = sizeof rows / sizeof *rows };
 

@@ -261,6 +261,37 @@ sw_status limits_flue(sw_run *run, const sw_heat_limits_input *in, sw_findings *
     return SW_OK;
 }
 
+/* CO burns out quickly only where it is hot. */
+static sw_status limits_flame(sw_run *run, const sw_heat_limits_input *in, sw_findings *findings)
+{
+    static const double cold_c = 700, clean_c = 850;
+    if (!(in->flame_k > 0)) return SW_OK;
+    double flame_c = sw_c_from_k(in->flame_k);
+    sw_finding f = {.study = "heat",
+                    .check = "flame_cold",
+                    .where = "firebox",
+                    .sense = SW_AT_LEAST,
+                    .value = flame_c,
+                    .limit = cold_c,
+                    .unit = "degC",
+                    .source =
+                        "firebox gas 700 to 950 degC (handbook F10); EU 2010/75, waste: 850 degC for two seconds, for "
+                        "comparison (from memory)",
+                    .remedy = "",
+                    .place = in->stove->place};
+    f.what = sw_text_format(
+        run, run->keep,
+        "gas in the flame, nothing given off yet, %.0f degC; CO burns out poorly below %.0f to %.0f degC", flame_c,
+        cold_c, clean_c);
+    if (f.what == NULL) return SW_NO_MEMORY;
+    SW_TRY(sw_finding_add(run, findings, f, (clean_c - cold_c) / cold_c));
+    sw_finding *added = &findings->items[findings->count - 1];
+    if (added->verdict != SW_HOLDS)
+        added->remedy = "less excess air, more of it by the ducts, a smaller firebox or more lining in it, drier wood";
+    excuse(findings); /* a mean, and practice: a type test measures CO */
+    return SW_OK;
+}
+
 static sw_status check_input(sw_run *run, const sw_heat_limits_input *in)
 {
     sw_status status = SW_OK;
@@ -279,5 +310,6 @@ sw_status sw_heat_limits(sw_run *run, const sw_heat_limits_input *in, sw_finding
     SW_TRY(check_input(run, in));
     SW_TRY(limits_parts(run, in, findings));
     SW_TRY(limits_flue(run, in, findings));
+    SW_TRY(limits_flame(run, in, findings));
     return limits_wood(run, in, findings);
 }

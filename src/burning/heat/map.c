@@ -136,6 +136,8 @@ static sw_status tell(sw_run *run, const map_job *job, const map_settled *s, sw_
     map->residual_w = job->net->now.heat_w - sys->useful_w - sys->flue_w;
     map->flue_k = job->net->flows.flue_k;
     map->firebox_k = sys->x[sys->nodes];
+    map->preheat_w = job->net->flows.preheat_w;
+    map->leaving_k = job->net->flows.leaving_k;
     map->upper_k = sys->x[sys->nodes + 1];
     map->gap_out_k = sys->gap_out_k;
     map->hot_balance = job->net->now.heat_w > 0.0 ? fabs(map->residual_w) / job->net->now.heat_w : 0.0;

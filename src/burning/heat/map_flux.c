@@ -138,8 +138,12 @@ static void wash(map_system *sys)
         const map_patch *p = &sys->patches[s->patch];
         if (p->film == MAP_NONE) continue;
         const map_film *f = &sys->films[p->film];
-        double q = f->h * s->area_m2 * (air_of(sys, p) - sys->x[s->node]);
+        const net_duct_air *duct = NULL;
+        double duct_h = map_duct_h(sys, f, &duct);
+        double q = f->h * map_open(f) * s->area_m2 * (air_of(sys, p) - sys->x[s->node]);
         sys->R[s->node] += q;
+        if (duct_h > 0.0)
+            sys->R[s->node] += duct_h * (1.0 - map_open(f)) * s->area_m2 * (duct->mean_k - sys->x[s->node]);
         if (sys->unknowns > sys->nodes && f->medium == SW_MEDIUM_FIRE) sys->R[sys->nodes] -= q;
         if (sys->unknowns > sys->nodes && f->medium == SW_MEDIUM_UPPER) sys->R[sys->nodes + 1] -= q;
         if (f->medium == SW_MEDIUM_GAP || f->medium == SW_MEDIUM_ROOM) sys->useful_w -= q;
@@ -152,6 +156,7 @@ static void settle_gases(map_system *sys)
 {
     sw_heat_net *net = sys->net;
     for (size_t g = 0; g < 2; g++) net->x[net->solids + g] = sys->x[sys->nodes + g];
+    if (sys->bed != MAP_NONE) net->x[sw_heat_net_gas(net, SW_GAS_BED)] = sys->x[sys->bed];
     double fire_e, upper_e;
     net_gas_emissivities(net, net->x, &fire_e, &upper_e);
     sys->spaces[MAP_BELOW].gas_e = fire_e;
@@ -180,13 +185,14 @@ static void balance_gases(map_system *sys)
     size_t n = net->nodes + 1;
     memset(net->R, 0, n * sizeof *net->R);
     memset(net->J, 0, n * n * sizeof *net->J);
+    net->below_w_k = gas_w_k(sys, MAP_BELOW, SW_MEDIUM_FIRE);
     net->above_w_k = gas_w_k(sys, MAP_ABOVE, SW_MEDIUM_UPPER);
     net_gas_balance(net, true);
     for (size_t g = 0; g < 2; g++) sys->R[sys->nodes + g] += net->R[net->solids + g];
     double heat_w = net->flame_share * net->now.heat_w,
            bed_w = sys->bed == MAP_NONE ? 0.0 : net->model.bed_share * heat_w;
-    sys->R[sys->nodes] += heat_w - bed_w;
-    if (sys->bed != MAP_NONE) sys->R[sys->bed] += bed_w;
+    sys->R[sys->nodes] += heat_w - bed_w + net->flows.preheat_w;
+    if (sys->bed != MAP_NONE) sys->R[sys->bed] += bed_w + net->R[sw_heat_net_gas(net, SW_GAS_BED)];
     sys->flue_w = net->flows.flue;
 }
 

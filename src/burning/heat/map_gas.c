@@ -45,8 +45,9 @@ static double mean_wall(const map_system *sys, double *area_m2)
     double sum = 0.0, area = 0.0;
     for (size_t f = 0; f < sys->film_count; f++) {
         if (sys->films[f].medium != SW_MEDIUM_GAP) continue;
-        sum += sys->films[f].area_m2 * sys->films[f].mean_k;
-        area += sys->films[f].area_m2;
+        double open_m2 = map_open(&sys->films[f]) * sys->films[f].area_m2;
+        sum += open_m2 * sys->films[f].mean_k;
+        area += open_m2;
     }
     *area_m2 = area;
     return area > 0.0 ? sum / area : sys->net->room.air_k;
@@ -60,8 +61,9 @@ static void walls_by_step(const map_system *sys, const double *t_k, double wall_
         const map_share *s = &sys->shares[i];
         const map_patch *p = &sys->patches[s->patch];
         if (p->film == MAP_NONE || sys->films[p->film].medium != SW_MEDIUM_GAP) continue;
-        wall_k[p->step] += s->area_m2 * t_k[s->node];
-        area[p->step] += s->area_m2;
+        double open_m2 = map_open(&sys->films[p->film]) * s->area_m2;
+        wall_k[p->step] += open_m2 * t_k[s->node];
+        area[p->step] += open_m2;
     }
     for (int i = 0; i < MAP_GAP_STEPS; i++)
         if (area[i] > 0.0) wall_k[i] /= area[i];
@@ -91,10 +93,36 @@ static void settle_gap(map_system *sys)
     for (int i = 0; i < MAP_GAP_STEPS; i++) sys->gap_air_k[i] = wall_k;
 }
 
+/* ---- ducts ---- */
+
+double map_duct_h(const map_system *sys, const map_film *f, const net_duct_air **air)
+{
+    if (f->law == NULL || !(f->law->duct_share > 0.0)) return 0.0;
+    *air = &sys->ducts[sys->net->duct_walls[f->law->duct_wall].duct];
+    return (*air)->w_k > 0.0 ? sys->net->duct_faces.h[f->law->duct_wall] : 0.0;
+}
+
+static void settle_ducts(map_system *sys)
+{
+    const net_duct_faces *faces = &sys->net->duct_faces;
+    for (size_t f = 0; f < sys->film_count; f++) {
+        const map_film *film = &sys->films[f];
+        if (film->law == NULL || !(film->law->duct_share > 0.0)) continue;
+        faces->t_k[film->law->duct_wall] = film->mean_k;
+        faces->area_m2[film->law->duct_wall] = film->law->duct_share * film->area_m2;
+    }
+    sys->net->flows.preheat_w = 0.0;
+    for (sw_duct d = SW_DUCT_NONE + 1; d < SW_DUCTS; d++) {
+        sys->ducts[d] = net_duct_at(sys->net, d, faces);
+        sys->net->flows.preheat_w += sys->ducts[d].heat_w;
+    }
+}
+
 void map_films_settle(map_system *sys)
 {
     if (sys->net == NULL) return;
     find_means(sys);
+    settle_ducts(sys);
     for (size_t f = 0; f < sys->film_count; f++) settle_film(sys, &sys->films[f]);
     settle_gap(sys);
 }

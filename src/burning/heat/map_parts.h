@@ -82,6 +82,11 @@ typedef struct map_film {
     const net_film *law; /* NULL: `h` and `air_k` stay as given */
     double area_m2, mean_k, h, air_k;
 } map_film;
+/* Of a film of the gap, the share that is not in a duct. */
+static inline double map_open(const map_film *f)
+{
+    return f->law != NULL ? 1.0 - f->law->duct_share : 1.0;
+}
 
 enum { MAP_GAP_STEPS = 32 };
 
@@ -133,6 +138,7 @@ typedef struct map_system {
     sw_heat_net *net;        /* gases, gap, pane; NULL = none */
     const sw_heat_net *laws; /* constants of the links */
     double gap_air_k[MAP_GAP_STEPS], gap_w_k[MAP_GAP_STEPS], gap_kg_s, gap_cp, gap_out_k; /* film conductance by step */
+    net_duct_air ducts[SW_DUCTS];
     double *through, *outer_m2, *spare, *spare_rows, *thru; /* [nodes], [nodes], the rest by rows */
     double useful_w, flue_w, transmitted_w;
 } map_system;
@@ -165,6 +171,8 @@ void map_sources(const map_system *sys, int space, const double *E, bool to_pass
 
 /* map_gas.c: films, gap, gases */
 void map_films_settle(map_system *sys);
+double map_duct_h(const map_system *sys, const map_film *f,
+                  const net_duct_air **air); /* of what is in a duct; 0 = none */
 void map_gap_march(const map_system *sys, const double *wall_k, double in_k, double mean_k[MAP_GAP_STEPS],
                    double *out_k);
 

@@ -95,8 +95,9 @@ static void march(const map_system *sys, const double *v, double change_k[MAP_GA
         const map_share *s = &sys->shares[i];
         const map_patch *p = &sys->patches[s->patch];
         if (p->film == MAP_NONE || sys->films[p->film].medium != SW_MEDIUM_GAP) continue;
-        walls[p->step] += s->area_m2 * v[s->node];
-        areas[p->step] += s->area_m2;
+        double open_m2 = map_open(&sys->films[p->film]) * s->area_m2;
+        walls[p->step] += open_m2 * v[s->node];
+        areas[p->step] += open_m2;
     }
     for (int i = 0; i < MAP_GAP_STEPS; i++) {
         all += areas[i];
@@ -109,16 +110,45 @@ static void march(const map_system *sys, const double *v, double change_k[MAP_GA
         for (int i = 0; i < MAP_GAP_STEPS; i++) change_k[i] = all > 0.0 ? sum / all : 0.0;
 }
 
+/* What a share gives to the air of a duct, W/K; *duct: which. */
+static double led_w_k(const map_system *sys, const map_share *s, size_t *duct)
+{
+    uint32_t film = sys->patches[s->patch].film;
+    const net_duct_air *air = NULL;
+    if (film == MAP_NONE) return 0.0;
+    double h = map_duct_h(sys, &sys->films[film], &air);
+    *duct = h > 0.0 ? (size_t)(air - sys->ducts) : SW_DUCT_NONE;
+    return h * (1.0 - map_open(&sys->films[film])) * s->area_m2;
+}
+
+/* What the ducts' air takes with it to the fire, and what it gives back to their faces. */
+static void lead(const map_system *sys, const double *v, double *into)
+{
+    double sum[SW_DUCTS] = {0};
+    size_t d = SW_DUCT_NONE;
+    for (size_t i = 0; i < sys->share_count; i++) {
+        double w_k = led_w_k(sys, &sys->shares[i], &d);
+        if (w_k > 0.0) sum[d] += w_k * v[sys->shares[i].node];
+    }
+    for (size_t i = 0; i < sys->share_count; i++) {
+        double w_k = led_w_k(sys, &sys->shares[i], &d);
+        const net_duct_air *air = &sys->ducts[d];
+        if (w_k > 0.0) into[sys->shares[i].node] += w_k * (1.0 - air->mean_share) * sum[d] / air->w_k;
+    }
+    for (d = SW_DUCT_NONE + 1; d < SW_DUCTS; d++) into[sys->nodes] += sys->ducts[d].mean_share * sum[d];
+}
+
 static void wash(map_system *sys, const double *v, double *into)
 {
     double gap[MAP_GAP_STEPS] = {0};
     march(sys, v, gap);
+    if (sys->net->duct_wall_count > 0) lead(sys, v, into);
     for (size_t i = 0; i < sys->share_count; i++) {
         const map_share *s = &sys->shares[i];
         const map_patch *p = &sys->patches[s->patch];
         if (p->film == MAP_NONE) continue;
         const map_film *f = &sys->films[p->film];
-        double w_k = f->h * s->area_m2;
+        double w_k = f->h * map_open(f) * s->area_m2;
         if (f->medium == SW_MEDIUM_GAP) into[s->node] += w_k * gap[p->step];
         if (f->medium == SW_MEDIUM_GAP || f->medium == SW_MEDIUM_ROOM) continue;
         size_t gas = sys->nodes + (f->medium == SW_MEDIUM_UPPER);
@@ -133,6 +163,10 @@ static void pass_gas(const map_system *sys, const double *v, double *into)
     size_t below = net->solids, above = below + 1, stride = net->nodes + 1;
     into[sys->nodes + 1] += net->J[above * stride + below] * v[sys->nodes];
     into[sys->nodes] += net->J[below * stride + above] * v[sys->nodes + 1];
+    if (sys->bed == MAP_NONE) return;
+    size_t bed = sw_heat_net_gas(net, SW_GAS_BED);
+    into[sys->nodes] += net->J[below * stride + bed] * v[sys->bed];
+    into[sys->nodes + 1] += net->J[above * stride + bed] * v[sys->bed];
 }
 
 void map_incoming(map_system *sys, const double *v, double *into)
@@ -162,7 +196,9 @@ void map_diagonal(const map_system *sys, double *d)
     for (size_t i = 0; i < sys->share_count; i++) {
         const map_share *s = &sys->shares[i];
         const map_patch *p = &sys->patches[s->patch];
-        double h = p->film == MAP_NONE ? 0.0 : sys->films[p->film].h;
+        const map_film *f = p->film == MAP_NONE ? NULL : &sys->films[p->film];
+        const net_duct_air *air = NULL;
+        double h = f == NULL ? 0.0 : f->h * map_open(f) + map_duct_h(sys, f, &air) * (1.0 - map_open(f));
         d[s->node] += s->area_m2 * (p->e * node_steer(sys, s->node) + h);
         if (sys->net == NULL || p->film == MAP_NONE) continue;
         if (sys->films[p->film].medium == SW_MEDIUM_FIRE) d[sys->nodes] += s->area_m2 * h;
@@ -181,4 +217,6 @@ void map_diagonal(const map_system *sys, double *d)
         size_t i = net->solids + g;
         d[sys->nodes + g] += fmax(1e-9, -net->J[i * (net->nodes + 1) + i]);
     }
+    size_t bed = sw_heat_net_gas(net, SW_GAS_BED);
+    if (sys->bed != MAP_NONE) d[sys->bed] -= net->J[bed * (net->nodes + 1) + bed];
 }

@@ -125,6 +125,10 @@ static void tell(const sw_heat_net *net, double stored_w, net_settled settled, s
     const net_flows *f = &net->flows;
     for (size_t i = 0; i < net->nodes; i++) state->t_k[i] = net->x[i];
     state->flue_k = f->flue_k;
+    state->leaving_k = f->leaving_k;
+    state->entering_k = f->entering_k;
+    state->preheat_w = f->preheat_w;
+    for (int d = 0; d < SW_DUCTS; d++) state->duct_k[d] = f->duct_k[d];
     state->gap_kg_s = f->gap_flow.kg_s;
     state->gap_out_k = f->gap_flow.out_k;
     state->transmitted_w = f->transmitted;

@@ -50,6 +50,7 @@ static double height_of(const sw_scene_surface *s)
 static void share_gap(sw_heat_net *net)
 {
     const sw_scene *scene = net->scene;
+    const net_film *film = net->films[SW_MEDIUM_GAP].items;
     double low = (double)INFINITY, high = -(double)INFINITY, *share = net->gap_share;
     for (size_t i = 0; i < scene->surface_count; i++) {
         const sw_scene_surface *s = &scene->surfaces[i];
@@ -64,9 +65,10 @@ static void share_gap(sw_heat_net *net)
         for (int k = 0; k < NET_GAP_STEPS; k++) {
             double over = fmin(to, low + step * (k + 1)) - fmax(from, low + step * k);
             share[k] = fmax(0, over) / (to - from);
-            net->gap_step_m2[k] += share[k] * s->area_m2;
+            net->gap_step_m2[k] += share[k] * film->area_m2;
         }
         share += NET_GAP_STEPS;
+        film++;
     }
 }
 
@@ -87,6 +89,7 @@ sw_status net_films_make(sw_run *run, sw_heat_net *net)
     if (net->floor_share == NULL) return SW_NO_MEMORY;
     note_floor(net, net->step); /* zeroed, and not yet in use */
     for (size_t i = 0; i <= net->nodes; i++) net->step[i] = 0;
+    SW_TRY(net_ducts_make(run, net));
     for (size_t i = 0; i < net->films[SW_MEDIUM_GAP].count; i++)
         net->gap_area_m2 += net->films[SW_MEDIUM_GAP].items[i].area_m2;
     net->gap_share = SW_KEEP(run, NET_GAP_STEPS * net->films[SW_MEDIUM_GAP].count + 1, double);

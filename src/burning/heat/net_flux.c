@@ -174,13 +174,14 @@ static void wash_gap(sw_heat_net *net, bool with_jacobian)
     gap_air air;
     double wall_k = 0;
     for (size_t i = 0; i < films->count; i++) wall_k += films->items[i].area_m2 * net->x[films->items[i].node];
-    wall_k = films->count > 0 ? wall_k / net->gap_area_m2 : net->room.air_k;
+    bool open = net->gap_area_m2 > 0; /* ducts may have all of it */
+    wall_k = open ? wall_k / net->gap_area_m2 : net->room.air_k;
     net_gap_flow gap = net_gap_at(net, wall_k, net->room.air_k, net->gap_kg_s);
-    if (films->count > 0) fill_air(net, &gap, with_jacobian, &air);
+    if (open) fill_air(net, &gap, with_jacobian, &air);
     net->gap_kg_s = gap.kg_s;
     net->flows.gap_flow = gap;
     net->x[sw_heat_net_gas(net, SW_GAS_GAP)] = gap.out_k;
-    for (size_t i = 0; i < films->count; i++) {
+    for (size_t i = 0; open && i < films->count; i++) {
         const net_film *f = &films->items[i];
         double w_k = gap.h * f->area_m2, air_k = 0;
         for (int k = 0; k < NET_GAP_STEPS; k++) air_k += net->gap_share[i * NET_GAP_STEPS + (size_t)k] * air.mean_k[k];
@@ -256,10 +257,12 @@ void net_inside(sw_heat_net *net, bool with_jacobian)
     exchange(net, &net->fire, with_jacobian);
     exchange(net, &net->upper, with_jacobian);
     net_panes_pass(net, with_jacobian);
-    wash_inside(net, SW_MEDIUM_FIRE, below, with_jacobian);
+    net->below_w_k = wash_inside(net, SW_MEDIUM_FIRE, below, with_jacobian);
+    net->below_w_k += gas_radiation_w_k(net, &net->fire, below);
     net->above_w_k = wash_inside(net, SW_MEDIUM_UPPER, above, with_jacobian);
     net->above_w_k += gas_radiation_w_k(net, &net->upper, above);
     net_bed_balance(net, with_jacobian);
+    net_ducts_balance(net, with_jacobian);
     net_gas_balance(net, with_jacobian);
     static const double gas_leak_w_k = 1e-9; /* a space without gas and walls keeps its last temperature */
     for (int g = 0; with_jacobian && g < SW_GAS_NODES; g++) {

@@ -24,8 +24,23 @@ typedef struct net_film { /* what a surface shows to the gas or air that washes 
     size_t node;
     double area_m2, height_m, across_m; /* across: area / circumference, for faces up and down */
     double side, up, down;
-    double floor_m; /* > 0: still air over the floor, so thick */
+    double floor_m;    /* > 0: still air over the floor, so thick */
+    double duct_share; /* of the whole surface: in a duct, and not in area_m2 */
+    size_t duct_wall;  /* then: its place among net->duct_walls */
 } net_film;
+
+typedef struct net_duct_wall { /* a face that the air of a duct touches */
+    sw_duct duct;
+    const net_film *film; /* of the gap */
+    double area_m2;
+} net_duct_wall;
+typedef struct net_duct_faces {
+    double *t_k, *area_m2, *h; /* [duct_wall_count] each; h is what comes out */
+} net_duct_faces;
+typedef struct net_duct_air {
+    double wall_k, mean_k, out_k, w_k, heat_w, mean_share; /* mean_share: (1 - e^-N)/N */
+} net_duct_air;
+
 typedef struct net_films {
     net_film *items;
     size_t count;
@@ -62,7 +77,8 @@ typedef struct net_gap_flow {                    /* of the convection gap at one
 } net_gap_flow;
 
 typedef struct net_flows { /* into the room and the flue, W */
-    double glass, shell, gap, below, transmitted, flue, flue_k;
+    double glass, shell, gap, below, transmitted, flue, flue_k, leaving_k, entering_k;
+    double preheat_w, duct_k[SW_DUCTS];
     net_gap_flow gap_flow;
 } net_flows;
 
@@ -81,6 +97,10 @@ struct sw_heat_net {
     double gap_area_m2;
     double *gap_share,
         gap_step_m2[NET_GAP_STEPS]; /* [films of the gap][steps] of each film, by height; areas of steps */
+    net_duct_wall *duct_walls;
+    size_t duct_wall_count;
+    net_duct_faces duct_faces; /* at work */
+    double *by_duct;           /* [nodes + 1] W/K: what the fire gets from ducts for a change of each node */
     net_link *links;
     size_t link_count;
     double *
@@ -93,7 +113,7 @@ struct sw_heat_net {
     /* at work: one moment */
     sw_heat_fire now;
     sw_heat_room room;
-    double flame_share, above_w_k;            /* conductance of the gas above to its walls, last seen */
+    double flame_share, below_w_k, above_w_k; /* conductances of the gases to their walls, last seen */
     double *x, *E, *dE, *Ea, *dEa, *Et, *dEt; /* [nodes + 1]; Ea, Et: to be absorbed by a pane, to pass it */
     double *R, *J, *lu, *step, *try_x;        /* [nodes + 1], J and lu squared */
     size_t *pivot;
@@ -128,6 +148,12 @@ sw_status net_films_make(sw_run *run, sw_heat_net *net);
 sw_status net_film_air_make(sw_run *run, sw_heat_net *net);
 double net_film_free(const sw_heat_net *net, const net_film *film, double surface_k, double gas_k);
 double net_film_driven(const sw_heat_net *net, sw_medium medium, double gas_k);
+
+/* net_ducts.c */
+sw_status net_ducts_make(sw_run *run, sw_heat_net *net);
+sw_status net_duct_faces_room(sw_run *run, sw_arena *arena, const sw_heat_net *net, net_duct_faces *faces);
+net_duct_air net_duct_at(const sw_heat_net *net, sw_duct duct, const net_duct_faces *faces);
+void net_ducts_balance(sw_heat_net *net, bool with_jacobian);
 
 /* net_gap.c */
 net_gap_flow net_gap_at(const sw_heat_net *net, double wall_k, double air_k, double guess_kg_s);

@@ -131,6 +131,19 @@ static void a_flue_is_too_cold_or_too_hot(sw_test *t)
     expect(t, s, "flue_dew_point", SW_UNKNOWN);
 }
 
+static void a_flame_too_cold_for_co_is_told(sw_test *t)
+{
+    setting *s = set_up(t);
+    sw_true(t, found(t, s, "flame_cold") == NULL); /* not asked */
+    s->in.flame_k = sw_k_from_c(900);
+    expect(t, s, "flame_cold", SW_HOLDS);
+    s->in.flame_k = sw_k_from_c(800);
+    expect(t, s, "flame_cold", SW_WATCH);
+    s->in.flame_k = sw_k_from_c(600);
+    expect(t, s, "flame_cold", SW_WATCH); /* practice, not a rule */
+    sw_true(t, found(t, s, "flame_cold")->margin < 0);
+}
+
 static void every_part_that_does_not_hold_is_told(sw_test *t)
 {
     setting *s = set_up(t);
@@ -211,7 +224,7 @@ static void every_allocation_may_fail(sw_test *t)
 SW_TESTS(SW_CASE(a_cool_stove_holds_everywhere), SW_CASE(a_steel_handle_may_be_35_k_over_the_room),
          SW_CASE(a_wooden_handle_may_be_60_k_over_the_room), SW_CASE(paint_bears_600_and_is_watched_from_500_on),
          SW_CASE(steel_scales_lining_pane_and_rope_have_their_limits), SW_CASE(a_flue_is_too_cold_or_too_hot),
-         SW_CASE(every_part_that_does_not_hold_is_told),
+         SW_CASE(a_flame_too_cold_for_co_is_told), SW_CASE(every_part_that_does_not_hold_is_told),
          SW_CASE(wood_far_away_stays_cool_and_near_gets_as_warm_as_the_panel),
          SW_CASE(wood_before_a_wide_panel_is_in_balance), SW_CASE(a_hot_back_needs_distance_and_a_hot_bottom_feet),
          SW_CASE(temperatures_that_cannot_be_are_refused), SW_CASE(every_allocation_may_fail))

@@ -144,6 +144,7 @@ static void furnace_of_example_4(sw_test *t, double soot, double want_c, double 
     n->room = (sw_heat_room){sw_k_from_c(25), sw_k_from_c(450)};
     n->model.inside_h_factor = n->model.outside_h_factor = 0;
     n->model.soot_k_1_m = soot;
+    n->model.passing_share = 0; /* the example's gas is stirred */
     /* beech, moisture 0.16, excess air 1.8: kg of gas a kg of fuel and its moles by handbook F2.1 */
     double fuel_kg_s = 8974 / 15.204e6, air = 1.8 * 4.9464;
     double n_air = air / 28.964, n_o2_min = 0.2095 * 4.9464 / 28.964;
@@ -226,6 +227,7 @@ static net_scene *pane_scene(sw_test *t, double in_factor, double out_factor)
     ns_view(n, 2, 2, 1e4 * huge_m2);
     ns_view(n, 3, 4, 1);
     n->model.soot_k_1_m = 0;
+    n->model.passing_share = 0;
     n->model.inside_h_factor = in_factor;
     n->model.outside_h_factor = out_factor;
     hold_gases(n, 500, 700);
