@@ -123,7 +123,7 @@ static void what_burns_on_the_embers_takes_heat_from_them_into_the_gas(sw_test *
     sw_true(t, some.t_k[gas_node(net)] > none.t_k[gas_node(net)]);
     /* 0.3 x 0.9 x 9 kW of char at 32.8 MJ/kg makes 12.5 kg of gas a kg */
     double kg_s = 0.27 * 9000 / 32.8e6 * 12.5, gas_kg_s = 7e-3;
-    sw_mixture gas = ns_wood_fire(9000).gas;
+    sw_mixture gas = wood_fire(9000).gas;
     double taken_w = kg_s * sw_mixture_heat_j(&gas, sw_k_from_c(20), some.t_k[bed]);
     sw_near(t, gas_kg_s * (sw_mixture_heat_j(&gas, none.entering_k, some.entering_k)), taken_w, 1, "handbook F3.1");
 }
