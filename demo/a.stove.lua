@@ -6,7 +6,7 @@
 -- the front, y to the back, z up, origin on the floor under the middle of the front.
 
 stove { name = "a", title = "Convection heater (a)", note = "Invented for demonstration; not a tested appliance.",
-        duty = { output = 7*kW, refuel = 45*min, efficiency = 0.75, fuel = "beech logs" } }
+        duty = { output = 7*kW, refuel = 45*min, efficiency = 0.74, fuel = "beech logs" } }
 
 -- ---- what the designer may change ------------------------------------------------------------------------------
 
@@ -29,7 +29,7 @@ local head = parameter("top_space", 72*mm, { min = 72*mm, max = 120*mm },
                        "between roof and top plate, where the warm air leaves")
 local rear_gap = parameter("rear_gap", 44*mm, { min = 40*mm, max = 70*mm },
                            "between furnace rear and rear panel outside")
-local throat_gap = parameter("throat_gap", 50*mm, { min = 50*mm, max = 80*mm },
+local throat_gap = parameter("throat_gap", 65*mm, { min = 50*mm, max = 80*mm },
                              "opening in front of the throat plate")
 local glass_lap = parameter("glass_lap", 12*mm, { min = 10*mm, max = 13*mm },
                             "the pane overlaps its window by this on each side")
