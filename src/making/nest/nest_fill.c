@@ -46,14 +46,24 @@ static bool turn_wanted(const nest_way *way, size_t kind, size_t i)
     return (way->turns[kind] >> (i > 63 ? 63 : i) & 1) != 0;
 }
 
-static sw_status open_scans(nest_core *core, nest_bench *bench, const nest_way *way, size_t kind)
+/* The lower edge alone, for a turn of which no second fits above; false = it is no such turn. */
+static bool narrow_to_row(const nest_turned *t, sw_box usable, sw_box *fit)
 {
+    bool tall = 2 * t->height_mm > usable.y1_mm - usable.y0_mm;
+    fit->y1_mm = fit->y0_mm;
+    return tall;
+}
+
+static sw_status open_scans(nest_core *core, nest_bench *bench, const nest_way *way, size_t kind, bool in_row)
+{
+    sw_box usable = core->sheets[bench->trial.layouts[0].stock].usable;
     const nest_kind *k = &core->kinds[kind];
     bench->scans_open = 0;
     for (size_t i = 0; i < k->count; i++) {
         const nest_turned *t = &core->turned[k->first + i];
-        sw_box fit = fit_box(core->sheets[bench->trial.layouts[0].stock].usable, t);
+        sw_box fit = fit_box(usable, t);
         if (!turn_wanted(way, kind, i) || fit.x1_mm < fit.x0_mm || fit.y1_mm < fit.y0_mm) continue;
+        if (in_row && !narrow_to_row(t, usable, &fit)) continue;
         nest_scan *scan = &bench->scans[bench->scans_open++];
         scan->turned = k->first + i;
         scan->fit = fit;
@@ -100,7 +110,24 @@ static sw_status place(nest_core *core, nest_bench *bench, nest_spot spot)
     return SW_OK;
 }
 
-/* Up to `most` of a kind on the sheet altogether. */
+/* Up to `most` of a kind on the sheet altogether; gone = no more of it finds a place. */
+static sw_status place_kind(nest_core *core, nest_bench *bench, const nest_way *way, size_t kind, size_t most,
+                            bool in_row, bool *gone)
+{
+    const nest_layout *layout = &bench->trial.layouts[0];
+    *gone = false;
+    SW_TRY(open_scans(core, bench, way, kind, in_row));
+    while (bench->used[kind] < most && layout->count < PLACES_MOST) {
+        nest_spot spot;
+        SW_TRY(best_spot(core, bench, way->lean[kind], &spot));
+        *gone = spot.turned == SIZE_MAX;
+        if (*gone) return SW_OK;
+        SW_TRY(place(core, bench, spot));
+        if (layout->count % 256 == 0 && nest_time_is_up(core)) return SW_CANCELLED;
+    }
+    return SW_OK;
+}
+
 static sw_status fill_kind(nest_core *core, nest_bench *bench, const nest_way *way, size_t kind, size_t most)
 {
     const nest_layout *layout = &bench->trial.layouts[0];
@@ -108,16 +135,9 @@ static sw_status fill_kind(nest_core *core, nest_bench *bench, const nest_way *w
     if (bench->full[kind] || bench->used[kind] >= most) return SW_OK;
     if (layout->area_mm2 + core->kinds[kind].area_mm2 > room * (1 + 1e-9)) return SW_OK;
     if (nest_time_is_up(core)) return SW_CANCELLED;
-    SW_TRY(open_scans(core, bench, way, kind));
-    while (bench->used[kind] < most && layout->count < PLACES_MOST) {
-        nest_spot spot;
-        SW_TRY(best_spot(core, bench, way->lean[kind], &spot));
-        bench->full[kind] = spot.turned == SIZE_MAX;
-        if (bench->full[kind]) return SW_OK;
-        SW_TRY(place(core, bench, spot));
-        if (layout->count % 256 == 0 && nest_time_is_up(core)) return SW_CANCELLED;
-    }
-    return SW_OK;
+    bool row_full = false;
+    if (bench->rows_first) SW_TRY(place_kind(core, bench, way, kind, most, true, &row_full));
+    return place_kind(core, bench, way, kind, most, false, &bench->full[kind]);
 }
 
 static size_t share_of(size_t left, double share)
@@ -125,10 +145,11 @@ static size_t share_of(size_t left, double share)
     return share <= 0 || share >= 1 ? left : (size_t)ceil((double)left * share);
 }
 
-sw_status nest_fill(nest_core *core, nest_bench *bench, const nest_way *way, size_t stock)
+sw_status nest_fill(nest_core *core, nest_bench *bench, const nest_way *way, size_t stock, bool rows_first)
 {
     size_t shapes = core->in->shape_count;
     nest_pair_trim(core);
+    bench->rows_first = rows_first;
     bench->trial.spot_count = 0;
     bench->trial.layouts[0] = (nest_layout){.stock = stock, .repeat = 1};
     for (size_t i = 0; i < shapes; i++) {

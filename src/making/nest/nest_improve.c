@@ -1,5 +1,5 @@
 /* nest_improve.c: anytime improvement: the order of the kinds, their turns, the lean of the score and the share of
- * each kind a sheet takes are changed at random; a change that makes the answer no worse is kept. Iterated local
+ * each kind a sheet takes, and whether tall pieces go in rows, are changed at random; a change that makes the answer no worse is kept. Iterated local
  * search over orders for a constructive rule, as in Gomes & Oliveira, EJOR 141 (2002), from memory. */
 #include "making/nest/nest_pack_parts.h"
 
@@ -65,6 +65,7 @@ sw_status nest_way_first(nest_core *core, nest_way *way)
     way->share = 0;
     way->only = SIZE_MAX;
     way->settles = true;
+    way->rows = NEST_BETTER_OF_BOTH;
     return SW_OK;
 }
 
@@ -79,6 +80,7 @@ static void copy_way(const nest_core *core, const nest_way *from, nest_way *to)
     to->share = from->share;
     to->only = from->only;
     to->settles = from->settles;
+    to->rows = from->rows;
 }
 
 static void move_kind(const nest_core *core, nest_way *way, sw_random *random)
@@ -132,10 +134,17 @@ static void change_lean(const nest_core *core, nest_way *way, sw_random *random)
     way->lean[sw_random_below(random, core->in->shape_count)] = sw_random_between(random, 0, 1.3);
 }
 
+static void change_rows(const nest_core *core, nest_way *way, sw_random *random)
+{
+    (void)core;
+    way->rows = (nest_rows)sw_random_below(random, NEST_BETTER_OF_BOTH + 1);
+}
+
 static void change(const nest_core *core, nest_way *way, sw_random *random)
 {
-    static void (*const changes[])(const nest_core *, nest_way *, sw_random *) = {
-        move_kind, move_kind, swap_near, swap_near, change_turns, change_turns, change_share, change_only, change_lean};
+    static void (*const changes[])(const nest_core *, nest_way *,
+                                   sw_random *) = {move_kind,    move_kind,    swap_near,   swap_near,   change_turns,
+                                                   change_turns, change_share, change_only, change_lean, change_rows};
     size_t count = 1 + sw_random_below(random, 3);
     for (size_t i = 0; i < count; i++)
         changes[sw_random_below(random, sizeof changes / sizeof *changes)](core, way, random);

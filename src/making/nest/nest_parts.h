@@ -109,13 +109,18 @@ typedef struct nest_plan { /* a whole answer */
     double unevenness;     /* sum of squares of the sheets' densities: the higher, the emptier the emptiest */
 } nest_plan;
 
+/* Whether pieces of which no second fits above first stand in a row on the lower edge, so that what is free lies in one strip
+ * above them. */
+typedef enum nest_rows { NEST_ANYWHERE, NEST_ROWS_FIRST, NEST_BETTER_OF_BOTH } nest_rows;
+
 typedef struct nest_way { /* what the improvement varies */
     size_t *order;        /* [shape_count] kinds, first placed first */
     double *lean;         /* [shape_count] share of the piece's length in the score of a position */
     uint64_t *turns;      /* [shape_count] bit i: turned entry first + i is tried (entries beyond 63 follow bit 63) */
     double share;         /* of each kind put on a sheet before any gets more; 0 = no limit */
     size_t only;          /* the one full sheet used, SIZE_MAX = all */
-    bool settles;         /* the full size that won first is kept while more than one sheet is wanted */
+    nest_rows rows;
+    bool settles; /* the full size that won first is kept while more than one sheet is wanted */
 } nest_way;
 
 typedef struct nest_block { /* one forbidden polygon on the sheet, for one scan */
@@ -166,6 +171,7 @@ typedef struct nest_bench { /* working memory of fill and plan, kept between she
     nest_scan *scans;       /* [scan_count] */
     size_t scan_count;      /* most turns of one kind */
     size_t scans_open;
+    bool rows_first;
     size_t *left;          /* [shape_count] still to place */
     size_t *used, *chosen; /* [shape_count] placed on the trial sheet, on the best trial */
     bool *full;            /* [shape_count] nothing more of the kind fits the trial sheet */
@@ -226,7 +232,7 @@ sw_status nest_scan_find(nest_core *core, nest_scan *scan, double most_x_mm, sw_
 /* nest_fill.c: one sheet. bench->used and trial.layouts[0] are the answer. SW_CANCELLED when time is up. */
 bool nest_time_is_up(const nest_core *core);
 sw_status nest_bench_make(nest_core *core, nest_bench *bench);
-sw_status nest_fill(nest_core *core, nest_bench *bench, const nest_way *way, size_t stock);
+sw_status nest_fill(nest_core *core, nest_bench *bench, const nest_way *way, size_t stock, bool rows_first);
 
 /* nest_plan.c: all sheets. Those layouts of `base` that are marked in `kept` stay (NULL = none). */
 typedef struct nest_keep {

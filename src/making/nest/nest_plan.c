@@ -1,7 +1,7 @@
 /* nest_plan.c: sheet after sheet until every piece has a place.
  *
- * Each round fills one sheet of every size still there from the pieces left and keeps the one with the lowest
- * cost per area placed; among full sheets, one that takes all the rest beats those that do not. A remnant goes
+ * Each round fills one sheet of every size still there from the pieces left, with tall pieces in a row or anywhere, and keeps
+ * the one with the lowest cost per area placed; among full sheets, one that takes all the rest beats those that do not. A remnant goes
  * first when it costs no more per area than the best full sheet. The same layout is then cut as often as the
  * pieces left and the stock allow. A way that settles takes the full size that won first until the pieces left may
  * fit one sheet, and only then looks at every size again. */
@@ -12,6 +12,7 @@
 
 typedef struct choice {
     size_t stock;
+    bool rows_first;
     double ratio, cost;
     bool finishes;
 } choice; /* stock SIZE_MAX = none */
@@ -45,16 +46,37 @@ static void keep_trial(nest_core *core, nest_bench *bench)
     memcpy(bench->chosen, bench->used, core->in->shape_count * sizeof *bench->chosen);
 }
 
-static sw_status try_stock(nest_core *core, nest_bench *bench, const nest_way *way, size_t stock, choice *best)
+static sw_status try_fill(nest_core *core, nest_bench *bench, const nest_way *way, choice tried, choice *best)
 {
-    SW_TRY(nest_fill(core, bench, way, stock));
+    size_t stock = tried.stock;
+    SW_TRY(nest_fill(core, bench, way, stock, tried.rows_first));
     const nest_layout *layout = &bench->trial.layouts[0];
     if (layout->count == 0) return SW_OK;
     double cost = nest_layout_cost(core, layout, core->sheets[stock].price);
-    choice c = {stock, cost / layout->area_mm2, cost, finishes(core, bench)};
-    if (!better(c, *best)) return SW_OK;
-    *best = c;
+    tried.ratio = cost / layout->area_mm2;
+    tried.cost = cost;
+    tried.finishes = finishes(core, bench);
+    if (!better(tried, *best)) return SW_OK;
+    *best = tried;
     keep_trial(core, bench);
+    return SW_OK;
+}
+
+/* Whether a piece left is so long that no second may fit above it. */
+static bool any_is_tall(const nest_core *core, const nest_bench *bench, size_t stock)
+{
+    sw_box usable = core->sheets[stock].usable;
+    for (size_t i = 0; i < core->in->shape_count; i++)
+        if (bench->left[i] > 0 && 2 * core->kinds[i].most_mm > usable.y1_mm - usable.y0_mm) return true;
+    return false;
+}
+
+static sw_status try_stock(nest_core *core, nest_bench *bench, const nest_way *way, size_t stock, choice *best)
+{
+    nest_rows rows = any_is_tall(core, bench, stock) ? way->rows : NEST_ANYWHERE;
+    if (rows != NEST_ROWS_FIRST)
+        SW_TRY(try_fill(core, bench, way, (choice){.stock = stock, .rows_first = false}, best));
+    if (rows != NEST_ANYWHERE) SW_TRY(try_fill(core, bench, way, (choice){.stock = stock, .rows_first = true}, best));
     return SW_OK;
 }
 
@@ -115,7 +137,7 @@ static sw_status choose(nest_core *core, nest_bench *bench, const nest_way *way,
     *best = full;
     if (remnant.stock == SIZE_MAX || (full.stock != SIZE_MAX && full.ratio < remnant_ratio)) return SW_OK;
     *best = remnant; /* its layout was overwritten: fill it again */
-    SW_TRY(nest_fill(core, bench, way, remnant.stock));
+    SW_TRY(nest_fill(core, bench, way, remnant.stock, remnant.rows_first));
     keep_trial(core, bench);
     return SW_OK;
 }
