@@ -7,11 +7,11 @@
 
 stove { name = "c", title = "Heater with oven 8 kW",
         note = "Invented for demonstration; not a tested appliance.",
-        duty = { output = 8*kW, refuel = 50*min, efficiency = 0.70, fuel = "beech logs" } }
+        duty = { output = 8*kW, refuel = 50*min, efficiency = 0.75, fuel = "beech logs" } }
 
 local W = parameter("firebox_width", 400*mm, { min = 340*mm, max = 480*mm }, "clear width between the steel side walls")
 local DP = parameter("firebox_depth", 340*mm, { min = 300*mm, max = 400*mm }, "front plate to back wall, inside")
-local FH = parameter("firebox_height", 360*mm, { min = 320*mm, max = 420*mm }, "grate floor to oven bottom")
+local FH = parameter("firebox_height", 380*mm, { min = 320*mm, max = 420*mm }, "grate floor to oven bottom")
 local OH = parameter("oven_height", 220*mm, { min = 180*mm, max = 260*mm }, "clear height in the oven, about")
 local GAS = parameter("gas_way", 40*mm, { min = 30*mm, max = 50*mm }, "width of the gas way beside and over the oven")
 local ASH = parameter("ash_height", 110*mm, { min = 100*mm, max = 140*mm }, "height of the ash chamber")
@@ -726,7 +726,8 @@ item { number = "C-95", name = "screws and nuts, set", group = "shell", role = "
 
 -- ---- air openings -------------------------------------------------------------------------------------------
 
-opening { name = "grate", kind = "primary", area = 21*(52*mm)*(9*mm), height = zg }
+-- the grate's own shutter, bought with it, leaves 55 % of the slots when it is open
+opening { name = "grate", kind = "primary", area = 0.55*21*(52*mm)*(9*mm), height = zg }
 opening { name = "airwash slot", kind = "wash", area = (W - 2*duct_x)*wash_slot, height = wash_z }
 opening { name = "rear jets", kind = "rear jet", area = 8*pi/4*(6*mm)*(6*mm), height = zf + 0.6*jet_h,
           hole = 6*mm }
