@@ -133,9 +133,10 @@ static sw_status settle_supply(house_job *job, sw_flue_input *in)
 {
     enum { ROUNDS = 8 };
     static const double settled_pa = 0.01;
-    double before_pa = INFINITY, air_kg_s = 0;
-    supply(job, in, 0);
+    double air_kg_s = 0;
     for (int i = 0; i < ROUNDS; i++) {
+        double before_pa = i == 0 ? (double)INFINITY : in->supply_pa;
+        supply(job, in, air_kg_s);
         SW_TRY(sw_flue_solve(job->run, in, &job->flue_options, &job->housed->flue));
         const sw_flue_result *r = job->housed->flue;
         if (!r->solved) return SW_OK;
@@ -144,10 +145,10 @@ static sw_status settle_supply(house_job *job, sw_flue_input *in)
         if ((!opens && !(air_kg_s > 0)) || !in->supply_computed || fabs(in->supply_pa - before_pa) < settled_pa)
             return SW_OK;
         air_kg_s = opens ? r->pressure.air_kg_s : air_kg_s / 2; /* shut by its own air */
-        before_pa = in->supply_pa;
-        supply(job, in, air_kg_s);
     }
-    return SW_OK;
+    return sw_fail(job->run, SW_NO_SOLUTION, in->house->place, "stabiliser",
+                   "its air and the room's supply do not settle in %d rounds; last supply %.2f Pa", ROUNDS,
+                   in->supply_pa);
 }
 
 static sw_status flue(house_job *job)
@@ -162,7 +163,10 @@ static sw_status flue(house_job *job)
     if (job->d->burned != NULL && job->d->burned->scene != NULL) in->throat_m2 = job->d->burned->scene->throat_m2;
     if (job->asked.supply_pa > 0) job->flue_options.supply_pa = job->asked.supply_pa;
     job->housed->flue_in = in;
-    SW_TRY(settle_supply(job, in));
+    size_t first = run->error_count;
+    sw_status status = settle_supply(job, in);
+    if (job->housed->flue == NULL) return status;
+    SW_TRY(settled(job, status, first, "flue"));
     SW_TRY(sw_dossier_tell(run, job->d, &job->housed->flue->findings));
     if (!explained(job->request)) return SW_OK;
     return sw_flue_explain(run, job->housed->flue, &job->housed->steps, &job->housed->step_count);

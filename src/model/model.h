@@ -50,11 +50,11 @@ typedef struct sw_findings {
     size_t count, room;
 } sw_findings;
 
+/* One that holds and judges no number, with empty texts: the rest is the caller's. */
+sw_finding sw_finding_of(const char *study, const char *check, const char *where, sw_place place);
 /* Judges value against limit and appends: fails beyond the limit, `watch` when the margin is below
  * watch_margin (0 = never), unknown when either is NAN. what/where/... of `finding` are filled by the caller;
  * margin and verdict are set here (SW_STATED keeps the caller's verdict). Texts must live in run->keep. */
-/* One that holds and judges no number, with empty texts: the rest is the caller's. */
-sw_finding sw_finding_of(const char *study, const char *check, const char *where, sw_place place);
 sw_status sw_finding_add(sw_run *run, sw_findings *findings, sw_finding finding, double watch_margin);
 void sw_findings_count(const sw_findings *findings, size_t counts[SW_VERDICTS]); /* by verdict */
 void sw_findings_sort(sw_findings *findings);    /* worst first, then least margin, then study, check, where; stable */

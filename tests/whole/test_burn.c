@@ -63,6 +63,21 @@ static void a_changed_stove_gives_what_a_fresh_one_gives(sw_test *t)
     sw_near(t, changed.fuel_kg_s, p.fuel_kg_s, 1e-5 * p.fuel_kg_s, "invariance: the start does not matter");
 }
 
+/* The air of the slots stays no warmer than a fresh stove's once no duct warms it. */
+static void without_its_ducts_a_stove_forgets_how_warm_they_were(sw_test *t)
+{
+    stove s, fresh;
+    sw_burn_point first, changed, p;
+    if (!read_stove(t, demos[0], &s) || !settle(t, &s, &first)) return;
+    s.heat.duct_h_factor = 0;
+    if (!again(t, &s, &changed)) return;
+    fresh = s;
+    if (!settle(t, &fresh, &p)) return;
+    sw_true(t, fabs(changed.flue_k - first.flue_k) > 0.5);
+    sw_near(t, changed.flue_k, p.flue_k, 0.01, "invariance: what was asked before does not matter");
+    sw_near(t, changed.fire.air_kg_s, p.fire.air_kg_s, 1e-5 * p.fire.air_kg_s, "invariance: the same");
+}
+
 static void no_openings_or_no_draught_is_told(sw_test *t)
 {
     stove s;
@@ -208,7 +223,8 @@ static void bands_hold_the_point_and_repeat(sw_test *t)
 
 SW_TESTS(SW_CASE(every_demo_stove_closes_its_balance), SW_CASE(more_draught_lets_in_more_air),
          SW_CASE(wet_wood_must_be_more), SW_CASE(a_given_excess_air_is_kept),
-         SW_CASE(a_changed_stove_gives_what_a_fresh_one_gives), SW_CASE(no_openings_or_no_draught_is_told),
+         SW_CASE(a_changed_stove_gives_what_a_fresh_one_gives),
+         SW_CASE(without_its_ducts_a_stove_forgets_how_warm_they_were), SW_CASE(no_openings_or_no_draught_is_told),
          SW_CASE(a_burn_from_cold_closes_its_balance), SW_CASE(a_burn_repeats_to_the_last_bit),
          SW_CASE(wrong_events_are_refused), SW_CASE(a_hot_test_finds_the_constants_it_was_made_with),
          SW_CASE(wrong_hot_tests_name_line_and_place), SW_CASE(bands_hold_the_point_and_repeat))

@@ -1,6 +1,7 @@
 /* The two levels of heat beside each other on the demo stoves: the same fire, network and surface map. The band is the one
  * that docs/studies/heat.md states. */
 #include "burning/heat/heat.h"
+#include "burning/heat/wood_fire.h"
 #include "design/design.h"
 #include "sw_test.h"
 
@@ -16,13 +17,8 @@ typedef struct levels {
 /* Gas of beech logs at excess air 2.2; 9 kW set free; half of the air by the wash's ducts, a tenth by the jets'. */
 static sw_heat_fire beech(void)
 {
-    static const double share[SW_GASES] = {
-        [SW_GAS_N2] = 0.7262, [SW_GAS_O2] = 0.1050, [SW_GAS_CO2] = 0.0842, [SW_GAS_H2O] = 0.0846};
-    sw_heat_fire f = {.heat_w = 9000, .air_kg_s = 6.4e-3, .gas_kg_s = 7.0e-3, .air_k = sw_k_from_c(20)};
+    sw_heat_fire f = wood_fire(9000);
     f.duct_kg_s[SW_DUCT_WASH] = 3e-3, f.duct_kg_s[SW_DUCT_JETS] = 6e-4;
-    f.p_h2o_bar = 1.01325 * share[SW_GAS_H2O];
-    f.p_co2_bar = 1.01325 * share[SW_GAS_CO2];
-    for (int g = 0; g < SW_GASES; g++) f.gas.kmol[g] = share[g] / 29.04;
     return f;
 }
 

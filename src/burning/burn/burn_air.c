@@ -12,10 +12,14 @@ static sw_status copy_network(sw_run *run, sw_burn *b, const sw_air_network *fro
     b->spaces = SW_KEEP(run, from->space_count, sw_air_space);
     b->ways = SW_KEEP(run, from->way_count, sw_air_way);
     b->slide_m2 = SW_KEEP(run, from->way_count, double);
-    if (b->spaces == NULL || b->ways == NULL || b->slide_m2 == NULL) return SW_NO_MEMORY;
+    b->own_k = SW_KEEP(run, from->way_count, double);
+    if (b->spaces == NULL || b->ways == NULL || b->slide_m2 == NULL || b->own_k == NULL) return SW_NO_MEMORY;
     memcpy(b->spaces, from->spaces, from->space_count * sizeof *b->spaces);
     memcpy(b->ways, from->ways, from->way_count * sizeof *b->ways);
-    for (size_t i = 0; i < from->way_count; i++) b->slide_m2[i] = from->ways[i].area_m2;
+    for (size_t i = 0; i < from->way_count; i++) {
+        b->slide_m2[i] = from->ways[i].area_m2;
+        b->own_k[i] = from->ways[i].gas_k;
+    }
     b->network.spaces = b->spaces;
     b->network.ways = b->ways;
     return SW_OK;
@@ -68,18 +72,12 @@ void burn_air_slides(sw_burn *b, double primary, double wash, double rear)
     }
 }
 
-static sw_duct duct_of(const char *kind)
-{
-    if (strcmp(kind, "wash") == 0) return SW_DUCT_WASH;
-    return strcmp(kind, "rear jet") == 0 || strcmp(kind, "secondary") == 0 ? SW_DUCT_JETS : SW_DUCT_NONE;
-}
-
-/* Where the scene knows no duct, the air stays as warm as the study of air takes it. */
-static void warm_ducts(sw_burn *b, const sw_heat_state *heat)
+/* Where no duct warms it, the air is as warm as the study of air takes it. */
+static void warm_ducts(sw_burn *b, const sw_heat_state *heat, bool known)
 {
     for (size_t i = 0; i < b->in.stove->opening_count; i++) {
-        double duct_k = heat->duct_k[duct_of(b->ways[i].kind)];
-        if (duct_k > 0) b->ways[i].gas_k = duct_k;
+        double duct_k = known ? heat->duct_k[sw_duct_of(b->ways[i].kind)] : 0;
+        b->ways[i].gas_k = duct_k > 0 ? duct_k : b->own_k[i];
     }
 }
 
@@ -91,7 +89,7 @@ static void warm(sw_burn *b, const sw_heat_state *heat, double room_k)
     b->spaces[SW_AIR_UPPER].t_k = known ? heat->t_k[sw_heat_net_gas(b->net, SW_GAS_UPPER)] : sw_k_from_c(upper_c);
     b->ways[b->in.stove->opening_count + SW_AIR_THROAT].gas_k = known ? heat->leaving_k : (double)NAN;
     b->spaces[SW_AIR_COLLAR].t_k = known ? heat->flue_k : sw_k_from_c(flue_c);
-    if (known) warm_ducts(b, heat);
+    warm_ducts(b, heat, known);
 }
 
 sw_status burn_air_solve(sw_run *run, sw_burn *b, const sw_heat_state *heat, double room_k, sw_air_solution *air,
@@ -111,7 +109,8 @@ sw_status burn_air_solve(sw_run *run, sw_burn *b, const sw_heat_state *heat, dou
 double burn_air_ducts(const sw_burn *b, const sw_air_solution *air, sw_heat_fire *fire)
 {
     double whole = sw_air_entering_kg_s(&b->network, air), by[SW_DUCTS] = {0}, off = 0;
-    for (size_t i = 0; i < b->in.stove->opening_count; i++) by[duct_of(b->ways[i].kind)] += fmax(air->flows[i].kg_s, 0);
+    for (size_t i = 0; i < b->in.stove->opening_count; i++)
+        by[sw_duct_of(b->ways[i].kind)] += fmax(air->flows[i].kg_s, 0);
     for (sw_duct d = SW_DUCT_NONE + 1; d < SW_DUCTS; d++) {
         double kg_s = whole > 0 ? fire->air_kg_s * by[d] / whole : 0;
         off = fmax(off, fabs(kg_s - fire->duct_kg_s[d]));

@@ -14,6 +14,7 @@ struct sw_burn {
     sw_air_space *spaces; /* [network.space_count] the network's own, to be warmed */
     sw_air_way *ways;
     double *slide_m2; /* [way_count] area with the slide fully open */
+    double *own_k;    /* [way_count] of its air where no duct warms it, as the study of air takes it */
     sw_air_network network;
     sw_burn_point last; /* warm start; last.heat.t_k NULL = none */
 };
@@ -25,7 +26,7 @@ void burn_air_slides(sw_burn *b, double primary, double wash, double rear); /* s
 /* Air in, kg/s, with the gases at the temperatures of `heat`. */
 sw_status burn_air_solve(sw_run *run, sw_burn *b, const sw_heat_state *heat, double room_k, sw_air_solution *air,
                          double *air_kg_s);
-/* Of the air that enters, into p->fire: what the ducts of wash and jets lead, by the shares of the last solution. Gives by how
+/* Of the air that enters, into fire: what the ducts of wash and jets lead, by the shares of the last solution. Gives by how
  * much that is more or less than before, as a share of all the air. */
 double burn_air_ducts(const sw_burn *b, const sw_air_solution *air, sw_heat_fire *fire);
 double burn_air_through(const sw_burn *b, const sw_air_solution *air, const char *kind); /* kg/s into the firebox */

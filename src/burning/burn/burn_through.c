@@ -156,6 +156,7 @@ static double width_of(size_t at, double y)
 static int by_temperatures(through *h, N_Vector y, N_Vector dy, SUNMatrix J)
 {
     int status = right_hand_side(0, y, dy, h);
+    if (status == 0) status = right_hand_side(0, y, dy, h); /* with the ducts' shares of the first look */
     if (status != 0) return status;
     sw_heat_net_flux_slope(h->b->net, h->slope);
     for (size_t column = 0; column < h->nodes; column++) {
@@ -317,11 +318,12 @@ static void apply(through *h, const sw_burn_event *e, double *y)
     burn_air_slides(h->b, e->primary_share, e->wash_share, e->rear_share);
 }
 
-/* Everything at the states themselves: the integrator's last look was elsewhere. */
+/* Everything at the states themselves: the integrator's last look was elsewhere. The second takes the ducts' shares of the
+ * first. */
 static sw_status sample_at(through *h, const machine *m, double time_s)
 {
     const double *y = N_VGetArrayPointer(m->y);
-    SW_TRY(slopes(h, y, N_VGetArrayPointer(m->slope)));
+    for (int look = 0; look < 2; look++) SW_TRY(slopes(h, y, N_VGetArrayPointer(m->slope)));
     take_sample(h, time_s, y);
     return SW_OK;
 }

@@ -33,7 +33,8 @@ typedef enum sw_duct {
     SW_DUCT_WASH,
     SW_DUCT_JETS,
     SW_DUCTS
-} sw_duct; /* what air a duct leads to the fire */
+} sw_duct;                            /* what air a duct leads to the fire */
+sw_duct sw_duct_of(const char *kind); /* of an opening */
 
 typedef struct sw_scene_part {
     const char *name; /* "left side", "side board 2" */
@@ -219,7 +220,7 @@ typedef struct sw_heat_limits_input {
     double flame_k;                          /* gas below the baffle before it gives any heat off; 0 = not asked */
     double back_distance_m, side_distance_m; /* combustible wall behind, beside; NAN = not asked */
 } sw_heat_limits_input;
-/* Handles, coating, scaling of steel, lining, pane, rope, flue too cold or too hot, wall and floor of wood. */
+/* Handles, coating, scaling of steel, lining, pane, rope, flue too cold or too hot, flame too cold, wall and floor of wood. */
 sw_status sw_heat_limits(sw_run *run, const sw_heat_limits_input *in, sw_findings *findings);
 
 #endif

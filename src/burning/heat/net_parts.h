@@ -151,7 +151,6 @@ double net_film_driven(const sw_heat_net *net, sw_medium medium, double gas_k);
 
 /* net_ducts.c */
 sw_status net_ducts_make(sw_run *run, sw_heat_net *net);
-sw_status net_duct_faces_room(sw_run *run, sw_arena *arena, const sw_heat_net *net, net_duct_faces *faces);
 net_duct_air net_duct_at(const sw_heat_net *net, sw_duct duct, const net_duct_faces *faces);
 void net_ducts_balance(sw_heat_net *net, bool with_jacobian);
 

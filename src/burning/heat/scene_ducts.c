@@ -9,7 +9,7 @@
 
 static const double beyond_mm = 10; /* an opening may lie so far past the duct's end: a slot below its floor */
 
-static sw_duct duct_of_kind(const char *kind)
+sw_duct sw_duct_of(const char *kind)
 {
     if (strcmp(kind, "wash") == 0) return SW_DUCT_WASH;
     if (strcmp(kind, "rear jet") == 0 || strcmp(kind, "secondary") == 0) return SW_DUCT_JETS;
@@ -28,7 +28,7 @@ sw_duct scene_duct_of(const scene_job *job, const scene_body *b)
     sw_duct found = SW_DUCT_NONE;
     for (size_t i = 0; leads_air(b) && i < job->stove->opening_count; i++) {
         const sw_opening *o = &job->stove->openings[i];
-        sw_duct duct = duct_of_kind(o->kind);
+        sw_duct duct = sw_duct_of(o->kind);
         bool holds = o->height_mm > b->low.z_mm - beyond_mm && o->height_mm < b->high.z_mm + beyond_mm;
         if (duct == SW_DUCT_NONE || !holds || !(o->height_mm > highest_mm)) continue;
         highest_mm = o->height_mm;

@@ -46,7 +46,8 @@ typedef struct sw_heft_result {
     const sw_point *support;
     size_t support_count; /* convex hull of what stands on the floor, counter-clockwise */
     double tip_rad;       /* least angle at which the stove tips over an edge of its support; NAN without support */
-    double open_rad;      /* the same with doors swung open, whichever way is worst; NAN without hinges or support */
+    double open_rad;      /* the same with doors swung open, whichever way is worst; NAN without hinges or support, or
+                           * where seams hold more than half of the stove to a hinge */
     const char *open;     /* names of the hinges that are open then, "" = none */
     sw_findings findings; /* mass to be carried by one, two or gear; tipping */
 } sw_heft_result;

@@ -1,5 +1,5 @@
 /* join_access_parts.h: how a torch stands at a point of a seam and what is in its way there; for join_access.c,
- * join_attitude.c and join_place.c alone. */
+ * join_attitude.c, join_place.c, join_smooth.c and join_stretch.c alone. */
 #ifndef SW_MAKING_JOIN_JOIN_ACCESS_PARTS_H
 #define SW_MAKING_JOIN_JOIN_ACCESS_PARTS_H
 

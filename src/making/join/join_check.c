@@ -58,6 +58,14 @@ static sw_status check_torch(sw_run *run, sw_place place, const char *whose, con
     return status;
 }
 
+/* Seams that one of them alone may weld would be told as reached by the other. */
+static sw_status check_both_torches(sw_run *run, sw_place place, const sw_welding *w)
+{
+    if ((w->hand_torch.nozzle_long_mm > 0) == (w->robot_torch.nozzle_long_mm > 0)) return SW_OK;
+    return sw_fail(run, SW_OUT_OF_RANGE, place, "welding.torch", "only the torch of %s is given; give both, or none",
+                   w->hand_torch.nozzle_long_mm > 0 ? "the hand" : "the robot");
+}
+
 static sw_status check_works(sw_run *run, const sw_works *works)
 {
     const sw_welding *w = &works->welding;
@@ -77,7 +85,8 @@ static sw_status check_works(sw_run *run, const sw_works *works)
         status = worse(status, figure(run, works->place, figures[i].field, figures[i].value, figures[i].most));
     for (size_t i = 0; i < w->row_count; i++) status = worse(status, check_row(run, &w->rows[i]));
     status = worse(status, check_torch(run, works->place, "hand", &w->hand_torch));
-    return worse(status, check_torch(run, works->place, "robot", &w->robot_torch));
+    status = worse(status, check_torch(run, works->place, "robot", &w->robot_torch));
+    return w->robot ? worse(status, check_both_torches(run, works->place, w)) : status;
 }
 
 sw_status join_check(sw_run *run, const sw_join_input *in, const sw_join_options *opt)

@@ -120,14 +120,18 @@ static sw_status unreached(sw_run *run, join_job *job, const join_seam *seam)
     return seam->ring != NULL ? in_ring(run, job, seam) : hopeless(run, job, seam->out);
 }
 
+static bool known_to_its_arm(const join_job *job, sw_join_station s)
+{
+    return !join_torch_known(job, s) || job->torches[s].arm_long_mm > 0;
+}
+
 static sw_status reached(sw_run *run, join_job *job, size_t count)
 {
+    bool whole = known_to_its_arm(job, SW_JOIN_HAND) && known_to_its_arm(job, SW_JOIN_ROBOT);
     sw_finding f = join_statement(job, "access", "all other seams", SW_HOLDS);
     f.source = GEOMETRY;
     f.what = sw_text_format(run, run->keep, "a torch reaches %zu seams past the pieces in place%s", count,
-                            join_torch_known(job, SW_JOIN_HAND) && job->torches[SW_JOIN_HAND].arm_long_mm > 0
-                                ? ""
-                                : "; what carries it was not given");
+                            whole ? "" : "; what carries a torch was not given to its end");
     return join_report(run, job, f, 0);
 }
 

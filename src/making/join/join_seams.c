@@ -201,8 +201,8 @@ static sw_status trace(sw_run *run, const join_job *job, const sw_joint *joint, 
                                 .in_the_way = "",
                                 .ahead_of = "",
                                 .why = ""};
-    seam->for_robot =
-        join_gap_mm(job, seam->out) <= join_gap_bridged_mm(job, seam->out) && join_row_of(job, seam->out) != NULL;
+    bool too_wide = join_gap_mm(job, seam->out) > join_gap_bridged_mm(job, seam->out); /* not known: it may be narrow */
+    seam->for_robot = !too_wide && join_row_of(job, seam->out) != NULL;
     return SW_OK;
 }
 

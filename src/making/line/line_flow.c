@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-enum { MACHINES = LINE_FLOW_MACHINES };
+enum { MACHINES = 64 };
 
 /* C(i, j) = max(C(i - 1, j), C(i, j - 1)) + p: any text on scheduling. */
 double sw_flow_makespan_s(const sw_flow_shop *shop, const size_t *order, size_t count)

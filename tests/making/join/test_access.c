@@ -126,6 +126,35 @@ static void where_the_robots_wrist_does_not_fit_a_hand_welds(sw_test *t)
     sw_true(t, r != NULL && r->seams[0].station == SW_JOIN_ROBOT && found(r, "hand_access") == NULL);
 }
 
+static void one_torch_alone_is_refused_where_a_robot_welds_too(sw_test *t)
+{
+    welded *w = channel(t);
+    const sw_join_result *r = NULL;
+    carry(w, straight_torch, (sw_torch){.nozzle_radius_mm = 0});
+    sw_true(t, weld(w, &r) == SW_OUT_OF_RANGE && r == NULL && t->run.error_count == 1);
+    sw_contains(t, t->run.errors[0].text, "only the torch of the hand is given");
+    sw_run_clear_errors(&t->run);
+}
+
+/* A robot that bridges whatever gap there is, and a joint whose gap nobody measured. */
+static void a_gap_that_is_not_known_bars_no_robot(sw_test *t)
+{
+    welded *w = channel(t);
+    if (!says(t, welded_up(w), "access", SW_HOLDS)) return;
+    sw_sheet_result unknown = *w->sheet;
+    sw_joint_fit *fits = SW_KEEP(&t->run, w->s->stove.joint_count, sw_joint_fit);
+    if (!sw_true(t, fits != NULL)) return;
+    memcpy(fits, unknown.joints, w->s->stove.joint_count * sizeof *fits);
+    for (size_t i = 0; i < w->s->stove.joint_count; i++) fits[i].gap_most_mm = NAN;
+    unknown.joints = fits;
+    w->sheet = &unknown;
+    sw_torch thick = bent_torch;
+    thick.wrist_radius_mm = thick.arm_radius_mm = 80;
+    carry(w, straight_torch, thick);
+    const sw_join_result *r = welded_up(w);
+    sw_true(t, r != NULL && r->seams[0].station == SW_JOIN_HAND && r->seams[1].station == SW_JOIN_ROBOT);
+}
+
 static void where_neither_fits_the_strip_is_welded_before_the_walls(sw_test *t)
 {
     sw_torch thick = bent_torch;
@@ -229,6 +258,7 @@ static void welded_backwards_the_neck_leans_the_other_way(sw_test *t)
 
 SW_TESTS(SW_CASE(the_neck_leans_the_way_its_turn_says), SW_CASE(a_knee_has_no_gap),
          SW_CASE(a_tree_meets_what_its_triangles_meet), SW_CASE(where_the_robots_wrist_does_not_fit_a_hand_welds),
+         SW_CASE(one_torch_alone_is_refused_where_a_robot_welds_too), SW_CASE(a_gap_that_is_not_known_bars_no_robot),
          SW_CASE(where_neither_fits_the_strip_is_welded_before_the_walls),
          SW_CASE(what_no_hand_reaches_stays_with_the_robot_however_short),
          SW_CASE(what_is_too_heavy_for_the_robot_needs_a_hand_that_reaches),

@@ -109,6 +109,7 @@ static void the_laws_of_heat_and_of_filler_are_within_their_doubts_on_a_thin_but
     double heat_kj_mm = sw_weld_efficiency("135") * 19.8 * 120 / travel_mm_s / 1e3,
            area_mm2 = share * SW_PI / 4 * wire_mm * wire_mm * feed_mm_s / travel_mm_s;
     double of_heat_mm = sw_shrink_across_mm(heat_kj_mm, 3, 0), of_filler_mm = sw_shrink_butt_gap_mm(area_mm2, 3, 0.4);
+    sw_near(t, of_filler_mm / of_heat_mm, 2.38, 0.02, "derived: both formulas by hand");
     sw_near(t, log(of_filler_mm / of_heat_mm), 0, log(1.5 / 0.5), "from memory: both laws are told plus or minus 50 %");
 }
 
