@@ -249,6 +249,7 @@ const char *serve_type_of(const char *path);
 void serve_project(serve_call *call);
 void serve_compute(serve_call *call);
 void serve_model(serve_call *call);
+void serve_picture(serve_call *call);
 void serve_flat(serve_call *call);
 void serve_house_text(serve_call *call); /* serve_house.c */
 void serve_operating(serve_call *call);

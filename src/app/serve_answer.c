@@ -7,7 +7,7 @@
 
 static const char page_policy[] =
     "default-src 'self'; script-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:; "
-    "connect-src 'self' blob: data:; worker-src 'self' blob:; font-src 'self' data:; object-src 'none'; "
+    "connect-src 'self'; worker-src 'self' blob:; font-src 'self' data:; object-src 'none'; "
     "base-uri 'none'; form-action 'self'; frame-ancestors 'self'";
 
 void serve_say_bytes(serve_call *call, unsigned status, const char *type, const void *bytes, size_t length)

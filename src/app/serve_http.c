@@ -16,7 +16,8 @@ typedef struct route_row {
 static const route_row routes[] = {
     {"GET", "/api/project", serve_project, SERVE_SHARED},
     {"POST", "/api/compute", serve_compute, SERVE_SHARED | SERVE_HEAVY},
-    {"POST", "/api/model", serve_model, SERVE_SHARED | SERVE_PICTURE},
+    {"POST", "/api/model", serve_model, SERVE_SHARED | SERVE_HEAVY},
+    {"POST", "/api/picture", serve_picture, SERVE_SHARED | SERVE_PICTURE},
     {"POST", "/api/flat", serve_flat, SERVE_SHARED | SERVE_HEAVY},
     {"GET", "/api/house/", serve_house_text, SERVE_ALONE},
     {"POST", "/api/operating", serve_operating, SERVE_SHARED | SERVE_HEAVY},

@@ -109,11 +109,15 @@ static sw_status light_model(serve_call *call, serve_work *work, const json_t *s
     return SW_OK;
 }
 
+void serve_picture(serve_call *call)
+{
+    serve_answer_study(call, light_model);
+}
+
 static sw_status model(serve_call *call, serve_work *work, const json_t *state)
 {
     sw_run *run = &work->run;
     sw_dossier d;
-    if (json_object_get(state, "held") != NULL) return light_model(call, work, state);
     const char *colour = json_string_value(json_object_get(state, "colour"));
     bool hot = colour != NULL && strcmp(colour, "temperature") == 0;
     const char *path = serve_scratch_path(call->s, run, ".glb");

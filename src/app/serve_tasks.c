@@ -78,7 +78,12 @@ static serve_task *find_same(serve *s, const serve_call *call, void (*answer)(se
     return NULL;
 }
 
-/* Made answers beyond what is kept go, the oldest first; those that are being sent stay. */
+static bool goes_sooner(const serve_task *a, const serve_task *b)
+{
+    return a->spoilt != b->spoilt ? a->spoilt : a->age < b->age;
+}
+
+/* Made answers nobody may join go, then those beyond what is kept, the oldest first; those that are being sent stay. */
 static void make_room(serve *s)
 {
     for (;;) {
@@ -88,7 +93,7 @@ static void make_room(serve *s)
             if (!t->made) continue;
             count++;
             bytes += t->length;
-            if (t->holders == 0 && (oldest == NULL || t->age < oldest->age)) oldest = t;
+            if (t->holders == 0 && (oldest == NULL || goes_sooner(t, oldest))) oldest = t;
         }
         bool fits = count <= SERVE_ANSWERS_KEPT && bytes <= SERVE_ANSWER_BYTES;
         if (oldest == NULL || (fits && !oldest->spoilt && sw_seconds() <= oldest->due_s)) return;
@@ -187,8 +192,10 @@ void serve_release(serve_call *call)
 
 /* ---- hands ----------------------------------------------------------------------------------------------------------- */
 
-static bool may_be_kept(unsigned status)
+/* A picture never: what the page holds is part of the question, so hardly anybody asks the same. */
+static bool may_be_kept(unsigned status, unsigned how)
 {
+    if ((how & SERVE_PICTURE) != 0) return false;
     return status == MHD_HTTP_OK || status == MHD_HTTP_BAD_REQUEST || status == MHD_HTTP_UNPROCESSABLE_CONTENT;
 }
 
@@ -203,7 +210,7 @@ static bool make(serve_hand *h, serve_task *t)
     if (!shared) return false;
     t->length = call->reply.length;
     t->response = serve_response(call);
-    return may_be_kept(call->reply.status) && atomic_load(&h->cancel) == 0;
+    return may_be_kept(call->reply.status, t->how) && atomic_load(&h->cancel) == 0;
 }
 
 /* With the lock. Gives the calls that may go on. */

@@ -110,6 +110,7 @@ static size_t mesh_of(const light *l, size_t shape)
 static sw_status pack_all(sw_run *run, light *l, const uint64_t *held, size_t held_count)
 {
     for (size_t i = 0; i < l->scene.shape_count; i++) {
+        if (sw_run_cancelled(run)) return sw_fail(run, SW_CANCELLED, (sw_place){0}, "picture", "stopped on request");
         gltf_shape *shape = &l->scene.shapes[i];
         shape->unit_m = unit_of(shape);
         SW_TRY(pack(run, shape, &l->packed[i]));

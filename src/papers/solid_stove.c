@@ -16,7 +16,7 @@ static sw_status plate_of(sw_run *run, const sw_item *item, double chord_mm, sw_
                             .place = item->place};
     sw_sheet_options options = sw_sheet_options_defaults();
     sw_solid solid;
-    options.chord_mm = fmax(SW_CHORD_MM * 5.0, chord_mm);
+    options.chord_mm = chord_mm;
     SW_TRY(sw_sheet_fold(run, &plate, &options, &solid));
     sw_vec3 *points = SW_SCRATCH(run, solid.mesh.point_count + 1, sw_vec3);
     if (points == NULL) return SW_NO_MEMORY;

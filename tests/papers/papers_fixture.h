@@ -237,6 +237,7 @@ static void fixture_sheet(sw_test *t, fixture *f)
     }
     f->sheet.pieces = f->sheets;
     f->sheet.piece_count = FIXTURE_PIECES;
+    f->sheet.chord_mm = sw_sheet_options_defaults().chord_mm;
     for (size_t i = 0; i < FIXTURE_ITEMS; i++)
         f->heft_items[i] = (sw_heft_line){f->items[i].name, {.mass_kg = f->items[i].mass_kg}, 1};
     f->heft_groups[0] =

@@ -316,10 +316,22 @@ static void papers_without_memory_say_so(sw_test *t)
     fixture_clear(t, &f);
 }
 
+static void a_small_solid_stops_on_request(sw_test *t)
+{
+    fixture f;
+    (void)fixture_make(t, &f);
+    const char *path = sw_text_format(&t->run, t->run.keep, "%s/stopped.glb", f.folder);
+    atomic_int stop = 1;
+    t->run.cancel = &stop;
+    sw_true(t, light_paper(&t->run, &f.dossier, path) == SW_CANCELLED && access(path, F_OK) != 0);
+    t->run.cancel = NULL;
+    fixture_clear(t, &f);
+}
+
 SW_TESTS(SW_CASE(svg_drawings_are_well_formed), SW_CASE(a_map_tells_a_shape_once),
          SW_CASE(the_same_dossier_gives_the_same_bytes), SW_CASE(the_scale_bar_of_a_template_is_100_mm),
          SW_CASE(a_template_tells_the_sagitta_of_its_chord),
          SW_CASE(a_large_template_is_tiled_and_every_tile_holds_part_of_it),
          SW_CASE(text_widths_scale_with_height_and_grow_with_text), SW_CASE(a_name_that_is_no_drawing_is_refused),
          SW_CASE(a_png_holds_the_pixels_that_were_drawn), SW_CASE(packed_pictures_come_back_unchanged),
-         SW_CASE(papers_without_memory_say_so))
+         SW_CASE(papers_without_memory_say_so), SW_CASE(a_small_solid_stops_on_request))

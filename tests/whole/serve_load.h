@@ -143,13 +143,13 @@ static inline void load_drag(load_client *c, size_t step)
     size_t who = step % 2 == 0 ? c->number : c->number / 2;
     (void)snprintf(body, sizeof body,
                    "{\"stove\":\"a.stove.lua\",\"works\":\"demo.works.lua\",\"house\":\"demo.house.lua\",\"batch\":1,"
-                   "\"set\":{\"firebox_width\":\"%.3fmm\"},\"with\":{},\"studies\":[\"heft\",\"burn\"]}",
+                   "\"set\":{\"firebox_width\":\"%.3fmm\"},\"with\":{},\"studies\":[\"heft\",\"burn\"],\"held\":[]}",
                    320 + 0.1 * (double)(step % 600) + 0.001 * (double)(who % 100));
     if (step % 16 == 15) {
         (void)load_send(c, "POST", "/api/compute", body);
         load_leave(c);
     } else
-        load_ask(c, "POST", step % 4 == 3 ? "/api/model" : "/api/compute", body, &c->answers);
+        load_ask(c, "POST", step % 4 == 3 ? "/api/picture" : "/api/compute", body, &c->answers);
 }
 
 static inline void *load_live(void *place)

@@ -15,6 +15,7 @@ static void the_page_of_this_machine_gets_its_cookie_by_itself(sw_test *t)
     answers(t, page, 200);
     sw_contains(t, page, "HttpOnly; SameSite=Strict");
     sw_contains(t, page, "Content-Security-Policy: default-src 'self'");
+    sw_contains(t, page, "connect-src 'self';");
     take_cookie(t, &s, page);
     answers(t, got(t, &s, "/api/project"), 200);
     s.cookie[strlen(s.cookie) - 3] ^= 1; /* its last letter */

@@ -16,16 +16,21 @@ static uint32_t u32_at(const char *p)
     return (uint32_t)b[0] | (uint32_t)b[1] << 8 | (uint32_t)b[2] << 16 | (uint32_t)b[3] << 24;
 }
 
-static glb glb_of(sw_test *t, const server *s, const char *more)
+static glb glb_at(sw_test *t, const server *s, const char *path, const char *more)
 {
     const char *body =
         sw_text_format(&t->run, t->run.keep, "{\"stove\":\"a.stove.lua\",\"works\":\"demo.works.lua\"%s}", more);
-    const char *answer = posted(t, s, "/api/model", body), *file = body_of(answer);
+    const char *answer = posted(t, s, path, body), *file = body_of(answer);
     if (!answers(t, answer, 200) || !sw_true(t, strncmp(file, "glTF", 4) == 0)) return (glb){0};
     size_t length = u32_at(file + 12);
     glb g = {json_loadb(file + 20, length, 0, NULL), (const unsigned char *)file + 28 + length};
     sw_true(t, g.root != NULL);
     return g;
+}
+
+static glb glb_of(sw_test *t, const server *s, const char *more)
+{
+    return glb_at(t, s, "/api/picture", more);
 }
 
 static json_t *list_of(const glb *g, const char *name)
@@ -106,7 +111,7 @@ static void a_fine_picture_has_the_points_of_the_whole_model_in_their_places(sw_
 {
     server s;
     open_bench(t, &s);
-    glb all = glb_of(t, &s, ""), light = glb_of(t, &s, ",\"held\":[]");
+    glb all = glb_at(t, &s, "/api/model", ""), light = glb_of(t, &s, ",\"held\":[]");
     size_t count = json_array_size(list_of(&all, "nodes")), compared = 0;
     sw_true(t, count == json_array_size(list_of(&light, "nodes")) && count > 50);
     for (size_t i = 0; i < count; i++) {
@@ -145,7 +150,9 @@ static void of_a_changed_stove_just_the_changed_geometry_comes(sw_test *t)
 {
     server s;
     open_bench(t, &s);
-    const char *held = held_of(t, &(glb){glb_of(t, &s, ",\"held\":[]").root, NULL});
+    glb first = glb_of(t, &s, ",\"held\":[]");
+    const char *held = held_of(t, &first);
+    json_decref(first.root);
     const char *wider = ",\"set\":{\"firebox_width\":\"360mm\"}";
     glb part = glb_of(t, &s, sw_text_format(&t->run, t->run.keep, "%s%s", held, wider));
     glb all = glb_of(t, &s, sw_text_format(&t->run, t->run.keep, ",\"held\":[]%s", wider));
@@ -180,7 +187,8 @@ static void a_rough_picture_has_fewer_triangles_in_the_same_places(sw_test *t)
 
 static void marks_and_chords_that_are_none_are_refused(sw_test *t)
 {
-    static const char *const wrong[] = {"\"held\":5",
+    static const char *const wrong[] = {"\"chord_mm\":1", /* says not what is held */
+                                        "\"held\":5",
                                         "\"held\":[5]",
                                         "\"held\":[\"abc\"]",
                                         "\"held\":[\"ABCDEF0123456789\"]",
@@ -190,14 +198,28 @@ static void marks_and_chords_that_are_none_are_refused(sw_test *t)
     open_bench(t, &s);
     for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
         const char *body = sw_text_format(&t->run, t->run.keep, "{\"stove\":\"a.stove.lua\",%s}", wrong[i]);
-        const char *answer = posted(t, &s, "/api/model", body);
+        const char *answer = posted(t, &s, "/api/picture", body);
         answers(t, answer, 422);
-        sw_contains(t, answer, i < 4 ? "held" : "chord_mm");
+        sw_contains(t, answer, i < 5 ? "held" : "chord_mm");
     }
+    stop(t, &s);
+}
+
+static void pictures_drive_no_kept_answer_out(sw_test *t)
+{
+    static const char *const heft = "{\"stove\":\"a.stove.lua\",\"studies\":[\"heft\"]}";
+    server s;
+    open_bench(t, &s);
+    const char *first = body_of(posted(t, &s, "/api/compute", heft));
+    for (int i = 0; i < 70; i++) { /* it keeps 64 */
+        const char *body = sw_text_format(&t->run, t->run.keep, "{\"stove\":\"a.stove.lua\",\"held\":%d}", i);
+        answers(t, posted(t, &s, "/api/picture", body), 422);
+    }
+    sw_same_text(t, body_of(posted(t, &s, "/api/compute", heft)), first); /* to the time it took */
     stop(t, &s);
 }
 
 SW_TESTS(SW_CASE(a_fine_picture_has_the_points_of_the_whole_model_in_their_places),
          SW_CASE(what_the_page_holds_is_not_sent_again), SW_CASE(of_a_changed_stove_just_the_changed_geometry_comes),
          SW_CASE(a_rough_picture_has_fewer_triangles_in_the_same_places),
-         SW_CASE(marks_and_chords_that_are_none_are_refused))
+         SW_CASE(marks_and_chords_that_are_none_are_refused), SW_CASE(pictures_drive_no_kept_answer_out))

@@ -33,8 +33,8 @@ export const project = () => json(ask("GET", "/api/project"));
 export const compute = (state, studies, signal) =>
     json(ask("POST", "/api/compute", { ...state, studies }, signal));
 /** held: marks of geometry that need not be sent; chord_mm: how coarse arcs may be, undefined = as fine as ever. */
-export const model = async ({ stove, works, set }, held, chord_mm) =>
-    (await ask("POST", "/api/model", { stove, works, set, held, chord_mm })).arrayBuffer();
+export const picture = async ({ stove, works, set }, held, chord_mm) =>
+    (await ask("POST", "/api/picture", { stove, works, set, held, chord_mm })).arrayBuffer();
 export const flat = async (state, piece, signal) => (await ask("POST", "/api/flat", { ...state, piece }, signal)).blob();
 
 export const house_text = async (name) => (await ask("GET", `/api/house/${encodeURIComponent(name)}`)).text();

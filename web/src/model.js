@@ -18,7 +18,9 @@ export function model_feed(get_design, { held, take, fault, between = () => null
         try {
             await take(bytes, fresh, chord_mm !== undefined);
         } catch {
-            await take(await api.model(design, [], chord_mm), fresh, chord_mm !== undefined);
+            const whole = await api.picture(design, [], chord_mm);
+            if (closed) return;
+            await take(whole, fresh, chord_mm !== undefined);
         }
         files = design.stove;
         fault(null);
@@ -32,7 +34,7 @@ export function model_feed(get_design, { held, take, fault, between = () => null
         clearTimeout(timer);
         const design = get_design(), chord_mm = rough && design.stove === files ? rough_mm : undefined;
         try {
-            const bytes = await api.model(design, held(), chord_mm);
+            const bytes = await api.picture(design, held(), chord_mm);
             if (!closed) await show(design, bytes, chord_mm);
         } catch (error) {
             if (!closed) fault(error);

@@ -28,10 +28,11 @@ export function opening({ on_pick, get_design = () => state.design(), label, sma
     const cut_at = h("output", {}), cut = h("input", { type: "range", min: 0, max: 1, step: 0.005, value: 0.5, disabled: true,
         "aria-label": "Where the section stands", oninput: () => section() });
     let axis = "";
+    const tell_cut = () => (cut_at.textContent = axis === "" ? "" : `${number(view.section_mm(), 4)} mm`);
     const section = () => {
         view.section(axis, Number(cut.value));
         cut.disabled = axis === "";
-        cut_at.textContent = axis === "" ? "" : `${number(view.section_mm(), 4)} mm`;
+        tell_cut();
     };
     function tell(n) {
         const p = [...(answer?.pieces ?? []), ...(answer?.items ?? [])].find((x) => x.number === n);
@@ -49,7 +50,7 @@ export function opening({ on_pick, get_design = () => state.design(), label, sma
     const feed = model_feed(get_design, { held: () => view.held(), take: (bytes, fresh, rough) => {
         view.load(bytes, fresh, rough);
         draw_groups();
-        section();
+        tell_cut();
         view.paint(colours?.of);
         stage.dataset.loaded = String(Number(stage.dataset.loaded ?? 0) + 1);
         return view.drawn();

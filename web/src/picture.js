@@ -17,7 +17,7 @@ async function ready(design) {
     }
     const key = JSON.stringify([design.stove, design.works, design.set]);
     if (key === loaded) return;
-    view.load(await api.model(design, view.held()), true);
+    view.load(await api.picture(design, view.held()), true);
     loaded = key;
 }
 

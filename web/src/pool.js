@@ -44,6 +44,7 @@ export class Pool {
 
     /** shapes: distinct, as solid.js reads them -> Map shape -> { start, count } of its indices. */
     lay(shapes) {
+        if (shapes.length === 0) return new Map();
         const [one] = shapes, sum = (get) => shapes.reduce((n, s) => n + get(s), 0), corners = [];
         const fresh = [this.has_new("position", one.position.array, one.position.size, one.position.normalized, sum((s) => s.position.array.length)),
             this.has_new("normal", one.normal.array, one.normal.size, one.normal.normalized, sum((s) => s.normal.array.length)),

@@ -9,6 +9,7 @@ import { read_solid } from "./solid.js";
 
 const edge_deg = 25, edges_at_once_ms = 8; // so long may lines be made before the page looks up again
 const held_for = 6, kept_for = 8; // solids: geometry is told as held, and kept, that long after it was last shown
+const held_most = 4000; // marks the server takes
 const looks = { corner: [0.9, 0.55, 1.5], front: [0, 0.05, 1], side: [1, 0.05, 0], back: [0, 0.05, -1], top: [0, 1, 0.001] };
 const axes = { x: [1, 0, 0], y: [0, 0, -1], z: [0, 1, 0] }; // of the stove, in the model's frame (y up, front towards +z)
 
@@ -112,7 +113,7 @@ export class View {
 
     /** Marks of the geometry that need not be sent. */
     held() {
-        return [...this.shapes].filter(([mark, s]) => this.solids - s.used < held_for && !mark.includes(" ")).map(([mark]) => mark);
+        return [...this.shapes].filter(([mark, s]) => this.solids - s.used < held_for && !mark.includes(" ")).map(([mark]) => mark).slice(-held_most);
     }
 
     /** A .glb of the server. The camera stays unless this is the first or `fresh`; lines follow unless it is `rough`. */
@@ -158,7 +159,8 @@ export class View {
         });
         this.pieces = solid.pieces.map(({ number, copy, name, group, role }) => {
             const clear = /glass|pane/i.test(`${role} ${name}`);
-            const mesh = new Mesh(undefined, this.material_of(`${number} ${copy}`, clear)), edges = new LineSegments(undefined, this.edge_line);
+            const mesh = new Mesh(undefined, this.material_of(`${number} ${copy}`, clear));
+            const edges = new LineSegments(undefined, number === this.chosen ? this.bold_line() : this.edge_line);
             edges.raycast = () => {};
             edges.visible = false;
             mesh.add(edges);

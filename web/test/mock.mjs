@@ -5,7 +5,7 @@ import { readFile } from "node:fs/promises";
 
 const here = new URL(".", import.meta.url).pathname;
 const types = { html: "text/html; charset=utf-8", js: "text/javascript; charset=utf-8", css: "text/css; charset=utf-8", svg: "image/svg+xml" };
-const policy = "default-src 'self'; script-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:; connect-src 'self' blob: data:; object-src 'none'; base-uri 'none'";
+const policy = "default-src 'self'; script-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:; connect-src 'self'; object-src 'none'; base-uri 'none'";
 
 /** One named box a metre wide times `width`, in the shape of the program's own files. */
 function box_glb(width) {
@@ -49,7 +49,7 @@ export async function serve() {
             mine.masses.stove.mass_kg += (width_of(state) - 340) * 0.1;
             return mine;
         },
-        "POST /api/model": (state) => box_glb(width_of(state) / 1000),
+        "POST /api/picture": (state) => box_glb(width_of(state) / 1000),
         "POST /api/flat": () => "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 10 10'><path d='M1 1h8v8H1z' fill='none' stroke='black'/></svg>",
         "GET /api/jobs": () => [],
         "GET /api/variants": () => variants,

@@ -36,7 +36,7 @@ await page.evaluate(() => {
         at["picture drawn"] = performance.now() - begun;
         at["picture shown"] = (await frame()) - begun;
         at["figures new"] = (await figures) - begun;
-        for (const [path, name] of [["/api/model", "picture"], ["/api/compute", "figures"]]) {
+        for (const [path, name] of [["/api/picture", "picture"], ["/api/compute", "figures"]]) {
             const e = performance.getEntriesByType("resource").find((r) => r.name.endsWith(path) && r.startTime >= begun - 1);
             if (!e) continue;
             at[`${name} asked`] = e.requestStart - begun;
@@ -52,7 +52,7 @@ await page.evaluate(() => {
         const asked = [], ages = [], ask = globalThis.fetch;
         let newest = 0, k = 0, over = false;
         globalThis.fetch = (path, options) => {
-            if (path === "/api/model") asked.push(newest);
+            if (path === "/api/picture") asked.push(newest);
             return ask(path, options);
         };
         const begun = performance.now(), look = new MutationObserver((list) => list.some((m) => m.attributeName === "data-loaded") && asked.length && show());

@@ -28,6 +28,8 @@ test("each piece draws its own corners and no others", () => {
     assert.deepEqual(pool.geometry(1).boundingBox.max.toArray(), [106, 0, 0]);
 });
 
+test("a stove without pieces is laid too", () => assert.equal(new Pool().lay([]).size, 0));
+
 test("a change refills the same buffers while there is room, and takes larger ones when there is none", () => {
     const pool = new Pool(), first = [shape(0, 10), shape(50, 10)];
     pool.lay(first);

@@ -36,6 +36,7 @@ sw_status sw_sheet_solids(sw_run *run, const sw_model *model, const sw_sheet_opt
     sw_sheet_piece *pieces = SW_KEEP(run, count + 1, sw_sheet_piece);
     if (r == NULL || pieces == NULL) return SW_NO_MEMORY;
     for (size_t i = 0; i < count; i++) {
+        if (sw_run_cancelled(run)) return sw_fail(run, SW_CANCELLED, (sw_place){0}, "picture", "stopped on request");
         pieces[i] = (sw_sheet_piece){.piece = &model->stove->pieces[i], .mass_kg = NAN};
         SW_TRY(fold_alone(run, model, opt, &pieces[i]));
     }

@@ -249,9 +249,21 @@ static void solids_without_memory_say_so(sw_test *t)
     }
 }
 
-SW_TESTS(SW_CASE(solids_for_a_picture_are_those_of_the_fold), SW_CASE(solids_without_memory_say_so),
-         SW_CASE(mass_figures_agree_with_those_of_the_mesh), SW_CASE(a_plate_has_the_inertia_of_a_box),
-         SW_CASE(a_rolled_half_pipe_has_the_centroid_of_a_half_ring),
+static void solids_stop_on_request(sw_test *t)
+{
+    sw_stove stove;
+    sw_model model = one_piece_model(t, &stove);
+    sw_sheet_options opt = with_chord(0.5);
+    const sw_sheet_result *r = NULL;
+    atomic_int stop = 1;
+    t->run.cancel = &stop;
+    sw_true(t, sw_sheet_solids(&t->run, &model, &opt, &r) == SW_CANCELLED && r == NULL);
+    t->run.cancel = NULL;
+}
+
+SW_TESTS(SW_CASE(solids_for_a_picture_are_those_of_the_fold), SW_CASE(solids_stop_on_request),
+         SW_CASE(solids_without_memory_say_so), SW_CASE(mass_figures_agree_with_those_of_the_mesh),
+         SW_CASE(a_plate_has_the_inertia_of_a_box), SW_CASE(a_rolled_half_pipe_has_the_centroid_of_a_half_ring),
 
          SW_CASE(pieces_without_arcs_have_exactly_the_volume_of_their_middle), SW_CASE(volume_converges_with_the_chord),
          SW_CASE(a_right_angle_flange_stands_where_the_drawing_puts_it), SW_CASE(a_closed_hem_lies_on_its_sheet),
