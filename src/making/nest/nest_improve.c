@@ -9,7 +9,7 @@
 #include <string.h>
 
 static const double hunt_share =
-    0.1; /* of the time goes to other orders, the rest to moving pieces between sheets. Ours */
+    0.6; /* of the time goes to other orders, the rest to moving pieces between sheets. Ours */
 
 enum { STALL_MOST = 3000, RESCUES = 12 };
 
