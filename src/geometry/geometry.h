@@ -201,9 +201,18 @@ sw_status sw_meshes_collide(sw_run *run, const sw_mesh *a, const sw_mesh *b, boo
 /* Least distance of a point from a mesh's surface. For many points build the tree once. */
 typedef struct sw_mesh_tree sw_mesh_tree;
 sw_status sw_mesh_tree_make(sw_run *run, const sw_mesh *m, const sw_mesh_tree **tree);
+sw_status sw_mesh_tree_scratch(sw_run *run, const sw_mesh *m, const sw_mesh_tree **tree); /* the same in run->scratch */
 double sw_mesh_tree_distance(const sw_mesh_tree *tree, sw_vec3 p, sw_vec3 *nearest);
 /* +1 inside, -1 outside (rays; closed meshes). */
 int sw_mesh_tree_side(const sw_mesh_tree *tree, sw_vec3 p);
+/* What a tree is asked: `apart` may be false for a box in which nothing is met, never true for one in which something is. */
+typedef struct sw_mesh_query {
+    const void *context;
+    bool (*apart)(const void *context, const sw_vec3 *low, const sw_vec3 *high);
+    bool (*meets)(const void *context, size_t triangle);
+} sw_mesh_query;
+/* A triangle that is met, SIZE_MAX = none. */
+size_t sw_mesh_tree_find(const sw_mesh_tree *tree, const sw_mesh_query *query);
 /* As sw_meshes_collide, for meshes that are compared with many others. */
 bool sw_mesh_trees_collide(const sw_mesh_tree *a, const sw_mesh_tree *b, sw_vec3 *where);
 

@@ -4,6 +4,7 @@
 
 typedef struct builder {
     const sw_mesh *mesh;
+    const box3 *boxes; /* of the triangles, by their numbers */
     tree_node *nodes;
     uint32_t *order;
     uint32_t node_count;
@@ -52,8 +53,8 @@ static void select_place(builder *b, uint32_t low, uint32_t high, uint32_t k, in
 
 static box3 box_of_range(const builder *b, uint32_t from, uint32_t to)
 {
-    box3 box = box3_of(mesh_face(b->mesh, b->order[from]));
-    for (uint32_t i = from + 1; i < to; i++) box = box3_union(box, box3_of(mesh_face(b->mesh, b->order[i])));
+    box3 box = b->boxes[b->order[from]];
+    for (uint32_t i = from + 1; i < to; i++) box = box3_union(box, b->boxes[b->order[i]]);
     return box;
 }
 
@@ -78,6 +79,18 @@ static void *taken(sw_run *run, sw_arena *arena, size_t count, size_t size)
     return arena == run->keep ? sw_keep(run, count, size) : sw_scratch(run, count, size);
 }
 
+/* The triangles' boxes by their numbers while the tree is built, in the leaves' order then. */
+static void grow(struct sw_mesh_tree *tree, tree_node *nodes, uint32_t *order, box3 *boxes, box3 *by_number)
+{
+    size_t n = tree->mesh.triangle_count;
+    builder b = {&tree->mesh, by_number, nodes, order, 0};
+    for (uint32_t i = 0; i < n; i++) order[i] = i, by_number[i] = box3_of(mesh_face(&tree->mesh, i));
+    if (n > 0) build(&b, 0, (uint32_t)n);
+    for (size_t i = 0; i < n; i++) boxes[i] = by_number[order[i]];
+    tree->node_count = b.node_count;
+    if (n > 0) tree->box = nodes[0].box;
+}
+
 struct sw_mesh_tree *mesh_tree_in(sw_run *run, sw_arena *arena, const sw_mesh *m)
 {
     size_t n = m->triangle_count;
@@ -86,26 +99,57 @@ struct sw_mesh_tree *mesh_tree_in(sw_run *run, sw_arena *arena, const sw_mesh *m
         return NULL;
     }
     struct sw_mesh_tree *tree = taken(run, arena, 1, sizeof *tree);
-    tree_node *nodes = taken(run, arena, 2 * n + 1, sizeof *nodes);
+    tree_node *nodes =
+        taken(run, arena, n + 1, sizeof *nodes); /* a leaf has two triangles at least, but the only one */
     uint32_t *order = taken(run, arena, n, sizeof *order);
     box3 *boxes = taken(run, arena, n, sizeof *boxes);
     if (tree == NULL || nodes == NULL || order == NULL || boxes == NULL) return NULL;
-    for (uint32_t i = 0; i < n; i++) order[i] = i;
-    builder b = {m, nodes, order, 0};
-    if (n > 0) build(&b, 0, (uint32_t)n);
-    for (size_t i = 0; i < n; i++) boxes[i] = box3_of(mesh_face(m, order[i]));
+    size_t mark = sw_arena_mark(run->scratch);
+    box3 *by_number = sw_scratch(run, n, sizeof *by_number);
+    if (by_number == NULL) return NULL;
     *tree = (struct sw_mesh_tree){.mesh = *m, .nodes = nodes, .order = order, .boxes = boxes};
-    tree->node_count = b.node_count;
-    if (n > 0) tree->box = nodes[0].box;
+    grow(tree, nodes, order, boxes, by_number);
+    sw_arena_rewind(run->scratch, mark);
     return tree;
+}
+
+static sw_status made(const sw_mesh_tree *tree, const sw_mesh *m)
+{
+    if (tree != NULL) return SW_OK;
+    return m->triangle_count > UINT32_MAX / 4 ? SW_OUT_OF_RANGE : SW_NO_MEMORY;
 }
 
 /* The mesh's arrays are borrowed: they must live as long as the tree. */
 sw_status sw_mesh_tree_make(sw_run *run, const sw_mesh *m, const sw_mesh_tree **tree)
 {
     *tree = mesh_tree_in(run, run->keep, m);
-    if (*tree != NULL) return SW_OK;
-    return m->triangle_count > UINT32_MAX / 4 ? SW_OUT_OF_RANGE : SW_NO_MEMORY;
+    return made(*tree, m);
+}
+
+sw_status sw_mesh_tree_scratch(sw_run *run, const sw_mesh *m, const sw_mesh_tree **tree)
+{
+    *tree = mesh_tree_in(run, run->scratch, m);
+    return made(*tree, m);
+}
+
+/* ---- what is met -------------------------------------------------------------------- */
+
+size_t sw_mesh_tree_find(const sw_mesh_tree *tree, const sw_mesh_query *query)
+{
+    uint32_t stack[TREE_DEPTH_MAX];
+    size_t depth = 0;
+    if (tree->node_count > 0) stack[depth++] = 0;
+    while (depth > 0) {
+        uint32_t at = stack[--depth];
+        const tree_node *node = &tree->nodes[at];
+        if (query->apart(query->context, &node->box.low, &node->box.high)) continue;
+        for (uint32_t k = 0; k < node->count; k++)
+            if (query->meets(query->context, tree->order[node->first + k])) return tree->order[node->first + k];
+        if (node->count > 0) continue;
+        stack[depth++] = node->first;
+        stack[depth++] = at + 1;
+    }
+    return SIZE_MAX;
 }
 
 /* ---- nearest ------------------------------------------------------------------------ */

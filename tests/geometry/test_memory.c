@@ -99,6 +99,11 @@ static sw_status tree(sw_run *run, const inputs *in)
     const sw_mesh_tree *out;
     return sw_mesh_tree_make(run, &in->mesh, &out);
 }
+static sw_status tree_for_now(sw_run *run, const inputs *in)
+{
+    const sw_mesh_tree *out;
+    return sw_mesh_tree_scratch(run, &in->mesh, &out);
+}
 static sw_status edges(sw_run *run, const inputs *in)
 {
     const sw_edges *out;
@@ -108,14 +113,23 @@ static sw_status edges(sw_run *run, const inputs *in)
 static const struct {
     const char *name;
     call function;
-} calls[] = {{"moved", moved},       {"region moved", region_moved},
-             {"reversed", reversed}, {"rectangle", rectangle},
-             {"circle", circle},     {"slot", slot},
-             {"rounded", rounded},   {"flattened", flattened},
-             {"tidied", tidied},     {"offset", offset},
-             {"fault", fault},       {"overlap", overlap},
-             {"buffer", buffer},     {"triangles", triangles},
-             {"collide", collide},   {"tree", tree},
+} calls[] = {{"moved", moved},
+             {"region moved", region_moved},
+             {"reversed", reversed},
+             {"rectangle", rectangle},
+             {"circle", circle},
+             {"slot", slot},
+             {"rounded", rounded},
+             {"flattened", flattened},
+             {"tidied", tidied},
+             {"offset", offset},
+             {"fault", fault},
+             {"overlap", overlap},
+             {"buffer", buffer},
+             {"triangles", triangles},
+             {"collide", collide},
+             {"tree", tree},
+             {"tree in scratch", tree_for_now},
              {"edges", edges}};
 
 static void prepare(sw_test *t, inputs *in)

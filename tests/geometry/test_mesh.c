@@ -363,11 +363,53 @@ static void the_tree_finds_what_looking_at_all_triangles_finds(sw_test *t)
     }
 }
 
+typedef struct level { /* asks for a triangle that lies wholly above it */
+    const sw_mesh *mesh;
+    double z_mm;
+} level;
+
+static bool lies_below(const void *context, const sw_vec3 *low, const sw_vec3 *high)
+{
+    (void)low;
+    return high->z_mm <= ((const level *)context)->z_mm;
+}
+
+static bool lies_above(const void *context, size_t triangle)
+{
+    const level *l = context;
+    sw_triangle f = l->mesh->triangles[triangle];
+    const sw_vec3 *p = l->mesh->points;
+    return fmin(fmin(p[f.a].z_mm, p[f.b].z_mm), p[f.c].z_mm) > l->z_mm;
+}
+
+static void the_tree_finds_a_triangle_that_is_met_where_there_is_one(sw_test *t)
+{
+    for (uint64_t seed = 1; seed <= 10; seed++) {
+        t->seed = seed;
+        sw_mesh m = plate(t, gen_contour(&t->run, seed), 6.0, sw_frame_world());
+        sw_vec3 low, high;
+        const sw_mesh_tree *tree;
+        sw_mesh_box(&m, &low, &high);
+        if (!sw_ok(t, sw_mesh_tree_scratch(&t->run, &m, &tree))) return;
+        for (int k = 0; k <= 10; k++) {
+            const level l = {&m, low.z_mm - 1 + 0.8 * k};
+            const sw_mesh_query query = {&l, lies_below, lies_above};
+            size_t found = sw_mesh_tree_find(tree, &query);
+            bool any = false;
+            for (size_t i = 0; i < m.triangle_count && !any; i++) any = lies_above(&l, i);
+            if (!sw_true(t, any == (found != SIZE_MAX) && (!any || lies_above(&l, found)))) return;
+        }
+        sw_true(t, 0.8 * 10 - 1 > high.z_mm - low.z_mm); /* the last level is above all */
+    }
+    t->seed = 0;
+}
+
 static void an_empty_mesh_has_nothing_inside_and_hits_nothing(sw_test *t)
 {
     sw_mesh none = {0}, some = block(t, vec(0, 0, 0), vec(1, 1, 1));
     const sw_mesh_tree *tree;
     sw_ok(t, sw_mesh_tree_make(&t->run, &none, &tree));
+    sw_true(t, sw_mesh_tree_find(tree, &(sw_mesh_query){NULL, lies_below, lies_above}) == SIZE_MAX); /* asks nothing */
     sw_true(t, isinf(sw_mesh_tree_distance(tree, vec(0, 0, 0), NULL)));
     sw_true(t, sw_mesh_tree_side(tree, vec(0, 0, 0)) == -1);
     sw_true(t, !hit(t, &none, &some));
@@ -381,4 +423,5 @@ SW_TESTS(SW_CASE(frames_keep_lengths_and_undo_themselves), SW_CASE(triangles_cov
          SW_CASE(a_tab_fits_its_slot_and_jams_when_too_wide),
          SW_CASE(nearest_and_side_of_a_block_have_their_closed_forms),
          SW_CASE(the_tree_finds_what_looking_at_all_triangles_finds),
+         SW_CASE(the_tree_finds_a_triangle_that_is_met_where_there_is_one),
          SW_CASE(an_empty_mesh_has_nothing_inside_and_hits_nothing))

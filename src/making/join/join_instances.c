@@ -1,13 +1,9 @@
 /* join_instances.c: every placed piece as triangles in the stove's frame. */
 #include "making/join/join_parts.h"
 
-static join_face placed_face(const sw_mesh *m, sw_triangle t, sw_frame frame)
+static join_face placed_face(const sw_mesh *m, sw_triangle t)
 {
-    join_face f = {sw_frame_point(frame, m->points[t.a]),
-                   sw_frame_point(frame, m->points[t.b]),
-                   sw_frame_point(frame, m->points[t.c]),
-                   {0, 0, 0},
-                   {{0, 0, 0}, {0, 0, 0}}};
+    join_face f = {m->points[t.a], m->points[t.b], m->points[t.c], {0, 0, 0}, {{0, 0, 0}, {0, 0, 0}}};
     f.normal = sw_vec3_unit(sw_vec3_cross(sw_vec3_sub(f.b, f.a), sw_vec3_sub(f.c, f.a)));
     f.box = join_box_with(join_box_with(join_box_with(join_box_empty(), f.a), f.b), f.c);
     return f;
@@ -17,10 +13,13 @@ static sw_status place(sw_run *run, join_instance *one)
 {
     const sw_mesh *m = &one->piece->solid.mesh;
     join_face *faces = SW_SCRATCH(run, m->triangle_count, join_face);
-    if (faces == NULL) return SW_NO_MEMORY;
+    sw_vec3 *points = SW_SCRATCH(run, m->point_count, sw_vec3);
+    if (faces == NULL || points == NULL) return SW_NO_MEMORY;
+    for (size_t i = 0; i < m->point_count; i++) points[i] = sw_frame_point(one->frame, m->points[i]);
+    one->mesh = (sw_mesh){points, m->point_count, m->triangles, m->triangle_count};
     one->box = join_box_empty();
     for (size_t i = 0; i < m->triangle_count; i++) {
-        faces[i] = placed_face(m, m->triangles[i], one->frame);
+        faces[i] = placed_face(&one->mesh, m->triangles[i]);
         one->box = join_box_with(join_box_with(one->box, faces[i].box.low), faces[i].box.high);
     }
     one->faces = faces;

@@ -18,17 +18,12 @@ typedef struct join_face {
     join_box box;
 } join_face;
 
-typedef struct join_node { /* of a tree of boxes over an instance's triangles */
-    join_box box;
-    size_t first, count; /* count 0: the two nodes `first` and the one behind it; else order[first ..] */
-} join_node;
-
 typedef struct join_instance {
     const sw_sheet_piece *piece;
     sw_frame frame;
+    sw_mesh mesh; /* in the stove's frame */
     const join_face *faces;
-    const join_node *nodes; /* [0] is the root; NULL without triangles */
-    const size_t *order;    /* [face_count] of faces, as the leaves have them */
+    const sw_mesh_tree *tree; /* of the faces, by their numbers */
     size_t piece_index, placement, face_count;
     join_box box;
     const char *label; /* "A-03 left side", run->keep */

@@ -63,7 +63,9 @@ static void a_tree_meets_what_its_triangles_meet(sw_test *t)
 {
     enum { FACES = 200 };
     join_face faces[FACES];
-    join_instance one = {.faces = faces, .face_count = FACES};
+    sw_vec3 points[3 * FACES];
+    sw_triangle triangles[FACES];
+    join_instance one = {.faces = faces, .face_count = FACES, .mesh = {points, 3 * FACES, triangles, FACES}};
     join_job job = {.instances = &one, .instance_count = 1};
     sw_random r = sw_random_seeded(7);
     size_t met = 0;
@@ -75,7 +77,9 @@ static void a_tree_meets_what_its_triangles_meet(sw_test *t)
             *corners[k] = (sw_vec3){at.x_mm + sw_random_between(&r, 0, 30), at.y_mm + sw_random_between(&r, 0, 30),
                                     at.z_mm + sw_random_between(&r, 0, 30)};
             faces[i].box = join_box_with(faces[i].box, *corners[k]);
+            points[3 * i + k] = *corners[k];
         }
+        triangles[i] = (sw_triangle){(uint32_t)(3 * i), (uint32_t)(3 * i + 1), (uint32_t)(3 * i + 2)};
     }
     sw_ok(t, join_grow_trees(&t->run, &job));
     for (uint64_t seed = 1; seed <= 500; seed++) {
@@ -91,6 +95,13 @@ static void a_tree_meets_what_its_triangles_meet(sw_test *t)
     }
     t->seed = 0;
     sw_true(t, met > 50 && met < 450);
+}
+
+static sw_torch with_a_wrist_of(double radius_mm)
+{
+    sw_torch torch = bent_torch;
+    torch.wrist_radius_mm = torch.arm_radius_mm = radius_mm;
+    return torch;
 }
 
 /* ---- who gets there ------------------------------------------------------------------------------------------ */
@@ -110,10 +121,8 @@ static welded *channel(sw_test *t)
 
 static void where_the_robots_wrist_does_not_fit_a_hand_welds(sw_test *t)
 {
-    sw_torch thick = bent_torch;
-    thick.wrist_radius_mm = thick.arm_radius_mm = 80;
     welded *w = channel(t);
-    carry(w, straight_torch, thick);
+    carry(w, straight_torch, with_a_wrist_of(80));
     const sw_join_result *r = welded_up(w);
     if (!says(t, r, "access", SW_HOLDS) || !says(t, r, "hand_access", SW_HOLDS)) return;
     const sw_join_seam *s = &r->seams[0];
@@ -148,19 +157,15 @@ static void a_gap_that_is_not_known_bars_no_robot(sw_test *t)
     for (size_t i = 0; i < w->s->stove.joint_count; i++) fits[i].gap_most_mm = NAN;
     unknown.joints = fits;
     w->sheet = &unknown;
-    sw_torch thick = bent_torch;
-    thick.wrist_radius_mm = thick.arm_radius_mm = 80;
-    carry(w, straight_torch, thick);
+    carry(w, straight_torch, with_a_wrist_of(80));
     const sw_join_result *r = welded_up(w);
     sw_true(t, r != NULL && r->seams[0].station == SW_JOIN_HAND && r->seams[1].station == SW_JOIN_ROBOT);
 }
 
 static void where_neither_fits_the_strip_is_welded_before_the_walls(sw_test *t)
 {
-    sw_torch thick = bent_torch;
-    thick.wrist_radius_mm = thick.arm_radius_mm = 80;
     welded *w = channel(t);
-    carry(w, thick, thick);
+    carry(w, with_a_wrist_of(80), with_a_wrist_of(80));
     const sw_join_result *r = welded_up(w);
     if (!says(t, r, "access", SW_HOLDS) || !says(t, r, "weld_ahead", SW_WATCH)) return;
     sw_true(t, r->seams[0].reached && r->bodies[r->seams[0].body].ahead);
@@ -198,8 +203,7 @@ static void what_is_too_heavy_for_the_robot_needs_a_hand_that_reaches(sw_test *t
 static void a_long_body_keeps_the_fist_out_of_a_narrow_gap(sw_test *t)
 {
     for (int far = 0; far < 2; far++) {
-        sw_torch fist = bent_torch;
-        fist.wrist_radius_mm = fist.arm_radius_mm = 120;
+        sw_torch fist = with_a_wrist_of(120);
         fist.body_long_mm = far ? 250 : 20;
         welded *w = new_welded(t);
         int base = plate(w, "base", 1000, 300, lying), wall = plate(w, "wall", 1000, 400, at(standing, 0, 150, 1.5));

@@ -6,6 +6,9 @@
 #include <math.h>
 #include <string.h>
 
+static const char *const stoves[] = {SW_SOURCE_DIR "/demo/a.stove.lua", SW_SOURCE_DIR "/demo/b.stove.lua",
+                                     SW_SOURCE_DIR "/demo/c.stove.lua"};
+
 static const sw_join_result *welded_of(sw_test *t, const char *stove, const sw_model **told)
 {
     const sw_model *model = NULL;
@@ -29,8 +32,6 @@ static const sw_join_result *welded(sw_test *t, const char *stove)
 
 static void every_seam_belongs_to_one_body_and_one_station(sw_test *t)
 {
-    static const char *const stoves[] = {SW_SOURCE_DIR "/demo/a.stove.lua", SW_SOURCE_DIR "/demo/b.stove.lua",
-                                         SW_SOURCE_DIR "/demo/c.stove.lua"};
     for (size_t i = 0; i < 3; i++) {
         const sw_join_result *r = welded(t, stoves[i]);
         size_t told = 0;
@@ -58,8 +59,6 @@ static bool holds(const sw_join_body *b, size_t piece, size_t placement)
 /* Pieces welded together stay together: a later body has all of an earlier one or nothing of it. */
 static void no_piece_is_shared_by_two_bodies_side_by_side(sw_test *t)
 {
-    static const char *const stoves[] = {SW_SOURCE_DIR "/demo/a.stove.lua", SW_SOURCE_DIR "/demo/b.stove.lua",
-                                         SW_SOURCE_DIR "/demo/c.stove.lua"};
     for (size_t i = 0; i < 3; i++) {
         const sw_join_result *r = welded(t, stoves[i]);
         if (!sw_true(t, r != NULL && r->body_count > 1)) return;
@@ -76,8 +75,6 @@ static void no_piece_is_shared_by_two_bodies_side_by_side(sw_test *t)
 
 static void every_seam_is_reached_by_robot_or_hand_and_the_hand_is_told_why(sw_test *t)
 {
-    static const char *const stoves[] = {SW_SOURCE_DIR "/demo/a.stove.lua", SW_SOURCE_DIR "/demo/b.stove.lua",
-                                         SW_SOURCE_DIR "/demo/c.stove.lua"};
     for (size_t i = 0; i < 3; i++) {
         const sw_join_result *r = welded(t, stoves[i]);
         double robot_mm = 0;
