@@ -164,6 +164,8 @@ struct serve_task {
 /* ---- answers: serve_answer.c ----------------------------------------------------------------------------------- */
 
 void serve_say_bytes(serve_call *call, unsigned status, const char *type, const void *bytes, size_t length);
+/* What was written into memory; a writer that failed is given up, and its status comes back. */
+sw_status serve_say_written(serve_call *call, sw_run *run, sw_writer *written, sw_status status, const char *type);
 void serve_say_json(serve_call *call, unsigned status, json_t *root); /* takes root, NULL = no memory */
 void serve_say_error(serve_call *call, unsigned status, const char *what, const char *remedy);
 void serve_say_errors(serve_call *call, const sw_run *run, sw_status status); /* all errors of a run */

@@ -23,6 +23,17 @@ void serve_say_bytes(serve_call *call, unsigned status, const char *type, const 
     r->length = length;
 }
 
+sw_status serve_say_written(serve_call *call, sw_run *run, sw_writer *written, sw_status status, const char *type)
+{
+    const char *bytes = NULL;
+    size_t length = 0;
+    if (status != SW_OK) sw_writer_abandon(written);
+    SW_TRY(status);
+    SW_TRY(sw_writer_take(run, written, &bytes, &length));
+    serve_say_bytes(call, MHD_HTTP_OK, type, bytes, length);
+    return SW_OK;
+}
+
 void serve_say_json(serve_call *call, unsigned status, json_t *root)
 {
     char *text = root == NULL ? NULL : json_dumps(root, JSON_COMPACT | JSON_REAL_PRECISION(12));

@@ -26,19 +26,12 @@ static sw_status operating(serve_call *call, serve_work *work, const json_t *sta
     sw_dossier d;
     sw_operating o;
     sw_writer *w = NULL;
-    const char *text = NULL;
-    size_t length = 0;
     double outside_c = 15; /* the mild day of EN 13384-1, from memory */
     SW_TRY(serve_number_read(run, state, "outside_c", OUTSIDE_LEAST_C, OUTSIDE_MOST_C, &outside_c));
     SW_TRY(sw_dossier_make(run, &work->request, SW_DO_HEFT | SW_DO_BURN | SW_DO_HOUSE, "", &d));
     SW_TRY(sw_dossier_operating(run, &work->request, &d, sw_k_from_c(outside_c), work->request.wind_pa, &o));
     SW_TRY(sw_writer_to_memory(run, &w));
-    sw_status status = sw_paper_json_operating(run, &o, w);
-    if (status != SW_OK) sw_writer_abandon(w);
-    SW_TRY(status);
-    SW_TRY(sw_writer_take(run, w, &text, &length));
-    serve_say_bytes(call, MHD_HTTP_OK, "application/json", text, length);
-    return SW_OK;
+    return serve_say_written(call, run, w, sw_paper_json_operating(run, &o, w), "application/json");
 }
 
 void serve_operating(serve_call *call)

@@ -31,7 +31,7 @@ static sw_status compute(serve_call *call, serve_work *work, const json_t *state
     sw_run *run = &work->run;
     sw_dossier d;
     sw_writer *w = NULL, *whole = NULL;
-    const char *text = NULL, *said = NULL;
+    const char *text = NULL;
     size_t length = 0;
     double begun_s = sw_seconds();
     long revision = serve_version(call->s);
@@ -46,9 +46,7 @@ static sw_status compute(serve_call *call, serve_work *work, const json_t *state
     SW_TRY(sw_writer_to_memory(run, &whole));
     sw_print(whole, "{\"took_ms\":%.1f,\"revision\":%ld,", (sw_seconds() - begun_s) * 1e3, revision);
     sw_write(whole, text + 1, length - 1);
-    SW_TRY(sw_writer_take(run, whole, &said, &length));
-    serve_say_bytes(call, MHD_HTTP_OK, "application/json", said, length);
-    return SW_OK;
+    return serve_say_written(call, run, whole, SW_OK, "application/json");
 }
 
 void serve_compute(serve_call *call)
@@ -93,20 +91,14 @@ static sw_status light_model(serve_call *call, serve_work *work, const json_t *s
     sw_run *run = &work->run;
     sw_dossier d;
     sw_writer *w = NULL;
-    const char *bytes = NULL;
     uint64_t *held = NULL;
-    size_t count = 0, length = 0;
+    size_t count = 0;
     SW_TRY(read_held(run, json_object_get(state, "held"), &held, &count));
     SW_TRY(serve_number_read(run, state, "chord_mm", 0.01, 2, &work->request.chord_mm));
     work->request.house = work->request.house_text = NULL;
     SW_TRY(sw_dossier_make(run, &work->request, SW_DO_SOLIDS, "", &d));
     SW_TRY(sw_writer_to_memory(run, &w));
-    sw_status status = sw_paper_gltf_light(run, &d, held, count, w);
-    if (status != SW_OK) sw_writer_abandon(w);
-    SW_TRY(status);
-    SW_TRY(sw_writer_take(run, w, &bytes, &length));
-    serve_say_bytes(call, MHD_HTTP_OK, "model/gltf-binary", bytes, length);
-    return SW_OK;
+    return serve_say_written(call, run, w, sw_paper_gltf_light(run, &d, held, count, w), "model/gltf-binary");
 }
 
 void serve_picture(serve_call *call)

@@ -219,12 +219,11 @@ sw_status limits_parts(sw_run *run, const sw_heat_limits_input *in, sw_findings 
 
 /* ---- flue ---------------------------------------------------------------------------------------------------------- */
 
-static sw_status add_flue(sw_run *run, const sw_heat_limits_input *in, sw_findings *findings, sw_finding f,
-                          double watch, const char *remedy)
+/* Of a gas: where it is told, how warm; what helps is said where it does not hold. */
+static sw_status add_gas(sw_run *run, const sw_heat_limits_input *in, sw_findings *findings, sw_finding f, double watch,
+                         const char *remedy)
 {
     f.study = "heat";
-    f.where = "flue collar";
-    f.value = sw_c_from_k(in->flue_k);
     f.unit = "degC";
     f.remedy = "";
     f.place = in->stove->place;
@@ -233,6 +232,14 @@ static sw_status add_flue(sw_run *run, const sw_heat_limits_input *in, sw_findin
     sw_finding *added = &findings->items[findings->count - 1];
     if (added->verdict != SW_HOLDS) added->remedy = remedy;
     return SW_OK;
+}
+
+static sw_status add_flue(sw_run *run, const sw_heat_limits_input *in, sw_findings *findings, sw_finding f,
+                          double watch, const char *remedy)
+{
+    f.where = "flue collar";
+    f.value = sw_c_from_k(in->flue_k);
+    return add_gas(run, in, findings, f, watch, remedy);
 }
 
 sw_status limits_flue(sw_run *run, const sw_heat_limits_input *in, sw_findings *findings)
@@ -267,27 +274,16 @@ static sw_status limits_flame(sw_run *run, const sw_heat_limits_input *in, sw_fi
     static const double cold_c = 700, clean_c = 850;
     if (!(in->flame_k > 0)) return SW_OK;
     double flame_c = sw_c_from_k(in->flame_k);
-    sw_finding f = {.study = "heat",
-                    .check = "flame_cold",
-                    .where = "firebox",
-                    .sense = SW_AT_LEAST,
-                    .value = flame_c,
-                    .limit = cold_c,
-                    .unit = "degC",
-                    .source =
-                        "firebox gas 700 to 950 degC (handbook F10); EU 2010/75, waste: 850 degC for two seconds, for "
-                        "comparison (from memory)",
-                    .remedy = "",
-                    .place = in->stove->place};
+    sw_finding f = {.check = "flame_cold", .where = "firebox", .sense = SW_AT_LEAST, .value = flame_c, .limit = cold_c};
+    f.source =
+        "firebox gas 700 to 950 degC (handbook F10); EU 2010/75, waste: 850 degC for two seconds, for comparison "
+        "(from memory)";
     f.what = sw_text_format(
         run, run->keep,
         "gas in the flame, nothing given off yet, %.0f degC; CO burns out poorly below %.0f to %.0f degC", flame_c,
         cold_c, clean_c);
-    if (f.what == NULL) return SW_NO_MEMORY;
-    SW_TRY(sw_finding_add(run, findings, f, (clean_c - cold_c) / cold_c));
-    sw_finding *added = &findings->items[findings->count - 1];
-    if (added->verdict != SW_HOLDS)
-        added->remedy = "less excess air, more of it by the ducts, a smaller firebox or more lining in it, drier wood";
+    SW_TRY(add_gas(run, in, findings, f, (clean_c - cold_c) / cold_c,
+                   "less excess air, more of it by the ducts, a smaller firebox or more lining in it, drier wood"));
     excuse(findings); /* a mean, and practice: a type test measures CO */
     return SW_OK;
 }

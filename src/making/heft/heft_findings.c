@@ -54,15 +54,21 @@ static sw_status mass_findings(sw_run *run, heft_job *job)
     return SW_OK;
 }
 
-static sw_status tip_finding(sw_run *run, heft_job *job)
+static sw_finding tips_at(const heft_job *job, const char *check, double tip_rad)
 {
-    const sw_heft_result *r = job->result;
-    sw_finding f = blank(job, "tipping", "stove");
+    sw_finding f = blank(job, check, "stove");
     f.sense = SW_AT_LEAST;
-    f.value = sw_deg_from_rad(r->tip_rad);
+    f.value = sw_deg_from_rad(tip_rad);
     f.limit = tip_least_deg;
     f.unit = "deg";
     f.source = "common practice, no source; the appliance standard governs";
+    return f;
+}
+
+static sw_status tip_finding(sw_run *run, heft_job *job)
+{
+    const sw_heft_result *r = job->result;
+    sw_finding f = tips_at(job, "tipping", r->tip_rad);
     f.what = sw_text_format(run, run->keep, "tips at %.1f deg, door shut; centre of gravity %.0f mm above the floor",
                             f.value, r->stove.centre.z_mm);
     if (isnan(f.value)) f.what = "nothing of the stove stands within 5 mm of the floor, so tipping is not known";
@@ -78,12 +84,7 @@ static sw_status open_finding(sw_run *run, heft_job *job)
 {
     const sw_heft_result *r = job->result;
     if (job->in->stove->hinge_count == 0) return SW_OK;
-    sw_finding f = blank(job, "tipping_open", "stove");
-    f.sense = SW_AT_LEAST;
-    f.value = sw_deg_from_rad(r->open_rad);
-    f.limit = tip_least_deg;
-    f.unit = "deg";
-    f.source = "common practice, no source; the appliance standard governs";
+    sw_finding f = tips_at(job, "tipping_open", r->open_rad);
     if (isnan(f.value)) {
         f.what = "with a door open it is not known: nothing stands on the floor, or seams hold what a hinge carries to "
                  "more than half of the stove";
