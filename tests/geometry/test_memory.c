@@ -102,7 +102,10 @@ static sw_status tree(sw_run *run, const inputs *in)
 static sw_status tree_for_now(sw_run *run, const inputs *in)
 {
     const sw_mesh_tree *out;
-    return sw_mesh_tree_scratch(run, &in->mesh, &out);
+    size_t mark = sw_arena_mark(run->scratch);
+    sw_status status = sw_mesh_tree_scratch(run, &in->mesh, &out);
+    sw_arena_rewind(run->scratch, mark); /* the tree was to stay there */
+    return status;
 }
 static sw_status edges(sw_run *run, const inputs *in)
 {
