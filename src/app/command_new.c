@@ -53,7 +53,8 @@ int sw_command_new(sw_run *run, const sw_request *request, sw_writer *out)
     }
     sw_print(out,
              "%s is there with a commented stove, works and house. Next:\n"
-             "  stovewright check %s/example.stove.lua --works %s/example.works.lua\n",
-             path, path, path);
+             "  stovewright check %s/example.stove.lua --works %s/example.works.lua --house %s/example.house.lua\n"
+             "  stovewright serve %s\n",
+             path, path, path, path, path);
     return SW_EXIT_HOLDS;
 }

@@ -84,14 +84,6 @@ static sw_status evaluate(trial_job *job)
 
 /* ---- screen ------------------------------------------------------------------------------------------------------- */
 
-static void print_cell(sw_writer *out, double value, int decimals)
-{
-    if (isnan(value))
-        sw_print(out, " %8s", "-");
-    else
-        sw_print(out, " %8.*f", decimals, value);
-}
-
 static void print_cycles(sw_writer *out, const sw_trial_result *r)
 {
     sw_print(out, "\n%5s %9s %9s %8s %8s %8s %8s %8s %8s\n", "cycle", "from min", "to min", "wood kg", "CO2 %",
@@ -99,11 +91,11 @@ static void print_cycles(sw_writer *out, const sw_trial_result *r)
     for (size_t i = 0; i < r->cycle_count; i++) {
         const sw_trial_cycle *c = &r->cycles[i];
         sw_print(out, "%5zu %9.1f %9.1f %8.2f", i + 1, sw_min_from_s(c->start_s), sw_min_from_s(c->end_s), c->wood_kg);
-        print_cell(out, 100 * c->co2_dry, 1);
-        print_cell(out, sw_c_from_k(c->flue_k), 0);
-        print_cell(out, c->draught_pa, 1);
-        print_cell(out, c->output_w / 1e3, 2);
-        print_cell(out, c->fuel_w > 0 ? 100 * c->output_w / c->fuel_w : (double)NAN, 1);
+        sw_print_cell(out, 8, 1, 100 * c->co2_dry);
+        sw_print_cell(out, 8, 0, sw_c_from_k(c->flue_k));
+        sw_print_cell(out, 8, 1, c->draught_pa);
+        sw_print_cell(out, 8, 2, c->output_w / 1e3);
+        sw_print_cell(out, 8, 1, c->fuel_w > 0 ? 100 * c->output_w / c->fuel_w : (double)NAN);
         sw_print(out, "%s%s\n", c->valid ? "" : "  not counted: ", c->valid ? "" : c->why);
     }
 }

@@ -70,6 +70,15 @@ static void take_warmer(sw_hot_panel *best, sw_hot_panel p)
     if (warming(&p) > warming(best)) *best = p;
 }
 
+/* A sheet of that size, less what hides behind another sheet: the panel shrinks to the area that the room sees of it. */
+static sw_hot_panel panel_of(const sw_dossier *d, const char *name, size_t part, double width_mm, double height_mm)
+{
+    double area_m2 = sw_m2_from_mm2(width_mm * height_mm);
+    double shown = fmin(sw_scene_shown_m2(d->burned->scene, part, SW_MEDIUM_ROOM) / area_m2, 1);
+    return (sw_hot_panel){name, sw_m_from_mm(width_mm) * sqrt(shown), sw_m_from_mm(height_mm) * sqrt(shown),
+                          warmest_k(d, part), emissivity};
+}
+
 /* Faces of a side: sheets that the room sees and that reach to the stove's outside there. */
 static sw_hot_panel look_at_side(const sw_dossier *d, const extent *all, side s)
 {
@@ -87,8 +96,7 @@ static sw_hot_panel look_at_side(const sw_dossier *d, const extent *all, side s)
         bool wide = width_mm > width_share * (all->high[along] - all->low[along]) &&
                     height_mm > height_share * (all->high[2] - all->low[2]);
         if (off_mm > near_mm || !wide) continue;
-        take_warmer(&best, (sw_hot_panel){s.name, sw_m_from_mm(width_mm), sw_m_from_mm(height_mm), warmest_k(d, i),
-                                          emissivity});
+        take_warmer(&best, panel_of(d, s.name, i, width_mm, height_mm));
     }
     return best;
 }
@@ -118,8 +126,7 @@ static sw_hot_panel look_at_top(const sw_dossier *d, const extent *all)
         extent e = extent_of(d, (size_t)part->piece, part->placement);
         double width_mm = e.high[0] - e.low[0], depth_mm = e.high[1] - e.low[1];
         if (all->high[2] - e.high[2] > near_mm || width_mm * depth_mm < share * box_mm2) continue;
-        take_warmer(&best,
-                    (sw_hot_panel){"top", sw_m_from_mm(width_mm), sw_m_from_mm(depth_mm), warmest_k(d, i), emissivity});
+        take_warmer(&best, panel_of(d, "top", i, width_mm, depth_mm));
     }
     return best;
 }

@@ -68,12 +68,9 @@ static void print_tries(sw_writer *out, const sw_housed *h)
              "wall over dew", "too much", "holds");
     for (size_t i = 0; i < h->try_count; i++) {
         const sw_flue_try *t = &h->tries[i];
-        sw_print(out, "%-34s %8.0f %8.2f %8.2f %10.1f %12.1f ", t->what, t->diameter_mm, t->height_m, t->least_m,
+        sw_print(out, "%-34s %8.0f %8.2f %8.2f %10.1f %12.1f", t->what, t->diameter_mm, t->height_m, t->least_m,
                  t->reserve_pa, t->wall_over_dew_k);
-        if (isnan(t->over_pa))
-            sw_print(out, "%10s", "-");
-        else
-            sw_print(out, "%10.1f", fmax(t->over_pa, 0));
+        sw_print_cell(out, 10, 1, isnan(t->over_pa) ? t->over_pa : fmax(t->over_pa, 0));
         sw_print(out, " %s\n", t->holds ? "yes" : "no");
     }
     print_smallest(out, h);
@@ -144,21 +141,15 @@ void sw_print_flue(sw_writer *out, const sw_dossier *d)
     print_steps(out, h);
 }
 
-static void print_number(sw_writer *out, double value)
-{
-    if (isnan(value))
-        sw_print(out, " %10s", "-");
-    else
-        sw_print(out, " %10.4g", value);
-}
-
 static void print_expected(sw_writer *out, const sw_expected *e)
 {
     sw_print(out, "%-34s", e->name);
     if (e->yes_no)
         sw_print(out, " %10s %10s %10s", e->expected > 0.5 ? "yes" : "no", "", "");
     else
-        print_number(out, e->expected), print_number(out, e->low), print_number(out, e->high);
+        sw_print_cell(out, 10, -4, e->expected);
+    sw_print_cell(out, 10, -4, e->low);
+    sw_print_cell(out, 10, -4, e->high);
     sw_print(out, " %-6s %s\n", e->unit, e->when);
 }
 

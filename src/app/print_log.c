@@ -235,14 +235,6 @@ json_t *sw_log_json_statistics(const sw_log_statistics *s)
     return json_pack("{s:i, s:o, s:o, s:o}", "schema", 1, "capability", capability, "scrap", scrap, "pace", pace);
 }
 
-static void print_or_dash(sw_writer *out, double value)
-{
-    if (isfinite(value))
-        sw_print(out, " %10.4g", value);
-    else
-        sw_print(out, " %10s", "-");
-}
-
 static void print_capability(sw_writer *out, const sw_log_statistics *s)
 {
     if (s->capability_count == 0) return;
@@ -252,7 +244,7 @@ static void print_capability(sw_writer *out, const sw_log_statistics *s)
         const sw_log_capability *c = &s->capability[i];
         const double figures[] = {c->mean, c->sigma, c->low, c->high, c->cpk};
         sw_print(out, "  %-24s %-10s %6zu %7zu", c->feature, c->batch, c->count, c->outside);
-        for (size_t k = 0; k < sizeof figures / sizeof *figures; k++) print_or_dash(out, figures[k]);
+        for (size_t k = 0; k < sizeof figures / sizeof *figures; k++) sw_print_cell(out, 10, -4, figures[k]);
         sw_print(out, " %s\n", c->unit);
     }
 }

@@ -94,9 +94,11 @@ void sw_print_join(sw_writer *out, const sw_dossier *d)
              "kJ/mm");
     for (size_t i = 0; i < j->seam_count; i++) {
         const sw_join_seam *s = &j->seams[i];
-        sw_print(out, "%4zu %-40s %-14s %7.0f %6.1f %-6s %7.1f %8.3f\n", s->number, s->joint->name,
-                 sw_seam_kind_name(s->kind), s->weld_mm, s->throat_mm, sw_join_station_name(s->station), s->arc_s,
-                 s->heat_kj_mm);
+        sw_print(out, "%4zu %-40s %-14s %7.0f %6.1f %-6s", s->number, s->joint->name, sw_seam_kind_name(s->kind),
+                 s->weld_mm, s->throat_mm, sw_join_station_name(s->station));
+        sw_print_cell(out, 7, 1, s->arc_s);
+        sw_print_cell(out, 8, 3, s->heat_kj_mm);
+        sw_print(out, "\n");
     }
     sw_print(out, "\n%-40s %8s %6s %8s %8s %8s %6s\n", "body", "mass kg", "tacks", "tack min", "hand min", "robot min",
              "turns");

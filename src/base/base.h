@@ -222,6 +222,8 @@ sw_status sw_writer_to_memory(sw_run *run, sw_writer **writer);                 
 sw_status sw_writer_to_file(sw_run *run, const char *path, sw_writer **writer); /* path.part, renamed at close */
 sw_status sw_writer_to_stream(sw_run *run, int descriptor, sw_writer **writer); /* 1 or 2 */
 void sw_print(sw_writer *writer, const char *format, ...) __attribute__((format(printf, 2, 3)));
+/* A space and a number of a table, right in `width`, "-" when it is not finite; `decimals` below 0: so many digits. */
+void sw_print_cell(sw_writer *writer, int width, int decimals, double value);
 void sw_write(sw_writer *writer, const void *bytes, size_t length);
 /* In place: room for up to `most` bytes, NULL after a failure; then how many of them were filled. */
 char *sw_write_room(sw_writer *writer, size_t most);

@@ -3,6 +3,7 @@
 
 #include <errno.h>
 #include <fcntl.h>
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -150,6 +151,16 @@ void sw_print(sw_writer *writer, const char *format, ...)
     va_end(arguments);
     sw_write(writer, longer, (size_t)length);
     free(longer);
+}
+
+void sw_print_cell(sw_writer *writer, int width, int decimals, double value)
+{
+    if (!isfinite(value))
+        sw_print(writer, " %*s", width, "-");
+    else if (decimals < 0)
+        sw_print(writer, " %*.*g", width, -decimals, value);
+    else
+        sw_print(writer, " %*.*f", width, decimals, value);
 }
 
 void sw_writer_abandon(sw_writer *writer)

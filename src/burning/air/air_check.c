@@ -46,6 +46,9 @@ static sw_status check_area(sw_run *run, const sw_stove *stove, const char *name
 static sw_status check_height(sw_run *run, const sw_stove *stove, const char *name, double height_m)
 {
     if (height_m >= -height_most_m && height_m <= height_most_m) return SW_OK;
+    if (isnan(height_m))
+        return sw_fail(run, SW_BAD_INPUT, stove->place, name,
+                       "where the %s lies is not known: give its part the role, and check its place", name);
     return sw_fail(run, SW_OUT_OF_RANGE, stove->place, name, "the %s lies %g m above the floor: outside -%g to %g m",
                    name, height_m, height_most_m, height_most_m);
 }

@@ -103,7 +103,8 @@ const sw_option *sw_scene_option_table(size_t *count);
 sw_status sw_scene_make(sw_run *run, const sw_stove *stove, const sw_sheet_result *sheet, const sw_scene_options *opt,
                         const sw_scene **scene);
 
-bool sw_scene_shows(const sw_scene *scene, size_t part, sw_medium medium); /* whether it has a surface there */
+bool sw_scene_shows(const sw_scene *scene, size_t part, sw_medium medium);      /* whether it has a surface there */
+double sw_scene_shown_m2(const sw_scene *scene, size_t part, sw_medium medium); /* of all its surfaces there, m2 */
 
 /* ---- network ---------------------------------------------------------------------------------------------------------- */
 
