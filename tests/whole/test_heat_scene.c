@@ -111,6 +111,25 @@ static void no_fire_gas_is_in_the_oven(sw_test *t)
     sw_true(t, area(s, "oven wrap", SW_MEDIUM_UPPER) > 0.2);
 }
 
+static sw_duct duct(const sw_scene *s, const char *part)
+{
+    for (size_t i = 0; i < s->part_count; i++)
+        if (strcmp(s->parts[i].name, part) == 0) return s->parts[i].duct;
+    return SW_DUCTS;
+}
+
+static void each_air_way_leads_to_the_opening_that_it_ends_at(sw_test *t)
+{
+    const sw_scene *a = demo(t, "a"), *c = demo(t, "c");
+    if (!sw_true(t, a != NULL && c != NULL)) return;
+    sw_true(t, duct(a, "ash box") == SW_DUCT_PRIMARY && duct(a, "ash pan") == SW_DUCT_PRIMARY);
+    sw_true(t, duct(a, "airwash channel") == SW_DUCT_WASH && duct(a, "rear jacket") == SW_DUCT_JETS);
+    sw_true(t, duct(a, "air spigot") == SW_DUCT_NONE && duct(a, "left side") == SW_DUCT_NONE);
+    sw_true(t, duct(c, "ash pan") == SW_DUCT_PRIMARY && duct(c, "jet channel") == SW_DUCT_JETS);
+    sw_true(t, duct(c, "left duct") == SW_DUCT_WASH && duct(c, "wash channel") == SW_DUCT_WASH);
+}
+
 SW_TESTS(SW_CASE(the_convection_heater_has_the_measures_of_its_description),
          SW_CASE(boards_face_the_fire_and_touch_the_walls_behind),
-         SW_CASE(every_demo_stove_has_fire_gap_and_room_and_no_odd_part), SW_CASE(no_fire_gas_is_in_the_oven))
+         SW_CASE(every_demo_stove_has_fire_gap_and_room_and_no_odd_part), SW_CASE(no_fire_gas_is_in_the_oven),
+         SW_CASE(each_air_way_leads_to_the_opening_that_it_ends_at))

@@ -72,11 +72,12 @@ void burn_air_slides(sw_burn *b, double primary, double wash, double rear)
     }
 }
 
-/* Where no duct warms it, the air is as warm as the study of air takes it. */
+/* Where no duct warms it, the air is as warm as the study of air takes it; so is primary air, which is warmed behind its opening. */
 static void warm_ducts(sw_burn *b, const sw_heat_state *heat, bool known)
 {
     for (size_t i = 0; i < b->in.stove->opening_count; i++) {
-        double duct_k = known ? heat->duct_k[sw_duct_of(b->ways[i].kind)] : 0;
+        sw_duct duct = sw_duct_of(b->ways[i].kind);
+        double duct_k = known && duct != SW_DUCT_PRIMARY ? heat->duct_k[duct] : 0;
         b->ways[i].gas_k = duct_k > 0 ? duct_k : b->own_k[i];
     }
 }

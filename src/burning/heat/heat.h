@@ -32,6 +32,7 @@ typedef enum sw_duct {
     SW_DUCT_NONE,
     SW_DUCT_WASH,
     SW_DUCT_JETS,
+    SW_DUCT_PRIMARY, /* past the ash box and pan, up through the grate */
     SW_DUCTS
 } sw_duct;                            /* what air a duct leads to the fire */
 sw_duct sw_duct_of(const char *kind); /* of an opening */
@@ -131,7 +132,7 @@ typedef struct sw_heat_fire {  /* what the fire gives at one moment */
     double air_k;              /* of the room's air where it enters */
     double water_kg_s;         /* evaporating besides (moisture): gas composition comes with `gas` */
     double duct_kg_s
-        [SW_DUCTS]; /* of that air: through the ducts of the wash and of the jets; 0 = not known, warms nothing */
+        [SW_DUCTS]; /* of that air: through the ducts of the wash, of the jets, of primary air; 0 = not known, warms nothing */
     sw_mixture gas; /* wet flue gas, kmol per kg of gas: gas_kg_s times it is what flows */
     double p_h2o_bar, p_co2_bar;
 } sw_heat_fire;

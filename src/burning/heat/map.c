@@ -32,6 +32,7 @@ static sw_status see(sw_run *run, map_job *job)
     SW_TRY(scene_body_shapes(run, seen));
     SW_TRY(scene_find_flue(run, seen));
     scene_find_level(seen);
+    scene_find_ducts(seen);
     SW_TRY(map_sheets(run, job));
     SW_TRY(map_facets(run, job));
     SW_TRY(scene_open_rays(run, seen));

@@ -28,7 +28,9 @@ static double closed_m2(const sw_heat_net *net, size_t wall, sw_duct *duct)
     for (size_t i = 0; i < s->surface_count; i++)
         if (s->surfaces[i].medium == SW_MEDIUM_GAP)
             by[s->parts[s->surfaces[i].part].duct] += s->view_m2[i * (s->surface_count + 1) + wall];
-    *duct = by[SW_DUCT_WASH] >= by[SW_DUCT_JETS] ? SW_DUCT_WASH : SW_DUCT_JETS;
+    *duct = SW_DUCT_NONE + 1;
+    for (sw_duct d = *duct + 1; d < SW_DUCTS; d++)
+        if (by[d] > by[*duct]) *duct = d;
     return fmin(by[*duct], 0.5 * s->surfaces[wall].area_m2); /* the other half is its face to the room's air */
 }
 

@@ -118,6 +118,7 @@ static sw_status make(sw_run *run, scene_job *job)
     SW_TRY(scene_body_shapes(run, job));
     SW_TRY(scene_find_flue(run, job));
     scene_find_level(job);
+    scene_find_ducts(job);
     SW_TRY(scene_open_rays(run, job));
     sw_status status = seen(run, job);
     rays_close(job->rays);

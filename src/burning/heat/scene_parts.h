@@ -167,8 +167,7 @@ sw_status scene_ways(sw_run *run, scene_job *job);
 sw_status scene_open_rays(sw_run *run, scene_job *job);
 void scene_spaces(const scene_job *job);
 sw_status scene_throat(sw_run *run, const scene_job *job);
-/* scene_ducts.c: what air a body leads to the fire */
-sw_duct scene_duct_of(const scene_job *job, const scene_body *b);
+void scene_find_ducts(scene_job *job); /* scene_ducts.c: what air each part leads to the fire; after the level */
 void scene_gap(const scene_job *job);
 typedef struct scene_remark { /* a finding without numbers; what = NULL: no memory for it */
     const char *check, *where;

@@ -174,7 +174,7 @@ static sw_status list_parts(sw_run *run, scene_job *job)
         b->part = (uint32_t)s->part_count;
         job->parts[s->part_count++] =
             (sw_scene_part){b->name,        b->piece,   b->item,    b->placement, b->kind,  b->material,
-                            b->thickness_m, b->mass_kg, b->area_m2, b->layered,   b->place, scene_duct_of(job, b)};
+                            b->thickness_m, b->mass_kg, b->area_m2, b->layered,   b->place, SW_DUCT_NONE};
     }
     return SW_OK;
 }

@@ -307,7 +307,7 @@ static void figures_that_cannot_be_are_named_with_their_place(sw_test *t)
     (s = make_stove(t))->openings[0].height_mm = INFINITY;
     fails(t, s, SW_OUT_OF_RANGE, "its middle inf mm above the floor");
     (s = make_stove(t))->in.geometry.collar_height_m = (double)NAN;
-    fails(t, s, SW_OUT_OF_RANGE, "the collar lies nan m above the floor");
+    fails(t, s, SW_BAD_INPUT, "where the collar lies is not known: give its part the role");
     (s = make_stove(t))->in.geometry.throat_m2 = (double)NAN;
     fails(t, s, SW_BAD_INPUT, "no throat was found, so its free area is not known");
     (s = make_stove(t))->in.fuel_kg_s = -1;
