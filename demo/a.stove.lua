@@ -1,4 +1,4 @@
--- Stove (a): a convection room heater of about 7 kW in steel.
+-- Stove (a): a convection room heater of about 6 kW in steel.
 -- Invented for demonstration; not a tested appliance.
 --
 -- An inner furnace of 4 mm sheet stands on two stands over a base plate; an outer shell of 2 mm sheet stands around it
@@ -6,14 +6,14 @@
 -- the front, y to the back, z up, origin on the floor under the middle of the front.
 
 stove { name = "a", title = "Convection heater (a)", note = "Invented for demonstration; not a tested appliance.",
-        duty = { output = 7*kW, refuel = 45*min, efficiency = 0.74, fuel = "beech logs" } }
+        duty = { output = 6*kW, refuel = 45*min, efficiency = 0.75, fuel = "beech logs" } }
 
 -- ---- what the designer may change ------------------------------------------------------------------------------
 
-local W = parameter("firebox_width", 340*mm, { min = 320*mm, max = 420*mm }, "clear width between the side linings")
-local D = parameter("firebox_depth", 265*mm, { min = 245*mm, max = 330*mm },
+local W = parameter("firebox_width", 360*mm, { min = 330*mm, max = 430*mm }, "clear width between the side linings")
+local D = parameter("firebox_depth", 265*mm, { min = 245*mm, max = 310*mm },
                     "clear depth from front frame to back lining")
-local H = parameter("box_height", 500*mm, { min = 480*mm, max = 600*mm },
+local H = parameter("box_height", 560*mm, { min = 500*mm, max = 640*mm },
                     "inside height of the furnace, floor to roof")
 local wall = parameter("wall", 4*mm, { min = 3*mm, max = 4*mm }, "sheet of the furnace and the door")
 local skin = parameter("skin", 2*mm, { min = 2*mm, max = 3*mm }, "sheet of the shell and the light parts")
@@ -87,12 +87,12 @@ local air_y = back_y - 62*mm          -- front of the air box
 local grate_y = air_y - 18*mm - grate_d/2 -- middle of the grate
 local ash_x, ash_high, air_high = grate_w/2 + 25*mm, 100*mm, 128*mm
 local under = floor_z - wall          -- underside of the floor
-local air_x = 130*mm
+local air_x = max(130*mm, ash_x)       -- the ash box ends at it
 local stand_x = frame_x - 32*mm       -- inner faces of the stands
 
 local slide_high = 38*mm
 -- Slots under the air slides: the land between two slots is 2 mm longer than a slot, so that a slide shuts.
-local slot_l, slot_w, slot_pitch, wash_slots = 34*mm, 8.3*mm, 70*mm, 4
+local slot_l, slot_w, slot_pitch, wash_slots = 34*mm, 7.3*mm, 70*mm, 4
 local ash_slot_l, ash_slot_w, ash_pitch, ash_slots = 29*mm, 10*mm, 60*mm, 3
 local jet_d, jet_z = 5*mm, 230*mm     -- rear jets, height above the floor
 -- Rear jacket: between its sides and the hooks of the side walls stays a gully in which a torch of 24 mm welds both.
@@ -423,21 +423,22 @@ piece { number = "B-04", name = "gusset", group = "base", role = "gusset", mater
                gusset_place(stand_x, stand_y0 + 70*mm, "left"), gusset_place(stand_x, end_y - 40*mm, "left") } }
 
 -- Plinth in front, log tray on it and on two rests; the front rim of the tray is hemmed, nobody cuts his hand on it.
-local tray_z = 62*mm
+-- The tray is of 2 mm whatever the shell is of: a rim of 30 mm with a hem does not bend from more.
+local tray_z, tray_t, tray_r = 62*mm, 2*mm, bent(2*mm)
 piece { number = "B-05", name = "plinth", group = "base", role = "shell", material = "S235", thickness = skin,
     face = { outline = rectangle { 2*(stand_x - 2*mm), tray_z - base_t },
              holes = { slots(6, 50*mm, stand_x - 2*mm, 27*mm, 34*mm, 8*mm) },
              bends = { { on = "left", name = "left return", angle = -90*deg, height = 30*mm, radius = r_skin },
                        { on = "right", name = "right return", angle = -90*deg, height = 30*mm, radius = r_skin } } },
     place = { at = { -stand_x + 2*mm, 32*mm, base_t }, x = "right", y = "up", surface = "front" } }
-piece { number = "B-06", name = "log tray", group = "base", role = "log tray", material = "S235", thickness = skin,
+piece { number = "B-06", name = "log tray", group = "base", role = "log tray", material = "S235", thickness = tray_t,
     face = { outline = rectangle { 2*(stand_x - 1*mm), end_y - 8*mm - front_y + 10*mm },
-             bends = { { on = "left", name = "left rim", height = 25*mm, radius = r_skin },
-                       { on = "right", name = "right rim", height = 25*mm, radius = r_skin },
-                       { on = "bottom", name = "front rim", height = 30*mm, radius = r_skin,
-                         face = { bends = { hem { on = "tip", name = "hem", height = 4*skin + 2*mm,
+             bends = { { on = "left", name = "left rim", height = 25*mm, radius = tray_r },
+                       { on = "right", name = "right rim", height = 25*mm, radius = tray_r },
+                       { on = "bottom", name = "front rim", height = 30*mm, radius = tray_r,
+                         face = { bends = { hem { on = "tip", name = "hem", height = 4*tray_t + 2*mm,
                                                   side = "rear" } } } },
-                       { on = "top", name = "rear rim", height = 25*mm, radius = r_skin } } },
+                       { on = "top", name = "rear rim", height = 25*mm, radius = tray_r } } },
     place = { at = { -stand_x + 1*mm, front_y - 10*mm, tray_z }, x = "right", y = "back", surface = "rear" } }
 piece { number = "B-07", name = "tray rest", group = "base", role = "support", material = "S235", thickness = skin,
     face = { outline = rectangle { 240*mm, 20*mm }, number_at = false,
@@ -557,7 +558,7 @@ piece { number = "S-06", name = "upper fascia", group = "shell", role = "shell",
 local apron_in = fascia_x - stand_x + fit + set_skin + 2*mm -- the foot keeps clear of stands and bends
 local apron_off = stand_y0 + apron_screw - apron_y - set_skin -- screws from the tangent line of the foot
 piece { number = "S-09", name = "lower fascia", group = "shell", role = "shell", material = "S235", thickness = skin,
-    face = { outline = rectangle { 2*fascia_x, floor_z + 14*mm - shield_z }, number_at = { 12*mm, 12*mm },
+    face = { outline = rectangle { 2*fascia_x, floor_z + 14*mm - shield_z }, number_at = { 8*mm + 2*skin, 8*mm + 2*skin },
              holes = { window { outline = rectangle { 2*ash_door_x + 6*mm, ash_door_high + 6*mm, corner = 4*mm },
                                 at = { fascia_x - ash_door_x - 3*mm, ash_door_z0 - 3*mm - shield_z } } },
              bends = { { on = "left", name = "left return", angle = -90*deg, height = 19*mm, radius = r_skin },
@@ -748,8 +749,11 @@ bought("S-20", "screws of the shell", "shell", "screw", 0.18*kg, 3, { spot(0*mm,
 
 -- Gas-tight fillet along an edge standing on a face, and the same as an interrupted seam that only holds.
 local tight_throat, hold_throat = 2.5*mm, 2*mm
-local function tight(name, kind, a, b) joint { name = name, kind = kind, seam = "fillet", throat = tight_throat,
-                                               gap = 0.5*mm, tight = true, a = a, b = b } end
+local function tight(name, kind, a, b, throat)
+    joint { name = name, kind = kind, seam = "fillet", throat = throat or tight_throat, gap = 0.5*mm, tight = true,
+            a = a, b = b }
+end
+local thin = min(tight_throat, 0.9*duct) -- throat on the sheet of the air boxes
 local function stitched(name, kind, a, b)
     joint { name = name, kind = kind, seam = "fillet", throat = hold_throat, gap = 0.5*mm, stitch = 25*mm,
             pitch = 100*mm, a = a, b = b }
@@ -772,12 +776,14 @@ tight("front frame under roof", "tee", { "front frame", edge = "top" }, { "roof"
 tight("collar on roof", "tee", { "flue collar", edge = "bottom" }, { "roof", face = "main" })
 joint { name = "collar seam", kind = "butt", seam = "square butt", throat = 2*mm, gap = 0.8*mm, tight = true,
         a = { "flue collar", edge = "left" }, b = { "flue collar", edge = "ring.tip" } }
-tight("jacket left on back wall", "tee", { "rear jacket", edge = "left flange.tip" }, { "back wall", face = "main" })
+tight("jacket left on back wall", "tee", { "rear jacket", edge = "left flange.tip" },
+      { "back wall", face = "main" }, thin)
 tight("jacket right on back wall", "tee", { "rear jacket", edge = "right flange.tip" },
-      { "back wall", face = "main" })
-tight("jacket top on back wall", "tee", { "rear jacket", edge = "cover.tip" }, { "back wall", face = "main" })
-tight("jacket on floor", "tee", { "rear jacket", edge = "bottom" }, { "furnace floor", face = "main" })
-tight("airwash cover on frame", "tee", { "airwash channel", edge = "cover.tip" }, { "front frame", face = "main" })
+      { "back wall", face = "main" }, thin)
+tight("jacket top on back wall", "tee", { "rear jacket", edge = "cover.tip" }, { "back wall", face = "main" }, thin)
+tight("jacket on floor", "tee", { "rear jacket", edge = "bottom" }, { "furnace floor", face = "main" }, thin)
+tight("airwash cover on frame", "tee", { "airwash channel", edge = "cover.tip" },
+      { "front frame", face = "main" }, thin)
 joint { name = "left side rest on wall", kind = "lap", seam = "fillet", throat = hold_throat, gap = 0.5*mm,
         stitch = 25*mm, pitch = 60*mm,
         a = { "side rest", edge = "bottom" }, b = { "left side", face = "main" } }
@@ -797,7 +803,7 @@ joint { name = "baffle on airwash channel", kind = "lap", seam = "none", gap = 1
         a = { "upper baffle", edge = "front" }, b = { "front frame", face = "main" } }
 for _, one in ipairs { "left", "right" } do
     tight("ash box " .. one .. " under floor", "tee", { "ash box", edge = one .. " side.tip" },
-          { "furnace floor", face = "main" })
+          { "furnace floor", face = "main" }, thin)
     stitched(one .. " stand under floor", "lap", { one .. " stand", edge = "head.tip" },
              { "furnace floor", face = "main" })
     joint { name = one .. " stand on base plate", kind = "lap", seam = "none", gap = 0.5*mm,
@@ -807,13 +813,15 @@ for _, one in ipairs { "left", "right" } do
     joint { name = "top plate on " .. one .. " shell", kind = "tee", seam = "none", gap = 1*mm,
             a = { one .. " shell", edge = "top" }, b = { "top plate", face = "main" } }
 end
-tight("ash box to air box", "tee", { "ash box", edge = "top" }, { "air box", face = "front side" })
-tight("ash front on ash box", "tee", { "ash box", edge = "bottom" }, { "ash front", face = "main" })
+tight("ash box to air box", "tee", { "ash box", edge = "top" }, { "air box", face = "front side" }, thin)
+tight("ash front on ash box", "tee", { "ash box", edge = "bottom" }, { "ash front", face = "main" }, thin)
 tight("ash front on floor", "corner", { "ash front", edge = "top" }, { "furnace floor" })
-tight("air box front under floor", "tee", { "air box", edge = "front side.tip" }, { "furnace floor", face = "main" })
-tight("air box rear under floor", "tee", { "air box", edge = "rear side.tip" }, { "furnace floor", face = "main" })
-tight("air box left end", "corner", { "air box", edge = "left" }, { "air box end" })
-tight("air box right end", "corner", { "air box", edge = "right" }, { "air box end", place = 2 })
+tight("air box front under floor", "tee", { "air box", edge = "front side.tip" },
+      { "furnace floor", face = "main" }, thin)
+tight("air box rear under floor", "tee", { "air box", edge = "rear side.tip" },
+      { "furnace floor", face = "main" }, thin)
+tight("air box left end", "corner", { "air box", edge = "left" }, { "air box end" }, thin)
+tight("air box right end", "corner", { "air box", edge = "right" }, { "air box end", place = 2 }, thin)
 joint { name = "spigot on air box", kind = "tee", seam = "fillet", throat = 1.5*mm, gap = 0.5*mm, tight = true,
         a = { "air spigot", edge = "bottom" }, b = { "air box", face = "rear side" } }
 stitched("shield foot left", "lap", { "rear heat shield", edge = "left foot.tip" },

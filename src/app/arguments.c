@@ -34,7 +34,7 @@ static const option_row options[] = {
      "                           (join.stickout_mm=18; `join --help`); may be repeated",
      "check make fire air heat flue site sweep heft form join fit coat line trial"},
     {"--vary", AXIS, 0, 0, 0, false, "NAME=A:B:N",
-     "N values from A to B of a parameter (firebox_width=320mm:400mm:5) or a condition (draught_pa=8:16:5)", "sweep"},
+     "N values from A to B of a parameter (firebox_width=340mm:420mm:5) or a condition (draught_pa=8:16:5)", "sweep"},
     {"--report", TEXT, AT(report), 0, 0, false, "NAME,...", "what to tabulate; `sweep --help` lists it", "sweep"},
     {"--test", TEXT, AT(test), 0, 0, false, "FILE",
      "a hot test (CSV time_min,place,value) that corrects the heat model's constants; docs/studies/burn.md",

@@ -26,12 +26,12 @@ static void stove_a_is_heavier_than_the_trade_says_by_its_second_wall(sw_test *t
     if (!made(t, &d)) return;
     double all_kg = d.heft->stove.mass_kg, furnace_kg = group_kg(&d, "furnace"), shell_kg = group_kg(&d, "shell"),
            base_kg = group_kg(&d, "base");
-    sw_near(t, all_kg, 109, 0.6, source);
-    sw_near(t, furnace_kg, 44, 0.6, source);
-    sw_near(t, shell_kg, 27, 0.6, source);
+    sw_near(t, all_kg, 118, 0.6, source);
+    sw_near(t, furnace_kg, 48, 0.6, source);
+    sw_near(t, shell_kg, 29, 0.6, source);
     sw_near(t, base_kg, 18, 0.6, source);
-    sw_near(t, group_kg(&d, "air") + group_kg(&d, "door"), 13, 0.6, source);
-    sw_near(t, group_kg(&d, "lining"), 7, 0.6, source);
+    sw_near(t, group_kg(&d, "air") + group_kg(&d, "door"), 14, 0.6, source);
+    sw_near(t, group_kg(&d, "lining"), 8, 0.6, source);
     sw_true(t, all_kg > 80 && all_kg - shell_kg - base_kg < 80);
 }
 
@@ -56,7 +56,8 @@ static bool of_furnace(const sw_dossier *d, const sw_joint *j)
     return strcmp(all[j->a.piece].group, "furnace") == 0 && strcmp(all[j->b.piece].group, "furnace") == 0;
 }
 
-static void the_robot_welds_the_furnaces_own_seams_in_about_twelve_minutes(sw_test *t)
+/* The trade has 12 minutes for 6.2 m; this furnace is larger, so the pace is compared. */
+static void the_robot_welds_the_furnaces_own_seams_at_the_pace_of_the_trade(sw_test *t)
 {
     const char *source = "demo/README.md, as written";
     sw_dossier d;
@@ -73,10 +74,11 @@ static void the_robot_welds_the_furnaces_own_seams_in_about_twelve_minutes(sw_te
         }
     for (size_t i = 0; i < join->seam_count; i++)
         by_hand += strstr(join->seams[i].why, "the robot's torch does not get past") != NULL;
-    sw_near(t, sw_min_from_s(took_s), 12, 3, "common practice, no source: a furnace's seams");
-    sw_near(t, sw_min_from_s(took_s), 13.7, 0.3, source);
-    sw_near(t, sw_m_from_mm(laid_mm), 6.5, 0.1, source);
-    sw_near(t, (double)by_hand, 2, 0, source);
+    sw_near(t, sw_min_from_s(took_s) / sw_m_from_mm(laid_mm) * 6.2, 12, 2.5,
+            "common practice, no source: 6.2 m of seam");
+    sw_near(t, sw_min_from_s(took_s), 15.0, 0.3, source);
+    sw_near(t, sw_m_from_mm(laid_mm), 7.1, 0.1, source);
+    sw_near(t, (double)by_hand, 0, 0, source);
 }
 
 /* Rows of boxes of one turn, with the web between them and the margin at the edge. */
@@ -101,10 +103,10 @@ static void walls_of_fifteen_stoves_lie_on_a_large_sheet(sw_test *t)
     if (row == NULL) return;
     double most = fmax(in_rows(length_mm, width_mm, w_mm, h_mm, row), in_rows(width_mm, length_mm, w_mm, h_mm, row));
     sw_near(t, most, 15, 0, "demo/README.md, as written");
-    sw_near(t, floor(length_mm * width_mm / flat->area_mm2), 20, 0, "demo/README.md, as written");
+    sw_near(t, floor(length_mm * width_mm / flat->area_mm2), 18, 0, "demo/README.md, as written");
 }
 
 SW_TESTS(SW_CASE(stove_a_is_heavier_than_the_trade_says_by_its_second_wall),
-         SW_CASE(the_robot_welds_the_furnaces_own_seams_in_about_twelve_minutes),
+         SW_CASE(the_robot_welds_the_furnaces_own_seams_at_the_pace_of_the_trade),
          SW_CASE(stove_a_has_as_many_pieces_as_the_trade_says_once_small_ones_are_left_out),
          SW_CASE(walls_of_fifteen_stoves_lie_on_a_large_sheet))

@@ -144,7 +144,7 @@ static inline void load_drag(load_client *c, size_t step)
     (void)snprintf(body, sizeof body,
                    "{\"stove\":\"a.stove.lua\",\"works\":\"demo.works.lua\",\"house\":\"demo.house.lua\",\"batch\":1,"
                    "\"set\":{\"firebox_width\":\"%.3fmm\"},\"with\":{},\"studies\":[\"heft\",\"burn\"],\"held\":[]}",
-                   320 + 0.1 * (double)(step % 600) + 0.001 * (double)(who % 100));
+                   330 + 0.1 * (double)(step % 600) + 0.001 * (double)(who % 100));
     if (step % 16 == 15) {
         (void)load_send(c, "POST", "/api/compute", body);
         load_leave(c);

@@ -40,7 +40,7 @@ static void forming_is_told_without_nan(sw_test *t)
 {
     outcome o = said(t, "form '" DEMO "a.stove.lua' --works '" DEMO "demo.works.lua'");
     sw_true(t, o.code == 0 && strstr(o.text, "nan") == NULL);
-    sw_contains(t, o.text, "flattening 330 mm, tools set up");
+    sw_contains(t, o.text, "flattening 350 mm, tools set up");
     sw_contains(t, o.text, "A-03 left side: 4 strokes, 1 tool set-up, 0 turns over");
     const char *folder = folder_made(t);
     o = shell(t,

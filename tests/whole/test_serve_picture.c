@@ -153,7 +153,7 @@ static void of_a_changed_stove_just_the_changed_geometry_comes(sw_test *t)
     glb first = glb_of(t, &s, ",\"held\":[]");
     const char *held = held_of(t, &first);
     json_decref(first.root);
-    const char *wider = ",\"set\":{\"firebox_width\":\"360mm\"}";
+    const char *wider = ",\"set\":{\"firebox_width\":\"380mm\"}";
     glb part = glb_of(t, &s, sw_text_format(&t->run, t->run.keep, "%s%s", held, wider));
     glb all = glb_of(t, &s, sw_text_format(&t->run, t->run.keep, ",\"held\":[]%s", wider));
     size_t i = 0, came = json_array_size(list_of(&part, "meshes"));

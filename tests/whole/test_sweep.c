@@ -135,7 +135,7 @@ static void wrong_axes_and_quantities_are_refused(sw_test *t)
 
 static void a_wider_firebox_costs_more_and_says_so(sw_test *t)
 {
-    sw_request q = request_of("firebox_width=340mm:420mm:2", NULL, "cost,sheet_cost,weld_m,mass_kg", 1), alone = q;
+    sw_request q = request_of("firebox_width=360mm:430mm:2", NULL, "cost,sheet_cost,weld_m,mass_kg", 1), alone = q;
     sw_sweep s;
     size_t failed = 0;
     sw_dossier d;
@@ -152,7 +152,7 @@ static void a_wider_firebox_costs_more_and_says_so(sw_test *t)
 
 static void costs_without_a_works_are_refused(sw_test *t)
 {
-    sw_request q = request_of("firebox_width=340mm:420mm:2", NULL, "cost", 1);
+    sw_request q = request_of("firebox_width=360mm:430mm:2", NULL, "cost", 1);
     sw_sweep s;
     sw_true(t, sw_sweep_read(&t->run, &q, &s) == SW_BAD_INPUT);
     sw_contains(t, t->run.errors[0].text, "add --works FILE");

@@ -49,7 +49,7 @@ test("after many inputs at once the picture is that of the last, whichever answe
     await computed(page);
     for (const last of [377, 343]) {
         const wanted = await box_of(last);
-        await drag(page, [350, 360, 370, 380, 390, 400, 410, 420, 330, 325, last], 7);
+        await drag(page, [350, 360, 370, 380, 390, 400, 410, 420, 335, 330, last], 7);
         await comes_to_rest_at(page, wanted);
     }
     assert.deepEqual(complaints, []);
@@ -59,7 +59,7 @@ test("pictures are shown while the slider still moves", options, async (t) => {
     const { page, close } = await open_bench();
     t.after(close);
     await computed(page);
-    const values = Array.from({ length: 150 }, (_, i) => 325 + 0.5 * i), seen = await drag(page, values, 20);
+    const values = Array.from({ length: 150 }, (_, i) => 330 + 0.5 * i), seen = await drag(page, values, 20);
     assert.ok(new Set(seen).size >= 3, `${new Set(seen).size} pictures in 3 s`);
     const widths = seen.map((b) => parseFloat(b));
     assert.deepEqual(widths, [...widths].sort((a, b) => a - b)); // never an older one after a newer
@@ -76,7 +76,7 @@ test("geometry the page holds is not sent again", options, async (t) => {
         for (let i = 0; i < 600 && answers.length < count; i++) await page.waitForTimeout(100);
         return Promise.all(answers.map(async (a) => ({ asked: a.asked, bytes: (await a.body).length })));
     };
-    await drag(page, [360], 0);
+    await drag(page, [380], 0);
     const [rough, fine] = await there(2);
     assert.ok(rough.asked.chord_mm > 0 && fine.asked.chord_mm === undefined && rough.asked.held.length > 20);
     await page.getByRole("button", { name: "Undo" }).click();

@@ -109,8 +109,9 @@ static bool of_furnace(const sw_model *m, const sw_join_seam *s)
            strcmp(pieces[s->joint->b.piece].group, "furnace") == 0;
 }
 
-/* The furnace is welded in one body with its ash and air boxes: the seams of its own are counted, with their ways. */
-static void the_seams_of_stove_as_furnace_take_the_robot_about_twelve_minutes(sw_test *t)
+/* The furnace is welded in one body with its ash and air boxes: the seams of its own are counted, with their ways. The trade
+ * has 12 minutes for 6.2 m; this furnace has more, so the pace is compared. */
+static void the_seams_of_stove_as_furnace_are_welded_at_the_pace_of_the_trade(sw_test *t)
 {
     const sw_model *model = NULL;
     const sw_join_result *r = welded_of(t, SW_SOURCE_DIR "/demo/a.stove.lua", &model);
@@ -122,8 +123,9 @@ static void the_seams_of_stove_as_furnace_take_the_robot_about_twelve_minutes(sw
             took_s += step->weld_s + step->air_s;
             laid_mm += r->seams[step->seam].weld_mm;
         }
-    sw_near(t, sw_min_from_s(took_s), 12, 3, "common practice, no source: a furnace's seams");
-    sw_near(t, sw_m_from_mm(laid_mm), 6.2, 0.6, "common practice, no source: a furnace's seams");
+    sw_near(t, sw_min_from_s(took_s) / sw_m_from_mm(laid_mm) * 6.2, 12, 2.5,
+            "common practice, no source: 6.2 m of seam");
+    sw_near(t, sw_m_from_mm(laid_mm), 7.1, 0.1, "demo/README.md, as written");
 }
 
 static void a_rolled_collar_is_welded_all_round(sw_test *t)
@@ -142,5 +144,5 @@ SW_TESTS(SW_CASE(every_seam_belongs_to_one_body_and_one_station),
          SW_CASE(no_piece_is_shared_by_two_bodies_side_by_side),
          SW_CASE(every_seam_is_reached_by_robot_or_hand_and_the_hand_is_told_why),
          SW_CASE(hooks_and_jacket_of_stove_a_are_reached_in_the_whole_body),
-         SW_CASE(the_seams_of_stove_as_furnace_take_the_robot_about_twelve_minutes),
+         SW_CASE(the_seams_of_stove_as_furnace_are_welded_at_the_pace_of_the_trade),
          SW_CASE(a_rolled_collar_is_welded_all_round))
