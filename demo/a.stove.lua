@@ -715,6 +715,7 @@ item { number = "C-21", name = "door rope", group = "door", role = "rope", kind 
        place = { at = { 0*mm, front_y - 8*mm, floor_z + latch_z }, x = "right", y = "up" } }
 item { number = "C-22", name = "glass tape", group = "door", role = "rope", kind = "rope", material = "glass rope",
        length = 2*(2*pane_x + pane_high), mass_per_m = 0.015*kg/m, price = 3,
+       d = 3*mm, groove = { depth = 0*mm, width = 12*mm }, joint = 2*mm, -- flat, before and behind the pane
        place = { at = { 0*mm, pane_y, floor_z + latch_z }, x = "right", y = "up" } }
 item { number = "D-20", name = "ash door rope", group = "air", role = "rope", kind = "rope", material = "glass rope",
        length = 2*(2*ash_door_x + ash_door_high) - 40*mm, mass_per_m = 0.04*kg/m, price = 3,

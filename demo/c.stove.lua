@@ -462,7 +462,7 @@ piece { number = "C-71", name = "fire door bed", group = "doors", role = "door",
                 fire.x - 4*mm, fire.z1 - 4*mm, 6*mm) } } },
         place = back(O, bed_y, O) }
 local clamp_l, clamp_w = 110*mm, 26*mm
-local clamp_y = t3 + 7*mm                     -- glass 4 mm between two flat ropes
+local clamp_y = t3 + 8*mm                     -- glass 4 mm between two flat ropes
 local fire_z = (fire.z0 + fire.z1)/2
 piece { number = "C-72", name = "glass clamp", group = "doors", role = "other", material = "S235", thickness = t3,
         flip = true,
@@ -687,7 +687,7 @@ item { number = "C-83", name = "grate", group = "lining", role = "grate", kind =
 item { number = "C-84", name = "glass pane", group = "doors", role = "glazing", kind = "glass",
         material = "glass-ceramic", price = 65,
        shape = box(-glass_x, glass_z0, glass_x, glass_z1, 4*mm), thickness = 4*mm,
-       place = { at = { O, t3 + 5.5*mm, O }, x = "right", y = "up" } }
+       place = { at = { O, t3 + 6*mm, O }, x = "right", y = "up" } }
 item { number = "C-85", name = "oven door insulation", group = "doors", role = "insulation", kind = "board",
         material = "vermiculite board", price = 5,
        shape = rectangle { plug_w - 16*mm, plug_h - 16*mm, at = { 8*mm - plug_w/2, 8*mm } }, thickness = 20*mm,
@@ -705,6 +705,7 @@ end
 item { number = "C-89", name = "glass rope, flat", group = "doors", role = "rope", kind = "rope",
         material = "glass rope", price = 3,
        length = 4*glass_x + 2*(glass_z1 - glass_z0), mass_per_m = 0.02*kg/m,
+       d = 3*mm, groove = { depth = O, width = 10*mm }, joint = 2*mm, -- before and behind the pane
                place = { at = { O, 9*mm, fire_z }, x = "right", y = "up" } }
 item { number = "C-90", name = "hinge pin", group = "doors", role = "hinge", kind = "bought", material = "steel",
         mass = 0.01*kg, price = 1, places = pins }

@@ -69,12 +69,14 @@ rolls { length = 1250*mm, top_radius = 45*mm, lower_radius = 45*mm, centres = 13
 
 -- Welding. Throats 2, 2.5 and 3 mm: MAG fillets with 80/20 gas on sheet of 1.6, 2.4 and 3.2 mm (handbook 7.2, settings
 -- from a maker's manual: current, voltage, travel and gas inside its ranges). The wire feeds deposit the throat at the
--- robot's travel (weld area with a tenth of convexity, 95 % of the wire, handbook 7.2). The row of 1.5 mm, arc-on share
+-- robot's travel (weld area with a tenth of convexity, 95 % of the wire, handbook 7.2). The rows of 1.0 and 1.5 mm, arc-on share
 -- by hand 20 to 35 % (a robot comes to 50 to 80 %), tacks and the robot's times: common practice, no source. Torches: an
 -- air-cooled one for the hand with its glove and forearm (wrist and arm), one of 22 degrees on a robot's wrist and
 -- forearm; their sizes are common practice, no source.
 welding { process = "135", wire_price = 2.4/kg, gas_price = 6.5/m3, power_price = 0.28/kW/h,
           rows = {
+              { 1.0*mm, from = 1.0*mm, to = 2.0*mm, wire = 0.8*mm, feed = 2.1*m/min, voltage = 16.0*V, current = 60*A,
+                flow = 12*l/min, hand = 75*cm/min, robot = 90*cm/min },
               { 1.5*mm, from = 1.0*mm, to = 4.5*mm, wire = 0.8*mm, feed = 3.1*m/min, voltage = 17.5*V, current = 90*A,
                 flow = 12*l/min, hand = 50*cm/min, robot = 60*cm/min },
               { 2.0*mm, from = 1.5*mm, to = 6.0*mm, wire = 0.8*mm, feed = 5.5*m/min, voltage = 18.8*V, current = 105*A,
