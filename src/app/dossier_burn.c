@@ -89,11 +89,11 @@ static sw_status tell_fire(burn_job *job)
     const sw_scene *s = job->burned->scene;
     sw_fire_options opt = sw_fire_options_defaults();
     opt.moisture = job->burned->options->moisture;
-    opt.lambda = fmin(fmax(p->lambda, 1.0), 20.0);
+    opt.lambda = fmin(fmax(p->lambda, 0.01), 20.0);
     opt.flue_c = sw_c_from_k(p->flue_k);
     opt.room_c = job->burned->options->room_c;
     opt.co_ppm13 = job->burned->options->co_ppm13;
-    const sw_fire_input in = {job->d->model.stove, s->firebox_m3, s->firebox_m2, s->base_m2};
+    const sw_fire_input in = {job->d->model.stove, s->firebox_m3, s->firebox_m2, s->base_m2, p->fuel_kg_s};
     SW_TRY(sw_fire_solve(job->run, &in, &opt, &job->burned->fire));
     return sw_dossier_tell(job->run, job->d, &job->burned->fire->findings);
 }
@@ -101,6 +101,7 @@ static sw_status tell_fire(burn_job *job)
 static sw_status tell_air_and_heat(burn_job *job)
 {
     const sw_burn_point *p = job->burned->point;
+    const sw_burn_run *through = job->burned->through;
     sw_findings findings = {0};
     SW_TRY(sw_burn_air(job->run, job->burn, p, &job->burned->air));
     SW_TRY(sw_dossier_tell(job->run, job->d, &job->burned->air->findings));
@@ -108,6 +109,7 @@ static sw_status tell_air_and_heat(burn_job *job)
                                      .scene = job->burned->scene,
                                      .hot_k = job->burned->hot_k,
                                      .cold_k = job->burned->cold_k,
+                                     .most_k = through == NULL ? NULL : through->most_k,
                                      .flue_k = p->flue_k,
                                      .flame_k = p->heat.entering_k,
                                      .dew_point_k = p->gas.dew_point_k,
@@ -186,8 +188,8 @@ static sw_status draw_bands(burn_job *job)
 static sw_status go_on(burn_job *job)
 {
     SW_TRY(tell_fire(job));
-    SW_TRY(tell_air_and_heat(job));
     if ((job->work & SW_DO_THROUGH) != 0) SW_TRY(burn_through(job));
+    SW_TRY(tell_air_and_heat(job));
     if ((job->work & SW_DO_MAP) != 0) SW_TRY(draw_map(job));
     if (job->request->bands >= 1) SW_TRY(draw_bands(job));
     return job->request->test != NULL ? fit_test(job) : SW_OK;

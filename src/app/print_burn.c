@@ -30,8 +30,10 @@ void sw_print_fire(sw_writer *out, const sw_dossier *d)
     sw_print(out, "  flue gas        %8.2f g/s    CO2 %.1f %%, O2 %.1f %% dry; dew point %.0f degC\n",
              p->gas_kg_s * 1e3, percent(p->gas.co2_dry), percent(p->gas.o2_dry), sw_c_from_k(p->gas.dew_point_k));
     sw_print(out, "  at the collar   %8.0f degC\n", sw_c_from_k(p->flue_k));
-    sw_print(out, "  losses          %8.1f %%      flue %.1f, CO %.1f, residue %.1f %% of the wood's heat\n",
-             percent(1 - p->efficiency), percent(l->sensible), percent(l->co), percent(l->residue));
+    sw_print(out, "  losses          %8.1f %%      flue %.1f, CO %.1f, residue %.1f", percent(1 - p->efficiency),
+             percent(l->sensible), percent(l->co), percent(l->residue));
+    if (l->unburnt > 0) sw_print(out, ", without air %.1f", percent(l->unburnt));
+    sw_print(out, " %% of the wood's heat\n");
     sw_print(out, "  efficiency      %8.1f %%      output %.2f kW\n", percent(p->efficiency), p->output_w * 1e-3);
     sw_print(out, "  flame, no loss  %8.0f degC   adiabatic\n", sw_c_from_k(b->fire->flame_k));
 }
@@ -55,8 +57,9 @@ static void print_balance(sw_writer *out, const sw_burned *b)
 {
     const sw_burn_point *p = b->point;
     const sw_heat_state *h = &p->heat;
-    sw_print(out, "\nHeat at the duty: %.2f kW to the room of %.2f kW in the wood, %.1f %%\n", p->output_w * 1e-3,
-             p->fuel_w * 1e-3, percent(p->efficiency));
+    sw_print(out, "\nHeat at %s: %.2f kW to the room of %.2f kW in the wood, %.1f %%\n",
+             b->options->fuel_kg_h > 0 ? "this much wood" : "the duty", p->output_w * 1e-3, p->fuel_w * 1e-3,
+             percent(p->efficiency));
     sw_print(out, "  through the pane as radiation   %8.0f W\n  from the pane's surface         %8.0f W\n",
              h->transmitted_w, h->glass_w);
     sw_print(out,

@@ -54,7 +54,7 @@ const material_law material_laws[] = {
 #define SCALED_LOW "scaling and creep of unalloyed steel: design limit 500 to 530 degC, never above 570; from memory"
 #define MAKERS     "makers' usual limit; from memory"
 #define PRACTICE   "common practice, no source"
-#define LADDER     "load-time ladder of LAS glass-ceramic, 560 degC for 5000 h on the outer side; from memory, ask the supplier"
+#define LADDER     "load-time ladder of LAS glass-ceramic, 560 degC for 5000 h, 660 for 100 h on the outer side; from memory, ask the supplier"
 #define WOOD_85    "EN 13240: 65 K over the room, as the 85 degC of Swedish rules for combustible building parts"
 #define ATLAS      "VDI Heat Atlas, D6; emissivity from memory"
 #define EUROCODE   "EN 1993-1-2:2005, 3.4.1; emissivity of oxidised rolled steel, Incropera A.11, from memory"
@@ -63,37 +63,37 @@ const material_law material_laws[] = {
 #define MEMORY     "makers' usual data, +-25 %; from memory"
 
 const sw_material material_rows[] = {
-    {"S235",            7850.0, 0.85, 500.0,  SCALED_LOW, EUROCODE, LAW_CARBON},
-    {"steel",           7850.0, 0.85, 500.0,  SCALED_LOW, EUROCODE, LAW_CARBON},
-    {"S355",            7850.0, 0.85, 500.0,  SCALED_LOW, EUROCODE, LAW_CARBON},
-    {"DC01",            7850.0, 0.85, 500.0,  SCALED_LOW, EUROCODE, LAW_CARBON},
-    {"16Mo3",           7850.0, 0.85, 530.0,  SCALING, EUROCODE " (taken as carbon steel)", LAW_CARBON},
-    {"aluminised steel", 7850.0, 0.15, 650.0, SCALING, "EN 1993-1-2:2005, 3.4.1; emissivity from memory", LAW_CARBON},
-    {"galvanised steel", 7850.0, 0.25, 200.0, PRACTICE ": the zinc", "EN 1993-1-2:2005, 3.4.1; emissivity new, Incropera A.11, "
+    {"S235",            7850.0, 0.85, 500.0, 570.0,  SCALED_LOW, EUROCODE, LAW_CARBON},
+    {"steel",           7850.0, 0.85, 500.0, 570.0,  SCALED_LOW, EUROCODE, LAW_CARBON},
+    {"S355",            7850.0, 0.85, 500.0, 570.0,  SCALED_LOW, EUROCODE, LAW_CARBON},
+    {"DC01",            7850.0, 0.85, 500.0, 570.0,  SCALED_LOW, EUROCODE, LAW_CARBON},
+    {"16Mo3",           7850.0, 0.85, 530.0, 570.0,  SCALING, EUROCODE " (taken as carbon steel)", LAW_CARBON},
+    {"aluminised steel", 7850.0, 0.15, 650.0, 650.0, SCALING, "EN 1993-1-2:2005, 3.4.1; emissivity from memory", LAW_CARBON},
+    {"galvanised steel", 7850.0, 0.25, 200.0, 200.0, PRACTICE ": the zinc", "EN 1993-1-2:2005, 3.4.1; emissivity new, Incropera A.11, "
      "from memory", LAW_CARBON},
-    {"1.4301",          7900.0, 0.37, 850.0,  SCALING, ANNEX_C, LAW_AUSTENITE},
-    {"1.4016",          7700.0, 0.37, 800.0,  SCALING, FERRITIC, LAW_FERRITE},
-    {"1.4509",          7700.0, 0.37, 950.0,  SCALING, FERRITIC, LAW_FERRITE},
-    {"1.4828",          7900.0, 0.37, 1000.0, SCALING, "EN 10095; emissivity Incropera A.11; from memory", LAW_1_4828},
-    {"EN-GJL-200",      7150.0, 0.70, 550.0,  "growth and scaling of grey iron, 550 to 600 degC; from memory",
+    {"1.4301",          7900.0, 0.37, 850.0, 850.0,  SCALING, ANNEX_C, LAW_AUSTENITE},
+    {"1.4016",          7700.0, 0.37, 800.0, 800.0,  SCALING, FERRITIC, LAW_FERRITE},
+    {"1.4509",          7700.0, 0.37, 950.0, 950.0,  SCALING, FERRITIC, LAW_FERRITE},
+    {"1.4828",          7900.0, 0.37, 1000.0, 1000.0, SCALING, "EN 10095; emissivity Incropera A.11; from memory", LAW_1_4828},
+    {"EN-GJL-200",      7150.0, 0.70, 550.0, 600.0,  "growth and scaling of grey iron, 550 to 600 degC; from memory",
      "EN 1561 annex; emissivity oxidised, Incropera A.11; from memory", LAW_GREY_IRON},
-    {"EN-GJL-250",      7200.0, 0.70, 550.0,  "growth and scaling of grey iron, 550 to 600 degC; from memory",
+    {"EN-GJL-250",      7200.0, 0.70, 550.0, 600.0,  "growth and scaling of grey iron, 550 to 600 degC; from memory",
      "EN 1561 annex; emissivity oxidised, Incropera A.11; from memory", LAW_GREY_IRON},
-    {"vermiculite board",       650.0,  0.90, 1000.0, MAKERS, MEMORY, LAW_BOARD},
-    {"light vermiculite board", 400.0,  0.90, 1000.0, MAKERS, MEMORY, LAW_LIGHT_BOARD},
-    {"dense vermiculite board", 1100.0, 0.90, 1100.0, MAKERS, MEMORY, LAW_DENSE_BOARD},
-    {"calcium silicate board",  250.0,  0.90, 1000.0, MAKERS, MEMORY, LAW_SILICATE},
-    {"dense calcium silicate board", 875.0, 0.90, 1000.0, MAKERS, MEMORY, LAW_DENSE_SILICATE},
-    {"fireclay",                2150.0, 0.75, 1300.0, "VDI Heat Atlas, D6", ATLAS, LAW_FIRECLAY},
-    {"high-duty fireclay",      2320.0, 0.75, 1400.0, "VDI Heat Atlas, D6", ATLAS, LAW_HIGH_FIRECLAY},
-    {"insulating brick",        490.0,  0.75, 1260.0, "VDI Heat Atlas, D6: L1260", ATLAS, LAW_BRICK_1260},
-    {"strong insulating brick", 790.0,  0.75, 1400.0, "VDI Heat Atlas, D6: L1400", ATLAS, LAW_BRICK_1400},
-    {"fibre blanket",           128.0,  0.90, 1000.0, MAKERS, MEMORY, LAW_BLANKET},
-    {"glass-ceramic",           2600.0, 0.87, 560.0,  LADDER, "a pane maker's technical page (expansion, density); k, c from memory",
+    {"vermiculite board",       650.0,  0.90, 1000.0, 1000.0, MAKERS, MEMORY, LAW_BOARD},
+    {"light vermiculite board", 400.0,  0.90, 1000.0, 1000.0, MAKERS, MEMORY, LAW_LIGHT_BOARD},
+    {"dense vermiculite board", 1100.0, 0.90, 1100.0, 1100.0, MAKERS, MEMORY, LAW_DENSE_BOARD},
+    {"calcium silicate board",  250.0,  0.90, 1000.0, 1000.0, MAKERS, MEMORY, LAW_SILICATE},
+    {"dense calcium silicate board", 875.0, 0.90, 1000.0, 1000.0, MAKERS, MEMORY, LAW_DENSE_SILICATE},
+    {"fireclay",                2150.0, 0.75, 1300.0, 1300.0, "VDI Heat Atlas, D6", ATLAS, LAW_FIRECLAY},
+    {"high-duty fireclay",      2320.0, 0.75, 1400.0, 1400.0, "VDI Heat Atlas, D6", ATLAS, LAW_HIGH_FIRECLAY},
+    {"insulating brick",        490.0,  0.75, 1260.0, 1260.0, "VDI Heat Atlas, D6: L1260", ATLAS, LAW_BRICK_1260},
+    {"strong insulating brick", 790.0,  0.75, 1400.0, 1400.0, "VDI Heat Atlas, D6: L1400", ATLAS, LAW_BRICK_1400},
+    {"fibre blanket",           128.0,  0.90, 1000.0, 1000.0, MAKERS, MEMORY, LAW_BLANKET},
+    {"glass-ceramic",           2600.0, 0.87, 560.0, 660.0,  LADDER, "a pane maker's technical page (expansion, density); k, c from memory",
      LAW_CERAMIC},
-    {"glass rope",              800.0,  0.90, 550.0,  PRACTICE, PRACTICE, LAW_ROPE},
-    {"spruce",                  430.0,  0.90, 85.0,   WOOD_85, "Wood Handbook, DIN 68364; from memory", LAW_SPRUCE},
-    {"beech",                   680.0,  0.90, 85.0,   WOOD_85, "Wood Handbook, DIN 68364; from memory", LAW_BEECH},
+    {"glass rope",              800.0,  0.90, 550.0, 550.0,  PRACTICE, PRACTICE, LAW_ROPE},
+    {"spruce",                  430.0,  0.90, 85.0, 85.0,   WOOD_85, "Wood Handbook, DIN 68364; from memory", LAW_SPRUCE},
+    {"beech",                   680.0,  0.90, 85.0, 85.0,   WOOD_85, "Wood Handbook, DIN 68364; from memory", LAW_BEECH},
 };
 const size_t material_count = sizeof material_rows / sizeof *material_rows;
 

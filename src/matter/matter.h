@@ -96,6 +96,7 @@ typedef struct sw_material {
     double density;    /* kg/m3 */
     double emissivity; /* usual surface, total hemispherical; its source with the rest */
     double service_c;  /* long-term limit of the material, degC; NAN = none known */
+    double peak_c;     /* the same for the minutes of each charge when it burns highest; at least service_c */
     const char *service_source, *source;
     int law; /* material.c's own */
 } sw_material;

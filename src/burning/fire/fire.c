@@ -8,7 +8,7 @@
 static const sw_option table[] = {
     SW_OPTION(sw_fire_options, moisture, "", 0.16, 0, FIRE_MOISTURE_MOST, "water of the wood as fired, wet basis",
               "test fuel of EN 13240 annex B, 16 +- 4 % (from memory)"),
-    SW_OPTION(sw_fire_options, lambda, "", 2.2, 1, 20, "excess air, mean of a burn",
+    SW_OPTION(sw_fire_options, lambda, "", 2.2, 0.01, 20, "excess air, mean of a burn; below 1 some wood finds no air",
               "mean CO2 of 8 to 11 % (from memory)"),
     SW_OPTION(sw_fire_options, flue_c, "degC", 240, 20, 900, "flue gas at the spigot, mean of a burn",
               "220 to 330 degC in type tests (from memory)"),
@@ -32,6 +32,20 @@ sw_fire_options sw_fire_options_defaults(void)
     return o;
 }
 
+/* lambda of the wood finds air and burns with just enough of it, the rest leaves as it is. */
+static sw_fire_losses losses_at(const fire_job *job, double flue_k)
+{
+    const sw_fire_result *r = job->result;
+    double burnt = fmin(job->opt->lambda, 1);
+    sw_fire_losses l =
+        sw_fire_losses_at(&r->fuel, &r->gas, flue_k, sw_k_from_c(job->opt->room_c), r->co_dry, FIRE_RESIDUE_SHARE);
+    double *of[] = {&l.sensible,          &l.co,          &l.residue,          &l.efficiency,
+                    &l.standard_sensible, &l.standard_co, &l.standard_residue, &l.standard_efficiency};
+    for (size_t i = 0; i < sizeof of / sizeof *of; i++) *of[i] *= burnt;
+    l.unburnt = 1 - burnt;
+    return l;
+}
+
 static void burn(const fire_job *job)
 {
     const sw_fire_options *opt = job->opt;
@@ -40,27 +54,26 @@ static void burn(const fire_job *job)
     double room_k = sw_k_from_c(opt->room_c);
     r->fuel = *sw_fuel_find(duty->fuel);
     r->fuel.moisture = opt->moisture;
-    r->gas = sw_fire_gas_of(&r->fuel, opt->lambda, sw_air_humidity(room_k, opt->humidity));
+    r->gas = sw_fire_gas_of(&r->fuel, fmax(opt->lambda, 1), sw_air_humidity(room_k, opt->humidity));
     r->co_dry = sw_fire_at_reference_o2(fire_from_per_million(opt->co_ppm13), FIRE_REFERENCE_O2, r->gas.o2_dry);
-    r->losses = sw_fire_losses_at(&r->fuel, &r->gas, sw_k_from_c(opt->flue_c), room_k, r->co_dry, FIRE_RESIDUE_SHARE);
-    r->flame_k = sw_fire_flame_k(&r->fuel, opt->lambda, room_k);
-    r->fuel_w = duty->output_w / duty->efficiency;
-    r->fuel_kg_s = r->fuel_w / r->gas.lhv;
-    r->batch_kg = sw_fire_batch_kg(duty->output_w, duty->refuel_s, r->gas.lhv, duty->efficiency);
-    r->air_kg_s = r->fuel_kg_s * r->gas.air_kg;
-    r->gas_kg_s = r->fuel_kg_s * r->gas.gas_kg;
+    r->losses = losses_at(job, sw_k_from_c(opt->flue_c));
+    r->flame_k = sw_fire_flame_k(&r->fuel, fmax(opt->lambda, 1), room_k);
+    double asked_kg_s = duty->output_w / (duty->efficiency * r->gas.lhv);
+    r->fuel_kg_s = job->in->fuel_kg_s > 0 ? job->in->fuel_kg_s : asked_kg_s;
+    r->fuel_w = r->fuel_kg_s * r->gas.lhv;
+    r->batch_kg = r->fuel_kg_s * duty->refuel_s;
+    r->air_kg_s = r->fuel_kg_s * r->gas.air_kg * fmin(opt->lambda, 1);
+    r->gas_kg_s = r->air_kg_s + r->fuel_kg_s * (r->gas.gas_kg - r->gas.air_kg);
 }
 
 /* Efficiency falls strictly with the flue gas, so halving finds where it is what is wanted. */
 static double flue_most_k(const fire_job *job)
 {
-    const sw_fire_result *r = job->result;
     double room_k = sw_k_from_c(job->opt->room_c), low_k = room_k, high_k = sw_k_from_c(1000);
     double wanted = job->in->stove->duty.efficiency;
     for (int i = 0; i < HALVINGS; i++) {
         double k = (low_k + high_k) / 2;
-        double got = sw_fire_losses_at(&r->fuel, &r->gas, k, room_k, r->co_dry, FIRE_RESIDUE_SHARE).efficiency;
-        if (got >= wanted)
+        if (losses_at(job, k).efficiency >= wanted)
             low_k = k;
         else
             high_k = k;

@@ -55,6 +55,7 @@ double sw_air_humidity(double room_k, double relative); /* kmol water per kmol d
 
 typedef struct sw_fire_losses { /* shares of the fuel's LHV */
     double sensible, co, residue, efficiency;
+    double unburnt; /* what finds no air: of a starved fire, else 0 */
     double standard_sensible, standard_co, standard_residue,
         standard_efficiency; /* by the test standard's short formulas */
 } sw_fire_losses;
@@ -135,8 +136,7 @@ sw_mixture sw_batch_gas_kmol_s(const sw_batch_rates *rates, const sw_fuel *fuel,
 
 typedef struct sw_fire_options {
     double moisture, lambda, flue_c, room_c, humidity,
-        co_ppm13; /* mean of a burn; humidity: relative, of the room; co: dry
-                                                                    at 13 % O2 */
+        co_ppm13; /* mean of a burn; lambda below 1: starved; humidity: relative, of the room; co: dry at 13 % O2 */
     uint32_t made_by_defaults;
 } sw_fire_options;
 sw_fire_options sw_fire_options_defaults(void);
@@ -145,6 +145,7 @@ const sw_option *sw_fire_option_table(size_t *count);
 typedef struct sw_fire_input {
     const sw_stove *stove;
     double firebox_m3, firebox_m2, base_m2; /* from heat's scene; NAN = unknown */
+    double fuel_kg_s;                       /* what burns; 0 = what the duty asks for */
 } sw_fire_input;
 typedef struct sw_fire_result {
     sw_fuel fuel;

@@ -58,6 +58,8 @@ sw_status fire_check(sw_run *run, const fire_job *job)
         check_value(run, stove->place, (limits){"duty.output", "W", 0, 100e3}, duty->output_w),
         check_value(run, stove->place, (limits){"duty.refuel", "s", 0, sw_s_from_h(24)}, duty->refuel_s),
         check_value(run, stove->place, (limits){"duty.efficiency", "", 0, 1}, duty->efficiency),
+        job->in->fuel_kg_s == 0 ? SW_OK
+                                : check_value(run, stove->place, (limits){"fuel", "kg/s", 0, 1}, job->in->fuel_kg_s),
         check_size(run, stove->place, (limits){"firebox_m3", "m3", 0, 10}, job->in->firebox_m3),
         check_size(run, stove->place, (limits){"firebox_m2", "m2", 0, 100}, job->in->firebox_m2),
         check_size(run, stove->place, (limits){"base_m2", "m2", 0, 10}, job->in->base_m2),

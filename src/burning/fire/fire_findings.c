@@ -74,8 +74,8 @@ static sw_status gas_findings(sw_run *run, const fire_job *job)
 {
     const sw_fire_result *r = job->result;
     SW_TRY(add_band(run, job,
-                    (band){"lambda", "air", "the excess air is", "", r->gas.lambda, 1.6, 2.5, true, 0,
-                           PRACTICE ": total of all air, mean of a burn", "more air, or the flame lacks it",
+                    (band){"lambda", "air", "the excess air is", "", job->opt->lambda, 1.6, 2.5, job->opt->lambda >= 1,
+                           0, PRACTICE ": total of all air, mean of a burn", "more air, or the flame lacks it",
                            "less air: it only cools the flame and carries heat away"}));
     SW_TRY(add_band(run, job,
                     (band){"co2", "flue gas", "mean CO2 of the dry gas is", "%", 100 * r->gas.co2_dry, 8, 11, true, 0,
@@ -89,6 +89,11 @@ static sw_status gas_findings(sw_run *run, const fire_job *job)
     f.remedy = "hotter firebox, better mixing of the secondary air, smaller logs";
     f.what = sw_text_format(run, run->keep, "CO %.0f mg/m3n at 13 %% O2, %.0f mg/MJ: assumed, a type test measures it",
                             f.value, sw_fire_mg_mj(&r->fuel, f.value, FIRE_REFERENCE_O2));
+    if (r->losses.unburnt > 0) { /* far beyond any limit, but nobody knows how far */
+        f.value = NAN;
+        f.what = sw_text_format(run, run->keep, "%.0f %% of the wood finds no air and leaves as smoke, tar and CO",
+                                100 * r->losses.unburnt);
+    }
     return add(run, job, f, 0.1, false);
 }
 
@@ -114,6 +119,24 @@ static sw_status chimney_findings(sw_run *run, const fire_job *job)
     return add(run, job, f, 0.2, true);
 }
 
+/* Logs lie with as much air as wood between them, and the fire needs room over them. */
+static sw_status charge_finding(sw_run *run, const fire_job *job)
+{
+    static const double stacked_kg_m3 = 450;
+    double share = job->result->batch_kg / stacked_kg_m3 / job->in->firebox_m3;
+    sw_finding f = blank(job, "charge_room", "firebox");
+    f.sense = SW_AT_MOST;
+    f.value = 100 * share;
+    f.limit = 50;
+    f.unit = "%";
+    f.source = "stacked beech, air-dry, 450 kg/m3 (from memory); at most half full: " PRACTICE;
+    f.remedy = "refuel sooner with less, or a larger firebox";
+    f.what = isnan(share) ? "the size of the firebox is missing"
+                          : sw_text_format(run, run->keep, "a charge of %.2f kg, stacked, fills %.0f %% of the firebox",
+                                           job->result->batch_kg, f.value);
+    return add(run, job, f, 0.3, false);
+}
+
 static sw_status firebox_findings(sw_run *run, const fire_job *job)
 {
     const sw_fire_result *r = job->result;
@@ -127,6 +150,7 @@ static sw_status firebox_findings(sw_run *run, const fire_job *job)
                     (band){"base_loading", "firebox", "fuel power by base area", "kW/m2", fuel_kw / in->base_m2, 60,
                            120, true, 0, PRACTICE, "a smaller base, so that the bed stays hot",
                            "a larger base, or less output"}));
+    SW_TRY(charge_finding(run, job));
     return add_band(run, job,
                     (band){"charge", "firebox", "wood of a charge by volume", "kg/m3", r->batch_kg / in->firebox_m3, 25,
                            45, true, 0, "computed from charges of type tests by EN 13240",
@@ -159,7 +183,11 @@ static sw_status duty_findings(sw_run *run, const fire_job *job)
         "allows %.0f degC",
         f.value, job->opt->flue_c, 100 * r->losses.sensible, 100 * r->losses.co, 100 * r->losses.residue, f.limit,
         sw_c_from_k(r->flue_most_k));
-    if (isnan(r->flue_most_k))
+    if (r->losses.unburnt > 0)
+        f.what =
+            sw_text_format(run, run->keep, "losses leave %.1f %%: %.0f %% of the wood finds no air; %.1f %% wanted",
+                           f.value, 100 * r->losses.unburnt, f.limit);
+    else if (isnan(r->flue_most_k))
         f.what = sw_text_format(run, run->keep, "losses leave %.1f %%; %.1f %% is not reached at any flue temperature",
                                 f.value, f.limit);
     return add(run, job, f, 0, false);

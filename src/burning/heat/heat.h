@@ -218,11 +218,12 @@ typedef struct sw_heat_limits_input {
     const sw_stove *stove;
     const sw_scene *scene;
     const double *hot_k, *cold_k; /* [part_count] hottest and coolest side */
+    const double *most_k; /* [part_count] highest of a whole burn; NULL = none was followed, peaks are not judged */
     double flue_k, dew_point_k, room_k;
     double flame_k;                          /* gas below the baffle before it gives any heat off; 0 = not asked */
     double back_distance_m, side_distance_m; /* combustible wall behind, beside; NAN = not asked */
 } sw_heat_limits_input;
-/* Handles, coating, scaling of steel, lining, pane, rope, flue too cold or too hot, flame too cold, wall and floor of wood. */
+/* Handles, coating, scaling of steel, lining, pane, rope, these five also at the peaks of a burn, flue too cold or too hot, flame too cold, wall and floor of wood. */
 sw_status sw_heat_limits(sw_run *run, const sw_heat_limits_input *in, sw_findings *findings);
 
 #endif

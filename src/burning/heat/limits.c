@@ -118,8 +118,24 @@ static double service_c(const sw_heat_limits_input *in, size_t part)
 static double coating_c(const sw_heat_limits_input *in, size_t part)
 {
     (void)in, (void)part;
+    return 500;
+}
+static double coating_peak_c(const sw_heat_limits_input *in, size_t part)
+{
+    (void)in, (void)part;
     return 600;
 }
+static double most_c(const sw_heat_limits_input *in, size_t part)
+{
+    return sw_c_from_k(in->most_k[part]);
+}
+static double peak_c(const sw_heat_limits_input *in, size_t part)
+{
+    const sw_material *m = in->scene->parts[part].material;
+    return m == NULL ? (double)NAN : m->peak_c;
+}
+
+#define PAINT "makers of stove paint, common practice, no source: 400 to 500 degC for long, 600 for short"
 
 /* clang-format off */
 static const part_check checks[] = {
@@ -131,19 +147,30 @@ static const part_check checks[] = {
       "ISO 13732-1:2006, as reproduced (handbook F9.1)",
       "supply a glove or tool with the stove, or move it away from the fire, or hold it by less metal", "degC", 0.05},
      is_handle, hot_c, touch_c},
-    {{"coating", "", "; stove paint of its class bears",
-      "makers of stove paint, common practice, no source: 400 to 500 degC for long, 600 for short",
-      "line it, shield it, or leave it without paint", "degC", 0.17},
+    {{"coating", "", "; stove paint of its class bears for long",
+      PAINT, "line it, shield it, or leave it without paint", "degC", 0.17},
      is_coated, hot_c, coating_c},
+    {{"coating_peak", "", " at the peak of a burn; stove paint of its class bears for short",
+      PAINT, "line it, shield it, or leave it without paint", "degC", 0.1},
+     is_coated, most_c, coating_peak_c},
     {{"scaling", "", "; its grade scales above", NULL,
       "line it, shield it, or take a grade that bears more", "degC", 0.1},
      is_scaling, hot_c, service_c},
+    {{"scaling_peak", "", " at the peak of a burn; its grade bears that below", NULL,
+      "line it, shield it, smaller charges, or take a grade that bears more", "degC", 0.05},
+     is_scaling, most_c, peak_c},
     {{"lining", "", " on its hot side; its material bears", NULL, "a board that bears more", "degC",
       0.1},
      is_lining, hot_c, service_c},
+    {{"lining_peak", "", " on its hot side at the peak of a burn; its material bears", NULL, "a board that bears more",
+      "degC", 0.1},
+     is_lining, most_c, peak_c},
     {{"pane", "", "; glass-ceramic bears for thousands of hours", NULL,
       "more air along the pane, or the pane further from the fire", "degC", 0.1},
      is_pane, hot_c, service_c},
+    {{"pane_peak", "", " at the peak of a burn; glass-ceramic bears for a hundred hours", NULL,
+      "more air along the pane, smaller charges, or the pane further from the fire", "degC", 0.1},
+     is_pane, most_c, peak_c},
 };
 /* clang-format on */
 
@@ -169,6 +196,7 @@ static void excuse(sw_findings *findings)
 
 static sw_status run_check(sw_run *run, const sw_heat_limits_input *in, const part_check *c, sw_findings *findings)
 {
+    if (c->value == most_c && in->most_k == NULL) return SW_OK;
     size_t worst = worst_of(in, c);
     for (size_t i = 0; i < in->scene->part_count; i++) {
         if (!c->applies(in, i)) continue;
@@ -192,29 +220,32 @@ static bool has_rope(const sw_stove *stove)
     return false;
 }
 
-static sw_status check_rope(sw_run *run, const sw_heat_limits_input *in, sw_findings *findings)
+static sw_status check_rope(sw_run *run, const sw_heat_limits_input *in, const double *k, const char *check,
+                            const char *between, sw_findings *findings)
 {
-    static const limits_check text = {"rope",
-                                      "rope at the ",
-                                      " at most; glass rope bears",
-                                      "common practice, no source",
-                                      "a rope that bears more, or more distance from the fire",
-                                      "degC",
-                                      0.1};
+    const limits_check text = {check,
+                               "rope at the ",
+                               between,
+                               "common practice, no source",
+                               "a rope that bears more, or more distance from the fire",
+                               "degC",
+                               0.1};
     static const double rope_c = 550;
     size_t hottest = SIZE_MAX;
     for (size_t i = 0; i < in->scene->part_count; i++) {
         bool sealed = is_pane(in, i) || is_kind(in, i, SW_PART_DOOR);
-        if (sealed && (hottest == SIZE_MAX || in->hot_k[i] > in->hot_k[hottest])) hottest = i;
+        if (sealed && (hottest == SIZE_MAX || k[i] > k[hottest])) hottest = i;
     }
     if (!has_rope(in->stove) || hottest == SIZE_MAX) return SW_OK;
-    return limits_add(run, findings, &text, &in->scene->parts[hottest], hot_c(in, hottest), rope_c);
+    return limits_add(run, findings, &text, &in->scene->parts[hottest], sw_c_from_k(k[hottest]), rope_c);
 }
 
 sw_status limits_parts(sw_run *run, const sw_heat_limits_input *in, sw_findings *findings)
 {
     for (size_t i = 0; i < sizeof checks / sizeof *checks; i++) SW_TRY(run_check(run, in, &checks[i], findings));
-    return check_rope(run, in, findings);
+    SW_TRY(check_rope(run, in, in->hot_k, "rope", " at most; glass rope bears", findings));
+    if (in->most_k == NULL) return SW_OK;
+    return check_rope(run, in, in->most_k, "rope_peak", " at most at the peak of a burn; glass rope bears", findings);
 }
 
 /* ---- flue ---------------------------------------------------------------------------------------------------------- */
