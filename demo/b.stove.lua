@@ -1,19 +1,19 @@
 -- Invented for demonstration; not a tested appliance.
 --
--- Stove b: a round room heater of 6 kW. A welded furnace of bent walls stands on a round floor inside a rolled
+-- Stove b: a round room heater of 5 kW. A welded furnace of bent walls stands on a round floor inside a rolled
 -- shell; the ash chamber below is a rolled skirt; both doors are rolled to the shell's radius and lie flush with it.
 -- At the front, from inside out: fire, door frame (rolled, welded to the furnace), rope, door, room.
 -- All round parts share one upright axis. "theta" is the angle round it, 0 at the front, growing to the right.
 -- "flat places" are points in plan from the axis: x to the right, y to the back.
 
-stove { name = "b", title = "Round room heater 6 kW",
+stove { name = "b", title = "Round room heater 5 kW",
         note = "Invented for demonstration; not a tested appliance.",
-        duty = { output = 6*kW, refuel = 50*min, efficiency = 0.70, fuel = "beech logs" } }
+        duty = { output = 5*kW, refuel = 50*min, efficiency = 0.75, fuel = "beech logs" } }
 
-local D = parameter("shell_diameter", 450*mm, { min = 440*mm, max = 520*mm }, "outside diameter of the shell")
-local H = parameter("height", 1140*mm, { min = 960*mm, max = 1150*mm }, "floor to top plate")
-local W = parameter("firebox_width", 280*mm, { min = 240*mm, max = 290*mm }, "clear width between the steel side walls")
-local FH = parameter("firebox_height", 480*mm, { min = 440*mm, max = 540*mm }, "furnace floor to furnace roof")
+local D = parameter("shell_diameter", 480*mm, { min = 470*mm, max = 520*mm }, "outside diameter of the shell")
+local H = parameter("height", 1140*mm, { min = 1040*mm, max = 1200*mm }, "floor to top plate")
+local W = parameter("firebox_width", 300*mm, { min = 280*mm, max = 310*mm }, "clear width between the steel side walls")
+local FH = parameter("firebox_height", 600*mm, { min = 550*mm, max = 650*mm }, "furnace floor to furnace roof")
 local ASH = parameter("ash_height", 150*mm, { min = 140*mm, max = 190*mm }, "height of the ash chamber")
 local PL = parameter("plinth_height", 40*mm, { min = 40*mm, max = 80*mm }, "height of the plinth ring")
 local ROPE = parameter("door_rope", 10*mm, { min = 8*mm, max = 12*mm }, "diameter of the door ropes")
@@ -124,7 +124,7 @@ local theta_open = theta_tip - turn_of(4*mm, frame_mid)       -- edge of the fir
 local theta_door = theta_open + turn_of(28*mm, door_mid)      -- edge of the doors
 local theta_pin = theta_door + turn_of(26*mm, shell_out)      -- hinge pins
 local theta_frame = theta_pin + turn_of(16*mm, frame_mid)     -- edge of the door frame
-local open_z0, open_z1 = wall_z + 50*mm, roof_z - 90*mm       -- fire opening
+local open_z0, open_z1 = wall_z + 50*mm, roof_z - 130*mm      -- fire opening
 local door_z0, door_z1 = open_z0 - 28*mm, open_z1 + 28*mm
 local ash_z0, ash_z1 = base_top + 36*mm, floor_z - 36*mm      -- ash opening
 local ash_door_z0, ash_door_z1 = ash_z0 - 20*mm, ash_z1 + 20*mm
@@ -138,7 +138,7 @@ local riser_depth, riser_width, riser_h = 18*mm, 40*mm, FH - 6*mm
 local wall_out = a + t_wall
 local riser_y = max(-115*mm, -sqrt((frame_in - 5*mm)*(frame_in - 5*mm) - (wall_out + riser_depth)*(wall_out
         + riser_depth)))
-local wash_h = 60*mm                          -- height of the wash channel
+local wash_h = 90*mm                          -- height of the wash channel
 local jet_w = 2*(a - cut - LIN*tan(22.5*deg) - 4*mm)
 local jet_h = 250*mm
 
@@ -202,8 +202,8 @@ piece { number = "B-05", name = "furnace roof", group = "furnace", role = "fireb
 -- baffle: flames turn round its front lip; deflector above it sends the gas to the back once more
 local free = 1.5*mm
 local inner_sum = a + back - cut - 1.5*free
-local baffle_z, deflector_z = roof_z - 130*mm, roof_z - 46*mm
-local baffle_front = -20*mm
+local baffle_z, deflector_z = roof_z - 170*mm, roof_z - 70*mm
+local baffle_front = -60*mm
 piece { number = "B-06", name = "baffle", group = "furnace", role = "baffle", material = "S235", thickness = t_wall,
         face = { outline = polygon { { free - a, baffle_front, edge = "front" }, { a - free, baffle_front },
                                      { a - free, inner_sum - a + free }, { inner_sum - back + free, back - free },
@@ -261,7 +261,7 @@ piece { number = "B-11", name = "left riser", group = "air", role = "air way", m
 mirror("left riser", { number = "B-12", name = "right riser", plane = "x", at = O })
 
 -- wash channel under the roof: its floor runs to the door frame and leaves a slot that blows down the glass
-local wash_slot = 3*mm
+local wash_slot = 2.2*mm
 local wash_half = a - 0.5*mm
 local web_h = wash_h - r2 - t_shell
 local fy = function(y) return wash_y - (r2 + t_shell/2) - y end -- plan y to the child face's y
@@ -745,9 +745,9 @@ do
            place = { at = { O, yc, wall_z }, x = "right", y = "back" } }
     item { number = "B-73", name = "grate", group = "lining", role = "grate", kind = "cast", material = "EN-GJL-200",
             price = 14,
-           shape = disc { d = GRATE }, holes = { grid { slot { at = { -0.15*GRATE, -0.24*GRATE }, length = 0.24*GRATE,
+           shape = disc { d = GRATE }, holes = { grid { slot { at = { -0.15*GRATE, -0.2*GRATE }, length = 0.24*GRATE,
                    width = 9*mm },
-           step_x = 0.3*GRATE, step_y = 0.12*GRATE, count_x = 2, count_y = 5 } }, thickness = 12*mm,
+           step_x = 0.3*GRATE, step_y = 0.2*GRATE, count_x = 2, count_y = 3 } }, thickness = 12*mm,
            place = { at = { O, yc, floor_z }, x = "right", y = "back" } }
     item { number = "B-74", name = "bent glass pane", group = "door", role = "glazing", kind = "glass",
             material = "glass-ceramic", price = 120,
@@ -811,7 +811,7 @@ end
 
 -- ---- air openings -------------------------------------------------------------------------------------------
 
-opening { name = "grate", kind = "primary", area = 10*0.24*GRATE*(9*mm), height = floor_z }
+opening { name = "grate", kind = "primary", area = 6*0.24*GRATE*(9*mm), height = floor_z }
 opening { name = "airwash slot", kind = "wash", area = 2*arc(tip_r, tip_theta)*wash_slot, height = roof_z - wash_h }
 opening { name = "rear jets", kind = "rear jet", area = 5*pi/4*(6*mm)*(6*mm), height = wall_z + 160*mm,
           hole = 6*mm }

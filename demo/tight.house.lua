@@ -25,6 +25,6 @@ terminal { cowl = "rain cap", pitch = 30*deg, ridge = 0.3*m, above = 1.2*m }
 room { volume = 90*m3, permeability = 5*m3/h/m2, envelope = 250*m2, extract = extract, vent = 4400*mm2, direct_air = direct > 0.5 }
 near { name = "plasterboard wall", side = "back", distance = 400*mm, combustible = true, resistance = 3.0*m2*K/W }
 near { name = "kitchen units", side = "right", distance = 1500*mm, combustible = true }
-hearth { width = 840*mm, depth = 840*mm, thickness = 130*mm, front = 230*mm, side = 170*mm, density = 2800*kg/m3 }
+hearth { width = 840*mm, depth = 900*mm, thickness = 130*mm, front = 230*mm, side = 170*mm, density = 2800*kg/m3 }
 floor { combustible = false, load = 6*kPa }
 alarm { on = "ceiling", from_stove = 2*m, from_wall = 400*mm }

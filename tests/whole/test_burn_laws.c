@@ -147,8 +147,8 @@ static void a_stove_that_is_not_fired_is_as_warm_as_the_room(sw_test *t)
 
 /* ---- beside published figures ---------------------------------------------------------------------------------------- */
 
-/* At the duty and the stoves' own openings. A band is asked of those that keep it (letters); docs/studies/burn.md tells of
- * the others, with figures. */
+/* At the duty and the stoves' own openings. All are asked of all but the wall: the band is for a single skin in the room, and (b)'s
+ * walls stand behind a shell; docs/studies/burn.md has the figures. */
 typedef struct figures {
     double efficiency, co2, flow_g_s, pane_c, shell_c, wall_c, flame_c, collar_c;
 } figures;
@@ -160,13 +160,13 @@ typedef struct published {
 #define FIGURE(field) offsetof(figures, field)
 
 static const published bands[] = {
-    {"efficiency, type tests", "ac", FIGURE(efficiency), 0.75, 0.84},
+    {"efficiency, type tests", "abc", FIGURE(efficiency), 0.75, 0.84},
     {"CO2, dry", "abc", FIGURE(co2), 0.08, 0.11},
     {"flue mass flow, g/s", "abc", FIGURE(flow_g_s), 4.5, 8},
     {"pane, degC", "abc", FIGURE(pane_c), 250, 450},
     {"hottest shell, degC", "abc", FIGURE(shell_c), 80, 140},
     {"wall behind the lining, degC", "ac", FIGURE(wall_c), 150, 250},
-    {"collar, degC", "ac", FIGURE(collar_c), 220, 330},
+    {"collar, degC", "abc", FIGURE(collar_c), 220, 330},
     {"gas in the flame, degC", "abc", FIGURE(flame_c), 700, 950},
 };
 

@@ -38,7 +38,7 @@ export async function serve() {
     const answer = JSON.parse(await readFile(here + "fixture/check.json", "utf8"));
     const formulas = JSON.parse(await readFile(here + "fixture/reckon.json", "utf8"));
     const variants = [];
-    const width_of = (state) => parseFloat(state.set?.firebox_width ?? "340");
+    const width_of = (state) => parseFloat(state.set?.firebox_width ?? "360");
     const routes = {
         "GET /api/project": () => ({ version: 1, files: [["a.stove.lua", "stove", "Convection heater (a)"], ["demo.works.lua", "works", "Demonstration works"], ["demo.house.lua", "house", "cottage"]]
             .map(([name, kind, title]) => ({ name, kind, title, changed: 0, errors: [] })) }),
@@ -46,7 +46,7 @@ export async function serve() {
             const mine = structuredClone(answer);
             mine.took_ms = 12;
             mine.parameters[0].value = width_of(state);
-            mine.masses.stove.mass_kg += (width_of(state) - 340) * 0.1;
+            mine.masses.stove.mass_kg += (width_of(state) - 360) * 0.1;
             return mine;
         },
         "POST /api/picture": (state) => box_glb(width_of(state) / 1000),
