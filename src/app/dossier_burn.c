@@ -169,7 +169,10 @@ static sw_status fit_test(burn_job *job)
     const sw_burn_input in = input_of(job);
     SW_TRY(sw_file_read(job->run, path, HOT_TEST_MOST, &bytes, &length));
     SW_TRY(sw_hot_test_read(job->run, path, bytes, length, job->burned->scene, &test));
-    return sw_burn_fit_solve(job->run, &in, job->burned->options, &job->model, &test, sigma_k, &job->burned->fit);
+    SW_TRY(sw_burn_fit_solve(job->run, &in, job->burned->options, &job->model, &test, sigma_k, &job->burned->fit));
+    sw_findings findings = {0};
+    SW_TRY(sw_burn_fit_findings(job->run, job->burned->fit, job->d->model.stove, &findings));
+    return sw_dossier_tell(job->run, job->d, &findings);
 }
 
 static sw_status draw_bands(burn_job *job)

@@ -157,8 +157,9 @@ static void print_fit(sw_writer *out, const sw_burn_fit *fit)
     sw_print(out, "%-18s %10s %10s %10s\n", "constant", "before", "after", "+-");
     for (size_t i = 0; i < fit->constant_count; i++) {
         const sw_fitted *c = &fit->constants[i];
-        sw_print(out, "%-18s %10.4g %10.4g %10.2g   %s\n", c->option->name, c->before, c->after, c->sigma,
-                 c->option->meaning);
+        sw_print(out, "%-18s %10.4g %10.4g", c->option->name, c->before, c->after);
+        sw_print_cell(out, 10, -2, sw_fitted_at_bound(c) ? (double)NAN : c->sigma);
+        sw_print(out, "   %s%s\n", c->option->meaning, sw_fitted_at_bound(c) ? ": AT ITS BOUND" : "");
     }
     sw_print(out, "To go on with them: ");
     for (size_t i = 0; i < fit->constant_count; i++)

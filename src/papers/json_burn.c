@@ -215,6 +215,7 @@ static void fit(json_out *j, const sw_burn_fit *f)
         json_number(j, "before", f->constants[i].before);
         json_number(j, "after", f->constants[i].after);
         json_number(j, "sigma", f->constants[i].sigma);
+        json_truth(j, "at_bound", sw_fitted_at_bound(&f->constants[i]));
         json_end(j, '}');
     }
     json_end(j, ']');

@@ -183,6 +183,30 @@ static void a_hot_test_finds_the_constants_it_was_made_with(sw_test *t)
     }
 }
 
+static sw_verdict fit_verdict(sw_test *t, const sw_burn_fit *fit, const char *check)
+{
+    static const sw_stove nobody = {.name = "s"};
+    sw_findings f = {0};
+    if (!sw_ok(t, sw_burn_fit_findings(&t->run, fit, &nobody, &f))) return SW_UNKNOWN;
+    for (size_t i = 0; i < f.count; i++)
+        if (strcmp(f.items[i].check, check) == 0) return f.items[i].verdict;
+    return SW_UNKNOWN;
+}
+
+static void constants_at_their_bounds_and_a_large_rest_are_watched(sw_test *t)
+{
+    size_t count;
+    const sw_option *table = sw_heat_model_table(&count);
+    sw_fitted constants[] = {{&table[0], 1, (table[0].low + table[0].high) / 2, 0.1},
+                             {&table[1], 1, table[1].high, 0.1}};
+    sw_burn_fit fit = {.constants = constants, .constant_count = 2, .rms_before_k = 60, .rms_after_k = 54};
+    sw_true(t, fit_verdict(t, &fit, "test_rest") == SW_WATCH && fit_verdict(t, &fit, "test_bound") == SW_WATCH);
+    sw_true(t, sw_fitted_at_bound(&constants[1]) && !sw_fitted_at_bound(&constants[0]));
+    fit.constant_count = 1;
+    fit.rms_after_k = 4;
+    sw_true(t, fit_verdict(t, &fit, "test_rest") == SW_HOLDS && fit_verdict(t, &fit, "test_bound") == SW_HOLDS);
+}
+
 static void wrong_hot_tests_name_line_and_place(sw_test *t)
 {
     static const char *const wrong[] = {
@@ -227,4 +251,5 @@ SW_TESTS(SW_CASE(every_demo_stove_closes_its_balance), SW_CASE(more_draught_lets
          SW_CASE(without_its_ducts_a_stove_forgets_how_warm_they_were), SW_CASE(no_openings_or_no_draught_is_told),
          SW_CASE(a_burn_from_cold_closes_its_balance), SW_CASE(a_burn_repeats_to_the_last_bit),
          SW_CASE(wrong_events_are_refused), SW_CASE(a_hot_test_finds_the_constants_it_was_made_with),
-         SW_CASE(wrong_hot_tests_name_line_and_place), SW_CASE(bands_hold_the_point_and_repeat))
+         SW_CASE(constants_at_their_bounds_and_a_large_rest_are_watched), SW_CASE(wrong_hot_tests_name_line_and_place),
+         SW_CASE(bands_hold_the_point_and_repeat))

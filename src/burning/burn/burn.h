@@ -107,11 +107,15 @@ typedef struct sw_burn_fit {
     double rms_before_k, rms_after_k; /* computed less measured */
     int rounds;
 } sw_burn_fit;
+bool sw_fitted_at_bound(
+    const sw_fitted *constant); /* its range ends there: the test wants something else of the model */
 /* Least squares over whole burns, Levenberg-Marquardt; each constant is held to its table value by its own stated spread, so
  * that what the test does not tell stays as it was. sigma_k: of one reading. SW_NO_SOLUTION when a burn cannot be followed. */
 sw_status sw_burn_fit_solve(sw_run *run, const sw_burn_input *in, const sw_burn_options *opt,
                             const sw_heat_model *start, const sw_hot_test *test, double sigma_k,
                             const sw_burn_fit **result);
+/* What stays between model and test, and each constant at its bound: such a fit explains nothing. Never fails. */
+sw_status sw_burn_fit_findings(sw_run *run, const sw_burn_fit *fit, const sw_stove *stove, sw_findings *findings);
 
 /* ---- bands: what the inputs' uncertainty makes of the outputs ----------------------------------------------------------- */
 

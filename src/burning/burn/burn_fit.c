@@ -257,3 +257,51 @@ sw_status sw_burn_fit_solve(sw_run *run, const sw_burn_input *in, const sw_burn_
     *result = fit;
     return SW_OK;
 }
+
+/* ---- judged ------------------------------------------------------------------------------------------------------ */
+
+bool sw_fitted_at_bound(const sw_fitted *c)
+{
+    double near = 1e-6 * (c->option->high - c->option->low);
+    return c->after <= c->option->low + near || c->after >= c->option->high - near;
+}
+
+/* Watched, whatever the margin: a fit is no fault of the stove. */
+static sw_status tell_fit(sw_run *run, const sw_stove *stove, sw_findings *findings, sw_finding f)
+{
+    f.study = "heat";
+    f.sense = SW_AT_MOST;
+    f.remedy = "";
+    f.place = stove->place;
+    if (f.what == NULL || f.where == NULL) return SW_NO_MEMORY;
+    SW_TRY(sw_finding_add(run, findings, f, 0));
+    sw_finding *added = &findings->items[findings->count - 1];
+    if (added->verdict == SW_FAILS) added->verdict = SW_WATCH;
+    if (added->verdict != SW_HOLDS)
+        added->remedy = "look at the test's places, wood and draught again; do not go on with these constants";
+    return SW_OK;
+}
+
+sw_status sw_burn_fit_findings(sw_run *run, const sw_burn_fit *fit, const sw_stove *stove, sw_findings *findings)
+{
+    static const double rest_most_k = 25;
+    sw_finding rest = {.check = "test_rest", .where = "hot test", .value = fit->rms_after_k, .limit = rest_most_k};
+    rest.unit = "K";
+    rest.source = "ours: about what the model differs by where nothing is fitted, docs/studies/burn.md";
+    rest.what = sw_text_format(run, run->keep, "between model and test stay %.0f K (root mean square); %.0f K before",
+                               fit->rms_after_k, fit->rms_before_k);
+    SW_TRY(tell_fit(run, stove, findings, rest));
+    size_t bound = 0;
+    const char *names = "";
+    for (size_t i = 0; i < fit->constant_count && names != NULL; i++) {
+        if (!sw_fitted_at_bound(&fit->constants[i])) continue;
+        names =
+            sw_text_format(run, run->keep, "%s%s%s", names, bound++ == 0 ? "" : ", ", fit->constants[i].option->name);
+    }
+    sw_finding f = {.check = "test_bound", .where = "hot test", .value = (double)bound, .limit = 0, .unit = ""};
+    f.source = "ours: a constant at its bound has taken up what the model or the test lacks";
+    f.what = names == NULL ? NULL
+             : bound == 0  ? "no constant is at its bound"
+                           : sw_text_format(run, run->keep, "at their bounds: %s", names);
+    return tell_fit(run, stove, findings, f);
+}

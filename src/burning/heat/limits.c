@@ -118,11 +118,6 @@ static double service_c(const sw_heat_limits_input *in, size_t part)
 static double coating_c(const sw_heat_limits_input *in, size_t part)
 {
     (void)in, (void)part;
-    return 500;
-}
-static double coating_peak_c(const sw_heat_limits_input *in, size_t part)
-{
-    (void)in, (void)part;
     return 600;
 }
 static double most_c(const sw_heat_limits_input *in, size_t part)
@@ -147,12 +142,12 @@ static const part_check checks[] = {
       "ISO 13732-1:2006, as reproduced (handbook F9.1)",
       "supply a glove or tool with the stove, or move it away from the fire, or hold it by less metal", "degC", 0.05},
      is_handle, hot_c, touch_c},
-    {{"coating", "", "; stove paint of its class bears for long",
+    {{"coating", "", "; stove paint of its class bears",
       PAINT, "line it, shield it, or leave it without paint", "degC", 0.17},
      is_coated, hot_c, coating_c},
     {{"coating_peak", "", " at the peak of a burn; stove paint of its class bears for short",
       PAINT, "line it, shield it, or leave it without paint", "degC", 0.1},
-     is_coated, most_c, coating_peak_c},
+     is_coated, most_c, coating_c},
     {{"scaling", "", "; its grade scales above", NULL,
       "line it, shield it, or take a grade that bears more", "degC", 0.1},
      is_scaling, hot_c, service_c},

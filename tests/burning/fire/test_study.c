@@ -30,7 +30,7 @@ static sw_verdict verdict(sw_test *t, const sw_fire_result *r, const char *check
 
 static const sw_fire_result *solved(sw_test *t, const sw_stove *stove, const sw_fire_options *opt)
 {
-    sw_fire_input in = {stove, 0.048, 0.8, 0.12};
+    sw_fire_input in = {stove, 0.048, 0.8, 0.12, 0};
     const sw_fire_result *r = NULL;
     sw_ok(t, sw_fire_solve(&t->run, &in, opt, &r));
     return r;
@@ -56,7 +56,40 @@ static void worked_example_comes_from_its_duty(sw_test *t)
     sw_near(t, finding(r, "charge")->value, 33, 0.5, "handbook F3.2, computed");
     sw_near(t, finding(r, "co")->value, 1250, 0.6, "handbook F2.2, computed");
     for (size_t i = 0; i < r->findings.count; i++) sw_true(t, verdict(t, r, r->findings.items[i].check) == SW_HOLDS);
-    sw_true(t, r->findings.count == 12);
+    sw_true(t, r->findings.count == 13);
+}
+
+static void what_finds_no_air_is_a_loss_of_its_own(sw_test *t)
+{
+    sw_stove stove = stove_of(7000, 0.78);
+    sw_fire_options opt = sw_fire_options_defaults();
+    opt.lambda = 0.6;
+    const sw_fire_result *r = solved(t, &stove, &opt);
+    if (r == NULL) return;
+    const sw_fire_losses *l = &r->losses;
+    sw_near(t, l->unburnt, 0.4, 1e-12, "derived: 1 - lambda");
+    sw_near(t, l->sensible + l->co + l->residue + l->unburnt + l->efficiency, 1, 1e-12, "energy");
+    sw_near(t, r->air_kg_s / r->fuel_kg_s, 0.6 * r->gas.air_kg, 1e-12, "derived: 0.6 of what it needs");
+    sw_near(t, r->gas_kg_s - r->air_kg_s, r->fuel_kg_s * (r->gas.gas_kg - r->gas.air_kg), 1e-15, "mass");
+    sw_true(t, verdict(t, r, "lambda") == SW_FAILS && verdict(t, r, "efficiency") == SW_FAILS);
+    sw_true(t, verdict(t, r, "co") == SW_UNKNOWN);
+    sw_contains(t, finding(r, "co")->what, "40 % of the wood finds no air");
+    opt.lambda = 1;
+    if ((r = solved(t, &stove, &opt)) != NULL) sw_near(t, r->losses.unburnt, 0, 0, "limit: just enough air");
+}
+
+static void a_charge_that_the_firebox_cannot_take_fails(sw_test *t)
+{
+    sw_stove stove = stove_of(7000, 0.78);
+    sw_fire_options opt = sw_fire_options_defaults();
+    sw_fire_input in = {&stove, 0.048, 0.8, 0.12, 12.0 / 2700};
+    const sw_fire_result *r = NULL;
+    if (!sw_ok(t, sw_fire_solve(&t->run, &in, &opt, &r))) return;
+    sw_near(t, r->batch_kg, 12, 1e-9, "derived: what burns in the duty's 45 min");
+    sw_near(t, finding(r, "charge_room")->value, 100 * 12 / 450.0 / 0.048, 1e-9, "derived: 450 kg/m3 stacked");
+    sw_true(t, verdict(t, r, "charge_room") == SW_FAILS);
+    in.fuel_kg_s = 0;
+    if (sw_ok(t, sw_fire_solve(&t->run, &in, &opt, &r))) sw_true(t, verdict(t, r, "charge_room") == SW_HOLDS);
 }
 
 static void flame_and_fuel_are_those_of_the_options(sw_test *t)
@@ -104,7 +137,7 @@ static void each_finding_turns_when_its_limit_is_passed(sw_test *t)
 static void a_firebox_without_size_is_unknown_not_good(sw_test *t)
 {
     sw_stove stove = stove_of(7000, 0.78);
-    sw_fire_input in = {&stove, NAN, NAN, NAN};
+    sw_fire_input in = {&stove, NAN, NAN, NAN, 0};
     sw_fire_options opt = sw_fire_options_defaults();
     const sw_fire_result *r = NULL;
     if (!sw_ok(t, sw_fire_solve(&t->run, &in, &opt, &r))) return;
@@ -117,7 +150,7 @@ static void a_firebox_of_wrong_size_is_watched(sw_test *t)
 {
     sw_stove stove = stove_of(7000, 0.78);
     sw_fire_options opt = sw_fire_options_defaults();
-    sw_fire_input in = {&stove, 0.02, 0.5, 0.3};
+    sw_fire_input in = {&stove, 0.02, 0.5, 0.3, 0};
     const sw_fire_result *r = NULL;
     if (!sw_ok(t, sw_fire_solve(&t->run, &in, &opt, &r))) return;
     sw_true(t, verdict(t, r, "volume_loading") == SW_WATCH && finding(r, "volume_loading")->margin < 0);
@@ -146,7 +179,7 @@ static void short_refuelling_fails_the_standard(sw_test *t)
 static void unknown_fuel_names_those_known(sw_test *t)
 {
     sw_stove stove = stove_of(7000, 0.78);
-    sw_fire_input in = {&stove, NAN, NAN, NAN};
+    sw_fire_input in = {&stove, NAN, NAN, NAN, 0};
     sw_fire_options opt = sw_fire_options_defaults();
     const sw_fire_result *r;
     stove.duty.fuel = "peat briquettes of the moor";
@@ -162,13 +195,13 @@ static void unknown_fuel_names_those_known(sw_test *t)
 static void every_fault_of_the_input_is_told_at_once(sw_test *t)
 {
     sw_stove stove = stove_of(NAN, 1.2);
-    sw_fire_input in = {&stove, -1, NAN, 0};
+    sw_fire_input in = {&stove, -1, NAN, 0, 0};
     sw_fire_options opt = sw_fire_options_defaults();
     const sw_fire_result *r;
     static const char *const fields[] = {"moisture",        "lambda",     "flue_c",  "duty.output", "duty.refuel",
                                          "duty.efficiency", "firebox_m3", "base_m2", "duty.fuel"};
     opt.moisture = 0.65;
-    opt.lambda = 0.9;
+    opt.lambda = 0;
     opt.flue_c = NAN;
     stove.duty.refuel_s = 0;
     stove.duty.fuel = "coal";
@@ -191,7 +224,7 @@ static void default_options_are_inside_their_own_table(sw_test *t)
 static void every_failed_request_for_memory_is_reported(sw_test *t)
 {
     sw_stove stove = stove_of(7000, 0.78);
-    sw_fire_input in = {&stove, 0.048, 0.8, 0.12};
+    sw_fire_input in = {&stove, 0.048, 0.8, 0.12, 0};
     sw_fire_options opt = sw_fire_options_defaults();
     for (int arena = 0; arena < 2; arena++) {
         stove.duty.fuel = arena == 0 ? "beech logs" : "turf";
@@ -207,7 +240,8 @@ static void every_failed_request_for_memory_is_reported(sw_test *t)
     }
 }
 
-SW_TESTS(SW_CASE(worked_example_comes_from_its_duty), SW_CASE(flame_and_fuel_are_those_of_the_options),
+SW_TESTS(SW_CASE(worked_example_comes_from_its_duty), SW_CASE(what_finds_no_air_is_a_loss_of_its_own),
+         SW_CASE(a_charge_that_the_firebox_cannot_take_fails), SW_CASE(flame_and_fuel_are_those_of_the_options),
          SW_CASE(each_finding_turns_when_its_limit_is_passed), SW_CASE(a_firebox_without_size_is_unknown_not_good),
          SW_CASE(a_firebox_of_wrong_size_is_watched), SW_CASE(an_efficiency_out_of_reach_says_so),
          SW_CASE(short_refuelling_fails_the_standard), SW_CASE(unknown_fuel_names_those_known),

@@ -116,6 +116,30 @@ static void steel_scales_lining_pane_and_rope_have_their_limits(sw_test *t)
     expect(t, s, "rope", SW_HOLDS);
 }
 
+static void peaks_of_a_burn_are_judged_by_what_is_borne_for_short(sw_test *t)
+{
+    setting *s = set_up(t);
+    double most_k[NS_PARTS];
+    for (size_t i = 0; i < NS_PARTS; i++) most_k[i] = sw_k_from_c(120);
+    sw_true(t, found(t, s, "scaling_peak") == NULL && found(t, s, "rope_peak") == NULL); /* no burn was followed */
+    s->in.most_k = most_k;
+    expect(t, s, "scaling_peak", SW_HOLDS);
+    most_k[s->p.shell] = sw_k_from_c(560);
+    expect(t, s, "scaling_peak", SW_WATCH);
+    expect(t, s, "scaling", SW_HOLDS);
+    most_k[s->p.shell] = sw_k_from_c(571);
+    expect(t, s, "scaling_peak", SW_FAILS);
+    expect(t, s, "coating_peak", SW_WATCH);
+    most_k[s->p.shell] = sw_k_from_c(601);
+    expect(t, s, "coating_peak", SW_FAILS);
+    most_k[s->p.pane] = sw_k_from_c(661);
+    expect(t, s, "pane_peak", SW_FAILS);
+    expect(t, s, "rope_peak", SW_FAILS);
+    most_k[s->p.board] = sw_k_from_c(1010);
+    expect(t, s, "lining_peak", SW_FAILS);
+    expect(t, s, "lining", SW_HOLDS);
+}
+
 static void a_flue_is_too_cold_or_too_hot(sw_test *t)
 {
     setting *s = set_up(t);
@@ -223,7 +247,8 @@ static void every_allocation_may_fail(sw_test *t)
 
 SW_TESTS(SW_CASE(a_cool_stove_holds_everywhere), SW_CASE(a_steel_handle_may_be_35_k_over_the_room),
          SW_CASE(a_wooden_handle_may_be_60_k_over_the_room), SW_CASE(paint_bears_600_and_is_watched_from_500_on),
-         SW_CASE(steel_scales_lining_pane_and_rope_have_their_limits), SW_CASE(a_flue_is_too_cold_or_too_hot),
+         SW_CASE(steel_scales_lining_pane_and_rope_have_their_limits),
+         SW_CASE(peaks_of_a_burn_are_judged_by_what_is_borne_for_short), SW_CASE(a_flue_is_too_cold_or_too_hot),
          SW_CASE(a_flame_too_cold_for_co_is_told), SW_CASE(every_part_that_does_not_hold_is_told),
          SW_CASE(wood_far_away_stays_cool_and_near_gets_as_warm_as_the_panel),
          SW_CASE(wood_before_a_wide_panel_is_in_balance), SW_CASE(a_hot_back_needs_distance_and_a_hot_bottom_feet),
