@@ -120,6 +120,7 @@ sw_status scene_findings(sw_run *run, scene_job *job)
     if (!firebox || !walls || !(s->firebox_m3 > 0.0)) return no_firebox(run, job);
     for (size_t i = 0; i < s->part_count; i++) SW_TRY(part_findings(run, job, i));
     SW_TRY(shapeless_findings(run, job));
+    SW_TRY(scene_pane_findings(run, job));
     SW_TRY(stove_findings(run, job));
     sw_findings_sort(&s->findings);
     return SW_OK;

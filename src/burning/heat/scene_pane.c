@@ -101,14 +101,20 @@ static double inner_sign(const window *w, const sw_frame *frame)
     return frame->z.y_mm < 0.0 ? -1.0 : 1.0;
 }
 
-sw_status scene_pane_shape(sw_run *run, scene_job *job, scene_body *pane)
+static window window_of_group(const scene_job *job, const char *group)
 {
     window w = {0};
     for (size_t i = 0; i < job->body_count; i++) {
         const scene_body *b = &job->bodies[i];
-        if (b->piece >= 0 && b->kind == SW_PART_DOOR && strcmp(b->group, pane->group) == 0)
+        if (b->piece >= 0 && b->kind == SW_PART_DOOR && strcmp(b->group, group) == 0)
             look_through(&job->stove->pieces[b->piece], b, &w);
     }
+    return w;
+}
+
+sw_status scene_pane_shape(sw_run *run, scene_job *job, scene_body *pane)
+{
+    const window w = window_of_group(job, pane->group);
     if (w.door == NULL) return SW_OK;
     const sw_piece *p = &job->stove->pieces[w.door->piece];
     sw_vec3 *points = SW_SCRATCH(run, 4 * (STRIPS + 1), sw_vec3);
@@ -124,5 +130,33 @@ sw_status scene_pane_shape(sw_run *run, scene_job *job, scene_body *pane)
     SW_TRY(scene_mesh_placed(run, &local, &in_door, &pane->mesh));
     pane->thickness_m = sw_m_from_mm(thick_mm);
     pane->area_m2 = sw_m2_from_mm2(sw_mesh_volume(&pane->mesh) / thick_mm);
+    return SW_OK;
+}
+
+/* ---- doors without one ------------------------------------------------------------------------------------------- */
+
+static bool has_pane(const scene_job *job, const char *group)
+{
+    for (size_t i = 0; i < job->body_count; i++)
+        if (job->bodies[i].kind == SW_PART_PANE && strcmp(job->bodies[i].group, group) == 0) return true;
+    return false;
+}
+
+sw_status scene_pane_findings(sw_run *run, scene_job *job)
+{
+    static const double least_mm2 = 5000; /* slots for air and holes for pins are smaller. Ours */
+    for (size_t i = 0; i < job->body_count; i++) {
+        const scene_body *b = &job->bodies[i];
+        window w = {0};
+        if (b->piece < 0 || b->kind != SW_PART_DOOR || has_pane(job, b->group)) continue;
+        look_through(&job->stove->pieces[b->piece], b, &w);
+        if (!(w.area_mm2 > least_mm2)) continue;
+        const char *what = sw_text_format(
+            run, run->keep, "its window of %.0f by %.0f mm has no pane; the air that it lets in is in no sum",
+            w.box.x1_mm - w.box.x0_mm, w.box.y1_mm - w.box.y0_mm);
+        SW_TRY(scene_note(run, job,
+                          (scene_remark){"open_window", b->name, b->place, SW_FAILS, what,
+                                         "an item of the role \"glass\" in the door's group"}));
+    }
     return SW_OK;
 }

@@ -142,6 +142,7 @@ sw_status scene_mesh_placed(sw_run *run, const sw_mesh *mesh, const sw_frame *fr
 sw_status scene_extruded(sw_run *run, const sw_region *region, double thickness_mm, sw_mesh *out);
 /* Shape of a pane that the description only weighs, in the stove's frame. */
 sw_status scene_pane_shape(sw_run *run, scene_job *job, scene_body *pane);
+sw_status scene_pane_findings(sw_run *run, scene_job *job); /* windows of doors without a pane */
 /* Direction about n with the density of its cosine; u and v even in 0..1. */
 sw_vec3 scene_cosine_direction(sw_vec3 n, double u, double v);
 sw_status scene_find_flue(sw_run *run, scene_job *job);

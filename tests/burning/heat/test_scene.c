@@ -293,6 +293,24 @@ static void odd_parts_are_found(sw_test *t)
     sw_true(t, scene_finds(s, "baffle"));
 }
 
+static void a_door_whose_window_has_no_pane_fails(sw_test *t)
+{
+    for (int with_pane = 0; with_pane < 2; with_pane++) {
+        scene_maker *m = scene_maker_new(t);
+        sw_scene_options opt = many_rays(60);
+        maker_box(m, "firebox wall", box_low, box_size, 4.0);
+        maker_plate(m, "door", "door", 200, 200, 4, maker_frame(-100, -30, 100, 'x', 'z'));
+        sw_contour *window = SW_KEEP(&t->run, 1, sw_contour);
+        sw_ok(t, sw_contour_rectangle(&t->run, (sw_box){50, 50, 150, 150}, 0.0, window));
+        m->faces[m->stove.piece_count - 1].region.holes = window;
+        m->faces[m->stove.piece_count - 1].region.hole_count = 1;
+        if (with_pane == 1) maker_board(m, "pane", "glass", 120, 120, 4, maker_frame(-60, -20, 140, 'x', 'z'));
+        const sw_scene *s = maker_scene(m, &opt);
+        if (!sw_true(t, s != NULL)) return;
+        sw_true(t, scene_finds(s, "open_window") == (with_pane == 0));
+    }
+}
+
 static void every_refused_request_for_memory_ends_in_no_memory(sw_test *t)
 {
     scene_maker *m = scene_maker_new(t);
@@ -321,4 +339,4 @@ SW_TESTS(SW_CASE(a_box_of_six_plates_has_the_view_factors_of_closed_form), SW_CA
          SW_CASE(the_throat_is_what_the_baffle_leaves_open),
          SW_CASE(a_stove_without_firebox_is_refused_with_the_roles_that_make_one), SW_CASE(an_empty_stove_is_refused),
          SW_CASE(an_option_out_of_range_is_named), SW_CASE(odd_parts_are_found),
-         SW_CASE(every_refused_request_for_memory_ends_in_no_memory))
+         SW_CASE(a_door_whose_window_has_no_pane_fails), SW_CASE(every_refused_request_for_memory_ends_in_no_memory))
