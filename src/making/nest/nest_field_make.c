@@ -8,7 +8,11 @@ typedef struct lines { /* growing, in scratch */
     size_t count, room;
 } lines;
 
+/* So many sums are joined by GEOS in one go, which nothing can interrupt; more are joined group by group: 15 ms a group. Ours */
+enum { GROUP = 256, WHOLE_MOST = 512 };
+
 typedef struct field_job {
+    const nest_core *core;
     sw_run *run;
     GEOSContextHandle_t geos;
     lines all;
@@ -26,15 +30,45 @@ static GEOSGeometry *polygon(GEOSContextHandle_t geos, const nest_poly *p)
     return ring == NULL ? NULL : GEOSGeom_createPolygon_r(geos, ring, NULL, 0);
 }
 
-static GEOSGeometry *union_of(field_job *job, const nest_pair *pair, GEOSGeometry **room)
+/* Takes the geometries over; NULL = GEOS could not. */
+static GEOSGeometry *join(const field_job *job, int type, GEOSGeometry **all, unsigned count)
+{
+    GEOSGeometry *set = GEOSGeom_createCollection_r(job->geos, type, all, count);
+    GEOSGeometry *joined = set == NULL ? NULL : GEOSUnaryUnion_r(job->geos, set);
+    GEOSGeom_destroy_r(job->geos, set);
+    return joined;
+}
+
+static GEOSGeometry *union_of(const field_job *job, const nest_poly *parts, size_t count, GEOSGeometry **room)
 {
     unsigned made = 0;
-    for (size_t i = 0; i < pair->count; i++)
-        if (pair->parts[i].n >= 3 && (room[made] = polygon(job->geos, &pair->parts[i])) != NULL) made++;
-    GEOSGeometry *all = GEOSGeom_createCollection_r(job->geos, GEOS_MULTIPOLYGON, room, made);
-    GEOSGeometry *joined = all == NULL ? NULL : GEOSUnaryUnion_r(job->geos, all);
-    GEOSGeom_destroy_r(job->geos, all);
-    return joined;
+    for (size_t i = 0; i < count; i++)
+        if (parts[i].n >= 3 && (room[made] = polygon(job->geos, &parts[i])) != NULL) made++;
+    return join(job, GEOS_MULTIPOLYGON, room, made);
+}
+
+/* The groups' unions to all[0 .. *made), whatever the status. */
+static sw_status join_groups(const field_job *job, const nest_pair *pair, GEOSGeometry **room, GEOSGeometry **all,
+                             unsigned *made)
+{
+    for (size_t i = 0; i < pair->count; i += GROUP) {
+        if (nest_time_is_up(job->core)) return SW_CANCELLED;
+        all[*made] = union_of(job, pair->parts + i, pair->count - i < GROUP ? pair->count - i : GROUP, room);
+        if (all[*made] != NULL) (*made)++;
+    }
+    return SW_OK;
+}
+
+static sw_status union_by_groups(const field_job *job, const nest_pair *pair, GEOSGeometry **room,
+                                 GEOSGeometry **joined)
+{
+    unsigned made = 0;
+    GEOSGeometry **all = SW_SCRATCH(job->run, pair->count / GROUP + 1, GEOSGeometry *);
+    if (all == NULL) return SW_NO_MEMORY;
+    sw_status status = join_groups(job, pair, room, all, &made);
+    if (status == SW_OK) *joined = join(job, GEOS_GEOMETRYCOLLECTION, all, made);
+    for (unsigned i = 0; status != SW_OK && i < made; i++) GEOSGeom_destroy_r(job->geos, all[i]);
+    return status;
 }
 
 /* The union to the left of every line: shells run counter-clockwise, holes clockwise. */
@@ -74,7 +108,11 @@ static sw_status find_boundary(field_job *job, const nest_pair *pair)
 {
     GEOSGeometry **room = SW_SCRATCH(job->run, pair->count + 1, GEOSGeometry *);
     if (room == NULL) return SW_NO_MEMORY;
-    GEOSGeometry *joined = union_of(job, pair, room);
+    GEOSGeometry *joined = NULL;
+    if (pair->count <= WHOLE_MOST)
+        joined = union_of(job, pair->parts, pair->count, room);
+    else
+        SW_TRY(union_by_groups(job, pair, room, &joined));
     if (joined == NULL)
         return sw_fail(job->run, SW_INTERNAL, (sw_place){0}, "", "GEOS could not join %zu polygons", pair->count);
     sw_status status = add_polygons(job, joined);
@@ -88,9 +126,11 @@ static sw_status steps(field_job *job, sw_arena *into, const nest_pair *pair, ui
     return nest_field_grid(job->run, into, job->all.at, job->all.count, cells, field);
 }
 
-sw_status nest_field_make(sw_run *run, sw_arena *into, const nest_pair *pair, uint32_t cells, const nest_field **field)
+sw_status nest_field_make(const nest_core *core, sw_arena *into, const nest_pair *pair, uint32_t cells,
+                          const nest_field **field)
 {
-    field_job job = {.run = run, .geos = GEOS_init_r()};
+    sw_run *run = core->run;
+    field_job job = {.core = core, .run = run, .geos = GEOS_init_r()};
     nest_field *made = sw_arena_take(into, 1, sizeof *made);
     *field = made;
     if (made == NULL || job.geos == NULL)

@@ -78,7 +78,8 @@ static inline bool nest_line_crosses(const nest_line *l, double x, double y, dou
 }
 
 /* Of the union of pair->parts; everything in the arena `into`, which is not the run's scratch. cells: along the longer side. SW_NO_MEMORY, SW_INTERNAL (GEOS). */
-sw_status nest_field_make(sw_run *run, sw_arena *into, const nest_pair *pair, uint32_t cells, const nest_field **field);
+sw_status nest_field_make(const nest_core *core, sw_arena *into, const nest_pair *pair, uint32_t cells,
+                          const nest_field **field); /* SW_CANCELLED when nest_time_is_up */
 
 /* nest_field_grid.c: of the region to the left of the lines, cells along its longer side. */
 sw_status nest_field_grid(sw_run *run, sw_arena *into, const nest_line *lines, size_t count, uint32_t cells,

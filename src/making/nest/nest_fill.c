@@ -123,7 +123,7 @@ static sw_status place_kind(nest_core *core, nest_bench *bench, const nest_way *
         *gone = spot.turned == SIZE_MAX;
         if (*gone) return SW_OK;
         SW_TRY(place(core, bench, spot));
-        if (layout->count % 256 == 0 && nest_time_is_up(core)) return SW_CANCELLED;
+        if (layout->count % 16 == 0 && nest_time_is_up(core)) return SW_CANCELLED;
     }
     return SW_OK;
 }
@@ -145,23 +145,45 @@ static size_t share_of(size_t left, double share)
     return share <= 0 || share >= 1 ? left : (size_t)ceil((double)left * share);
 }
 
-sw_status nest_fill(nest_core *core, nest_bench *bench, const nest_way *way, size_t stock, bool rows_first)
+static void start_sheet(nest_core *core, nest_bench *bench, size_t stock, bool rows_first)
 {
-    size_t shapes = core->in->shape_count;
     nest_pair_trim(core);
     bench->rows_first = rows_first;
+    bench->scans_open = 0;
     bench->trial.spot_count = 0;
     bench->trial.layouts[0] = (nest_layout){.stock = stock, .repeat = 1};
-    for (size_t i = 0; i < shapes; i++) {
+    for (size_t i = 0; i < core->in->shape_count; i++) {
         bench->used[i] = 0;
         bench->full[i] = bench->left[i] == 0 || !nest_fits_box(core, i, stock);
     }
-    if (core->sheets[stock].block != SIZE_MAX)
-        SW_TRY(put_spot(core, &bench->trial, (nest_spot){.turned = core->sheets[stock].block}));
+}
+
+static sw_status fill_up(nest_core *core, nest_bench *bench, const nest_way *way)
+{
+    size_t shapes = core->in->shape_count;
     for (size_t i = 0; way->share > 0 && i < shapes; i++) {
         size_t kind = way->order[i];
         SW_TRY(fill_kind(core, bench, way, kind, share_of(bench->left[kind], way->share)));
     }
     for (size_t i = 0; i < shapes; i++) SW_TRY(fill_kind(core, bench, way, way->order[i], bench->left[way->order[i]]));
     return SW_OK;
+}
+
+sw_status nest_fill(nest_core *core, nest_bench *bench, const nest_way *way, size_t stock, bool rows_first)
+{
+    start_sheet(core, bench, stock, rows_first);
+    if (core->sheets[stock].block != SIZE_MAX)
+        SW_TRY(put_spot(core, &bench->trial, (nest_spot){.turned = core->sheets[stock].block}));
+    return fill_up(core, bench, way);
+}
+
+sw_status nest_fill_round(nest_core *core, nest_bench *bench, const nest_way *way, size_t stock, const nest_spot *spots,
+                          size_t count)
+{
+    start_sheet(core, bench, stock, false);
+    for (size_t i = 0; i < count; i++) {
+        size_t kind = core->turned[spots[i].turned].shape;
+        if (bench->used[kind] < bench->left[kind]) SW_TRY(place(core, bench, spots[i]));
+    }
+    return fill_up(core, bench, way);
 }

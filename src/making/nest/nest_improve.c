@@ -11,6 +11,8 @@
 static const double hunt_share =
     0.6; /* of the time goes to other orders, the rest to moving pieces between sheets. Ours */
 
+static const double cuts_share = 0.15; /* of the time at most goes to plans of the large kinds as rectangles. Ours */
+
 enum { STALL_MOST = 3000, RESCUES = 12 };
 
 /* ---- the first way: large before small, quick turns only ---------------------------------------- */
@@ -280,6 +282,14 @@ static sw_status hunt_for(nest_core *core, nest_bench *bench, hunt *h, nest_plan
     return core->run->threads > 1 ? nest_hunt_on_cores(core, best, stopped) : hunt_on(core, bench, h, best, stopped);
 }
 
+/* The large kinds as rectangles first; needless where the bound is met. */
+static sw_status plan_cuts(nest_core *core, nest_bench *bench, const nest_way *first, nest_plan *best, double begun_s)
+{
+    if (sheets_are_least(core, best)) return SW_OK;
+    core->stop_at_s = begun_s + cuts_share * core->opt->budget_s;
+    return nest_cuts_improve(core, bench, first, best);
+}
+
 sw_status nest_improve(nest_core *core, nest_bench *bench, nest_way *first, nest_plan *best, bool *stopped)
 {
     hunt h;
@@ -288,6 +298,7 @@ sw_status nest_improve(nest_core *core, nest_bench *bench, nest_way *first, nest
     SW_TRY(rescue(core, bench, &h, best));
     if (core->opt->budget_s <= 0) return SW_OK;
     double begun_s = sw_seconds();
+    SW_TRY(plan_cuts(core, bench, first, best, begun_s));
     core->stop_at_s = begun_s + hunt_share * core->opt->budget_s;
     SW_TRY(hunt_for(core, bench, &h, best, stopped));
     core->stop_at_s = begun_s + core->opt->budget_s;

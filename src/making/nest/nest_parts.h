@@ -233,6 +233,9 @@ sw_status nest_scan_find(nest_core *core, nest_scan *scan, double most_x_mm, sw_
 bool nest_time_is_up(const nest_core *core);
 sw_status nest_bench_make(nest_core *core, nest_bench *bench);
 sw_status nest_fill(nest_core *core, nest_bench *bench, const nest_way *way, size_t stock, bool rows_first);
+/* A plain sheet on which these lie already; those of which no more are wanted are left out. */
+sw_status nest_fill_round(nest_core *core, nest_bench *bench, const nest_way *way, size_t stock, const nest_spot *spots,
+                          size_t count);
 
 /* nest_plan.c: all sheets. Those layouts of `base` that are marked in `kept` stay (NULL = none). */
 typedef struct nest_keep {
@@ -240,6 +243,15 @@ typedef struct nest_keep {
     const bool *kept;
 } nest_keep;
 sw_status nest_plan_make(nest_core *core, nest_bench *bench, const nest_way *way, nest_keep keep, nest_plan *plan);
+/* Plain sheets begun with some pieces are filled first, then others as above. */
+typedef struct nest_begun {
+    size_t stock;
+    const nest_spot *spots; /* [count] */
+    size_t count;
+    size_t times; /* at most */
+} nest_begun;
+sw_status nest_plan_round(nest_core *core, nest_bench *bench, const nest_way *way, const nest_begun *begun,
+                          size_t count, nest_plan *plan);
 /* Fewer left over, then cheaper, then more uneven, then shorter. */
 bool nest_plan_better(const nest_plan *a, const nest_plan *b);
 sw_status nest_plan_copy(sw_run *run, const nest_plan *from, nest_plan *to);
@@ -257,6 +269,10 @@ sw_status nest_way_first(nest_core *core, nest_way *way);
 sw_status nest_improve(nest_core *core, nest_bench *bench, nest_way *first, nest_plan *best, bool *stopped);
 /* Goes on from `best` until core->stop_at_s, a cancel or a long stall. */
 sw_status nest_hunt(nest_core *core, nest_bench *bench, const nest_way *first, nest_plan *best, bool *stopped);
+
+/* nest_cuts_plan.c: the large kinds planned as rectangles for all sheets at once, the rest filled in; `best` is replaced
+ * when that is better. Goes on until core->stop_at_s, a cancel or many vain tries. */
+sw_status nest_cuts_improve(nest_core *core, nest_bench *bench, const nest_way *first, nest_plan *best);
 
 /* nest_cores.c: one hunt a thread, each with its own seed and memory; the best of all goes to `best`. */
 sw_status nest_hunt_on_cores(nest_core *core, nest_plan *best, bool *stopped);

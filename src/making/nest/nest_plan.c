@@ -166,11 +166,12 @@ static sw_status append(nest_core *core, nest_plan *plan, nest_layout layout, co
     return SW_OK;
 }
 
-/* Copies the chosen sheet into the plan, without the block of the sheet. */
-static sw_status commit(nest_core *core, nest_bench *bench, nest_plan *plan, choice best)
+/* Copies the chosen sheet into the plan, without the block of the sheet; cut at most so often. */
+static sw_status commit(nest_core *core, nest_bench *bench, nest_plan *plan, choice best, size_t most)
 {
     nest_layout layout = bench->best.layouts[0];
     layout.repeat = repeats(core, bench, best.stock);
+    if (layout.repeat > most) layout.repeat = most;
     layout.cost = best.cost;
     if (bench->stock_left[best.stock] != SIZE_MAX) bench->stock_left[best.stock] -= layout.repeat;
     for (size_t i = 0; i < core->in->shape_count; i++) bench->left[i] -= layout.repeat * bench->chosen[i];
@@ -198,19 +199,47 @@ static void start_over(const nest_core *core, nest_bench *bench, nest_plan *plan
     }
 }
 
+/* Sheet after sheet for what is left. */
+static sw_status go_on(nest_core *core, nest_bench *bench, const nest_way *way, nest_plan *plan)
+{
+    while (anything_left(core, bench)) {
+        choice best;
+        SW_TRY(choose(core, bench, way, &best));
+        if (best.stock == SIZE_MAX) break;
+        SW_TRY(commit(core, bench, plan, best, SIZE_MAX));
+    }
+    for (size_t i = 0; i < core->in->shape_count; i++) plan->left_over += bench->left[i];
+    return SW_OK;
+}
+
 sw_status nest_plan_make(nest_core *core, nest_bench *bench, const nest_way *way, nest_keep keep, nest_plan *plan)
 {
     start_over(core, bench, plan);
     for (size_t i = 0; keep.base != NULL && i < keep.base->layout_count; i++)
         if (keep.kept[i]) SW_TRY(keep_layout(core, bench, plan, keep.base, i));
-    while (anything_left(core, bench)) {
-        choice best;
-        SW_TRY(choose(core, bench, way, &best));
-        if (best.stock == SIZE_MAX) break;
-        SW_TRY(commit(core, bench, plan, best));
+    return go_on(core, bench, way, plan);
+}
+
+static sw_status fill_begun(nest_core *core, nest_bench *bench, const nest_way *way, nest_begun begun, nest_plan *plan)
+{
+    while (begun.times > 0 && bench->stock_left[begun.stock] > 0) {
+        SW_TRY(nest_fill_round(core, bench, way, begun.stock, begun.spots, begun.count));
+        const nest_layout *layout = &bench->trial.layouts[0];
+        if (layout->count == 0) return SW_OK;
+        double cost = nest_layout_cost(core, layout, core->sheets[begun.stock].price);
+        keep_trial(core, bench);
+        SW_TRY(commit(core, bench, plan, (choice){.stock = begun.stock, .cost = cost}, begun.times));
+        begun.times -= plan->layouts[plan->layout_count - 1].repeat;
     }
-    for (size_t i = 0; i < core->in->shape_count; i++) plan->left_over += bench->left[i];
     return SW_OK;
+}
+
+sw_status nest_plan_round(nest_core *core, nest_bench *bench, const nest_way *way, const nest_begun *begun,
+                          size_t count, nest_plan *plan)
+{
+    start_over(core, bench, plan);
+    for (size_t i = 0; i < count; i++) SW_TRY(fill_begun(core, bench, way, begun[i], plan));
+    return go_on(core, bench, way, plan);
 }
 
 bool nest_plan_better(const nest_plan *a, const nest_plan *b)

@@ -47,7 +47,7 @@ static sw_status field_of(table_job *job, size_t a, size_t b, const nest_field *
         const nest_pair *pair = NULL;
         const nest_field *made = NULL;
         SW_TRY(nest_pair_find(job->core, a, b, &pair));
-        SW_TRY(nest_field_make(job->core->run, job->fields_into, pair, job->cells, &made));
+        SW_TRY(nest_field_make(job->core, job->fields_into, pair, job->cells, &made));
         *slot = made;
     }
     *field = *slot;
