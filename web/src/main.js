@@ -39,13 +39,16 @@ const shelf = mantel(at("mantel"), app);
 const list = ledger(at("ledger"), show_place);
 
 function show() {
-    if (frame) return;
-    frame = requestAnimationFrame(() => {
-        frame = 0;
-        shelf.show(compute.now);
-        list.show(compute.now);
-        page?.show?.(compute.now);
-    });
+    frame ||= requestAnimationFrame(show_now);
+}
+
+/** New figures go into the frame that comes next, not into the one after it. */
+function show_now() {
+    cancelAnimationFrame(frame);
+    frame = 0;
+    shelf.show(compute.now);
+    list.show(compute.now);
+    page?.show?.(compute.now);
 }
 
 function open_page() {
@@ -102,7 +105,7 @@ state.listen((what) => {
     }
     show();
 });
-compute.listen(show);
+compute.listen(show_now);
 
 addEventListener("keydown", (e) => {
     const key = e.key.toLowerCase(), typing = e.target.matches?.("input[type=text],input[type=search],input[type=number],textarea");
