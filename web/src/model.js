@@ -35,7 +35,6 @@ export function model_feed(get_design, { held, take, fault, between = () => null
         const design = get_design(), chord_mm = rough && design.stove === files ? rough_mm : undefined;
         try {
             const bytes = await api.picture(design, held(), chord_mm);
-            let_go();
             if (!closed) await show(design, bytes, chord_mm);
         } catch (error) {
             if (!closed) fault(error);
