@@ -54,22 +54,27 @@ async function stands_already({ kind, unless_there: name, body }) {
     return name !== undefined && (await api.log_list(kind, { [name]: body.records[0][name] })).records.length > 0;
 }
 
+/** What came of it is known before the list is told of it. */
+function settle(entry, result, list) {
+    results.set(entry.id, result);
+    change(list);
+}
+
 async function send_one(entry) {
     try {
         const answer = (await stands_already(entry)) ? { kind: entry.kind, ids: [], appended: 0, verdicts: [] } : await api.log_add(entry.kind, entry.body);
-        change((list) => list.filter((e) => e.id !== entry.id));
-        return { state: "recorded", answer };
+        settle(entry, { state: "recorded", answer }, (list) => list.filter((e) => e.id !== entry.id));
     } catch (error) {
         const errors = error.errors ?? [{ what: error.message }];
-        change((list) => list.map((e) => (e.id === entry.id ? { ...e, errors, refused: !is_lost(error) } : e)));
-        return { state: is_lost(error) ? "waiting" : "refused", errors };
+        settle(entry, { state: is_lost(error) ? "waiting" : "refused", errors },
+            (list) => list.map((e) => (e.id === entry.id ? { ...e, errors, refused: !is_lost(error) } : e)));
     }
 }
 
 /** Oldest first, for a later one may name what an earlier one recorded; stops at the first that does not arrive. */
 async function send_all() {
     for (const entry of waiting().filter((e) => !e.refused)) {
-        results.set(entry.id, await send_one(entry));
+        await send_one(entry);
         if (results.get(entry.id).state === "waiting") break;
     }
     clearTimeout(timer);
