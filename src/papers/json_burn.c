@@ -85,6 +85,15 @@ static void gases(json_out *j, const sw_burned *b)
     json_end(j, '}');
 }
 
+/* The hottest pane; null without one. */
+static void pane(json_out *j, const sw_burned *b)
+{
+    double hottest_k = NAN;
+    for (size_t i = 0; i < b->scene->part_count; i++)
+        if (b->scene->parts[i].kind == SW_PART_PANE) hottest_k = fmax(hottest_k, b->hot_k[i]);
+    celsius(j, "pane_c", hottest_k);
+}
+
 static void parts(json_out *j, const sw_burned *b)
 {
     json_begin(j, "parts", '[');
@@ -236,6 +245,7 @@ void json_burned(json_out *j, const sw_burned *b)
         air(j, b->air);
         balance(j, b->point);
         gases(j, b);
+        pane(j, b);
         parts(j, b);
         through(j, b->through, b->scene->part_count);
         map(j, b);

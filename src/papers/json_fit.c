@@ -1,6 +1,8 @@
 /* json_fit.c: joints at risk, what to measure and what was measured in the answer for machines. Angles in degrees. */
 #include "papers/json_shop_parts.h"
 
+#include <stdio.h>
+
 /* Figures of a contributor in its unit, radians as degrees. */
 static double told(double value, const char *unit)
 {
@@ -50,6 +52,7 @@ static void joint(json_out *j, const sw_fit_result *f, const sw_fit_joint *k)
     json_number(j, "p95_mm", k->p95_mm);
     json_number(j, "p99_mm", k->p99_mm);
     json_number(j, "over", k->over);
+    json_text(j, "risk", k->limit_mm > 0 ? sw_fit_risk_name(sw_fit_risk_of(k, f->allowed)) : NULL);
     json_number(j, "over_error", k->over_error);
     json_number(j, "clash", k->clash);
     json_number(j, "no_entry", k->no_entry);
@@ -113,6 +116,24 @@ static void measured(json_out *j, const sw_fit_measured *m)
     json_end(j, ']');
 }
 
+/* The words that joints are sorted by, the least risk first, and what each says. */
+static void risks(json_out *j, double allowed)
+{
+    char at_risk[100], fails[100];
+    (void)snprintf(at_risk, sizeof at_risk, "up to %g of 100 stoves over the limit", 100 * allowed);
+    (void)snprintf(fails, sizeof fails, "more than %g of 100 stoves over the limit", 100 * allowed);
+    const char *const texts[SW_FIT_RISKS] = {"95 of 100 gaps within half the limit",
+                                             "95 of 100 gaps within the limit, above half of it", at_risk, fails};
+    json_begin(j, "risks", '[');
+    for (int i = 0; i < SW_FIT_RISKS; i++) {
+        json_begin(j, NULL, '{');
+        json_text(j, "name", sw_fit_risk_name((sw_fit_risk)i));
+        json_text(j, "text", texts[i]);
+        json_end(j, '}');
+    }
+    json_end(j, ']');
+}
+
 void json_fit(json_out *j, const sw_fit_result *f)
 {
     if (f == NULL) {
@@ -123,6 +144,7 @@ void json_fit(json_out *j, const sw_fit_result *f)
     json_count(j, "stoves", f->stoves);
     json_number(j, "all_fit", f->all_fit);
     json_number(j, "all_fit_error", f->all_fit_error);
+    risks(j, f->allowed);
     json_begin(j, "joints", '[');
     for (size_t i = 0; i < f->joint_count; i++)
         if (f->joints[i].point_count > 0) joint(j, f, &f->joints[i]);

@@ -49,6 +49,9 @@ static void line(json_out *j, const sw_flue_line *l)
     json_number(j, "K", l->K);
     json_number(j, "draught_pa", l->draught_pa);
     json_number(j, "friction_pa", l->friction_pa);
+    json_number(j, "entry_pa", l->entry_pa);
+    json_number(j, "step_pa", l->step_pa);
+    json_number(j, "exit_pa", l->exit_pa);
     json_end(j, '}');
 }
 

@@ -9,6 +9,23 @@ export class Refused extends Error {
     }
 }
 
+// ---- whether the server is there --------------------------------------------------------------------------------------
+
+const listeners = new Set();
+let there = true;
+export const is_there = () => there;
+export const listen = (f) => (listeners.add(f), () => listeners.delete(f));
+
+function note(is) {
+    if (is === there) return;
+    there = is;
+    for (const f of [...listeners]) f(is);
+}
+
+/** A server that was started again knows no earlier session; the page's address gives a new one, unless a token is asked for. */
+let admitted = null;
+const ask_in = () => (admitted ??= fetch("/", { cache: "no-store", credentials: "same-origin" }).catch(() => null).finally(() => (admitted = null)));
+
 async function ask(method, path, body, signal) {
     const options = { method, signal, headers: {}, credentials: "same-origin" };
     if (method !== "GET") options.headers["X-Stovewright"] = "1";
@@ -19,10 +36,13 @@ async function ask(method, path, body, signal) {
     let reply;
     try {
         reply = await fetch(path, options);
+        if (reply.status === 401 && (await ask_in())?.ok) reply = await fetch(path, options);
     } catch (fault) {
         if (fault.name === "AbortError") throw fault;
+        note(false);
         throw new Refused(0, { error: { what: "the server does not answer", remedy: "start stovewright serve again" } });
     }
+    note(true);
     if (reply.ok) return reply;
     throw new Refused(reply.status, await reply.json().catch(() => null));
 }

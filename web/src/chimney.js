@@ -66,16 +66,13 @@ const steps = 10;
 /** Points of gas, wall and draught along the flue; c: a condition of the answer. */
 export function along(parts, c) {
     const { places } = scale_of(parts), points = [];
-    const above = c.parts.map((l) => l.draught_pa - (c.S_E ?? 1) * l.friction_pa);
-    let pressure = -(c.P_L ?? 0) + above.reduce((sum, x) => sum + x, 0);
     c.parts.forEach((l, i) => {
         for (let k = 0; k <= steps; k++) {
             const share = k / steps, gas = l.around_c + (l.entry_c - l.around_c) * Math.exp(-l.K * share);
             const part = Math.abs(l.exit_c - l.entry_c) > 1e-9 ? (gas - l.entry_c) / (l.exit_c - l.entry_c) : share;
             points.push({ at_m: places[i].from + (places[i].to - places[i].from) * share, part: l.name, gas_c: gas,
-                wall_c: l.wall_entry_c + (l.wall_c - l.wall_entry_c) * part, dew_c: c.dew_point_c, draught_pa: pressure - above[i] * share });
+                wall_c: l.wall_entry_c + (l.wall_c - l.wall_entry_c) * part, dew_c: c.dew_point_c, draught_pa: l.entry_pa + l.step_pa + (l.exit_pa - l.entry_pa - l.step_pa) * share });
         }
-        pressure -= above[i];
     });
     return points;
 }

@@ -99,25 +99,14 @@ function by_weld(answer) {
     };
 }
 
-const risks = [
-    { text: "loose: 95 of 100 gaps within half the limit", colour: mix(0) },
-    { text: "close: 95 of 100 gaps within the limit, above half of it", colour: mix(0.35) },
-    { text: "at risk: up to 1 of 100 stoves over the limit", colour: mix(0.65) },
-    { text: "fails: more than 1 of 100 stoves over the limit", colour: mix(1) },
-];
-
-function risk_of(j) {
-    if (j.over > 0.01) return 3;
-    if (j.over > 0 || j.p95_mm > j.limit_mm) return 2;
-    return j.p95_mm > j.limit_mm / 2 ? 1 : 0;
-}
+const risk_share = (i, count) => [0, 0.35, 0.65, 1][i] ?? i / Math.max(1, count - 1);
 
 /** The joint of each piece that fits worst: number -> {risk, joint}. */
 export function fit_risks(answer) {
-    const met = pieces_of_joints(answer), worst = new Map();
+    const met = pieces_of_joints(answer), worst = new Map(), names = (answer?.shop?.fit?.risks ?? []).map((r) => r.name);
     for (const j of answer?.shop?.fit?.joints ?? []) {
-        if (!(j.limit_mm > 0)) continue;
-        const mine = { risk: risk_of(j), use: j.p95_mm / j.limit_mm, joint: j };
+        if (!names.includes(j.risk)) continue; // no limit
+        const mine = { risk: names.indexOf(j.risk), use: j.p95_mm / j.limit_mm, joint: j };
         for (const n of met.get(j.name) ?? []) {
             const had = worst.get(n);
             if (!had || mine.risk > had.risk || (mine.risk === had.risk && mine.use > had.use)) worst.set(n, mine);
@@ -126,11 +115,12 @@ export function fit_risks(answer) {
     return worst;
 }
 
-export const risk_text = (r) => `${risks[r.risk].text.split(":")[0]}; worst at ${words(r.joint.name)}: 95 of 100 gaps within ${number(r.joint.p95_mm, 2)} mm of ${number(r.joint.limit_mm, 2)} mm, over in ${percent(r.joint.over, 2)}`;
+export const risk_text = (r) => `${r.joint.risk}; worst at ${words(r.joint.name)}: 95 of 100 gaps within ${number(r.joint.p95_mm, 2)} mm of ${number(r.joint.limit_mm, 2)} mm, over in ${percent(r.joint.over, 2)}`;
 
 function by_fit(answer) {
     const worst = fit_risks(answer);
     if (worst.size === 0) return nothing("The fit of the joints is not computed yet; it follows when the design rests.");
+    const risks = answer.shop.fit.risks.map((r, i, all) => ({ text: `${r.name}: ${r.text}`, colour: mix(risk_share(i, all.length)) }));
     const count = risks.map((_, i) => [...worst.values()].filter((r) => r.risk === i).length);
     return {
         of: (n) => (worst.has(n) ? risks[worst.get(n).risk].colour : none),

@@ -65,7 +65,8 @@ function fault(error) {
     now.whole = false;
 }
 
-async function quick() {
+/** after_picture: a hand moves on, so that the picture goes before the figures; who has waited for an input has both cores free. */
+async function quick(after_picture = false) {
     if (in_flight) {
         again = true;
         if (stop && now.slow) stop.abort(); // what runs at rest makes way
@@ -73,7 +74,7 @@ async function quick() {
     }
     in_flight = true;
     now.busy = true;
-    await Promise.race([first, new Promise((done) => setTimeout(done, picture_most_ms))]);
+    if (after_picture) await Promise.race([first, new Promise((done) => setTimeout(done, picture_most_ms))]);
     again = false; // the design of this moment is asked for
     const mine = turn, of_turn = { key: file_key(), fresh: null };
     const new_files = of_turn.key !== shown_for;
@@ -98,7 +99,7 @@ async function quick() {
     tell();
     if (again) {
         again = false;
-        quick();
+        quick(true);
     } else if (mine === turn && !now.errors) {
         clearTimeout(timer);
         timer = setTimeout(rest, rest_ms);
@@ -134,7 +135,7 @@ async function rest() {
     }
 }
 
-/** picture: settles when the new picture is drawn; the figures are asked for after it, for both want all cores. */
+/** picture: settles when the new picture has come and can be drawn; asked for before. */
 export function follow(picture = null) {
     turn += 1;
     first = picture;

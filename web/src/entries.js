@@ -49,22 +49,32 @@ export const keep_draft = (name, values) => write(draft_key + name, Object.keys(
 
 const is_lost = (error) => error.status === undefined || error.status === 0 || error.status === 401 || error.status >= 500;
 
+/** What another device recorded meanwhile, like a house, is not recorded again. */
+async function stands_already({ kind, unless_there: name, body }) {
+    return name !== undefined && (await api.log_list(kind, { [name]: body.records[0][name] })).records.length > 0;
+}
+
+/** What came of it is known before the list is told of it. */
+function settle(entry, result, list) {
+    results.set(entry.id, result);
+    change(list);
+}
+
 async function send_one(entry) {
     try {
-        const answer = await api.log_add(entry.kind, entry.body);
-        change((list) => list.filter((e) => e.id !== entry.id));
-        return { state: "recorded", answer };
+        const answer = (await stands_already(entry)) ? { kind: entry.kind, ids: [], appended: 0, verdicts: [] } : await api.log_add(entry.kind, entry.body);
+        settle(entry, { state: "recorded", answer }, (list) => list.filter((e) => e.id !== entry.id));
     } catch (error) {
         const errors = error.errors ?? [{ what: error.message }];
-        change((list) => list.map((e) => (e.id === entry.id ? { ...e, errors, refused: !is_lost(error) } : e)));
-        return { state: is_lost(error) ? "waiting" : "refused", errors };
+        settle(entry, { state: is_lost(error) ? "waiting" : "refused", errors },
+            (list) => list.map((e) => (e.id === entry.id ? { ...e, errors, refused: !is_lost(error) } : e)));
     }
 }
 
 /** Oldest first, for a later one may name what an earlier one recorded; stops at the first that does not arrive. */
 async function send_all() {
     for (const entry of waiting().filter((e) => !e.refused)) {
-        results.set(entry.id, await send_one(entry));
+        await send_one(entry);
         if (results.get(entry.id).state === "waiting") break;
     }
     clearTimeout(timer);
@@ -79,6 +89,9 @@ export async function send() {
     sending = null;
 }
 
+/** Whether this page has sent it. */
+export const is_sent = (id) => results.get(id)?.state === "recorded";
+
 export function forget(id) {
     change((list) => list.filter((e) => e.id !== id));
 }
@@ -88,11 +101,12 @@ export function try_again(id) {
     return send();
 }
 
-/** Records, or keeps until it can. parts: {kind, records}, in the order in which one names the other.
+/** Records, or keeps until it can: then ids are those of what waits. parts: {kind, records, unless_there}, in the order in which one names the other; unless_there: the field by
+ *  which the one record is looked for first.
  *  Gives {state: "recorded", answers} or "waiting" or, with what was kept thrown away again, "refused" with errors. */
 export async function enter(parts, by, about) {
     const at = new Date().toISOString();
-    const mine = parts.map((p, i) => ({ id: `${at}-${i}-${Math.random().toString(36).slice(2)}`, kind: p.kind, about, at, count: p.records.length,
+    const mine = parts.map((p, i) => ({ id: `${at}-${i}-${Math.random().toString(36).slice(2)}`, kind: p.kind, unless_there: p.unless_there, about, at, count: p.records.length,
         body: { by, at, records: p.records } }));
     change((list) => [...list, ...mine]);
     await send();
@@ -101,10 +115,11 @@ export async function enter(parts, by, about) {
         for (const e of mine) forget(e.id);
         return refused;
     }
-    if (mine.some((e) => results.get(e.id)?.state !== "recorded")) return { state: "waiting", errors: waiting().find((e) => e.errors)?.errors ?? [] };
+    if (mine.some((e) => results.get(e.id)?.state !== "recorded")) return { state: "waiting", ids: mine.map((e) => e.id), errors: waiting().find((e) => e.errors)?.errors ?? [] };
     return { state: "recorded", answers: mine.map((e) => results.get(e.id).answer) };
 }
 
 addEventListener("online", () => waiting().length && send());
+api.listen((is) => is && !sending && waiting().length && send());
 addEventListener("storage", (e) => e.key === waiting_key && tell());
 if (waiting().some((e) => !e.refused)) timer = setTimeout(send, 1000);

@@ -2,7 +2,6 @@
 import { h } from "./dom.js";
 import { fixed, unit } from "./format.js";
 
-const hottest = (a, test) => Math.max(...(a.burning?.parts ?? []).filter((p) => test(p)).map((p) => p.hot_c), -Infinity);
 const or_null = (x) => (Number.isFinite(x) ? x : null);
 
 export const figures = [
@@ -11,10 +10,16 @@ export const figures = [
     { name: "efficiency", unit: "%", places: 1, get: (a) => or_null(a.burning?.fire?.efficiency * 100), study: "fire" },
     { name: "excess air", unit: "", places: 2, get: (a) => a.burning?.fire?.lambda, study: "fire" },
     { name: "flue gas", unit: "degC", places: 0, get: (a) => a.burning?.fire?.flue_c, study: "fire" },
-    { name: "pane", unit: "degC", places: 0, get: (a) => or_null(hottest(a, (p) => /pane|glass/i.test(p.name))), study: "heat" },
+    { name: "pane", unit: "degC", places: 0, get: (a) => a.burning?.pane_c, study: "heat" },
     { name: "draught reserve", unit: "Pa", places: 1, get: (a) => a.house?.flue?.reserve_pa, study: "flue" },
     { name: "weld", unit: "m", places: 2, get: (a) => or_null(a.shop?.join?.weld_mm / 1000), study: "join" },
 ];
+
+/** What a figure is in an answer and by how much it differs from another; null = not known. */
+function compared(f, answer, other) {
+    const value = (a) => or_null(a ? f.get(a) : null), is = value(answer), was = value(other);
+    return { is, was, by: is === null || was === null ? null : is - was };
+}
 
 export function figure_row() {
     const cells = figures.map((f) => {
@@ -27,10 +32,8 @@ export function figure_row() {
         host,
         show(now) {
             for (const { f, value, change, box } of cells) {
-                const is = now.answer ? f.get(now.answer) : null, was = now.first ? f.get(now.first) : null;
+                const { is, by } = compared(f, now.answer, now.first), small = by === null || Math.abs(by) < 0.5 * 10 ** -f.places;
                 value.textContent = fixed(is, f.places);
-                const by = is === null || is === undefined || was === null || was === undefined ? 0 : is - was;
-                const small = Math.abs(by) < 0.5 * 10 ** -f.places;
                 change.textContent = small ? "as opened" : `${by > 0 ? "▲ +" : "▼ −"}${fixed(Math.abs(by), f.places)}`;
                 change.className = small ? "same" : "moved";
                 box.classList.toggle("old", Boolean(f.study && now.old.has(f.study)));
@@ -42,10 +45,9 @@ export function figure_row() {
 /** Two answers and their difference, line by line. */
 export function figure_table(a, b, names) {
     const rows = figures.map((f) => {
-        const x = a ? f.get(a) : null, y = b ? f.get(b) : null;
-        const both = Number.isFinite(x) && Number.isFinite(y);
-        return h("tr", {}, h("th", { scope: "row" }, f.name), h("td", {}, fixed(x, f.places)), h("td", {}, fixed(y, f.places)),
-            h("td", {}, both ? `${y - x > 0 ? "+" : ""}${fixed(y - x, f.places)}` : "–"), h("td", {}, unit(f.unit)));
+        const { is, was, by } = compared(f, b, a);
+        return h("tr", {}, h("th", { scope: "row" }, f.name), h("td", {}, fixed(was, f.places)), h("td", {}, fixed(is, f.places)),
+            h("td", {}, by === null ? "–" : `${by > 0 ? "+" : ""}${fixed(by, f.places)}`), h("td", {}, unit(f.unit)));
     });
     for (const v of ["fails", "watch", "unknown", "holds"]) {
         const x = a?.verdicts?.[v], y = b?.verdicts?.[v];

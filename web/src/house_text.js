@@ -44,8 +44,15 @@ function read_table(text, open) {
     return { fields, end: 0 };
 }
 
-/** [{kind, from, to, fields}] in the order of the text. */
+let last = { text: null, blocks: [] }; // a page asks for one text many times
+
+/** [{kind, from, to, fields}] in the order of the text; not to be changed. */
 export function parse(text) {
+    if (text !== last.text) last = { text, blocks: read(text) };
+    return last.blocks;
+}
+
+function read(text) {
     const blocks = [];
     let depth = 0;
     for (let i = 0; i < text.length;) {

@@ -4,6 +4,7 @@ import * as state from "./state.js";
 import * as compute from "./compute.js";
 import * as jobs from "./jobs.js";
 import { h, fill } from "./dom.js";
+import { keep, kept } from "./kept.js";
 import { ledger } from "./findings.js";
 import { mantel } from "./mantel.js";
 import { places_of } from "./places.js";
@@ -39,13 +40,16 @@ const shelf = mantel(at("mantel"), app);
 const list = ledger(at("ledger"), show_place);
 
 function show() {
-    if (frame) return;
-    frame = requestAnimationFrame(() => {
-        frame = 0;
-        shelf.show(compute.now);
-        list.show(compute.now);
-        page?.show?.(compute.now);
-    });
+    frame ||= requestAnimationFrame(show_now);
+}
+
+/** New figures go into the frame that comes next, not into the one after it. */
+function show_now() {
+    cancelAnimationFrame(frame);
+    frame = 0;
+    shelf.show(compute.now);
+    list.show(compute.now);
+    page?.show?.(compute.now);
 }
 
 function open_page() {
@@ -88,6 +92,15 @@ function show_place(f) {
     work.scrollIntoView();
 }
 
+const lost = h("p", { class: "lost notice", role: "alert", hidden: true }, h("b", {}, "✕ No connection to the server. "),
+    "What is entered in the log is kept on this device and sent when the server answers again; everything else is as it last came.");
+tasks.before(lost);
+api.listen((is_there) => {
+    lost.hidden = is_there;
+    if (is_there && compute.now.errors) compute.follow(page?.follow?.());
+    show();
+});
+
 let stove = null;
 state.listen((what) => {
     if (what !== "look") open_page();
@@ -102,7 +115,7 @@ state.listen((what) => {
     }
     show();
 });
-compute.listen(show);
+compute.listen(show_now);
 
 addEventListener("keydown", (e) => {
     const key = e.key.toLowerCase(), typing = e.target.matches?.("input[type=text],input[type=search],input[type=number],textarea");
@@ -125,7 +138,7 @@ async function watch(version) {
             wait_ms = 500;
             if (news.version === since) continue;
             since = news.version;
-            app.project = await api.project();
+            await take_project();
             shelf.draw_files();
             compute.follow(page?.follow?.());
         } catch {
@@ -135,14 +148,28 @@ async function watch(version) {
     }
 }
 
-async function start() {
+async function take_project() {
+    app.project = await api.project();
+    keep("project", app.project);
+}
+
+/** Without a connection the page opens with the project as it last was, for the log; the server is looked for from then on. */
+async function find_project() {
     try {
-        app.project = await api.project();
+        await take_project();
+        return app.project.version;
     } catch (error) {
+        app.project = error.status === 0 ? kept("project")?.value ?? null : null;
+        if (app.project) return 0;
         compute.now.errors = error.errors;
         show();
-        return;
+        return null;
     }
+}
+
+async function start() {
+    const version = await find_project();
+    if (version === null) return;
     const first = (kind) => app.project.files.find((f) => f.kind === kind)?.name ?? null;
     if (!state.open_address()) {
         Object.assign(state.get(), { stove: first("stove"), works: first("works"), house: first("house") });
@@ -156,7 +183,8 @@ async function start() {
     if (s.stove) compute.follow();
     open_page();
     jobs.refresh();
-    watch(app.project.version);
+    watch(version);
 }
 
+if (isSecureContext) navigator.serviceWorker?.register("/service.js").catch(() => {}); // without it the page needs the server to open
 start();

@@ -2,6 +2,7 @@
 import * as api from "./api.js";
 import * as entries from "./entries.js";
 import { h, fill, fresh_id } from "./dom.js";
+import { or_kept } from "./kept.js";
 import { unit, words } from "./format.js";
 
 /** A number as people write it, with point or comma; NaN when it is none. */
@@ -60,8 +61,8 @@ export function offered(load, attributes = {}) {
     return { input, list, follow, names: () => names };
 }
 
-export const serial_names = async () => (await api.log_list("serial", { most: 500 })).records.map((r) => r.values.number);
-export const names_of = async (kind, field) => (await api.log_list(kind, { most: 500 })).records.map((r) => r.values[field]);
+export const names_of = (kind, field) => or_kept(`names.${kind}`, async () => (await api.log_list(kind, { most: 500 })).records.map((r) => r.values[field]));
+export const serial_names = () => names_of("serial", "number");
 
 /** Who enters it; remembered on this device. */
 export function who_slot() {
@@ -73,13 +74,29 @@ export function who_slot() {
 /** What came of an entry: said aloud, in words and with a sign. */
 export function outcome() {
     const host = h("div", { class: "outcome", role: "status" });
-    return { host, clear: () => fill(host), show(result, recorded) {
+    let stop = () => {};
+    /** What waited and has gone is told as recorded, if it was. */
+    function follow(ids, recorded) {
+        stop = entries.listen(() => {
+            if (entries.waiting().some((e) => ids.includes(e.id))) return;
+            if (ids.every(entries.is_sent)) show({ state: "recorded" }, recorded);
+            else clear();
+        });
+    }
+    function clear() {
+        stop();
+        fill(host);
+    }
+    function show(result, recorded) {
+        stop();
         host.className = `outcome ${result.state}`;
         if (result.state === "recorded") fill(host, h("p", {}, h("b", {}, "✓ Recorded. "), recorded));
         else if (result.state === "waiting") fill(host, h("p", {}, h("b", {}, "… Not recorded yet. "), entries.is_kept() ? "It is kept on this device and sent again by itself; you may close the page."
             : "It is kept while this page is open: leave it open until it is sent."), fault_list(result.errors));
         else fill(host, h("p", {}, h("b", {}, "✕ Not recorded. "), "Nothing was written; mend this and save again:"), fault_list(result.errors));
-    } };
+        if (result.state === "waiting") follow(result.ids ?? [], recorded);
+    }
+    return { host, clear, show };
 }
 
 function control_of(f, files) {

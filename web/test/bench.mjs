@@ -16,12 +16,18 @@ export const real = Boolean(process.env.STOVEWRIGHT || process.env.WORKBENCH);
 
 // ---- the server ------------------------------------------------------------------------------------------------------
 
-/** Resolves with { address, folder } once it listens. */
-function start_program(program) {
+/** A copy of the demo and the page. */
+export function make_folder() {
     const folder = mkdtempSync(join(tmpdir(), "sw-page-"));
     cpSync(join(here, "../../demo"), folder, { recursive: true });
     cpSync(join(here, "../dist"), join(folder, "page"), { recursive: true }); // may be built anew meanwhile
-    const child = spawn(program, ["serve", folder, "--port", "0", "--web", join(folder, "page")],
+    return folder;
+}
+
+/** listens: resolves with { address, folder } once it does. stop keeps a folder that was given. */
+export function start_program(program, given = null, port = 0) {
+    const folder = given ?? make_folder();
+    const child = spawn(program, ["serve", folder, "--port", String(port), "--web", join(folder, "page")],
         { stdio: ["ignore", "pipe", "inherit"], env: { ...process.env, TMPDIR: folder } });
     const ended = new Promise((done) => child.on("exit", (code) => done(code)));
     const listens = new Promise((done, fault) => {
@@ -37,7 +43,7 @@ function start_program(program) {
     async function stop() {
         child.kill("SIGINT");
         const code = await ended;
-        rmSync(folder, { recursive: true, force: true });
+        if (!given) rmSync(folder, { recursive: true, force: true });
         if (code !== 0) throw new Error(`the server ended with ${code}`);
     }
     return { listens, stop };
@@ -64,8 +70,8 @@ function launch() {
 }
 
 /** A page of its own in the file's one browser. folder: of the project, where the program serves; options: of playwright's context. */
-export async function open_bench(hash = "", size = { width: 1400, height: 900 }, options = {}) {
-    const { address, folder, mock } = await place();
+export async function open_bench(hash = "", size = { width: 1400, height: 900 }, options = {}, at = null) {
+    const { address, folder, mock } = at ?? (await place());
     browser ??= launch();
     const context = await (await browser).newContext({ viewport: size, ...options });
     const page = await context.newPage();
@@ -74,7 +80,7 @@ export async function open_bench(hash = "", size = { width: 1400, height: 900 },
     page.on("console", (m) => m.type() === "error" && complaints.push(m.text()));
     page.on("request", (r) => !r.url().startsWith(address) && !/^(blob|data):/.test(r.url()) && strangers.push(r.url()));
     await page.goto(`${address}/${hash}`);
-    return { page, mock, complaints, strangers, address, folder, async close() {
+    return { page, context, mock, complaints, strangers, address, folder, async close() {
         await context.close();
         await mock?.close();
     } };

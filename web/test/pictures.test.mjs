@@ -18,7 +18,7 @@ function answer_to(text) {
     const blocks = lua.parse(text);
     const parts = blocks.map((b) => ({ name: lua.literal(text, b, "name"), kind: b.kind, round: true, width_mm: 150, depth_mm: 150, outer_mm: 200, length_m: lua.literal(text, b, "length", "m"), rise_m: 1,
         around: lua.literal(text, b, "around") ?? "heated", bends: 0, layers: [{ material: "mild steel", thickness_mm: 2 }] }));
-    const lines = parts.map((p, i) => ({ name: p.name, entry_c: 280 - 20 * i, exit_c: 260 - 20 * i, around_c: 20, K: 0.1, wall_entry_c: 200 - 20 * i, wall_c: 180 - 20 * i, draught_pa: 4 * p.length_m, friction_pa: 1 }));
+    const lines = parts.map((p, i) => ({ name: p.name, entry_c: 280 - 20 * i, exit_c: 260 - 20 * i, around_c: 20, K: 0.1, wall_entry_c: 200 - 20 * i, wall_c: 180 - 20 * i, draught_pa: 4 * p.length_m, friction_pa: 1, entry_pa: 20 - 4 * i, step_pa: 1, exit_pa: 16 - 4 * i }));
     return { parts, along: { outside_c: 15, S_E: 1, P_L: 0, dew_point_c: 45, parts: lines } };
 }
 

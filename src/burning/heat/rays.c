@@ -64,14 +64,17 @@ static bool build(rays *r, const sw_mesh *const *meshes, size_t mesh_count)
     return rtcGetDeviceError(r->device) == RTC_ERROR_NONE;
 }
 
-sw_status rays_open(sw_run *run, const sw_mesh *const *meshes, size_t mesh_count, rays **out)
+rays *rays_open(const sw_mesh *const *meshes, size_t mesh_count)
 {
     rays *r = calloc(1, sizeof *r);
-    *out = r;
-    if (r != NULL && build(r, meshes, mesh_count)) return SW_OK;
+    if (r != NULL && build(r, meshes, mesh_count)) return r;
     rays_close(r);
-    *out = NULL;
-    return sw_fail(run, SW_NO_MEMORY, (sw_place){0}, "", "no memory for the tree of the rays");
+    return NULL;
+}
+
+sw_status rays_told(sw_run *run, const rays *r)
+{
+    return r != NULL ? SW_OK : sw_fail(run, SW_NO_MEMORY, (sw_place){0}, "", "no memory for the tree of the rays");
 }
 
 void rays_close(rays *r)

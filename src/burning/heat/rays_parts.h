@@ -15,10 +15,10 @@ typedef struct ray_hit {
     bool back;         /* hit from behind, that is from within a closed mesh */
 } ray_hit;
 
-/* Tree over the triangles of all meshes, NULL ones passed over. To be closed by whoever opened it. SW_NO_MEMORY. cost
- * n log n */
-sw_status rays_open(sw_run *run, const sw_mesh *const *meshes, size_t count, rays **out);
-void rays_close(rays *r); /* NULL is allowed */
+/* Tree over the triangles of all meshes, NULL ones passed over. To be closed by whoever opened it; NULL: no memory. cost n log n */
+rays *rays_open(const sw_mesh *const *meshes, size_t count);
+sw_status rays_told(sw_run *run, const rays *r); /* SW_NO_MEMORY for NULL */
+void rays_close(rays *r);                        /* NULL is allowed */
 /* First triangle within most_mm along the unit vector. */
 ray_hit rays_first(const rays *r, sw_vec3 from, sw_vec3 unit, double most_mm);
 

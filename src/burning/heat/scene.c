@@ -89,9 +89,10 @@ static sw_status drawn_in(sw_run *run, const sw_mesh *m, sw_mesh *out)
     return SW_OK;
 }
 
-sw_status scene_open_rays(sw_run *run, scene_job *job)
+/* The meshes of the rays, [body_count + 1], in run->scratch. */
+static sw_status list_solids(sw_run *run, scene_job *job, const sw_mesh ***list)
 {
-    const sw_mesh **meshes = SW_SCRATCH(run, job->body_count + 1, const sw_mesh *);
+    const sw_mesh **meshes = *list = SW_SCRATCH(run, job->body_count + 1, const sw_mesh *);
     sw_mesh *solids = SW_SCRATCH(run, job->body_count + 1, sw_mesh);
     size_t triangles = job->cap.triangle_count;
     if (meshes == NULL || solids == NULL) return SW_NO_MEMORY;
@@ -106,7 +107,41 @@ sw_status scene_open_rays(sw_run *run, scene_job *job)
     if (job->body_of == NULL) return SW_NO_MEMORY;
     for (size_t i = 0, t = 0; i <= job->body_count; i++)
         for (size_t k = 0; meshes[i] != NULL && k < meshes[i]->triangle_count; k++) job->body_of[t++] = (uint32_t)i;
-    return rays_open(run, meshes, job->body_count + 1, &job->rays);
+    return SW_OK;
+}
+
+sw_status scene_open_rays(sw_run *run, scene_job *job)
+{
+    const sw_mesh **meshes = NULL;
+    SW_TRY(list_solids(run, job, &meshes));
+    job->rays = rays_open(meshes, job->body_count + 1);
+    return rays_told(run, job->rays);
+}
+
+/* ---- points and rays ---- */
+
+typedef struct start { /* the tree of the rays and the points they start from need nothing of each other */
+    sw_run *run;       /* of the points; the tree asks none for memory */
+    scene_job *job;
+    const sw_mesh **meshes;
+    rays *rays;
+    sw_status status; /* of the points */
+} start;
+
+static void start_one(void *context, size_t i)
+{
+    start *s = context;
+    if (i == 0) s->rays = rays_open(s->meshes, s->job->body_count + 1);
+    if (i == 1) s->status = scene_spots(s->run, s->job);
+}
+
+static sw_status open_rays_and_spots(sw_run *run, scene_job *job)
+{
+    start s = {.run = run, .job = job};
+    SW_TRY(list_solids(run, job, &s.meshes));
+    sw_parallel_for(run->threads, 2, start_one, &s);
+    job->rays = s.rays;
+    return s.status != SW_OK ? s.status : rays_told(run, s.rays);
 }
 
 static sw_status make(sw_run *run, scene_job *job)
@@ -119,8 +154,8 @@ static sw_status make(sw_run *run, scene_job *job)
     SW_TRY(scene_find_flue(run, job));
     scene_find_level(job);
     scene_find_ducts(job);
-    SW_TRY(scene_open_rays(run, job));
-    sw_status status = seen(run, job);
+    sw_status status = open_rays_and_spots(run, job);
+    if (status == SW_OK) status = seen(run, job);
     rays_close(job->rays);
     return status;
 }

@@ -150,8 +150,8 @@ void scene_look_into_flue(scene_job *job); /* by rays */
 void scene_find_level(scene_job *job);
 scene_spread scene_spread_open(sw_random *random);
 scene_spread scene_spread_after(const scene_spread *start, size_t steps);
-sw_status scene_spots(sw_run *run, scene_job *job); /* samples with place, weight and turn */
-sw_status scene_samples(sw_run *run, scene_job *job);
+sw_status scene_spots(sw_run *run, scene_job *job);   /* samples with place, weight and turn */
+sw_status scene_samples(sw_run *run, scene_job *job); /* of those places */
 sw_status scene_cells_make(sw_run *run, scene_job *job);
 uint32_t scene_cell_find(const scene_job *job, uint32_t body, const scene_spot *at); /* SCENE_NONE = not met */
 bool scene_inside(const scene_job *job, uint32_t cell);

@@ -127,7 +127,6 @@ static void look(void *context, size_t i)
 
 sw_status scene_samples(sw_run *run, scene_job *job)
 {
-    SW_TRY(scene_spots(run, job));
     sw_parallel_for(run->threads, job->body_count, look, job);
     for (size_t i = 0; i < job->sample_count; i++) {
         const scene_sample *one = &job->samples[i];

@@ -76,6 +76,7 @@ static sw_status steps(sw_run *run, const sw_fit_input *in, const sw_fit_options
     SW_TRY(check(run, in, opt));
     fit_job job = {.in = in, .opt = opt, .result = SW_KEEP(run, 1, sw_fit_result)};
     if (job.result == NULL) return SW_NO_MEMORY;
+    job.result->allowed = opt->allowed;
     SW_TRY(fit_specimens(run, &job));
     SW_TRY(fit_points(run, &job));
     SW_TRY(fit_contributors(run, &job));

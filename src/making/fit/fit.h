@@ -207,6 +207,16 @@ typedef struct sw_fit_joint {
                                       is; NAN: that alone does not do, or it is enough already */
 } sw_fit_joint;
 
+typedef enum sw_fit_risk {
+    SW_FIT_LOOSE,   /* 95 of 100 gaps within half the limit */
+    SW_FIT_CLOSE,   /* within the limit */
+    SW_FIT_AT_RISK, /* beyond it in some stoves, no oftener than allowed */
+    SW_FIT_FAILS,
+    SW_FIT_RISKS
+} sw_fit_risk;
+sw_fit_risk sw_fit_risk_of(const sw_fit_joint *joint, double allowed); /* of a joint with a limit */
+const char *sw_fit_risk_name(sw_fit_risk risk);                        /* "loose" "close" "at risk" "fails" */
+
 typedef struct sw_fit_inspection { /* a row of the plan, most telling first */
     sw_fit_operation operation;
     int piece;                 /* -1: the sheets of that thickness, before cutting */
@@ -251,6 +261,7 @@ typedef struct sw_fit_result {
     const sw_fit_joint *joints; /* as in the stove */
     size_t joint_count;
     size_t stoves;                 /* drawn */
+    double allowed;                /* of the options: probability that a joint may fail */
     double all_fit, all_fit_error; /* share of the stoves in which no joint fails */
     const sw_fit_inspection *plan;
     size_t plan_count;

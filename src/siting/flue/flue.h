@@ -92,6 +92,9 @@ typedef struct sw_flue_line { /* one part under one condition: every intermediat
     double draught_pa, friction_pa,
         wall_k;          /* own H g (rho_L - rho_m); (psi L/D + zeta) rho w2/2; inner wall at its end at equilibrium */
     double wall_entry_k; /* the same at its beginning */
+    /* How far the gas lies below the air outside, Pa, with the safety factors of the case: before the change of speed at its
+     * beginning; by how much that change deepens it, S_EG of P_G; at its end, which is where the next one begins. */
+    double entry_pa, step_pa, exit_pa;
 } sw_flue_line;
 
 /* Gas of the mass flow kg_s > 0 that enters at entry_k; part, draught_pa, friction_pa stay 0. mean_k and exit_k NAN when the

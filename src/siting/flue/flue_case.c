@@ -125,7 +125,7 @@ static void close_stretch(walk *w, size_t end)
     double flow = w->kg_s / s->area_m2, dynamic_pa = flow * flow / (2 * density), velocity_m_s = fabs(flow) / density;
     double loss_pa = (s->friction + s->zeta + (last ? house->terminal_zeta : 0)) * dynamic_pa;
     double change_pa = isnan(w->before_pa) ? 0 : dynamic_pa - w->before_pa;
-    double all_pa = c->s_e * loss_pa + (change_pa >= 0 ? c->s_e : 1) * change_pa;
+    double step_pa = (change_pa >= 0 ? c->s_e : 1) * change_pa, all_pa = c->s_e * loss_pa + step_pa;
     double draught_pa = sw_flue_draught_pa(s->rise_m, c->outside_density, density);
     *(pipe ? &c->P_HV : &c->P_H) += draught_pa;
     *(pipe ? &c->P_EV : &c->P_E) += loss_pa;
@@ -140,6 +140,19 @@ static void close_stretch(walk *w, size_t end)
         double zeta = part->zeta + (i + 1 == house->part_count ? house->terminal_zeta : 0);
         l->draught_pa = sw_flue_draught_pa(part->rise_m * scale_of(w, part), c->outside_density, density);
         l->friction_pa = (l->psi * by_d + zeta) * dynamic_pa;
+        l->step_pa = i == s->first ? step_pa : 0;
+    }
+}
+
+/* From the outlet down, where the wind alone presses: each part draws by what lifts there less what resists. */
+static void set_pressures(sw_flue_case *c)
+{
+    double exit_pa = -c->wind_pa;
+    for (size_t i = c->line_count; i-- > 0;) {
+        sw_flue_line *l = &c->lines[i];
+        l->exit_pa = exit_pa;
+        l->entry_pa = exit_pa + l->draught_pa - c->s_e * l->friction_pa - l->step_pa;
+        exit_pa = l->entry_pa;
     }
 }
 
@@ -267,6 +280,7 @@ bool flue_walk(const sw_flue_input *in, const sw_flue_gas *gas, const sw_flue_ap
     w.before_pa = collar_pa(&w, a->t_k);
     set_lengths(&w);
     if (!walk_parts(&w, a->t_k)) return false;
+    set_pressures(c);
     c->P_FV = c->P_RV - c->P_HV;
     c->P_B = condition->supply_pa;
     c->P_W = a->need_pa;

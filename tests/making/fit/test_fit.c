@@ -364,10 +364,21 @@ static void every_refused_request_for_memory_is_told(sw_test *t)
     sw_run_clear_errors(&t->run);
 }
 
-SW_TESTS(SW_CASE(door_in_frame_by_chance), SW_CASE(bins_and_shares_sum_to_one),
-         SW_CASE(tolerance_needed_brings_the_share_down), SW_CASE(same_on_any_number_of_threads),
-         SW_CASE(a_free_piece_is_pushed_home), SW_CASE(a_captured_piece_shares_its_misfit),
-         SW_CASE(an_angle_off_opens_a_lap_by_the_height_of_the_flange),
+static void risk_is_one_of_four_words_and_heeds_what_is_allowed(sw_test *t)
+{
+    sw_fit_joint j = {.limit_mm = 2, .p95_mm = 0.9};
+    sw_same_text(t, sw_fit_risk_name(sw_fit_risk_of(&j, 0.01)), "loose");
+    j.p95_mm = 1.5;
+    sw_same_text(t, sw_fit_risk_name(sw_fit_risk_of(&j, 0.01)), "close");
+    j.over = 0.005;
+    sw_same_text(t, sw_fit_risk_name(sw_fit_risk_of(&j, 0.01)), "at risk");
+    sw_same_text(t, sw_fit_risk_name(sw_fit_risk_of(&j, 0.001)), "fails");
+}
+
+SW_TESTS(SW_CASE(risk_is_one_of_four_words_and_heeds_what_is_allowed), SW_CASE(door_in_frame_by_chance),
+         SW_CASE(bins_and_shares_sum_to_one), SW_CASE(tolerance_needed_brings_the_share_down),
+         SW_CASE(same_on_any_number_of_threads), SW_CASE(a_free_piece_is_pushed_home),
+         SW_CASE(a_captured_piece_shares_its_misfit), SW_CASE(an_angle_off_opens_a_lap_by_the_height_of_the_flange),
          SW_CASE(a_flange_that_springs_closes_most_of_it),
          SW_CASE(tab_enters_its_slot_as_often_as_the_clearance_allows),
          SW_CASE(what_the_works_does_not_give_comes_from_standards), SW_CASE(a_joint_that_fails_names_the_operation),

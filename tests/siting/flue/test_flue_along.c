@@ -34,6 +34,31 @@ static void its_pressures_are_those_of_the_pull(sw_test *t)
     sw_near(t, sum_pa, p.draught_pa, 1e-9, "agreement of parts and whole");
 }
 
+static void along(sw_test *t, const sw_flue_case *c)
+{
+    const char *name = "P_Z at the chimney's foot, P_Z - P_FV at the stove, the wind at the outlet";
+    size_t foot = 0;
+    while (foot + 1 < c->line_count && c->lines[foot].part->pipe) foot++;
+    sw_near(t, c->lines[0].entry_pa, c->P_Z - c->P_FV, 1e-9, name);
+    sw_near(t, c->lines[foot].entry_pa, c->P_Z, 1e-9, name);
+    sw_near(t, c->lines[c->line_count - 1].exit_pa, -c->wind_pa, 1e-12, name);
+    for (size_t i = 1; i < c->line_count; i++)
+        sw_near(t, c->lines[i].entry_pa, c->lines[i - 1].exit_pa, 1e-12, "one stream of gas");
+}
+
+static void pressures_along_it_are_those_that_were_judged(sw_test *t)
+{
+    flue_house *h = fs8_house(t);
+    h->house.wind = SW_WIND_COAST;
+    h->parts[0].width_mm = 130; /* the gas slows down behind it */
+    const sw_flue_result *r = solved(t, h);
+    sw_true(t, r->pressure.s_e > 1 && r->pressure.wind_pa > 0 && r->pressure.P_G < 0);
+    along(t, &r->pressure);
+    along(t, &r->temperature);
+    along(t, &r->over);
+    along(t, told(t, h, 25));
+}
+
 static void a_flow_that_does_not_settle_is_an_error_and_no_number(sw_test *t)
 {
     flue_house *h = fs8_house(t);
@@ -43,4 +68,5 @@ static void a_flow_that_does_not_settle_is_an_error_and_no_number(sw_test *t)
 }
 
 SW_TESTS(SW_CASE(every_part_is_told_and_hands_its_gas_on), SW_CASE(its_pressures_are_those_of_the_pull),
+         SW_CASE(pressures_along_it_are_those_that_were_judged),
          SW_CASE(a_flow_that_does_not_settle_is_an_error_and_no_number))

@@ -2,6 +2,7 @@
 import * as api from "../api.js";
 import * as entries from "../entries.js";
 import { h, fill, section } from "../dom.js";
+import { or_kept } from "../kept.js";
 import { fault_list, kind_text, plain_time, record_form } from "../record_form.js";
 import { record_table } from "../record_table.js";
 import { table } from "../table.js";
@@ -97,10 +98,10 @@ export function open(root, app) {
     fill(root, queue.host, body);
     async function start() {
         try {
-            const about = await api.log_about();
+            const about = await or_kept("log-about", api.log_about);
             if (closed) return;
             if (about.state !== "open") fill(body, no_log(about, start));
-            else draw(about, (await api.log_kinds()).kinds);
+            else draw(about, (await or_kept("log-kinds", api.log_kinds)).kinds);
         } catch (error) {
             const lost = h("button", { type: "button", class: "quiet", onclick: start }, "Look again");
             fill(body, section("The works' log", h("div", { class: "notice" }, fault_list(error.errors ?? [{ what: error.message }])), error.status === 501 ? null : lost));

@@ -1,10 +1,12 @@
 // log_first_fire.js: the record of the first fire, for the phone in the fitter's hand: what to read when, what it should be in this
 // house, judged at once. A draft stays on the device until it is saved; a saved one until the server has it.
 import * as entries from "../entries.js";
+import * as api from "../api.js";
 import { h, fill, fresh_id } from "../dom.js";
+import { keep, kept } from "../kept.js";
 import { unit } from "../format.js";
 import { band_text, judge, number_field, read_number, verdict_line } from "../readings.js";
-import { names_of, offered, outcome, reading_text as short, serial_names, slot, who_slot } from "../record_form.js";
+import { names_of, offered, outcome, plain_time, reading_text as short, serial_names, slot, who_slot } from "../record_form.js";
 
 function yes_no(e, draft, put, described) {
     const name = fresh_id("answer");
@@ -35,10 +37,10 @@ function reading_card(e, draft, put) {
 }
 
 /** What the chimney's study says of the house, for its record. */
-function house_record(now, name) {
+function house_record(now) {
     const flue = (now.answer?.findings ?? []).filter((f) => f.study === "flue").map((f) => f.verdict), worst = ["fails", "watch", "unknown", "holds"].find((v) => flue.includes(v)) ?? "unknown";
     const reserve = now.answer?.house?.flue?.reserve_pa;
-    return { name, flue: worst, ...(Number.isFinite(reserve) ? { reserve_pa: Math.max(-500, Math.min(500, reserve)) } : {}), ...(now.answer?.house?.flue?.designation_needed ? { designation: now.answer.house.flue.designation_needed } : {}) };
+    return { flue: worst, ...(Number.isFinite(reserve) ? { reserve_pa: Math.max(-500, Math.min(500, reserve)) } : {}), ...(now.answer?.house?.flue?.designation_needed ? { designation: now.answer.house.flue.designation_needed } : {}) };
 }
 
 function records_of(expected, draft, serial, house) {
@@ -54,7 +56,7 @@ export function first_fire(desk) {
     const who = who_slot(), cards = h("ol", { class: "readings" }), sum = h("p", { class: "sum", role: "status" }), result = outcome(), host = h("div", { class: "firstfire" });
     serial.box.append(serials.list);
     house.box.append(houses.list);
-    let expected = [], drawn = "", now = desk.app.now;
+    let expected = [], drawn = "", bands = null; // {list, name, record} of this house, computed or kept
     const count = () => {
         const verdicts = expected.map((e) => [e, read_number(draft[e.name])]).filter(([, v]) => v !== null).map(([e, v]) => judge(e, v));
         const of = (v) => verdicts.filter((x) => x === v).length;
@@ -84,7 +86,7 @@ export function first_fire(desk) {
         if (!readings.length) return result.show({ state: "refused", errors: [{ what: "no reading is entered yet" }] });
         button.disabled = true;
         const names = await houses.follow();
-        const told = await entries.enter([...(names.includes(house_text) ? [] : [{ kind: "house", records: [house_record(now, house_text)] }]), { kind: "firstfire", records: readings }], by, number_text);
+        const told = await entries.enter([...(names.includes(house_text) ? [] : [{ kind: "house", records: [{ name: house_text, ...bands.record }], unless_there: "name" }]), { kind: "firstfire", records: readings }], by, number_text);
         button.disabled = false;
         if (told.state !== "refused") clear();
         result.show(told, `${readings.length} readings of ${number_text} in ${house_text}.`);
@@ -93,18 +95,30 @@ export function first_fire(desk) {
     const button = h("button", { type: "submit", class: "go" }, "Save the first-fire record");
     const form = h("form", { class: "record", noValidate: true, "aria-label": "First-fire record", onsubmit: save }, serial.box, house.box, cards, who.box, h("div", { class: "saves" }, sum, button), result.host);
     function draw() {
-        const list = now.answer?.house?.site?.first_fire, key = JSON.stringify(list ?? null);
-        if (key === drawn || !list) return;
+        const key = JSON.stringify(bands.list);
+        if (key === drawn) return;
         drawn = key;
-        expected = list;
-        fill(cards, list.map((e) => reading_card(e, draft, put)));
+        expected = bands.list;
+        fill(cards, expected.map((e) => reading_card(e, draft, put)));
         count();
     }
-    return { host, show(fresh) {
-        now = fresh;
+    const bands_name = `bands.${desk.app.state.get().stove}.${house_file}`, hint = h("p", { class: "hint" });
+    function find_bands(now) {
+        const house = now.answer?.house, list = house?.site?.first_fire;
+        if (list && now.answer !== bands?.answer) {
+            bands = { answer: now.answer, list, name: house.name, record: house_record(now), at: null };
+            keep(bands_name, { list, name: house.name, record: bands.record });
+        } else if (!list && !bands && !api.is_there()) {
+            const old = kept(bands_name);
+            if (old) bands = { ...old.value, at: old.at };
+        }
+        return bands;
+    }
+    return { host, show(now) {
         const why = !desk.app.state.get().house ? "Choose the house at the top: what a first fire should read follows from its chimney." : now.errors ? "The house is not computed; see the findings." : now.answer?.house?.why_not ?? "Being computed.";
-        if (now.answer?.house?.site?.first_fire) {
-            if (form.parentElement !== host) fill(host, h("p", { class: "hint" }, `Expected bands of ${now.answer.house.name} with the stove on the page. Only what is filled in is saved.`), form);
+        if (find_bands(now)) {
+            hint.textContent = `Expected bands of ${bands.name} with the stove on the page${bands.at ? `, as computed on ${plain_time(bands.at)}` : ""}. Only what is filled in is saved.`;
+            if (form.parentElement !== host) fill(host, hint, form);
             draw();
         } else if (!expected.length) fill(host, h("p", { class: "notice" }, why));
     } };

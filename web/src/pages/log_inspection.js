@@ -1,6 +1,8 @@
 // log_inspection.js: measured values against their limits, by the inspection plan of the design on the page, or of one's own.
 import * as entries from "../entries.js";
+import * as api from "../api.js";
 import { h, fill, fresh_id } from "../dom.js";
+import * as store from "../kept.js";
 import { number, percent, unit, words } from "../format.js";
 import { band_text, judge, number_field, read_number, verdict_line } from "../readings.js";
 import { offered, outcome, serial_names, slot, who_slot } from "../record_form.js";
@@ -61,7 +63,7 @@ function records_of(plan, draft, serial, note) {
 }
 
 export function inspection(desk) {
-    const draft_name = `inspection.${desk.app.state.get().stove}`, draft = entries.draft(draft_name), result = outcome(), who = who_slot();
+    const draft_name = `inspection.${desk.app.state.get().stove}`, plan_name = `plan.${desk.app.state.get().stove}`, draft = entries.draft(draft_name), result = outcome(), who = who_slot();
     const serials = offered(serial_names, { class: "big", value: desk.preset.serial ?? draft.serial ?? "" }), serial = slot({ name: "serial", label: "Serial number", control: serials.input, needed: true });
     const note = slot({ name: "note", label: "Note", control: h("textarea", { rows: 2, value: draft.note ?? "" }) });
     const cards = h("ol", { class: "readings" }), own = h("ol", { class: "readings" }), told = h("p", { class: "hint" }), more = h("button", { type: "button", class: "quiet" }), sum = h("p", { class: "sum", role: "status" });
@@ -135,9 +137,10 @@ export function inspection(desk) {
         h("div", { class: "saves" }, sum, button), result.host);
     draw_own();
     return { host, show(now) {
-        const list = now.answer?.shop?.fit?.inspection ?? [], key = JSON.stringify(list);
+        const fresh = now.answer?.shop?.fit?.inspection, list = fresh ?? (api.is_there() ? null : store.kept(plan_name)?.value) ?? [], key = JSON.stringify(list);
         if (key === drawn) return;
         drawn = key;
+        if (fresh?.length) store.keep(plan_name, fresh);
         plan = list.map(of_plan);
         draw_plan();
         if (!plan.length) told.textContent = "No inspection plan yet: it follows from the study of fit, which is being computed or needs its files; a measurement of your own can be entered at once.";
