@@ -387,6 +387,7 @@ static sw_status site(house_job *job)
                             .output_w = d->model.stove->duty.output_w,
                             .mass_kg = d->heft == NULL ? (double)NAN : d->heft->stove.mass_kg,
                             .leg_count = 4,
+                            .collar_mm = collar_mm(d),
                             .pipe_k = NAN,
                             .pipe_diameter_m = NAN,
                             .floor_k = NAN,
