@@ -283,10 +283,8 @@ static sw_status draw_table(house_job *job)
         const sw_draw_weather w = {row->outside_k, row->wind_pa, (double)NAN, row->wash_share, (double)NAN};
         size_t first = job->run->error_count;
         sw_status status = sw_draw_solve(job->run, &in, burn, w, &row->point);
-        if (status == SW_OK)
-            count++;
-        else
-            SW_TRY(settled(job, status, first, "flue"));
+        SW_TRY(settled(job, status, first, "flue"));
+        count++;
     }
     job->housed->draws = rows;
     job->housed->draw_count = count;
@@ -310,25 +308,35 @@ static sw_status draw_map(house_job *job)
     return SW_OK;
 }
 
+static sw_verdict verdict_of(sw_draw_state state)
+{
+    if (state == SW_DRAW_SAFE) return SW_HOLDS;
+    if (state == SW_DRAW_UNSOLVED) return SW_UNKNOWN;
+    return state == SW_DRAW_WASTE || state == SW_DRAW_WET ? SW_WATCH : SW_FAILS;
+}
+
+static const char *point_told(sw_run *run, const sw_draw_point *p)
+{
+    if (p->state == SW_DRAW_NONE) return "the chimney does not draw with this stove";
+    if (p->state == SW_DRAW_STRONG)
+        return sw_text_format(run, run->keep,
+                              "the chimney draws more than %g times the air the wood needs through these openings",
+                              SW_DRAW_MOST_LAMBDA);
+    if (p->state == SW_DRAW_UNSOLVED) return "stove and chimney found no balance: not known";
+    return sw_text_format(
+        run, run->keep, "%s: draught %.1f Pa, excess air %.2f, %.2f kW, flue gas %.0f degC with the wood of the duty",
+        sw_draw_state_name(p->state), p->draught_pa, p->lambda, p->output_w * 1e-3, sw_c_from_k(p->flue_k));
+}
+
 static sw_status tell_draw(house_job *job, const sw_draw_point *p, const char *day)
 {
-    sw_run *run = job->run;
     if (p == NULL) return SW_OK;
-    sw_verdict verdict = p->state == SW_DRAW_NONE || p->state == SW_DRAW_STARVED || p->state == SW_DRAW_WEAK ? SW_FAILS
-                         : p->state == SW_DRAW_SAFE                                                          ? SW_HOLDS
-                                                                                                             : SW_WATCH;
     sw_finding f = sw_finding_of("flue", "operating_point", day, job->d->model.house->place);
-    f.what =
-        p->state == SW_DRAW_NONE
-            ? "the chimney does not draw with this stove"
-            : sw_text_format(
-                  run, run->keep,
-                  "%s: draught %.1f Pa, excess air %.2f, %.2f kW, flue gas %.0f degC with the wood of the duty",
-                  sw_draw_state_name(p->state), p->draught_pa, p->lambda, p->output_w * 1e-3, sw_c_from_k(p->flue_k));
-    f.verdict = verdict;
+    f.what = point_told(job->run, p);
+    f.verdict = verdict_of(p->state);
     f.source = "stove and chimney solved together, without the standard's safety factors (ours)";
-    f.remedy = verdict == SW_HOLDS ? "" : "less or more wash air, a draught stabiliser, another liner or height";
-    return f.what == NULL ? SW_NO_MEMORY : sw_finding_add(run, &job->d->findings, f, 0);
+    f.remedy = f.verdict == SW_HOLDS ? "" : "less or more wash air, a draught stabiliser, another liner or height";
+    return f.what == NULL ? SW_NO_MEMORY : sw_finding_add(job->run, &job->d->findings, f, 0);
 }
 
 /* All fans at full, inner doors open: the room so far below outside takes from the draught. */
@@ -363,7 +371,7 @@ static sw_status real_chimney(house_job *job)
 static void expect_of_chimney(const house_job *job, sw_site_input *in)
 {
     const sw_draw_point *mild = job->housed->mild;
-    if (mild == NULL || mild->state == SW_DRAW_NONE) return;
+    if (mild == NULL || !sw_draw_is_point(mild->state)) return;
     in->chimney_pa = mild->draught_pa;
     if (!job->housed->flue_in->nominal.declared)
         in->co2_dry = job->d->burned->point->gas.co2_dry * job->d->burned->point->lambda / mild->lambda;
@@ -379,6 +387,7 @@ static sw_status site(house_job *job)
                             .output_w = d->model.stove->duty.output_w,
                             .mass_kg = d->heft == NULL ? (double)NAN : d->heft->stove.mass_kg,
                             .leg_count = 4,
+                            .collar_mm = collar_mm(d),
                             .pipe_k = NAN,
                             .pipe_diameter_m = NAN,
                             .floor_k = NAN,
@@ -455,7 +464,7 @@ sw_status sw_dossier_operating(sw_run *run, const sw_request *request, sw_dossie
     job.flue_options = sw_flue_options_defaults();
     SW_TRY(draw_at(&job, outside_k, wind_pa, &operating->point));
     const sw_draw_point *p = operating->point;
-    if (p == NULL || !(p->gas_kg_s > 0)) return SW_OK;
+    if (p == NULL || !sw_draw_is_point(p->state)) return SW_OK;
     const sw_flue_now now = {outside_k, wind_pa, p->gas_kg_s, p->flue_k, p->co2_dry};
     size_t first = run->error_count;
     sw_status status = sw_flue_along(run, d->housed->flue_in, &job.flue_options, now, &operating->along);

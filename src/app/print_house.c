@@ -28,6 +28,10 @@ static void print_lines(sw_writer *out, const sw_flue_case *c)
 static void print_draw(sw_writer *out, const char *day, const sw_draw_point *p)
 {
     if (p == NULL) return;
+    if (!sw_draw_is_point(p->state)) {
+        sw_print(out, "  %-20s %s\n", day, sw_draw_state_name(p->state));
+        return;
+    }
     sw_print(out,
              "  %-20s %-16s %6.1f Pa, excess air %5.2f, %5.2f kW, %5.1f %%, flue gas %3.0f degC, outlet %3.0f degC\n",
              day, sw_draw_state_name(p->state), p->draught_pa, p->lambda, p->output_w * 1e-3, p->efficiency * 100,
@@ -44,7 +48,7 @@ static void print_draws(sw_writer *out, const sw_housed *h)
         const sw_draw_point *p = &r->point;
         sw_print(out, "%9.0f %8.0f %8.0f  %-16s", sw_c_from_k(r->outside_k), r->wind_pa, 100 * r->wash_share,
                  sw_draw_state_name(p->state));
-        if (p->state != SW_DRAW_NONE)
+        if (sw_draw_is_point(p->state))
             sw_print(out, " %9.1f %7.2f %7.2f %6.1f %9.0f %9.0f", p->draught_pa, p->lambda, p->output_w * 1e-3,
                      p->efficiency * 100, sw_c_from_k(p->flue_k), sw_c_from_k(p->outlet_k));
         sw_print(out, "\n");
@@ -79,7 +83,7 @@ static void print_tries(sw_writer *out, const sw_housed *h)
 /* One letter a point; rows: share of the wash slide, columns: outside temperature. */
 static void print_map(sw_writer *out, const sw_draw_map *m)
 {
-    static const char letters[SW_DRAW_STATES] = {'.', 'w', 's', 'x', 'd', '-'};
+    static const char letters[SW_DRAW_STATES] = {'.', 'w', 's', 'x', 'd', '-', '+', '?'};
     if (m == NULL) return;
     sw_print(out, "\nOperating map, %.0f to %.0f degC outside from left to right, wash slide down:",
              sw_c_from_k(m->outside_low_k), sw_c_from_k(m->outside_high_k));

@@ -233,7 +233,9 @@ void sw_csv_write_text(sw_writer *writer, const char *text)
 {
     if (text == NULL) return;
     const char *lead = is_armed(text) ? "'" : "";
-    if (strpbrk(text, ",;\t\"\r\n") != NULL || text[0] == ' ') {
+    size_t length = strlen(text);
+    bool blank = length > 0 && (text[0] == ' ' || text[length - 1] == ' '); /* at an end: the reader drops it */
+    if (blank || strpbrk(text, ",;\t\"\r\n") != NULL) {
         write_quoted(writer, lead, text);
         return;
     }

@@ -249,13 +249,19 @@ sw_status sw_log_history(sw_run *run, sw_log *log, const char *serial, sw_log_re
 
 /* ---- stock ------------------------------------------------------------------------------- */
 
+/* Corrected, a move keeps its place among those of the same time: that of the first record of its chain. */
+#define FIRST_MOVE(a)                                                                                                  \
+    "(WITH RECURSIVE up(\"id\",\"corrects\") AS(SELECT " a ".\"id\"," a ".\"corrects\" UNION ALL SELECT p.\"id\","     \
+    "p.\"corrects\" FROM \"move\" p JOIN up ON p.\"id\"=up.\"corrects\")SELECT \"id\" FROM up WHERE \"corrects\" IS NULL)"
+
 static const char stock_sql[] =
     "SELECT r.\"name\",s.\"name\",s.\"heat\",s.\"material\",s.\"thickness_mm\",r.\"length_mm\",r.\"width_mm\",m.\"place\" "
     "FROM \"remnant\" r JOIN \"sheet\" s ON s.\"name\"=r.\"sheet\" JOIN \"move\" m ON m.\"remnant\"=r.\"name\" "
     "WHERE " LOG_HOLDS("remnant", "r") " AND " LOG_HOLDS("sheet", "s") " AND " LOG_HOLDS(
         "move", "m") " AND m.\"way\"='in' "
                      "AND NOT EXISTS(SELECT 1 FROM \"move\" n WHERE n.\"remnant\"=r.\"name\" AND " LOG_HOLDS(
-                         "move", "n") " AND (n.\"at\",n.\"id\")>(m.\"at\",m.\"id\")) ORDER BY r.\"id\"";
+                         "move",
+                         "n") " AND (n.\"at\"," FIRST_MOVE("n") ")>(m.\"at\"," FIRST_MOVE("m") ")) ORDER BY r.\"id\"";
 
 static sw_status take_stock(sw_run *run, sw_log *log, sqlite3_stmt *s, const sw_log_remnant **stock, size_t *count)
 {

@@ -163,6 +163,18 @@ sw_status sw_log_add(sw_run *run, sw_log *log, const sw_log_record *records, siz
 
 /* ---- what may come twice ------------------------------------------------------------------ */
 
+/* Nor is the end of its chain of corrections withdrawn: a withdrawal may itself be corrected. */
+static void print_stands(sw_writer *sql, const char *kind)
+{
+    sw_print(sql,
+             " AND NOT EXISTS(WITH RECURSIVE chain(\"id\",\"withdrawn\") AS("
+             "SELECT c.\"id\",c.\"withdrawn\" FROM \"%s\" c WHERE c.\"corrects\"=k.\"id\" UNION ALL "
+             "SELECT n.\"id\",n.\"withdrawn\" FROM \"%s\" n JOIN chain ON n.\"corrects\"=chain.\"id\") "
+             "SELECT 1 FROM chain WHERE \"withdrawn\"<>0 AND NOT EXISTS("
+             "SELECT 1 FROM \"%s\" later WHERE later.\"corrects\"=chain.\"id\"))",
+             kind, kind, kind);
+}
+
 /* A record equal in all that its writer gave and not withdrawn since; hashes follow from the rest. */
 static sw_status prepare_equal(sw_run *run, sw_log *log, const sw_log_record *r, sqlite3_stmt **s)
 {
@@ -170,12 +182,12 @@ static sw_status prepare_equal(sw_run *run, sw_log *log, const sw_log_record *r,
     const char *text = NULL;
     size_t length = 0;
     SW_TRY(sw_writer_to_memory(run, &sql));
-    sw_print(sql, "SELECT \"id\" FROM \"%s\" WHERE \"at\"=?1 AND \"by\"=?2 AND \"corrects\" IS NULL", r->kind->name);
+    sw_print(sql, "SELECT k.\"id\" FROM \"%s\" k WHERE k.\"at\"=?1 AND k.\"by\"=?2 AND k.\"corrects\" IS NULL",
+             r->kind->name);
     for (size_t i = 0; i < r->kind->field_count; i++)
         if (is_known(log, &r->kind->fields[i]) && r->kind->fields[i].type != SW_LOG_HASH)
-            sw_print(sql, " AND \"%s\" IS ?%zu", r->kind->fields[i].name, i + 3);
-    sw_print(sql, " AND NOT EXISTS(SELECT 1 FROM \"%s\" w WHERE w.\"corrects\"=\"%s\".\"id\" AND w.\"withdrawn\"<>0)",
-             r->kind->name, r->kind->name);
+            sw_print(sql, " AND k.\"%s\" IS ?%zu", r->kind->fields[i].name, i + 3);
+    print_stands(sql, r->kind->name);
     SW_TRY(sw_writer_take(run, sql, &text, &length));
     return log_prepare(run, log, text, s);
 }

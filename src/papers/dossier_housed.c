@@ -212,7 +212,7 @@ static sw_status sizes(sw_run *run, doc_book *doc, const sw_housed *h)
 static sw_status operating_row(sw_run *run, doc_table *table, const char *day, const sw_draw_point *p)
 {
     if (p == NULL) return SW_OK;
-    bool none = p->state == SW_DRAW_NONE;
+    bool none = !sw_draw_is_point(p->state);
     const char *dash = "\xe2\x80\x93";
     const char *const cells[] = {day,
                                  sw_draw_state_name(p->state),
@@ -229,7 +229,7 @@ static sw_status operating_row(sw_run *run, doc_table *table, const char *day, c
 
 static const char *point_words(sw_run *run, const sw_draw_point *p)
 {
-    if (p->state == SW_DRAW_NONE) return sw_draw_state_name(p->state);
+    if (!sw_draw_is_point(p->state)) return sw_draw_state_name(p->state);
     return sw_text_format(run, run->scratch, "%s%s%.0f Pa, %.2f, %.1f kW, %.0f %%, %.0f " CELSIUS_C,
                           p->state == SW_DRAW_SAFE ? "" : sw_draw_state_name(p->state),
                           p->state == SW_DRAW_SAFE ? "" : ": ", p->draught_pa, p->lambda, p->output_w * 1e-3,
@@ -238,22 +238,10 @@ static const char *point_words(sw_run *run, const sw_draw_point *p)
 
 enum { WEATHERS = 4 };
 
-/* Whether every row has all its weathers: one that did not settle is left out of the draws, and told as a finding. */
-static bool weathers_whole(const sw_housed *h)
-{
-    if (h->draw_count == 0 || h->draw_count % WEATHERS != 0) return false;
-    for (size_t i = 0; i < h->draw_count; i++) {
-        const sw_draw_row *row = &h->draws[i - i % WEATHERS], *r = &h->draws[i];
-        bool same = r->wind_pa == row->wind_pa && r->wash_share == row->wash_share;
-        if (!same || r->outside_k != h->draws[i % WEATHERS].outside_k) return false;
-    }
-    return true;
-}
-
 /* A row for each wind and slide; the draws come weather by weather within them. */
 static sw_status weathers(sw_run *run, doc_book *doc, const sw_housed *h)
 {
-    if (!weathers_whole(h)) return SW_OK;
+    if (h->draw_count == 0 || h->draw_count % WEATHERS != 0) return SW_OK;
     doc_column *columns = SW_SCRATCH(run, WEATHERS + 1, doc_column); /* the table is drawn later */
     if (columns == NULL) return SW_NO_MEMORY;
     columns[0] = (doc_column){"wind, wash slide", 1.1, SW_LEFT};

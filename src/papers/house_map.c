@@ -1,4 +1,4 @@
-/* house_map.c: the operating map: outside temperature over the wash slide; six states told apart by signs as well as by tones,
+/* house_map.c: the operating map: outside temperature over the wash slide; its states told apart by signs as well as by tones,
  * the safe region framed. */
 #include "papers/house_parts.h"
 
@@ -21,6 +21,8 @@ static const look_state states[SW_DRAW_STATES] = {
     [SW_DRAW_WASTE] = {0xf0dfae, {{0.25, 0.2, 0.75, 0.8}}, 1, false},
     [SW_DRAW_WET] = {0xb9cdd6, {{0.2, 0.35, 0.8, 0.35}, {0.2, 0.65, 0.8, 0.65}}, 2, false},
     [SW_DRAW_NONE] = {0xc2bcb5, {{0.25, 0.2, 0.75, 0.8}, {0.25, 0.8, 0.75, 0.2}}, 2, false},
+    [SW_DRAW_STRONG] = {0xd9c3d6, {{0.25, 0.7, 0.5, 0.25}, {0.5, 0.25, 0.75, 0.7}}, 2, false},
+    [SW_DRAW_UNSOLVED] = {0xf6f4f1, {{0.5, 0.2, 0.5, 0.8}}, 1, false},
 };
 
 static sw_ink tone(sw_draw_state state)
@@ -123,17 +125,23 @@ static const char *meaning(sw_run *run, sw_draw_state state)
         return "the flue's wall at the outlet is below the dew point";
     case SW_DRAW_NONE:
         return "the chimney does not draw: no fire";
+    case SW_DRAW_STRONG:
+        return sw_text_format(run, run->scratch, "it draws over %g times the air", SW_DRAW_MOST_LAMBDA);
+    case SW_DRAW_UNSOLVED:
+        return "no balance found: not known";
     default:
         return "draws, burns clean, stays dry";
     }
 }
 
+/* The states that the map holds. */
 static sw_status legend(sw_run *run, sw_pen *pen, sw_box box, const sw_draw_map *m)
 {
     size_t cells[SW_DRAW_STATES] = {0};
     for (size_t i = 0; i < m->columns * m->rows; i++) cells[m->points[i].state]++;
     double y = box.y0_mm;
     for (int s = 0; s < SW_DRAW_STATES; s++) {
+        if (cells[s] == 0) continue;
         const pen_paint paint = {.fill = true,
                                  .fill_ink = tone((sw_draw_state)s),
                                  .stroke = true,
@@ -152,7 +160,7 @@ static sw_status legend(sw_run *run, sw_pen *pen, sw_box box, const sw_draw_map 
         for (size_t i = 0; i < lines.count; i++)
             pen_write(pen, (sw_point){box.x0_mm + 8, y + 6.6 + 3.3 * (double)i},
                       look_type_grey(HOUSE_SMALL_MM - 0.2, SW_LEFT), lines.lines[i]);
-        y += 8.6 + 3.3 * (double)lines.count;
+        y += 5.9 + 3.3 * (double)lines.count;
     }
     return SW_OK;
 }

@@ -78,7 +78,7 @@ typedef struct sw_housed { /* the stove in the house */
 
 typedef struct sw_operating { /* the stove on its real chimney under one weather */
     const sw_draw_point *point;
-    const sw_flue_case *along; /* NULL = it does not draw */
+    const sw_flue_case *along; /* NULL = no operating point */
 } sw_operating;
 
 typedef struct sw_shopped { /* the workshop; what was not asked is NULL */

@@ -1,5 +1,6 @@
 /* reckon_site.c: distances, shields, air of the room, hearth and floor by hand. Sources stand in each row. */
 #include "reckon/reckon_parts.h"
+#include "siting/flue/flue.h"
 #include "siting/site/site.h"
 
 #include <math.h>
@@ -47,7 +48,7 @@ static void pipe_outside(const double *in, double *out)
 
 static void stack_contact(const double *in, double *out)
 {
-    out[0] = sw_c_from_k(sw_combustible_beside_stack_k(sw_m_from_mm(in[0]), sw_m_from_mm(in[1]), in[2]));
+    out[0] = sw_c_from_k(sw_flue_wood_limit_k(sw_m_from_mm(in[0]), sw_m_from_mm(in[1]), in[2]));
 }
 
 static void vent_flow(const double *in, double *out)

@@ -90,7 +90,8 @@ static bool sent(sw_test *t, const char *const *cells, size_t count, const char 
 
 static void what_is_written_is_read_again(sw_test *t)
 {
-    static const char *const cells[] = {"plain", "a,b", "a;b", "say \"so\"", "two\nlines", " led by a space", "", NULL};
+    static const char *const cells[] = {"plain",           "a,b",           "a;b", "say \"so\"", "two\nlines",
+                                        " led by a space", "ended by one ", "",    NULL};
     enum { COUNT = sizeof cells / sizeof *cells };
     const char *text = NULL;
     sw_csv csv;

@@ -199,6 +199,38 @@ static void what_is_added_again_with_its_time_stands_once(sw_test *t)
     remove_log(t, path);
 }
 
+static sw_status corrected(sw_test *t, sw_log *log, const char *kind, const char *words[2], int64_t id, bool withdrawn,
+                           int64_t *new_id)
+{
+    sw_log_record change;
+    const char *const all[] = {"by=cd", "why=misread", words[0], words[1]};
+    size_t count = words[0] == NULL ? 2 : words[1] == NULL ? 3 : 4;
+    SW_TRY(sw_log_record_read(&t->run, sw_log_kind_find(kind), all, count, &change));
+    change.withdrawn = withdrawn;
+    return sw_log_correct(&t->run, log, id, &change, new_id);
+}
+
+static void what_was_corrected_and_then_withdrawn_may_be_added_again(sw_test *t)
+{
+    const char *path = new_path(t, "works.log"), *at = "at=2026-03-05T12:00:00.250Z", *none[2] = {NULL, NULL};
+    sw_log *log = new_log(t, path);
+    size_t appended = 0;
+    int64_t first = added_once(t, log, "value=1.4", at, &appended), second = 0, third = 0, last = 0;
+    sw_ok(t, corrected(t, log, "inspection", (const char *[2]){"value=1.6", NULL}, first, false, &second));
+    sw_true(t, added_once(t, log, "value=1.4", at, &appended) == first && appended == 0);
+    sw_ok(t, corrected(t, log, "inspection", none, second, true, &third));
+    sw_true(t, count_of(t, log, "inspection", false) == 0);
+    int64_t again = added_once(t, log, "value=1.4", at, &appended);
+    sw_true(t, again > third && appended == 1 && count_of(t, log, "inspection", false) == 1);
+    sw_true(t, added_once(t, log, "value=1.4", at, &appended) == again && appended == 0);
+    /* a withdrawal taken back: it stands, and is not added a second time */
+    sw_ok(t, corrected(t, log, "inspection", none, again, true, &last));
+    sw_ok(t, corrected(t, log, "inspection", none, last, false, &last));
+    sw_true(t, added_once(t, log, "value=1.4", at, &appended) == again && appended == 0);
+    sw_log_close(log);
+    remove_log(t, path);
+}
+
 static void a_history_holds_what_the_stove_is_made_of(sw_test *t)
 {
     static const char *const wanted[] = {"serial",     "batch",         "design",   "sheet", "piece",
@@ -238,6 +270,27 @@ static void a_remnant_is_in_stock_until_it_goes_out(sw_test *t)
     sw_ok(t, add_words(&t->run, log, "move remnant=R-1 way=out batch=B-7 by=ab at=2026-02-02", NULL));
     sw_ok(t, sw_log_stock(&t->run, log, &stock, &count));
     sw_true(t, count == 0);
+    sw_log_close(log);
+    remove_log(t, path);
+}
+
+static void a_corrected_move_does_not_jump_ahead_of_a_later_one_of_the_same_time(sw_test *t)
+{
+    const char *path = new_path(t, "works.log");
+    sw_log *log = new_log(t, path);
+    const sw_log_remnant *stock = NULL;
+    size_t count = 9;
+    int64_t in = 0, out = 0;
+    sw_ok(t, add_words(&t->run, log, "remnant name=R-1 sheet=P-1 length_mm=900 width_mm=600 by=ab", NULL));
+    sw_ok(t, add_words(&t->run, log, "move remnant=R-1 way=in place=rack by=ab at=2026-02-01", &in));
+    sw_ok(t, add_words(&t->run, log, "move remnant=R-1 way=out batch=B-7 by=ab at=2026-02-01", &out));
+    sw_ok(t, corrected(t, log, "move", (const char *[2]){"place=shelf", NULL}, in, false, &in));
+    sw_ok(t, corrected(t, log, "move", (const char *[2]){"place=floor", NULL}, in, false, &in));
+    sw_ok(t, sw_log_stock(&t->run, log, &stock, &count));
+    sw_true(t, count == 0);
+    sw_ok(t, corrected(t, log, "move", (const char *[2]){"way=in", "place=rack"}, out, false, &out));
+    sw_ok(t, sw_log_stock(&t->run, log, &stock, &count));
+    if (sw_true(t, count == 1)) sw_same_text(t, stock[0].place, "rack");
     sw_log_close(log);
     remove_log(t, path);
 }
@@ -287,7 +340,8 @@ static void a_table_that_went_out_comes_in_again(sw_test *t)
 /* What a spreadsheet would run goes out as a text, and every text comes back as it was. */
 static void no_cell_of_a_table_is_run_and_none_is_changed(sw_test *t)
 {
-    static const char *const texts[] = {"=1+1", "+1", "-1", "@a", "'=1", "''@a", "'quoted'", "a=b", "-", "'"};
+    static const char *const texts[] = {"=1+1", "+1", "-1", "@a",   "'=1",    "''@a", "'quoted'",
+                                        "a=b",  "-",  "'",  "end ", " both ", "=1 ",  " "};
     const char *path = new_path(t, "a.log"), *other = new_path(t, "b.log");
     sw_log *log = new_log(t, path), *second = new_log(t, other);
     const sw_log_kind *kind = sw_log_kind_find("service");
@@ -411,9 +465,11 @@ SW_TESTS(SW_CASE(a_hash_is_the_published_one), SW_CASE(times_come_back_as_writte
          SW_CASE(each_kind_takes_its_own_example), SW_CASE(a_wrong_record_is_told_with_every_fault),
          SW_CASE(a_correction_appends_and_the_old_stays), SW_CASE(a_withdrawn_record_does_not_hold_but_stays),
          SW_CASE(the_file_itself_refuses_change_and_deletion), SW_CASE(a_list_is_recorded_whole_or_not_at_all),
-         SW_CASE(what_is_added_again_with_its_time_stands_once), SW_CASE(a_history_holds_what_the_stove_is_made_of),
-         SW_CASE(a_remnant_is_in_stock_until_it_goes_out), SW_CASE(a_table_that_went_out_comes_in_again),
-         SW_CASE(no_cell_of_a_table_is_run_and_none_is_changed), SW_CASE(a_table_of_what_holds_stands_alone),
-         SW_CASE(an_import_with_a_fault_adds_nothing_and_tells_every_line),
+         SW_CASE(what_is_added_again_with_its_time_stands_once),
+         SW_CASE(what_was_corrected_and_then_withdrawn_may_be_added_again),
+         SW_CASE(a_history_holds_what_the_stove_is_made_of), SW_CASE(a_remnant_is_in_stock_until_it_goes_out),
+         SW_CASE(a_corrected_move_does_not_jump_ahead_of_a_later_one_of_the_same_time),
+         SW_CASE(a_table_that_went_out_comes_in_again), SW_CASE(no_cell_of_a_table_is_run_and_none_is_changed),
+         SW_CASE(a_table_of_what_holds_stands_alone), SW_CASE(an_import_with_a_fault_adds_nothing_and_tells_every_line),
          SW_CASE(readings_in_different_units_are_not_mixed),
          SW_CASE(capability_scrap_and_time_are_counted_from_what_holds))

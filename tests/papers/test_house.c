@@ -169,6 +169,7 @@ typedef sw_status drawing(sw_run *run, const paper_desk *desk, sw_pen *pen, sw_b
 
 static sw_status map_drawn(sw_run *run, const paper_desk *desk, sw_pen *pen, sw_box box)
 {
+    box.y1_mm = box.y0_mm + 92; /* as the dossier's figure */
     return draw_operating(run, desk->d, pen, box);
 }
 
@@ -259,7 +260,22 @@ static void the_flue_is_drawn_with_its_heights_over_the_floor(sw_test *t)
     sw_contains(t, route, "Outlet 600 mm over the roof there");
     texts_stand_apart(t, route);
     texts_stand_apart(t, trace_of(t, h, profile_drawn, "profile.trace"));
-    texts_stand_apart(t, trace_of(t, h, map_drawn, "map.trace"));
+    fixture_clear(t, &h->f);
+}
+
+static void the_maps_key_names_every_state_within_the_figure(sw_test *t)
+{
+    housed *h = SW_KEEP(&t->run, 1, housed);
+    (void)house_made(t, h);
+    const char *map = trace_of(t, h, map_drawn, "map.trace");
+    for (int s = 0; s < SW_DRAW_STATES; s++)
+        sw_contains(t, map, sw_text_format(&t->run, t->run.keep, "%s: ", sw_draw_state_name((sw_draw_state)s)));
+    for (const char *line = map; line != NULL && *line != '\0'; line = strchr(line, '\n'), line += line != NULL) {
+        sw_box b;
+        if (sscanf(line, "text %lf %lf %lf %lf", &b.x0_mm, &b.y0_mm, &b.x1_mm, &b.y1_mm) == 4) /* NOLINT: our own */
+            sw_true_at(t, b.y1_mm <= 92, line, __FILE__, __LINE__);
+    }
+    texts_stand_apart(t, map);
     fixture_clear(t, &h->f);
 }
 
@@ -380,6 +396,7 @@ static void sheet_and_dossier_without_memory_say_so(sw_test *t)
 }
 
 SW_TESTS(SW_CASE(the_plan_shows_what_is_there_and_what_is_asked),
-         SW_CASE(the_flue_is_drawn_with_its_heights_over_the_floor), SW_CASE(the_record_says_band_and_where_to_stop),
+         SW_CASE(the_flue_is_drawn_with_its_heights_over_the_floor),
+         SW_CASE(the_maps_key_names_every_state_within_the_figure), SW_CASE(the_record_says_band_and_where_to_stop),
          SW_CASE(dossier_json_and_fitters_sheet_tell_of_the_house), SW_CASE(without_a_house_nothing_is_said_of_one),
          SW_CASE(the_fitters_sheet_is_the_same_twice), SW_CASE(sheet_and_dossier_without_memory_say_so))

@@ -105,6 +105,51 @@ static void a_chimney_that_does_not_draw_is_a_state_not_an_error(sw_test *t)
     sw_same_text(t, sw_draw_state_name(point.state), "does not draw");
 }
 
+/* The tall chimney with its slides as good as shut: whatever air the wood is given, the chimney would draw more. */
+static void a_chimney_that_draws_too_much_is_a_state_of_its_own(sw_test *t)
+{
+    place p;
+    sw_draw_point point = {0};
+    if (!settle_in(t, HOUSE("tall"), &p)) return;
+    p.in.burn.fuel_kg_h = 0.05;
+    sw_draw_weather w = weather(-15, -100);
+    sw_ok(t, sw_draw_solve(&t->run, &p.in, p.burn, w, &point));
+    sw_true(t, point.state == SW_DRAW_STRONG && !sw_draw_is_point(point.state));
+    sw_same_text(t, sw_draw_state_name(point.state), "too strong");
+    sw_near(t, point.lambda, SW_DRAW_MOST_LAMBDA, 1e-9, "its figures are those of the most air");
+}
+
+/* A fire that no balance holds: each point says so, and the map is whole. */
+static void what_does_not_settle_is_a_state_of_its_own(sw_test *t)
+{
+    place p;
+    sw_draw_point point = {0};
+    if (!settle_in(t, HOUSE("demo"), &p)) return;
+    p.in.burn.fuel_kg_h = 30;
+    sw_true(t, sw_draw_solve(&t->run, &p.in, p.burn, weather(10, 0), &point) == SW_NO_SOLUTION);
+    sw_true(t, point.state == SW_DRAW_UNSOLVED && isnan(point.lambda));
+    sw_run_clear_errors(&t->run);
+    sw_draw_map map = {.columns = 2, .rows = 1, .outside_low_k = 263, .outside_high_k = 288, .share_low = 1};
+    const sw_burn_input stove = stove_of(&p);
+    map.share_high = 1;
+    sw_ok(t, sw_draw_map_solve(&t->run, &p.in, &stove, 0, &map));
+    sw_true(t, map.points[0].state == SW_DRAW_UNSOLVED && map.points[1].state == SW_DRAW_UNSOLVED);
+    sw_same_text(t, sw_draw_state_name(map.points[0].state), "not solved");
+}
+
+static void a_fault_of_a_maps_row_is_given_back(sw_test *t)
+{
+    place p;
+    sw_draw_map map = {.columns = 2, .rows = 2, .outside_low_k = 263, .outside_high_k = 288, .share_low = 0.5};
+    if (!settle_in(t, HOUSE("demo"), &p)) return;
+    map.share_high = 2; /* no slide opens twice */
+    const sw_burn_input stove = stove_of(&p);
+    sw_status status = sw_draw_map_solve(&t->run, &p.in, &stove, 0, &map);
+    sw_true(t, status != SW_OK && t->run.error_count == 1);
+    sw_run_clear_errors(&t->run);
+    sw_true(t, map.points[2].state == SW_DRAW_UNSOLVED && sw_draw_is_point(map.points[0].state));
+}
+
 static void a_map_is_made_of_its_points_on_any_number_of_threads(sw_test *t)
 {
     place p;
@@ -131,4 +176,6 @@ static void a_map_is_made_of_its_points_on_any_number_of_threads(sw_test *t)
 SW_TESTS(SW_CASE(both_sides_agree_at_the_point), SW_CASE(frost_draws_more_than_a_mild_day),
          SW_CASE(wind_on_the_outlet_takes_draught), SW_CASE(a_tall_chimney_draws_more_than_a_short_one),
          SW_CASE(a_chimney_that_does_not_draw_is_a_state_not_an_error),
+         SW_CASE(a_chimney_that_draws_too_much_is_a_state_of_its_own),
+         SW_CASE(what_does_not_settle_is_a_state_of_its_own), SW_CASE(a_fault_of_a_maps_row_is_given_back),
          SW_CASE(a_map_is_made_of_its_points_on_any_number_of_threads))

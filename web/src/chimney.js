@@ -124,6 +124,7 @@ export const states = [
     { name: "safe", text: "safe", sign: "✓", fill: "#bcd3bf" }, { name: "weak draught", text: "weak draught: smoke may come into the room", sign: "↓", fill: "#e6d9a8" },
     { name: "too little air", text: "too little air: smoke and carbon monoxide", sign: "✕", fill: "#c98a76" }, { name: "wood wasted", text: "wood wasted: too much air or gas too hot", sign: "≈", fill: "#dfbf93" },
     { name: "wet flue", text: "wet flue: wall below the dew point at the top", sign: "≀", fill: "#a9bfd3" }, { name: "does not draw", text: "does not draw", sign: "■", fill: "#8c8f90" },
+    { name: "too strong", text: "too strong: the chimney draws more than 19.5 times the air", sign: "↑", fill: "#c9a9c4" }, { name: "not solved", text: "not solved: no balance found", sign: "?", fill: "#f0eeea" },
 ];
 export const state_of = (name) => states.find((x) => x.name === name) ?? { name, text: name, sign: "?", fill: "none" };
 

@@ -95,9 +95,9 @@ typedef struct sw_trial_source { /* of uncertainty: one input */
 } sw_trial_source;
 typedef double sw_trial_function(const void *context, const double *x);
 enum { SW_TRIAL_SOURCES = 12 };
-/* sqrt of the sum of (slope u)2; slopes by central difference with a step of 0.01 u. */
+/* sqrt of the sum of (slope u)2; slopes by central difference with a step of 0.01 u, to one side at a bound; NAN = neither. */
 double sw_trial_propagate(sw_trial_function *f, const void *context, sw_trial_source *sources, size_t count);
-/* The same by drawing; *mean may be NULL. Same seed, same answer. */
+/* The same by drawing; *mean may be NULL. Draws that give NAN are passed over. Same seed, same answer. */
 double sw_trial_sampled(sw_trial_function *f, const void *context, const sw_trial_source *sources, size_t count,
                         size_t draws, uint64_t seed, double *mean);
 

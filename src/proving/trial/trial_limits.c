@@ -54,11 +54,14 @@ static const char *sentence(sw_run *run, const sw_trial_limit *l, judged v)
     if (isnan(l->value))
         return sw_text_format(run, run->keep, "%s: %s was not measured; %s %g %s", l->rules, l->name,
                               l->sense == SW_AT_LEAST ? "at least" : "at most", l->limit, l->unit);
+    if (isnan(v.half))
+        return sw_text_format(run, run->keep, "%s: %s %.4g %s, how surely is not known; %s %g", l->rules, l->name,
+                              l->value, l->unit, l->sense == SW_AT_LEAST ? "at least" : "at most", l->limit);
     return sw_text_format(run, run->keep, "%s: %s %.4g +- %.3g %s; %s %g", l->rules, l->name, l->value, v.half, l->unit,
                           l->sense == SW_AT_LEAST ? "at least" : "at most", l->limit);
 }
 
-/* A value that holds, but not with its half width, is watched: the next test may fail. */
+/* A value that holds, but not with its half width or with none known, is watched: the next test may fail. */
 static sw_status judge(sw_run *run, trial_job *job, const trial_rule *rule, sw_trial_limit *l)
 {
     judged v = value_of(job, rule->of);
@@ -82,7 +85,7 @@ static sw_status judge(sw_run *run, trial_job *job, const trial_rule *rule, sw_t
     f.remedy = isnan(v.value) ? "measure it" : "better combustion, or more repeats so that the mean is surer";
     f.what = sentence(run, l, v);
     if (f.check == NULL || f.what == NULL) return SW_NO_MEMORY;
-    SW_TRY(trial_add(run, job, f, isnan(v.half) ? 0 : v.half / fabs(l->limit)));
+    SW_TRY(trial_add(run, job, f, isnan(v.half) ? (double)INFINITY : v.half / fabs(l->limit)));
     const sw_finding *added = &job->result->findings.items[job->result->findings.count - 1];
     l->margin = added->margin;
     l->verdict = added->verdict;

@@ -39,6 +39,21 @@ double sw_trial_weighted(const double *x, const double *weight, size_t count)
     return weights > 0 ? sum / weights : (double)NAN;
 }
 
+/* Central, or to one side where the other cannot be (moisture below 0 %) or is held at its bound (CO below 0); NAN where neither
+ * can. */
+static double slope_of(sw_trial_function *f, const void *context, double *x, size_t i, double h)
+{
+    double value = x[i], here = f(context, x);
+    x[i] = value + h;
+    double above = f(context, x);
+    x[i] = value - h;
+    double below = f(context, x);
+    x[i] = value;
+    if (isnan(below) || below == here) return (above - here) / h;
+    if (isnan(above) || above == here) return (here - below) / h;
+    return (above - below) / (2 * h);
+}
+
 /* u2 = sum (df/dx)2 u2, uncorrelated inputs: JCGM 100, 5.1.2 (from memory). */
 double sw_trial_propagate(sw_trial_function *f, const void *context, sw_trial_source *sources, size_t count)
 {
@@ -51,11 +66,7 @@ double sw_trial_propagate(sw_trial_function *f, const void *context, sw_trial_so
         double h = step * s->u;
         s->slope = s->part = 0;
         if (!(h > 0)) continue;
-        x[i] = s->value + h;
-        double above = f(context, x);
-        x[i] = s->value - h;
-        s->slope = (above - f(context, x)) / (2 * h);
-        x[i] = s->value;
+        s->slope = slope_of(f, context, x, i, h);
         s->part = s->slope * s->u;
         sum += s->part * s->part;
     }
@@ -80,11 +91,13 @@ static double normal(normals *n)
     return r * cos(a);
 }
 
+/* A draw that cannot be (moisture below 0 %) is passed over. */
 double sw_trial_sampled(sw_trial_function *f, const void *context, const sw_trial_source *sources, size_t count,
                         size_t draws, uint64_t seed, double *mean)
 {
     normals n = {.random = sw_random_seeded(seed)};
     double x[SW_TRIAL_SOURCES], middle = 0, squares = 0;
+    size_t counted = 0;
     static const double root3 = 1.7320508075688772;
     SW_ASSERT(count <= SW_TRIAL_SOURCES);
     for (size_t k = 0; k < draws; k++) {
@@ -93,9 +106,10 @@ double sw_trial_sampled(sw_trial_function *f, const void *context, const sw_tria
             x[i] = sources[i].value + sources[i].u * drawn;
         }
         double value = f(context, x), off = value - middle; /* Welford 1962 */
-        middle += off / (double)(k + 1);
+        if (isnan(value)) continue;
+        middle += off / (double)++counted;
         squares += off * (value - middle);
     }
-    if (mean != NULL) *mean = draws > 0 ? middle : (double)NAN;
-    return draws > 1 ? sqrt(squares / (double)(draws - 1)) : (double)NAN;
+    if (mean != NULL) *mean = counted > 0 ? middle : (double)NAN;
+    return counted > 1 ? sqrt(squares / (double)(counted - 1)) : (double)NAN;
 }

@@ -5,14 +5,19 @@
 
 enum { ROUNDS_MOST = 60 };
 
-static const double settled_pa = 1e-4, first_lambda = 2.2, least_lambda = 0.3, most_lambda = 19.5, wider = 1.25;
+static const double settled_pa = 1e-4, first_lambda = 2.2, least_lambda = 0.3, wider = 1.25;
 
-static const char *const state_names[SW_DRAW_STATES] = {"safe",        "weak draught", "too little air",
-                                                        "wood wasted", "wet flue",     "does not draw"};
+static const char *const state_names[SW_DRAW_STATES] = {"safe",     "weak draught",  "too little air", "wood wasted",
+                                                        "wet flue", "does not draw", "too strong",     "not solved"};
 
 const char *sw_draw_state_name(sw_draw_state state)
 {
     return state_names[state];
+}
+
+bool sw_draw_is_point(sw_draw_state state)
+{
+    return state != SW_DRAW_NONE && state != SW_DRAW_STRONG && state != SW_DRAW_UNSOLVED;
 }
 
 sw_draw_limits sw_draw_limits_defaults(void)
@@ -107,7 +112,7 @@ static sw_status close_in(draw_job *job, bracket b)
 /* Outwards from a guess; *found false when the chimney gives too little even for the least air. */
 static sw_status enclose(draw_job *job, double guess, bracket *b, bool *found)
 {
-    double x = fmin(fmax(guess, least_lambda), most_lambda), over = 0;
+    double x = fmin(fmax(guess, least_lambda), SW_DRAW_MOST_LAMBDA), over = 0;
     SW_TRY(miss(job, x, &over));
     *found = true;
     *b = (bracket){x, over, x, over};
@@ -117,9 +122,9 @@ static sw_status enclose(draw_job *job, double guess, bracket *b, bool *found)
         SW_TRY(miss(job, b->low, &b->low_over));
     }
     *found = b->low_over > 0;
-    while (*found && b->high_over >= 0 && b->high < most_lambda) {
+    while (*found && b->high_over >= 0 && b->high < SW_DRAW_MOST_LAMBDA) {
         b->low = b->high, b->low_over = b->high_over;
-        b->high = fmin(b->high * wider, most_lambda);
+        b->high = fmin(b->high * wider, SW_DRAW_MOST_LAMBDA);
         SW_TRY(miss(job, b->high, &b->high_over));
     }
     return SW_OK;
@@ -134,13 +139,18 @@ static sw_status solve(draw_job *job, double guess)
         job->point->state = SW_DRAW_NONE;
         return SW_OK;
     }
-    if (b.high_over > 0)
-        return sw_fail(job->run, SW_NO_SOLUTION, (sw_place){0}, "draught",
-                       "the chimney draws more than %.0f times the air the wood needs through these openings",
-                       most_lambda);
+    if (b.high_over > 0) {
+        job->point->state = SW_DRAW_STRONG;
+        return SW_OK;
+    }
     SW_TRY(close_in(job, b));
     job->point->state = judge(job);
     return SW_OK;
+}
+
+static sw_draw_point unsolved(void)
+{
+    return (sw_draw_point){SW_DRAW_UNSOLVED, NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, 0};
 }
 
 sw_status sw_draw_solve(sw_run *run, const sw_draw_input *in, sw_burn *burn, sw_draw_weather weather,
@@ -150,7 +160,9 @@ sw_status sw_draw_solve(sw_run *run, const sw_draw_input *in, sw_burn *burn, sw_
     double guess = point->lambda > 0 ? point->lambda : first_lambda;
     *point = (sw_draw_point){0};
     draw_job job = {.run = run, .in = in, .burn = burn, .weather = weather, .point = point};
-    return solve(&job, guess);
+    sw_status status = solve(&job, guess);
+    if (status != SW_OK) *point = unsolved();
+    return status;
 }
 
 /* ---- a map ------------------------------------------------------------------------------------------------------ */
@@ -161,6 +173,7 @@ typedef struct map_job {
     const sw_burn_input *stove;
     double wind_pa;
     sw_draw_map *map;
+    sw_error *faults;    /* [rows], SW_OK where a row came to its end */
     atomic_size_t done;  /* rows */
     atomic_flag telling; /* one thread tells at a time; the others go on */
 } map_job;
@@ -178,7 +191,7 @@ static double between(double low, double high, size_t i, size_t count)
     return count < 2 ? low : low + (high - low) * (double)i / (double)(count - 1);
 }
 
-/* A row from warm to cold; what does not settle stays "does not draw", with its residual. */
+/* A row from cold to warm. */
 static sw_status row(map_job *job, sw_run *run, size_t index)
 {
     const sw_draw_map *m = job->map;
@@ -192,7 +205,8 @@ static sw_status row(map_job *job, sw_run *run, size_t index)
                              .rear_share = NAN};
         sw_draw_point *p = &m->points[index * m->columns + i];
         if (i > 0) p->lambda = p[-1].lambda; /* to start from */
-        if (sw_draw_solve(run, job->in, burn, w, p) != SW_OK) p->state = SW_DRAW_NONE;
+        sw_status status = sw_draw_solve(run, job->in, burn, w, p);
+        if (status != SW_OK && status != SW_NO_SOLUTION) return status;
         sw_run_clear_errors(run);
     }
     return SW_OK;
@@ -203,21 +217,44 @@ static void work(void *context, size_t index)
     enum { ROW_MEMORY = 1 << 26 };
     map_job *job = context;
     sw_run run;
-    for (size_t i = 0; i < job->map->columns; i++)
-        job->map->points[index * job->map->columns + i] = (sw_draw_point){.state = SW_DRAW_NONE};
-    if (sw_run_open(&run, ROW_MEMORY) != SW_OK) return;
-    (void)row(job, &run, index);
+    for (size_t i = 0; i < job->map->columns; i++) job->map->points[index * job->map->columns + i] = unsolved();
+    sw_error *fault = &job->faults[index];
+    fault->status = sw_run_open(&run, ROW_MEMORY);
+    if (fault->status != SW_OK) return;
+    sw_status status = row(job, &run, index);
+    if (status != SW_OK && run.error_count > 0) *fault = run.errors[0];
+    fault->status = status;
     sw_run_close(&run);
     tell_done(job);
+}
+
+/* The first row's fault, whatever thread had it. */
+static sw_status worst_of(sw_run *run, const sw_error *faults, size_t rows)
+{
+    for (size_t i = 0; i < rows; i++) {
+        const sw_error *f = &faults[i];
+        if (f->status == SW_OK) continue;
+        return sw_fail(run, f->status, f->place, f->field[0] == '\0' ? "map" : f->field, "%s",
+                       f->text[0] == '\0' ? "a row of the operating map found no memory" : f->text);
+    }
+    return SW_OK;
 }
 
 sw_status sw_draw_map_solve(sw_run *run, const sw_draw_input *in, const sw_burn_input *stove, double wind_pa,
                             sw_draw_map *map)
 {
     map->points = SW_KEEP(run, map->rows * map->columns, sw_draw_point);
-    if (map->points == NULL) return SW_NO_MEMORY;
-    map_job job = {.run = run, .in = in, .stove = stove, .wind_pa = wind_pa, .map = map, .telling = ATOMIC_FLAG_INIT};
+    sw_error *faults = SW_SCRATCH(run, map->rows, sw_error);
+    if (map->points == NULL || faults == NULL) return SW_NO_MEMORY;
+    map_job job = {.run = run,
+                   .in = in,
+                   .stove = stove,
+                   .wind_pa = wind_pa,
+                   .map = map,
+                   .faults = faults,
+                   .telling = ATOMIC_FLAG_INIT};
     map->wind_pa = wind_pa;
     sw_parallel_for(run->threads, map->rows, work, &job);
-    return sw_run_cancelled(run) ? sw_fail(run, SW_CANCELLED, (sw_place){0}, "map", "stopped") : SW_OK;
+    if (sw_run_cancelled(run)) return sw_fail(run, SW_CANCELLED, (sw_place){0}, "map", "stopped");
+    return worst_of(run, faults, map->rows);
 }

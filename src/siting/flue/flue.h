@@ -58,12 +58,13 @@ typedef struct sw_flue_material {
 const sw_flue_material *sw_flue_material_find(const char *name); /* NULL = unknown */
 const sw_flue_material *sw_flue_material_at(size_t i);
 size_t sw_flue_material_count(void);
+double sw_flue_layer_conductivity(const sw_flue_layer *layer); /* told or of its material; 0 an air gap, NAN unknown */
 double sw_flue_layer_resistance(double y, double inner_d_m, double conductivity, double from_d_m, double to_d_m);
 double sw_flue_resistance(const sw_flue_part *part); /* of its layers or declared, m2 K/W; NAN unknown material */
 double sw_flue_outer_m(const sw_flue_part *part);    /* outer hydraulic diameter */
 double sw_flue_hydraulic_m(const sw_flue_part *part);
 double sw_flue_area_m2(const sw_flue_part *part);
-/* Hottest gas at which wood that touches a masonry stack stays at 85 degC: FS-7. */
+/* Hottest gas at which wood that touches a masonry stack stays at 85 degC: FS-7. NAN outside the range. */
 double sw_flue_wood_limit_k(double inner_d_m, double outer_d_m, double resistance);
 
 /* ---- laws: flue_laws.c ------------------------------------------------------------------------------------------ */

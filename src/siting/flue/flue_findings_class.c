@@ -6,7 +6,8 @@
 #define EN_1443                                                                                                        \
     "EN 1443: each field at least as good (seen in summaries); T400 N2 D 3 G for wood: chimney supplier, seen"
 
-static const int steps_c[] = {400, 450, 600};
+enum { highest_c = 600 };
+static const int steps_c[] = {400, 450, highest_c};
 
 static sw_status add(sw_run *run, sw_flue_result *r, sw_finding f)
 {
@@ -24,12 +25,24 @@ static double nearest_wood_mm(const sw_house *house)
     return least_mm;
 }
 
+static double hottest_c(const sw_flue_input *in)
+{
+    return sw_c_from_k(fmax(in->nominal.t_k, flue_lowest_of(in).t_k));
+}
+
+/* Gas hotter than the highest class: no class suffices. handbook S1.12 */
+static bool beyond_classes(const sw_flue_input *in)
+{
+    return hottest_c(in) > highest_c;
+}
+
 static sw_chimney_class needed_class(const sw_flue_input *in, const sw_flue_result *r)
 {
-    sw_chimney_class c = {.temperature_c = 600, .pressure = 'N', .tightness = 2, .corrosion = 3, .soot_fire = true};
-    double hottest_c = sw_c_from_k(fmax(in->nominal.t_k, flue_lowest_of(in).t_k));
+    sw_chimney_class c = {.pressure = 'N', .tightness = 2, .corrosion = 3, .soot_fire = true};
+    double gas_c = hottest_c(in);
+    c.temperature_c = beyond_classes(in) ? highest_c + 1 : highest_c; /* which none offers */
     for (size_t i = sizeof steps_c / sizeof *steps_c; i-- > 0;)
-        if (steps_c[i] >= hottest_c) c.temperature_c = steps_c[i];
+        if (steps_c[i] >= gas_c) c.temperature_c = steps_c[i];
     c.wet = r->solved && !r->dry;
     c.distance_mm = nearest_wood_mm(in->house);
     return c;
@@ -37,8 +50,10 @@ static sw_chimney_class needed_class(const sw_flue_input *in, const sw_flue_resu
 
 static const char *write_class(sw_run *run, const sw_chimney_class *c)
 {
-    const char *text = sw_text_format(run, run->keep, "EN 1443 T%03d %c%d %c %d %c", c->temperature_c, c->pressure,
-                                      c->tightness, c->wet ? 'W' : 'D', c->corrosion, c->soot_fire ? 'G' : 'O');
+    const char *text =
+        sw_text_format(run, run->keep, "EN 1443 %sT%03d %c%d %c %d %c", c->temperature_c > highest_c ? "over " : "",
+                       c->temperature_c > highest_c ? highest_c : c->temperature_c, c->pressure, c->tightness,
+                       c->wet ? 'W' : 'D', c->corrosion, c->soot_fire ? 'G' : 'O');
     if (text == NULL || isnan(c->distance_mm)) return text;
     return sw_text_format(run, run->keep, "%s%.0f", text, floor(c->distance_mm));
 }
@@ -48,13 +63,26 @@ static const char *write_class(sw_run *run, const sw_chimney_class *c)
 static const char *what_lacks(const sw_chimney_class *has, const sw_chimney_class *need, double on_site_mm)
 {
     if (!has->soot_fire) return "it does not stand a soot fire (O): not for wood";
+    if (need->temperature_c > highest_c) return "the gas is hotter than any class allows";
     if (has->temperature_c < need->temperature_c) return "its temperature class is too low";
-    if (has->corrosion == 0)
-        return "its corrosion class is declared only (Vm): the national rule for the liner's steel decides";
-    if (has->corrosion < need->corrosion) return "its corrosion class is below 3, solid fuel";
+    if (has->corrosion > 0 && has->corrosion < need->corrosion) return "its corrosion class is below 3, solid fuel";
     if (need->wet && !has->wet) return "the flue gets wet and it is for dry use (D)";
     if (!isnan(on_site_mm) && !(has->distance_mm <= on_site_mm)) return "what can burn stands nearer than it allows";
     return "its pressure class is too low";
+}
+
+/* All is well but that the corrosion class is declared only (Vm): it would suit with class 3. */
+static bool lacks_corrosion_alone(sw_chimney_class has, const sw_chimney_class *need, double on_site_mm)
+{
+    if (has.corrosion != 0) return false;
+    has.corrosion = 3;
+    return sw_chimney_class_suits(&has, need, on_site_mm);
+}
+
+static const char *remedy_of(const sw_flue_input *in)
+{
+    return beyond_classes(in) ? "cooler gas: no chimney is made for it"
+                              : "a liner or chimney of the class needed, with the distance its maker states";
 }
 
 static sw_status judge_designation(sw_run *run, const sw_flue_input *in, sw_flue_result *r, const sw_flue_part *part,
@@ -72,12 +100,16 @@ static sw_status judge_designation(sw_run *run, const sw_flue_input *in, sw_flue
         f.remedy = "write it as on the notice plate, such as T450 N1 D V3 L50060 G50";
         return add(run, r, f);
     }
-    bool suits = sw_chimney_class_suits(&has, &wanted, part->combustible_mm);
+    bool suits = sw_chimney_class_suits(&has, &wanted, part->combustible_mm),
+         declared = !suits && lacks_corrosion_alone(has, &wanted, part->combustible_mm);
+    const char *lack =
+        declared ? "its corrosion class is declared only (Vm): the national rule for the liner's steel decides"
+        : suits  ? ""
+                 : what_lacks(&has, &wanted, part->combustible_mm);
     f.what = sw_text_format(run, run->keep, "%s is offered, %s is needed%s%s", part->designation, r->needed,
-                            suits ? "" : ": ", suits ? "" : what_lacks(&has, &wanted, part->combustible_mm));
-    f.verdict = suits ? SW_HOLDS : SW_FAILS;
-    if (!suits && has.corrosion == 0) f.verdict = SW_WATCH;
-    f.remedy = suits ? "" : "a liner or chimney of the class needed, with the distance its maker states";
+                            suits ? "" : ": ", lack);
+    f.verdict = suits ? SW_HOLDS : declared ? SW_WATCH : SW_FAILS;
+    f.remedy = suits ? "" : remedy_of(in);
     return add(run, r, f);
 }
 
@@ -132,9 +164,11 @@ static sw_status judge_missing(sw_run *run, const sw_flue_input *in, sw_flue_res
     if (r->offered[0] != '\0') return SW_OK;
     sw_finding f = flue_finding(in, "designation", "chimney");
     f.what = sw_text_format(run, run->keep, "no part of the chimney has a designation; %s is needed", r->needed);
-    f.verdict = SW_UNKNOWN;
+    f.verdict = beyond_classes(in) ? SW_FAILS : SW_UNKNOWN;
     f.source = EN_1443;
-    f.remedy = "read the notice plate; without one the chimney is surveyed and classed (EN 15287-1, from memory)";
+    f.remedy = beyond_classes(in)
+                   ? remedy_of(in)
+                   : "read the notice plate; without one the chimney is surveyed and classed (EN 15287-1, from memory)";
     return add(run, r, f);
 }
 

@@ -60,20 +60,26 @@ static double crossing(const sw_flue_line *l, double dew_k)
     return left > 0 ? fmin(1, -log(left) / l->K) : 1;
 }
 
+/* The first wet part of all, and at what of its length; r->first_wet_m is the first place of the chimney, wet pipe or not. */
 static const sw_flue_line *first_wet(sw_flue_result *r, double *at_m)
 {
+    const sw_flue_line *first = NULL;
     double so_far_m = 0;
     for (size_t i = 0; i < r->temperature.line_count; i++) {
         const sw_flue_line *l = &r->temperature.lines[i];
-        double share = crossing(l, r->temperature.dew_point_k);
-        if (!isnan(share)) {
-            *at_m = share * l->part->length_m;
-            if (!l->part->pipe) r->first_wet_m = so_far_m + *at_m;
-            return l;
+        double wet_m = crossing(l, r->temperature.dew_point_k) * l->part->length_m;
+        if (!isnan(wet_m) && first == NULL) {
+            first = l;
+            *at_m = wet_m;
         }
-        if (!l->part->pipe) so_far_m += l->part->length_m;
+        if (l->part->pipe) continue;
+        if (!isnan(wet_m)) {
+            r->first_wet_m = so_far_m + wet_m;
+            return first;
+        }
+        so_far_m += l->part->length_m;
     }
-    return NULL;
+    return first;
 }
 
 static sw_status judge_along(sw_run *run, const sw_flue_input *in, sw_flue_result *r)

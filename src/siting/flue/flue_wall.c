@@ -81,7 +81,7 @@ double sw_flue_layer_resistance(double y, double inner_d_m, double conductivity,
     return y * inner_d_m / (2 * conductivity) * log(to_d_m / from_d_m);
 }
 
-static double conductivity_of(const sw_flue_layer *layer)
+double sw_flue_layer_conductivity(const sw_flue_layer *layer)
 {
     if (!isnan(layer->conductivity)) return layer->conductivity;
     const sw_flue_material *own = sw_flue_material_find(layer->material);
@@ -100,7 +100,7 @@ static double layer_resistance(const sw_flue_part *part, size_t i, double from_m
 {
     const sw_flue_layer *layer = &part->layers[i];
     double inner_m = hydraulic_m(part, 0), from_m = hydraulic_m(part, from_mm),
-           to_m = hydraulic_m(part, from_mm + layer->thickness_mm), conductivity = conductivity_of(layer);
+           to_m = hydraulic_m(part, from_mm + layer->thickness_mm), conductivity = sw_flue_layer_conductivity(layer);
     if (conductivity == 0) return inner_m / from_m / gap_h;
     bool square = !part->round || (i > 0 && is_masonry(layer)); /* masonry stands square round a liner */
     return sw_flue_layer_resistance(square ? square_factor : 1, inner_m, conductivity, from_m, to_m);
@@ -142,7 +142,8 @@ double flue_capacity_j_m2_k(const sw_flue_part *part)
         store(&part->layers[i], &density, &capacity);
         sum += density * capacity * thick_m * (inner_m + 2 * depth_m + thick_m) / inner_m;
         depth_m += thick_m;
-        if (conductivity_of(&part->layers[i]) < 0.2) break; /* beyond insulation or a gap the wall stays cold */
+        if (sw_flue_layer_conductivity(&part->layers[i]) < 0.2)
+            break; /* beyond insulation or a gap the wall stays cold */
     }
     return sum > 0 ? sum : liner_j_m2_k;
 }
@@ -154,6 +155,7 @@ double flue_capacity_j_m2_k(const sw_flue_part *part)
 double sw_flue_wood_limit_k(double inner_d_m, double outer_d_m, double resistance)
 {
     static const double inner_h = 15, outer_h = 8, wood_c = 85, room_c = 20;
+    if (!(inner_d_m > 0) || !(outer_d_m >= inner_d_m) || !(resistance >= 0)) return NAN;
     double out = outer_d_m * outer_h / inner_d_m;
     return sw_k_from_c(room_c + (wood_c - room_c) * out * (1 / inner_h + resistance + 1 / out));
 }

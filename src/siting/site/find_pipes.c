@@ -6,6 +6,7 @@
 
 static const double pipe_emissivity = 0.9; /* painted steel, as the walls of handbook FS-22 */
 static const double watch_share = 0.1;     /* ours */
+static const double same_share = 0.01;     /* ours: tubes are round to some tenths of a mm */
 static const double insulation_w_mk = 0.2; /* ours: a sheath that conducts less counts as insulation */
 
 #define FARTHER "more distance, or a ventilated shield between"
@@ -32,10 +33,12 @@ static sw_status by_rule(sw_run *run, site_job *job, const sw_flue_part *part, c
 
 static bool is_sheathed(const site_job *job, const sw_flue_part *part)
 {
-    for (size_t i = 0; i < part->layer_count; i++)
-        if (part->layers[i].conductivity <= insulation_w_mk &&
+    for (size_t i = 0; i < part->layer_count; i++) {
+        double conductivity = sw_flue_layer_conductivity(&part->layers[i]); /* 0: an air gap is no insulation */
+        if (conductivity > 0 && conductivity <= insulation_w_mk &&
             part->layers[i].thickness_mm >= site_rule_value(job, "pipe_sheath_mm"))
             return true;
+    }
     return false;
 }
 
@@ -90,20 +93,25 @@ static sw_status stack_by_rule(sw_run *run, site_job *job, const sw_flue_part *p
     bool outdoors = part->around == SW_OUTDOORS;
     rule = site_rule(job, outdoors ? "stack_outdoors_mm" : "stack_inside_mm");
     if (rule != NULL) return by_rule(run, job, part, rule, rule->value);
-    bool insulated = part->resistance >= site_rule_value(job, "stack_insulated_m2k_w");
+    bool insulated = sw_flue_resistance(part) >= site_rule_value(job, "stack_insulated_m2k_w");
     rule = site_rule(job, insulated ? "stack_insulated_mm" : "stack_bare_mm");
     return by_rule(run, job, part, rule, rule == NULL ? (double)NAN : rule->value);
 }
 
+/* By layers, or declared with the outer size. */
+static bool wall_told(const sw_flue_part *part)
+{
+    return part->layer_count > 0 || (!isnan(part->resistance) && !isnan(part->outer_mm));
+}
+
 static sw_status stack_contact(sw_run *run, site_job *job, const sw_flue_part *part)
 {
-    double outer_mm = site_part_outer_mm(part), inner_mm = site_part_side_mm(part);
-    if (isnan(part->resistance) || isnan(outer_mm) || part->combustible_mm > 0) return SW_OK;
+    double resistance = wall_told(part) ? sw_flue_resistance(part) : (double)NAN;
+    if (isnan(resistance) || part->combustible_mm > 0) return SW_OK;
     sw_finding f = {.check = "stack_contact", .where = part->name, .sense = SW_AT_MOST, .unit = "degC"};
     f.place = part->place;
     f.value = sw_c_from_k(job->in->flue_k);
-    f.limit =
-        sw_c_from_k(sw_combustible_beside_stack_k(sw_m_from_mm(inner_mm), sw_m_from_mm(outer_mm), part->resistance));
+    f.limit = sw_c_from_k(sw_flue_wood_limit_k(sw_flue_hydraulic_m(part), sw_flue_outer_m(part), resistance));
     f.source = "steady balance, 85 degC at the combustible: EN 15287-1+A1 as applied in an article of 2016 (seen)";
     f.remedy = FARTHER;
     f.what = sw_text_format(run, run->keep, "what burns touches %s: it keeps below 85 degC up to %.0f degC of gas",
@@ -220,13 +228,21 @@ static sw_status least_size(sw_run *run, site_job *job, const sw_flue_part *part
     return site_keep_off(run, job, sw_text_format(run, run->keep, "%s, %s", part->name, asked.by), f);
 }
 
-/* Area against that of the first part, the stove's outlet. */
+/* The stove's outlet; where it is not known the first part is taken as wide. */
+static double outlet_m2(const site_job *job)
+{
+    double d_m = sw_m_from_mm(job->in->collar_mm);
+    return d_m > 0 ? SW_PI / 4 * d_m * d_m : site_part_area_m2(&job->house->parts[0]);
+}
+
+/* Area against that of the stove's outlet. */
 static sw_status share_of_outlet(sw_run *run, site_job *job, const sw_flue_part *part)
 {
     const sw_site_rule *least = site_rule(job, "flue_share_of_outlet");
     bool outside = part->around == SW_OUTDOORS;
     const sw_site_rule *most = site_rule(job, outside ? "flue_most_share_outside" : "flue_most_share");
-    double share = site_part_area_m2(part) / site_part_area_m2(&job->house->parts[0]);
+    double share = site_part_area_m2(part) / outlet_m2(job);
+    if (fabs(share - 1) < same_share) share = 1;
     sw_finding f = {.check = "flue_share", .where = part->name, .value = share, .unit = "", .place = part->place};
     f.what = sw_text_format(run, run->keep, "%s has %.2f times the area of the stove's outlet", part->name, share);
     f.remedy = share < 1 ? "a flue as wide as the stove's outlet" : "line the flue";
@@ -272,7 +288,7 @@ sw_status site_find_pipes(sw_run *run, site_job *job)
         SW_TRY(falls(run, job, part));
         SW_TRY(level_run(run, job, part));
         SW_TRY(least_size(run, job, part));
-        if (i > 0) SW_TRY(share_of_outlet(run, job, part));
+        if (i > 0 || job->in->collar_mm > 0) SW_TRY(share_of_outlet(run, job, part));
         SW_TRY(old_size(run, job, part));
     }
     return job->house->part_count > 0 ? sweeping(run, job) : SW_OK;

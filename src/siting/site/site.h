@@ -39,8 +39,6 @@ double sw_ceiling_distance_m(const sw_hot_panel *panel, double room_k, double ce
                              double warm_w, double rise_k);
 double sw_pipe_distance_m(double pipe_diameter_m, double pipe_k, double emissivity, double room_k,
                           double rise_k); /* from its surface */
-double sw_combustible_beside_stack_k(double inner_d_m, double outer_d_m,
-                                     double resistance); /* largest gas temperature */
 double sw_opening_m3_s(double area_m2, double pressure_pa, double density);
 double sw_leakage_m3_s(double at_50_pa_m3_s, double pressure_pa);
 /* extract: all that fans and stove draw from the room. INFINITY when there is no way in. */
@@ -96,6 +94,7 @@ typedef struct sw_site_input {
     const sw_stove *stove;
     double output_w, mass_kg, leg_count;
     double width_mm, depth_mm, height_mm;                         /* of the stove's box */
+    double collar_mm;                                             /* its outlet; 0 = as wide as the first part */
     const sw_hot_panel *back, *left, *right, *front, *pane, *top; /* hottest face of each side; NULL = not computed */
     double warm_air_w;                            /* heat that rises with the room's air over the stove, at most; NAN */
     double pipe_k, pipe_diameter_m;               /* connecting pipe's outside; NAN */

@@ -2,6 +2,7 @@
 #ifndef SW_SITING_SITE_SITE_PARTS_H
 #define SW_SITING_SITE_SITE_PARTS_H
 
+#include "siting/flue/flue.h"
 #include "siting/site/site.h"
 
 typedef struct site_job {

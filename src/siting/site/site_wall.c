@@ -1,4 +1,4 @@
-/* site_wall.c: how hot a wall gets before a hot face, behind a shield, beside a pipe, against a stack.
+/* site_wall.c: how hot a wall gets before a hot face, behind a shield, beside a pipe.
  *
  * Balance of the worst point, handbook S5.2 and S5.3: what it absorbs it gives back by radiation, convection to the room and
  * what lies behind. Each balance rises with the wall's temperature and is solved by bisection. */
@@ -283,15 +283,4 @@ double sw_pipe_distance_m(double pipe_diameter_m, double pipe_k, double emissivi
     double lost =
         sound_emissivity * SW_STEFAN_BOLTZMANN * (fourth(room_k + rise_k) - fourth(room_k)) + convected(rise_k);
     return fmax(radius_m * gained / lost - radius_m, 0);
-}
-
-/* Largest gas temperature with a combustible against a masonry stack, steady:
- *   t_gas = t_u + (t_c - t_u)(D_ha a_a/D_h)(1/a_i + (1/L) + D_h/(D_ha a_a)), a_i 15, a_a 8, t_c 85, t_u 20 degC
- * source: an article of 2016 that applies EN 15287-1+A1 (figures seen). handbook FS-7 */
-double sw_combustible_beside_stack_k(double inner_d_m, double outer_d_m, double resistance)
-{
-    const double inner_h = 15, outer_h = 8, touching_c = 85, around_c = 20;
-    if (!(inner_d_m > 0) || !(outer_d_m >= inner_d_m) || !(resistance >= 0)) return NAN;
-    double outside = outer_d_m * outer_h / inner_d_m;
-    return sw_k_from_c(around_c + (touching_c - around_c) * outside * (1 / inner_h + resistance + 1 / outside));
 }

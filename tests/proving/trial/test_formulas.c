@@ -294,7 +294,27 @@ static void budget_of_the_output_adds_up(sw_test *t)
     sw_near(t, sw_trial_propagate(sw_trial_co_of, NULL, co, 2), 21.68, 6e-3, book);
 }
 
-SW_TESTS(SW_CASE(heat_capacities_are_those_of_the_table), SW_CASE(heat_capacities_are_right_to_one_percent),
+static void a_budget_at_the_end_of_a_range_takes_the_side_that_can_be(sw_test *t)
+{
+    const char *law = "law: the slope changes little within a thousandth";
+    sw_trial_source dry[SW_TRIAL_SOURCES], damp[SW_TRIAL_SOURCES];
+    size_t n = budget(dry) - 1;
+    (void)budget(damp);
+    dry[6].value = 0, damp[6].value = 0.1;
+    dry[3].value = 0, damp[3].value = 0.001;
+    double u = sw_trial_propagate(sw_trial_efficiency_of, NULL, dry, n),
+           near = sw_trial_propagate(sw_trial_efficiency_of, NULL, damp, n);
+    sw_near(t, dry[6].slope, damp[6].slope, 1e-3 * fabs(damp[6].slope), law);
+    sw_near(t, dry[3].slope, damp[3].slope, 1e-3 * fabs(damp[3].slope), law);
+    sw_near(t, u, near, 1e-3 * near, law);
+    double drawn = sw_trial_sampled(sw_trial_efficiency_of, NULL, dry, n, 20000, 7, NULL);
+    sw_true(t, drawn > 0.9 * u && drawn <= 1.02 * u); /* half of the draws of water are passed over */
+    dry[6].value = -1;
+    sw_true(t, isnan(sw_trial_propagate(sw_trial_efficiency_of, NULL, dry, n)));
+}
+
+SW_TESTS(SW_CASE(a_budget_at_the_end_of_a_range_takes_the_side_that_can_be),
+         SW_CASE(heat_capacities_are_those_of_the_table), SW_CASE(heat_capacities_are_right_to_one_percent),
          SW_CASE(losses_of_the_second_example_leave_its_efficiency),
          SW_CASE(losses_of_the_third_example_leave_its_efficiency), SW_CASE(losses_agree_with_the_balance_of_moles),
          SW_CASE(heating_value_falls_with_water), SW_CASE(what_cannot_be_gives_no_number),

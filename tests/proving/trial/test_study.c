@@ -267,6 +267,27 @@ static void rules_chosen_are_the_rules_judged(sw_test *t)
     sw_near(t, more->limits[10].limit, 5 + 7.12479 / 3, 1e-3, "handbook TT-7, form of");
 }
 
+static void bone_dry_wood_is_as_unsure_as_any_other(sw_test *t)
+{
+    sw_trial_options o = no_warm_up();
+    burn b = second_example;
+    const char *damp = file_of(t, b, "");
+    char *dry = SW_KEEP(&t->run, strlen(damp) + 1, char);
+    memcpy(dry, damp, strlen(damp) + 1);
+    char *moisture = strstr(dry, "= 16 %");
+    if (!sw_true(t, moisture != NULL)) return;
+    memcpy(moisture, "=  0 %", 6);
+    const sw_trial_result *wet = evaluated(t, damp, &o), *r = evaluated(t, dry, &o);
+    if (wet == NULL || r == NULL) return;
+    for (size_t i = SW_ANSWER_EFFICIENCY; i <= SW_ANSWER_CO; i++) {
+        const sw_trial_answer *a = &r->answers[i];
+        sw_true_at(t, isfinite(a->half95) && isfinite(a->u_sampled), a->name, __FILE__, __LINE__);
+        sw_near(t, a->half95, wet->answers[i].half95, 0.25 * a->half95, "law: water is a small part of it");
+    }
+    for (size_t i = 0; i < r->limit_count; i++)
+        sw_true(t, isnan(r->limits[i].value) || r->limits[i].high != r->limits[i].value);
+}
+
 static sw_stove stove(void)
 {
     return (sw_stove){.name = "s",
@@ -482,9 +503,10 @@ SW_TESTS(SW_CASE(steady_readings_give_the_second_example), SW_CASE(two_unequal_p
          SW_CASE(a_files_dress_does_not_matter), SW_CASE(wrong_files_say_what_is_wrong),
          SW_CASE(all_faults_are_told_at_once), SW_CASE(a_charge_is_seen_on_the_scale),
          SW_CASE(rows_more_often_change_nothing), SW_CASE(surfaces_keep_their_limits_or_not),
-         SW_CASE(rules_chosen_are_the_rules_judged), SW_CASE(a_plan_asks_for_the_charge_of_the_duty),
-         SW_CASE(no_part_is_dropped_from_a_plan), SW_CASE(a_draught_nobody_measured_is_no_measured_one),
-         SW_CASE(predictions_stand_beside_the_measured), SW_CASE(readings_go_out_as_a_hot_test),
-         SW_CASE(rows_far_apart_all_go_out), SW_CASE(a_lost_charge_is_watched_where_none_is_left_for_warming_up),
-         SW_CASE(the_demonstration_reads_clean), SW_CASE(every_cut_of_a_file_is_taken_or_refused),
-         SW_CASE(memory_that_runs_out_is_told), SW_CASE(wrong_options_and_wood_are_refused))
+         SW_CASE(rules_chosen_are_the_rules_judged), SW_CASE(bone_dry_wood_is_as_unsure_as_any_other),
+         SW_CASE(a_plan_asks_for_the_charge_of_the_duty), SW_CASE(no_part_is_dropped_from_a_plan),
+         SW_CASE(a_draught_nobody_measured_is_no_measured_one), SW_CASE(predictions_stand_beside_the_measured),
+         SW_CASE(readings_go_out_as_a_hot_test), SW_CASE(rows_far_apart_all_go_out),
+         SW_CASE(a_lost_charge_is_watched_where_none_is_left_for_warming_up), SW_CASE(the_demonstration_reads_clean),
+         SW_CASE(every_cut_of_a_file_is_taken_or_refused), SW_CASE(memory_that_runs_out_is_told),
+         SW_CASE(wrong_options_and_wood_are_refused))

@@ -88,6 +88,19 @@ static void the_place_where_water_begins_is_named(sw_test *t)
     sw_true(t, isnan(solved(t, fs8(t))->first_wet_m));
 }
 
+static void a_wet_pipe_hides_not_where_the_chimney_is_first_wet(sw_test *t)
+{
+    flue_house *h = fs8(t);
+    h->parts[0].length_m = 4;
+    h->parts[0].rise_m = 0.7;
+    h->in.nominal.kg_s = 0.001;
+    h->in.nominal.t_k = sw_k_from_c(120);
+    const sw_flue_result *r = solved(t, h);
+    const sw_finding *f = found(t, r, "wet_wall", "");
+    sw_same_text(t, f->where, "pipe");
+    sw_near(t, r->first_wet_m, 0, 1e-12, "derived: behind a wet pipe the chimney is wet from its foot");
+}
+
 static void insulation_that_begins_too_late_is_seen(sw_test *t)
 {
     flue_house *h = fs8(t);
@@ -247,6 +260,42 @@ static void needed_and_offered_designations(sw_test *t)
     sw_true(t, found(t, solved(t, h), "designation", "loft")->verdict == SW_WATCH);
     for (int i = 1; i < 4; i++) h->parts[i].designation = "";
     sw_true(t, found(t, solved(t, h), "designation", "chimney")->verdict == SW_UNKNOWN);
+}
+
+static void a_declared_corrosion_class_excuses_nothing_else(sw_test *t)
+{
+    static const char *const fail[][2] = {{"T450 N1 D Vm L50060 O40", "not for wood"},
+                                          {"T250 N1 D Vm L50060 G50", "temperature class"},
+                                          {"T450 N1 D Vm L50060 G90", "nearer"}};
+    flue_house *h = fs8(t);
+    for (int i = 1; i < 4; i++) h->parts[i].combustible_mm = 60;
+    for (size_t i = 0; i < sizeof fail / sizeof *fail; i++) {
+        h->parts[2].designation = fail[i][0];
+        const sw_finding *f = found(t, solved(t, h), "designation", "loft");
+        sw_true_at(t, f->verdict == SW_FAILS, fail[i][0], __FILE__, __LINE__);
+        sw_contains(t, f->what, fail[i][1]);
+    }
+    h->parts[2].designation = "T450 N1 D Vm L50060 G50";
+    const sw_finding *f = found(t, solved(t, h), "designation", "loft");
+    sw_true(t, f->verdict == SW_WATCH);
+    sw_contains(t, f->what, "declared only");
+}
+
+static void gas_hotter_than_any_class_fails_whatever_is_offered(sw_test *t)
+{
+    flue_house *h = fs8(t);
+    for (int i = 1; i < 4; i++) h->parts[i].designation = "T600 N1 D V3 L50060 G50";
+    h->in.nominal.t_k = sw_k_from_c(600);
+    sw_true(t, found(t, solved(t, h), "designation", "loft")->verdict == SW_HOLDS);
+    h->in.nominal.t_k = sw_k_from_c(601);
+    const sw_flue_result *r = solved(t, h);
+    sw_same_text(t, r->needed, "EN 1443 over T600 N2 D 3 G");
+    sw_true(t, found(t, r, "designation", "loft")->verdict == SW_FAILS);
+    sw_contains(t, found(t, r, "designation", "loft")->what, "hotter than any class");
+    h->parts[2].designation = "T600 N1 D Vm L50060 G50";
+    sw_true(t, found(t, solved(t, h), "designation", "loft")->verdict == SW_FAILS);
+    for (int i = 1; i < 4; i++) h->parts[i].designation = "";
+    sw_true(t, found(t, solved(t, h), "designation", "chimney")->verdict == SW_FAILS);
 }
 
 static void what_burns_too_near_is_seen(sw_test *t)
@@ -459,12 +508,14 @@ static void the_sheet_shows_every_intermediate_with_its_source(sw_test *t)
 SW_TESTS(SW_CASE(every_finding_has_its_source_and_a_remedy_where_it_is_not_well),
          SW_CASE(an_estimated_lowest_output_warns_and_a_declared_one_fails),
          SW_CASE(a_short_flue_is_told_its_least_height), SW_CASE(a_wet_class_only_must_not_freeze),
-         SW_CASE(the_place_where_water_begins_is_named), SW_CASE(insulation_that_begins_too_late_is_seen),
-         SW_CASE(an_unstated_largest_draught_is_unknown), SW_CASE(a_stabiliser_takes_what_is_too_much),
-         SW_CASE(a_stabiliser_set_too_low_starves_the_stove), SW_CASE(a_stabiliser_too_small_is_told),
-         SW_CASE(an_open_door_is_judged_by_the_velocity_in_it), SW_CASE(the_supply_of_air_is_told_computed_or_taken),
-         SW_CASE(adverse_zones_of_roofs), SW_CASE(a_roof_in_an_adverse_zone_is_warned_of), SW_CASE(guard_rails_warn),
-         SW_CASE(needed_and_offered_designations), SW_CASE(what_burns_too_near_is_seen),
+         SW_CASE(the_place_where_water_begins_is_named), SW_CASE(a_wet_pipe_hides_not_where_the_chimney_is_first_wet),
+         SW_CASE(insulation_that_begins_too_late_is_seen), SW_CASE(an_unstated_largest_draught_is_unknown),
+         SW_CASE(a_stabiliser_takes_what_is_too_much), SW_CASE(a_stabiliser_set_too_low_starves_the_stove),
+         SW_CASE(a_stabiliser_too_small_is_told), SW_CASE(an_open_door_is_judged_by_the_velocity_in_it),
+         SW_CASE(the_supply_of_air_is_told_computed_or_taken), SW_CASE(adverse_zones_of_roofs),
+         SW_CASE(a_roof_in_an_adverse_zone_is_warned_of), SW_CASE(guard_rails_warn),
+         SW_CASE(needed_and_offered_designations), SW_CASE(a_declared_corrosion_class_excuses_nothing_else),
+         SW_CASE(gas_hotter_than_any_class_fails_whatever_is_offered), SW_CASE(what_burns_too_near_is_seen),
          SW_CASE(wood_that_touches_half_a_brick_fails), SW_CASE(a_shaft_nobody_looked_at_is_unknown_and_unswept_fails),
          SW_CASE(a_sound_shaft_may_be_used), SW_CASE(a_blocked_or_leaking_shaft_fails_and_a_liner_helps_the_leak_only),
          SW_CASE(an_oversize_shaft_gets_the_smallest_liner_that_holds), SW_CASE(a_short_chimney_is_tried_taller),

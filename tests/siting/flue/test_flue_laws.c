@@ -204,6 +204,8 @@ static void wood_beside_masonry(sw_test *t)
 {
     sw_near(t, sw_c_from_k(sw_flue_wood_limit_k(0.225, 0.449, 0.1141)), 273, 0.5, "handbook FS-7 (computed)");
     sw_near(t, sw_c_from_k(sw_flue_wood_limit_k(0.20, 0.50, 0.30)), 562, 0.5, "handbook FS-7 (computed)");
+    sw_true(t, isnan(sw_flue_wood_limit_k(0.3, 0.2, 0.1)) && isnan(sw_flue_wood_limit_k(0, 0.2, 0.1)));
+    sw_true(t, isnan(sw_flue_wood_limit_k(0.2, 0.3, -0.1)));
 }
 
 /* ---- FS-12, FS-13 ---- */

@@ -118,4 +118,18 @@ static bool has_verdict(sw_test *t, const sw_findings *f, const char *check, con
     return sw_true_at(t, found->verdict == verdict, found->what, __FILE__, __LINE__);
 }
 
+static inline bool judged(sw_test *t, const placed *p, const char *check, const char *where, sw_verdict verdict)
+{
+    return has_verdict(t, &solved(t, p)->findings, check, where, verdict);
+}
+
+static inline const sw_site_need *need(sw_test *t, const sw_site_result *r, const char *what)
+{
+    for (size_t i = 0; i < r->need_count; i++)
+        if (strcmp(r->needs[i].what, what) == 0) return &r->needs[i];
+    static const sw_site_need none;
+    sw_true_at(t, false, what, __FILE__, __LINE__);
+    return &none;
+}
+
 #endif

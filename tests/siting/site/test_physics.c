@@ -70,13 +70,6 @@ static void shield_and_wall_are_the_handbooks(sw_test *t)
     sw_near(t, c(sw_wall_behind_shield_k(&back, 0.176, room_k, 0.25, NULL)), 60, 1, "handbook S5.3, computed");
 }
 
-static void stack_against_timber_is_the_handbooks(sw_test *t)
-{
-    const char *book = "handbook FS-7, computed; EN 15287-1+A1 as applied in an article";
-    sw_near(t, c(sw_combustible_beside_stack_k(0.225, 0.449, 0.1141)), 273, 0.5, book);
-    sw_near(t, c(sw_combustible_beside_stack_k(0.2, 0.5, 0.30)), 562, 0.5, book);
-}
-
 /* ---- limits and laws ---------------------------------------------------------------------------------------------- */
 
 static void panel_as_cold_as_the_room_leaves_the_wall_cold(sw_test *t)
@@ -160,7 +153,6 @@ static void impossible_walls_give_no_number(sw_test *t)
     sw_true(t, isnan(sw_shield_distance_m(&back, room_k, NAN, 65)));
     sw_true(t, isnan(sw_wall_beside_pipe_k(0.15, 573.15, 0.9, 0.05, room_k)));
     sw_true(t, isnan(sw_pipe_distance_m(0, 573.15, 0.9, room_k, 65)));
-    sw_true(t, isnan(sw_combustible_beside_stack_k(0.3, 0.2, 0.1)));
 }
 
 /* ---- the pipe's own outside ---- */
@@ -347,11 +339,11 @@ SW_TESTS(SW_CASE(floor_without_a_way_down_is_as_hot_as_the_plate), SW_CASE(floor
          SW_CASE(plume_is_the_fire_engineers), SW_CASE(ceiling_without_warm_air_is_a_wall_lying),
          SW_CASE(view_of_the_middle_is_the_catalogues), SW_CASE(wall_before_the_panel_is_the_handbooks),
          SW_CASE(distances_for_85_degrees_are_the_handbooks), SW_CASE(wall_beside_a_pipe_is_the_handbooks),
-         SW_CASE(shield_and_wall_are_the_handbooks), SW_CASE(stack_against_timber_is_the_handbooks),
-         SW_CASE(panel_as_cold_as_the_room_leaves_the_wall_cold), SW_CASE(far_wall_is_as_cold_as_the_room),
-         SW_CASE(nearer_hotter_and_larger_warm_the_wall), SW_CASE(shields_and_leaky_backs_cool_the_wall),
-         SW_CASE(distance_brings_the_wall_to_its_limit), SW_CASE(wall_balance_closes),
-         SW_CASE(impossible_walls_give_no_number), SW_CASE(a_bare_pipe_loses_what_the_chimney_chapter_says),
-         SW_CASE(a_pipes_outside_stays_between_room_and_gas), SW_CASE(stove_air_passes_the_handbooks_opening),
-         SW_CASE(fans_draw_the_room_down_as_in_the_handbook), SW_CASE(larger_vents_lower_the_depression),
-         SW_CASE(vent_asked_keeps_the_pressure), SW_CASE(floor_load_is_weight_on_area))
+         SW_CASE(shield_and_wall_are_the_handbooks), SW_CASE(panel_as_cold_as_the_room_leaves_the_wall_cold),
+         SW_CASE(far_wall_is_as_cold_as_the_room), SW_CASE(nearer_hotter_and_larger_warm_the_wall),
+         SW_CASE(shields_and_leaky_backs_cool_the_wall), SW_CASE(distance_brings_the_wall_to_its_limit),
+         SW_CASE(wall_balance_closes), SW_CASE(impossible_walls_give_no_number),
+         SW_CASE(a_bare_pipe_loses_what_the_chimney_chapter_says), SW_CASE(a_pipes_outside_stays_between_room_and_gas),
+         SW_CASE(stove_air_passes_the_handbooks_opening), SW_CASE(fans_draw_the_room_down_as_in_the_handbook),
+         SW_CASE(larger_vents_lower_the_depression), SW_CASE(vent_asked_keeps_the_pressure),
+         SW_CASE(floor_load_is_weight_on_area))

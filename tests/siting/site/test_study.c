@@ -1,20 +1,6 @@
 /* The study of a stove's place: worked examples through the findings, codes, unknowns, wrong input, memory. */
 #include "site_house.h"
 
-static bool judged(sw_test *t, const placed *p, const char *check, const char *where, sw_verdict verdict)
-{
-    return has_verdict(t, &solved(t, p)->findings, check, where, verdict);
-}
-
-static const sw_site_need *need(sw_test *t, const sw_site_result *r, const char *what)
-{
-    for (size_t i = 0; i < r->need_count; i++)
-        if (strcmp(r->needs[i].what, what) == 0) return &r->needs[i];
-    static const sw_site_need none;
-    sw_true_at(t, false, what, __FILE__, __LINE__);
-    return &none;
-}
-
 /* ---- a good house -------------------------------------------------------------------------------------------------- */
 
 static void good_house_has_no_failing_finding(sw_test *t)
@@ -167,99 +153,6 @@ static void floor_load_is_the_handbooks(sw_test *t)
     judged(t, p, "floor_load", "floor", SW_WATCH);
     sw_near(t, finding(&solved(t, p)->findings, "floor_load", "floor")->limit, 1500, 1e-9,
             "EN 1991-1-1, category A (from memory)");
-}
-
-/* ---- pipes and flue ---------------------------------------------------------------------------------------------------- */
-
-static void bare_pipe_keeps_three_diameters_in_england(sw_test *t)
-{
-    placed *p = placed_stove(t);
-    sw_near(t, need(t, solved(t, p), "combustible beside pipe")->needed_mm, 450, 1e-9,
-            "Approved Document J, diagram 19");
-    p->parts[0].combustible_mm = 440;
-    judged(t, p, "flue_distance", "pipe", SW_FAILS);
-    sw_near(t, finding(&solved(t, p)->findings, "pipe_temperature", "pipe")->value, 56.3, 0.5,
-            "handbook FS-22, computed: 75.83 degC at 0.525 m from the axis, here 0.515 m");
-    p->house.code = "USA";
-    sw_near(t, need(t, solved(t, p), "combustible beside pipe")->needed_mm, 457, 1e-9, "NFPA 211 (articles)");
-    p->house.code = "Germany";
-    sw_near(t, need(t, solved(t, p), "combustible beside pipe")->needed_mm, 400, 1e-9, "model firing ordinance, 8");
-    const sw_flue_layer wool = {"mineral wool", 25, 0.07};
-    p->parts[0].layers = &wool;
-    p->parts[0].layer_count = 1;
-    sw_near(t, need(t, solved(t, p), "combustible beside pipe")->needed_mm, 100, 1e-9, "model firing ordinance, 8");
-}
-
-static void stack_keeps_its_distance_by_code(sw_test *t)
-{
-    placed *p = placed_stove(t);
-    sw_near(t, need(t, solved(t, p), "combustible beside liner")->needed_mm, 40, 1e-9, "Approved Document J, 2.18");
-    p->parts[1].outer_mm = 150 + 2 * 190;
-    sw_near(t, need(t, solved(t, p), "combustible beside liner")->needed_mm, 10, 1e-9,
-            "Approved Document J, 2.18: 200 mm from the flue");
-    p->house.code = "USA";
-    sw_near(t, need(t, solved(t, p), "combustible beside liner")->needed_mm, 51, 1e-9, "IRC, masonry chimneys");
-    p->parts[1].around = SW_OUTDOORS;
-    sw_near(t, need(t, solved(t, p), "combustible beside liner")->needed_mm, 25, 1e-9, "IRC, masonry chimneys");
-    p->house.code = "Germany";
-    sw_near(t, need(t, solved(t, p), "combustible beside liner")->needed_mm, 400, 1e-9, "model firing ordinance, 8");
-    p->parts[1].resistance = 0.12;
-    sw_near(t, need(t, solved(t, p), "combustible beside liner")->needed_mm, 50, 1e-9, "model firing ordinance, 8");
-}
-
-static void timber_against_a_half_brick_stack_fails(sw_test *t)
-{
-    placed *p = placed_stove(t);
-    p->parts[1].round = false;
-    p->parts[1].width_mm = p->parts[1].depth_mm = 225;
-    p->parts[1].resistance = 0.1141;
-    p->parts[1].combustible_mm = 0;
-    judged(t, p, "stack_contact", "liner", SW_FAILS);
-    sw_near(t, finding(&solved(t, p)->findings, "stack_contact", "liner")->limit, 273, 0.5,
-            "handbook FS-7, computed: gas of 280 degC is too hot");
-}
-
-static void flue_sizes_are_judged(sw_test *t)
-{
-    placed *p = placed_stove(t);
-    p->parts[0].width_mm = p->parts[1].width_mm = 125;
-    judged(t, p, "flue_size", "liner", SW_WATCH); /* handbook FS-15: enough for an exempt stove */
-    p->parts[0].width_mm = p->parts[1].width_mm = 110;
-    judged(t, p, "flue_size", "liner", SW_FAILS);
-    p->parts[0].width_mm = 150;
-    judged(t, p, "flue_share", "liner", SW_FAILS);
-    p->house.code = "USA";
-    p->parts[1].round = false;
-    p->parts[1].width_mm = p->parts[1].depth_mm = 300;
-    judged(t, p, "flue_share", "liner", SW_FAILS);
-    sw_near(t, finding(&solved(t, p)->findings, "flue_share", "liner")->value, 5.09, 6e-3, "handbook FS-15, computed");
-    p->house.code = "Germany";
-    judged(t, p, "flue_size", "liner", SW_HOLDS);
-    p->parts[1].width_mm = 120;
-    judged(t, p, "flue_size", "liner", SW_FAILS);
-}
-
-static void level_and_falling_pipes_are_told(sw_test *t)
-{
-    placed *p = placed_stove(t);
-    p->parts[0].rise_m = 0.5;
-    judged(t, p, "level_pipe", "pipe", SW_WATCH);
-    p->parts[0].rise_m = -0.1;
-    judged(t, p, "falling_pipe", "pipe", SW_FAILS);
-}
-
-static void outlet_is_measured_against_its_code(sw_test *t)
-{
-    placed *p = placed_stove(t);
-    judged(t, p, "outlet_height", "outlet", SW_HOLDS);
-    p->house.roof.above_m = 0.9; /* handbook FS-14: 0.936 m */
-    judged(t, p, "outlet_height", "outlet", SW_FAILS);
-    p->house.roof.above_m = NAN;
-    judged(t, p, "outlet_height", "outlet", SW_UNKNOWN);
-    p->house.roof.pitch_rad = NAN;
-    judged(t, p, "outlet_height", "outlet", SW_UNKNOWN);
-    p->parts[1].length_m = p->parts[1].rise_m = 3;
-    judged(t, p, "flue_height", "flue", SW_WATCH);
 }
 
 /* ---- air and alarm ----------------------------------------------------------------------------------------------------- */
@@ -563,10 +456,7 @@ SW_TESTS(SW_CASE(a_recess_is_near_on_every_side), SW_CASE(a_stove_must_fit_its_r
          SW_CASE(ceiling_is_warmed_by_the_top_and_by_the_air_that_rises), SW_CASE(brush_needs_few_bends_or_a_door),
          SW_CASE(near_wall_of_england_must_be_solid), SW_CASE(hearth_plate_is_the_handbooks),
          SW_CASE(plate_too_short_or_missing_fails), SW_CASE(plate_may_end_at_a_wall_that_cannot_burn),
-         SW_CASE(floor_load_is_the_handbooks), SW_CASE(bare_pipe_keeps_three_diameters_in_england),
-         SW_CASE(stack_keeps_its_distance_by_code), SW_CASE(timber_against_a_half_brick_stack_fails),
-         SW_CASE(flue_sizes_are_judged), SW_CASE(level_and_falling_pipes_are_told),
-         SW_CASE(outlet_is_measured_against_its_code), SW_CASE(opening_for_the_fire_is_the_codes),
+         SW_CASE(floor_load_is_the_handbooks), SW_CASE(opening_for_the_fire_is_the_codes),
          SW_CASE(fans_and_stove_share_the_leaks), SW_CASE(alarms_are_the_handbooks),
          SW_CASE(findings_of_a_code_never_cite_another), SW_CASE(unknown_code_leaves_physics_and_says_so),
          SW_CASE(germany_caps_the_wall_at_85_degrees), SW_CASE(usa_lets_the_wall_stand_nearer_behind_a_proper_shield),

@@ -80,6 +80,7 @@ function weather_panel(changed) {
 function point_facts(p) {
     const st = state_of(p.state);
     if (p.state === "does not draw") return h("p", { class: "warn" }, "■ does not draw: the chimney gives too little draught even for the least air. More height, a warmer flue or less wind would help.");
+    if (p.state === "too strong" || p.state === "not solved") return h("p", { class: "warn" }, st.sign, " ", st.text);
     return [h("p", { class: `operating ${p.state === "safe" ? "holds" : "watch"}` }, h("b", {}, st.sign, " ", st.text)),
         facts([["draught at the stove", with_unit(p.draught_pa, "Pa", 3)], ["into the room", with_unit(p.output_w / 1000, "kW", 3)], ["efficiency", `${number(p.efficiency * 100, 3)} %`], ["excess air", number(p.lambda, 3)], ["flue gas", with_unit(p.flue_c, "degC", 3)],
             ["gas", with_unit(p.gas_kg_s * 1000, "g/s", 3)], ["at the top", with_unit(p.outlet_c, "degC", 3)], ["wall there", with_unit(p.wall_c, "degC", 3)], ["dew point", with_unit(p.dew_point_c, "degC", 3)]])];
