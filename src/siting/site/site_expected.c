@@ -46,7 +46,8 @@ static void standing(record *r, const site_job *job)
     e->expected = job->in->standing_pa;
     e->low = 2;
     e->stop_low = 0;
-    e->source = "place and cold reading: HETAS (seen); limits: " PRACTICE;
+    e->source =
+        "expected: a mild day, the flue as cold as outside; place and cold reading: HETAS (seen); limits: " PRACTICE;
     e->remedy = "below 2 Pa preheat the flue; below 0 do not light: find the cause";
 }
 

@@ -105,6 +105,14 @@ static void an_unstated_largest_draught_is_unknown(sw_test *t)
 {
     const sw_flue_result *r = solved(t, fs8(t));
     sw_true(t, found(t, r, "over_draught", "")->verdict == SW_UNKNOWN && !r->over_draught);
+    sw_contains(t, found(t, r, "over_draught", "")->remedy, "declare most_draught from the type test");
+}
+
+static void a_wet_flue_is_told_of_slow_fires_where_no_insulation_cures_it(sw_test *t)
+{
+    const flue_shaft s = {false, 300, 5, 0.125201, 530, 1.25, 0, 5, 1.5, 1.5};
+    const sw_finding *f = found(t, solved(t, house_with(t, &s)), "condensation", "lowest");
+    sw_contains(t, f->remedy, "if no insulation cures it: no slow fires");
 }
 
 static void a_stabiliser_takes_what_is_too_much(sw_test *t)
@@ -494,10 +502,12 @@ SW_TESTS(SW_CASE(every_finding_has_its_source_and_a_remedy_where_it_is_not_well)
          SW_CASE(an_estimated_lowest_output_warns_and_a_declared_one_fails),
          SW_CASE(a_short_flue_is_told_its_least_height), SW_CASE(a_wet_class_only_must_not_freeze),
          SW_CASE(the_place_where_water_begins_is_named), SW_CASE(insulation_that_begins_too_late_is_seen),
-         SW_CASE(an_unstated_largest_draught_is_unknown), SW_CASE(a_stabiliser_takes_what_is_too_much),
-         SW_CASE(a_stabiliser_set_too_low_starves_the_stove), SW_CASE(a_stabiliser_too_small_is_told),
-         SW_CASE(an_open_door_is_judged_by_the_velocity_in_it), SW_CASE(the_supply_of_air_is_told_computed_or_taken),
-         SW_CASE(adverse_zones_of_roofs), SW_CASE(a_roof_in_an_adverse_zone_is_warned_of), SW_CASE(guard_rails_warn),
+         SW_CASE(an_unstated_largest_draught_is_unknown),
+         SW_CASE(a_wet_flue_is_told_of_slow_fires_where_no_insulation_cures_it),
+         SW_CASE(a_stabiliser_takes_what_is_too_much), SW_CASE(a_stabiliser_set_too_low_starves_the_stove),
+         SW_CASE(a_stabiliser_too_small_is_told), SW_CASE(an_open_door_is_judged_by_the_velocity_in_it),
+         SW_CASE(the_supply_of_air_is_told_computed_or_taken), SW_CASE(adverse_zones_of_roofs),
+         SW_CASE(a_roof_in_an_adverse_zone_is_warned_of), SW_CASE(guard_rails_warn),
          SW_CASE(a_flue_narrower_than_the_outlet_fails_by_code_and_never_counts_as_holding),
          SW_CASE(a_stove_without_a_baffle_has_no_throat_and_is_computed), SW_CASE(needed_and_offered_designations),
          SW_CASE(what_burns_too_near_is_seen), SW_CASE(wood_that_touches_half_a_brick_fails),
