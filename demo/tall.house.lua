@@ -21,7 +21,7 @@ flue { name = "above the roof", diameter = 150*mm, length = 2*m, surface = "weld
 terminal { cowl = "rain cap", pitch = 45*deg, ridge = 0.5*m, above = 2*m }
 
 room { volume = 75*m3, joined = 0*m3, permeability = 6*m3/h/m2, envelope = 320*m2, vent = 15000*mm2, stabiliser = stabilised > 0.5 }
-near { name = "wall behind", side = "back", distance = 320*mm, combustible = true, resistance = 2.5*m2*K/W }
+near { name = "wall behind", side = "back", distance = 450*mm, combustible = true, resistance = 2.5*m2*K/W }
 near { name = "armchair", side = "front", distance = 1200*mm, combustible = true }
 hearth { width = 1200*mm, depth = 1100*mm, thickness = 45*mm, front = 500*mm, side = 300*mm, density = 1600*kg/m3,
          conductivity = 0.25*W/m/K } -- slate on a board of calcium silicate

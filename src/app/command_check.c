@@ -103,14 +103,16 @@ static const study_row studies[] = {
     {"site", SW_DO_HEFT | SW_DO_BURN | SW_DO_THROUGH | SW_DO_HOUSE, false, true, sw_print_site},
 };
 
-/* A study of the fire asked for by name that has no answer does not end well: where the description lacks something
+/* A study of the fire or the chimney asked for by name that has no answer does not end well: where the description lacks something
  * nothing has failed, but the input is wrong. */
 static int exit_of(const sw_dossier *d, const study_row *study)
 {
     int code = sw_exit_of_findings(&d->findings, study == NULL ? NULL : study->name);
     bool fire = study != NULL && (study->work & SW_DO_BURN) != 0 && !study->needs_house;
     bool answered = d->burned != NULL && d->burned->point != NULL;
-    return fire && !answered && code == SW_EXIT_HOLDS ? SW_EXIT_INPUT : code;
+    bool chimney = study != NULL && (study->work & SW_DO_SIZE) != 0,
+         solved = d->housed != NULL && d->housed->flue != NULL;
+    return ((fire && !answered) || (chimney && !solved)) && code == SW_EXIT_HOLDS ? SW_EXIT_INPUT : code;
 }
 
 static int answer(sw_run *run, const sw_request *request, sw_writer *out, const sw_dossier *d, const study_row *study)

@@ -43,6 +43,11 @@ static bool burnt(const sw_dossier *d)
     return d->burned != NULL && d->burned->point != NULL;
 }
 
+static bool flue_solved(const sw_housed *h)
+{
+    return h->flue != NULL && h->flue->solved;
+}
+
 static double either(double declared, double computed)
 {
     return isnan(declared) ? computed : declared;
@@ -70,21 +75,38 @@ static sw_status tell_source(house_job *job, bool declared, bool mixed)
     return sw_finding_add(job->run, &job->d->findings, f, 0);
 }
 
+/* The stove's fault, not the house's, so the rest of the answer stands. */
+static sw_status no_fire(house_job *job, const char *study, const char *what, const char *remedy)
+{
+    const sw_dossier *d = job->d;
+    const char *why = d->burned == NULL || d->burned->why == NULL ? "" : d->burned->why;
+    sw_finding f = sw_finding_of(study, "computed", d->model.house->name, d->model.stove->place);
+    f.what = sw_text_format(job->run, job->run->keep, "not computed: %s, as the stove's own fire was not computed%s%s",
+                            what, why[0] == '\0' ? "" : ": ", why);
+    f.verdict = SW_UNKNOWN;
+    f.source = "ours: an answer that does not settle is no answer";
+    f.remedy = remedy;
+    return f.what == NULL ? SW_NO_MEMORY : sw_finding_add(job->run, &job->d->findings, f, 0);
+}
+
+static sw_status no_data(house_job *job)
+{
+    job->housed->why =
+        "what the stove asks of the chimney is not known, as its own fire was not computed: see the findings";
+    return no_fire(
+        job, "flue", "what the stove asks of the chimney is not known",
+        "mend the stove's description, or give declared { flow, temperature, draught, co2 } from its type test");
+}
+
 static sw_status appliance(house_job *job, sw_flue_appliance *a)
 {
     const sw_house *h = job->d->model.house;
     bool declared = sw_flue_declared(h, a);
     bool mixed = !declared &&
                  !(isnan(h->declared_kg_s) && isnan(h->declared_k) && isnan(h->declared_pa) && isnan(h->declared_co2));
-    if (!declared && !burnt(job->d)) {
-        const char *why = job->d->burned == NULL || job->d->burned->why == NULL ? "" : job->d->burned->why;
-        return sw_fail(job->run, SW_BAD_INPUT, h->place, "declared",
-                       "the stove's own fire could not be computed%s%s; give declared { flow, temperature, draught, "
-                       "co2 } from its type test",
-                       why[0] == '\0' ? "" : ": ", why);
-    }
-    if (!declared) fill_up(job->d, a);
     a->declared = declared;
+    if (!declared && !burnt(job->d)) return no_data(job);
+    if (!declared) fill_up(job->d, a);
     return tell_source(job, declared, mixed);
 }
 
@@ -157,15 +179,18 @@ static sw_status flue(house_job *job)
     sw_flue_input *in = SW_KEEP(run, 1, sw_flue_input);
     if (in == NULL) return SW_NO_MEMORY;
     *in = (sw_flue_input){.house = job->d->model.house, .collar_mm = collar_mm(job->d)};
+    job->housed->flue_in = in;
+    SW_TRY(sw_flue_check_house(run, in->house));
     SW_TRY(appliance(job, &in->nominal));
+    if (!in->nominal.declared && !burnt(job->d)) return SW_OK;
     in->wood = wood_of(job->d, in->nominal.declared);
     sw_door_of(job->d, &in->door_width_mm, &in->door_height_mm);
     if (job->d->burned != NULL && job->d->burned->scene != NULL) in->throat_m2 = job->d->burned->scene->throat_m2;
     if (job->asked.supply_pa > 0) job->flue_options.supply_pa = job->asked.supply_pa;
-    job->housed->flue_in = in;
     size_t first = run->error_count;
     sw_status status = settle_supply(job, in);
-    if (job->housed->flue == NULL) return status;
+    bool stoves = !in->nominal.declared && (status == SW_BAD_INPUT || status == SW_OUT_OF_RANGE);
+    if (job->housed->flue == NULL) return stoves ? note(job, first, "flue", SW_UNKNOWN) : status;
     SW_TRY(settled(job, status, first, "flue"));
     SW_TRY(sw_dossier_tell(run, job->d, &job->housed->flue->findings));
     if (!explained(job->request)) return SW_OK;
@@ -392,12 +417,18 @@ static sw_status site(house_job *job)
                             .pipe_diameter_m = NAN,
                             .floor_k = NAN,
                             .air_kg_s = NAN,
+                            .standing_pa = job->housed->start == NULL ? (double)NAN : job->housed->start->standing_pa,
                             .draught_pa = job->housed->flue_in->nominal.need_pa,
                             .flue_k = job->housed->flue_in->nominal.t_k,
                             .co2_dry = job->housed->flue_in->nominal.co2_dry,
                             .room_k = sw_k_from_c(20)};
-    if (burnt(d)) kept->air_kg_s = d->burned->point->fire.air_kg_s;
-    if (job->housed->flue->solved) kept->stabiliser_kg_s = job->housed->flue->over.air_kg_s;
+    if (burnt(d))
+        kept->air_kg_s = d->burned->point->fire.air_kg_s;
+    else
+        SW_TRY(no_fire(job, "site",
+                       "what the stove's faces and its air do to the house; rules and sizes alone are judged",
+                       "mend the stove's description"));
+    if (flue_solved(job->housed)) kept->stabiliser_kg_s = job->housed->flue->over.air_kg_s;
     expect_of_chimney(job, kept);
     SW_TRY(sw_faces_of(job->run, d, kept));
     sw_faces_of_pipe(d->model.house, kept->flue_k, kept);
@@ -435,8 +466,8 @@ sw_status sw_dossier_house(sw_run *run, const sw_request *request, sw_dossier *d
     SW_TRY(place(&job));
     SW_TRY(flue(&job));
     d->housed = housed;
-    if (housed->flue->solved) SW_TRY(more_flue(&job));
-    if (housed->flue->solved && burnt(d)) SW_TRY(real_chimney(&job));
+    if (flue_solved(housed)) SW_TRY(more_flue(&job));
+    if (flue_solved(housed) && burnt(d)) SW_TRY(real_chimney(&job));
     SW_TRY(site(&job));
     return request->record == NULL ? SW_OK : record(&job);
 }
@@ -448,7 +479,7 @@ static sw_status no_chimney(sw_run *run, const sw_dossier *d)
     const char *why = d->burned == NULL ? "" : d->burned->why;
     if (d->model.house == NULL)
         return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "house", "is missing: give the name of a *.house.lua file");
-    if (d->housed == NULL || !d->housed->flue->solved)
+    if (d->housed == NULL || !flue_solved(d->housed))
         return sw_fail(run, SW_NO_SOLUTION, d->model.house->place, "flue",
                        "the chimney has no solution; see the findings");
     return sw_fail(run, SW_NO_SOLUTION, (sw_place){0}, "stove", "the stove's own fire was not computed%s%s",
@@ -460,7 +491,7 @@ sw_status sw_dossier_operating(sw_run *run, const sw_request *request, sw_dossie
 {
     house_job job = {.run = run, .request = request, .d = d, .housed = d->housed};
     *operating = (sw_operating){0};
-    if (d->housed == NULL || !d->housed->flue->solved || !burnt(d)) return no_chimney(run, d);
+    if (d->housed == NULL || !flue_solved(d->housed) || !burnt(d)) return no_chimney(run, d);
     job.flue_options = sw_flue_options_defaults();
     SW_TRY(draw_at(&job, outside_k, wind_pa, &operating->point));
     const sw_draw_point *p = operating->point;

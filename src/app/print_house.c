@@ -72,8 +72,10 @@ static void print_tries(sw_writer *out, const sw_housed *h)
              "wall over dew", "too much", "holds");
     for (size_t i = 0; i < h->try_count; i++) {
         const sw_flue_try *t = &h->tries[i];
-        sw_print(out, "%-34s %8.0f %8.2f %8.2f %10.1f %12.1f", t->what, t->diameter_mm, t->height_m, t->least_m,
-                 t->reserve_pa, t->wall_over_dew_k);
+        sw_print(out, "%-34s %8.0f %8.2f", t->what, t->diameter_mm, t->height_m);
+        sw_print_cell(out, 8, 2, t->least_m);
+        sw_print_cell(out, 10, 1, t->reserve_pa);
+        sw_print_cell(out, 12, 1, t->wall_over_dew_k);
         sw_print_cell(out, 10, 1, isnan(t->over_pa) ? t->over_pa : fmax(t->over_pa, 0));
         sw_print(out, " %s\n", t->holds ? "yes" : "no");
     }
@@ -117,6 +119,16 @@ static void print_around(sw_writer *out, const sw_housed *h)
             f->door.lift_pa - f->door.loss_pa);
 }
 
+static void print_start(sw_writer *out, const sw_flue_start *s)
+{
+    if (s == NULL) return;
+    sw_print(out, "\nBefore lighting the chimney gives %.1f Pa; it ", s->standing_pa);
+    if (isfinite(s->draws_after_s))
+        sw_print(out, "draws enough after %.0f min\n", sw_min_from_s(s->draws_after_s));
+    else
+        sw_print(out, "does not draw enough within %.0f min of lighting\n", sw_min_from_s(s->time_s[s->count - 1]));
+}
+
 void sw_print_flue(sw_writer *out, const sw_dossier *d)
 {
     const sw_housed *h = d->housed;
@@ -125,8 +137,14 @@ void sw_print_flue(sw_writer *out, const sw_dossier *d)
     const sw_flue_result *f = h->flue;
     sw_print(out, "\nHouse: %s\nStove %s: %.2f g/s at %.0f degC, needs %.1f Pa\n", d->model.house->name,
              a->declared ? "as declared" : "by its own model", a->kg_s * 1e3, sw_c_from_k(a->t_k), a->need_pa);
-    sw_print(out, "Draught there is %.1f Pa, needed %.1f Pa: reserve %.1f Pa; least height %.1f m\n", f->pressure.P_Z,
-             f->pressure.P_Ze, f->reserve_pa, f->least_height_m);
+    if (!f->solved) {
+        sw_print(out, "The chimney has no solution: see the findings\n");
+        return;
+    }
+    sw_print(out, "Draught there is %.1f Pa, needed %.1f Pa: reserve %.1f Pa; ", f->pressure.P_Z, f->pressure.P_Ze,
+             f->reserve_pa);
+    sw_print(out, isnan(f->least_height_m) ? "no height up to 100 m is enough\n" : "least height %.1f m\n",
+             f->least_height_m);
     sw_print(out, "Wall at the outlet %.0f degC, dew point %.0f degC\nDesignation needed %s, offered %s\n",
              sw_c_from_k(f->temperature.outlet_wall_k), sw_c_from_k(f->temperature.dew_point_k), f->needed, f->offered);
     print_around(out, h);
@@ -137,9 +155,7 @@ void sw_print_flue(sw_writer *out, const sw_dossier *d)
     print_draw(out, "coldest day", h->cold);
     print_draw(out, "mild, fans at full", h->fans);
     print_draws(out, h);
-    if (h->start != NULL)
-        sw_print(out, "\nBefore lighting the chimney gives %.1f Pa; it draws enough after %.0f min\n",
-                 h->start->standing_pa, sw_min_from_s(h->start->draws_after_s));
+    print_start(out, h->start);
     print_tries(out, h);
     print_map(out, h->map);
     print_steps(out, h);
@@ -182,6 +198,22 @@ static void print_faces(sw_writer *out, const sw_site_input *in)
     print_spot(out, "connecting pipe", in->pipe_k);
 }
 
+static void print_need(sw_writer *out, const sw_site_need *n)
+{
+    sw_print(out, "%-30s %-26s", n->what, n->where);
+    sw_print_cell(out, 10, 0, n->needed_mm);
+    sw_print_cell(out, 10, 0, n->there_mm);
+    sw_print(out, "   %s\n", n->source);
+}
+
+static void print_known(sw_writer *out, const char *words, double value, int decimals, const char *unit)
+{
+    if (isfinite(value))
+        sw_print(out, "%s %.*f %s", words, decimals, value, unit);
+    else
+        sw_print(out, "%s not known", words);
+}
+
 void sw_print_site(sw_writer *out, const sw_dossier *d)
 {
     const sw_housed *h = d->housed;
@@ -189,13 +221,12 @@ void sw_print_site(sw_writer *out, const sw_dossier *d)
     const sw_site_result *s = h->site;
     print_faces(out, h->site_in);
     sw_print(out, "\n%-30s %-26s %10s %10s   source\n", "distance or size", "where", "needed mm", "there mm");
-    for (size_t i = 0; i < s->need_count; i++)
-        sw_print(out, "%-30s %-26s %10.0f %10.0f   %s\n", s->needs[i].what, s->needs[i].where, s->needs[i].needed_mm,
-                 s->needs[i].there_mm, s->needs[i].source);
-    sw_print(
-        out,
-        "\nRoom below outside: fans alone %.1f Pa, with the stove %.1f Pa; opening wanted %.0f mm2; floor %.2f kPa\n",
-        s->fans_pa, s->depression_pa, sw_mm2_from_m2(s->vent_needed_m2), s->floor_load_pa * 1e-3);
+    for (size_t i = 0; i < s->need_count; i++) print_need(out, &s->needs[i]);
+    print_known(out, "\nRoom below outside: fans alone", s->fans_pa, 1, "Pa");
+    print_known(out, ", with the stove", s->depression_pa, 1, "Pa");
+    print_known(out, "; opening wanted in all", sw_mm2_from_m2(s->vent_needed_m2), 0, "mm2");
+    print_known(out, "; floor", s->floor_load_pa * 1e-3, 2, "kPa");
+    sw_print(out, "\n");
     sw_print(out, "\nFirst fire: what this house should give\n%-34s %10s %10s %10s %-6s %s\n", "reading", "expected",
              "from", "to", "", "when");
     for (size_t i = 0; i < s->expected_count; i++) print_expected(out, &s->expected[i]);

@@ -143,7 +143,7 @@ typedef struct sw_flue_input {
     double supply_pa;     /* and 0 when not computed */
     double door_width_mm, door_height_mm; /* of the fire door's opening; 0 = not known */
     double room_pa;                       /* the room below outside as the stove burns on: for pulls */
-    double throat_m2;                     /* narrowest way inside the stove; 0 = as wide as the outlet */
+    double throat_m2;                     /* narrowest way inside the stove; 0, NAN = as wide as the outlet */
     double
         hold_pa; /* what the stabiliser holds, where sw_flue_solve has found it: stabiliser_pa; 0 = find it each time */
     const sw_flue_course *lighting; /* for sw_flue_start_up; NULL = nominal from the start */
@@ -209,7 +209,8 @@ typedef struct sw_flue_pull {
     double air_kg_s, dew_point_k; /* through a stabiliser; of what goes up the chimney */
 } sw_flue_pull;
 sw_status sw_flue_check(sw_run *run, const sw_flue_input *in,
-                        const sw_flue_options *opt); /* every fault, with its place */
+                        const sw_flue_options *opt);               /* every fault, with its place */
+sw_status sw_flue_check_house(sw_run *run, const sw_house *house); /* those of the house alone */
 sw_flue_pull sw_flue_pull_of(const sw_flue_input *in, const sw_flue_gas *gas, const sw_flue_options *opt,
                              sw_flue_now now);
 /* The same, every part told: *along in run->keep, its lines upwards. now.kg_s > 0. SW_NO_SOLUTION: a part does not settle. */

@@ -128,6 +128,10 @@ static void check_house(checking *k, const sw_house *house)
     range(k, "terminal zeta", house->terminal_zeta, 0, 100, "");
     if ((int)house->wind < 0 || house->wind > SW_WIND_COAST)
         fault(k, SW_BAD_INPUT, "wind", "the site is not known; use free, inland or coast", (double)house->wind);
+    k->name = "stabiliser";
+    range(k, "set", house->stabiliser_pa, 0, 200, "Pa");
+    range(k, "diameter", house->stabiliser_mm, 0, 1000, "mm");
+    k->name = "house";
     if (!chimney) {
         fault(k, SW_BAD_INPUT, "parts", "there is no chimney; describe at least one part of it", 0);
         return;
@@ -155,12 +159,9 @@ static void check_around(checking *k, const sw_flue_input *in)
     range(k, "outlet", in->collar_mm, 0, 1000, "mm");
     range(k, "width of the door", in->door_width_mm, 0, 3000, "mm");
     range(k, "height of the door", in->door_height_mm, 0, 3000, "mm");
-    range(k, "throat", in->throat_m2, 0, 10, "m2");
+    if (!isnan(in->throat_m2)) range(k, "throat", in->throat_m2, 0, 10, "m2"); /* NAN: a stove without a baffle */
     k->name = "room";
     if (in->supply_computed) range(k, "supply of air", in->supply_pa, 0, 1000, "Pa");
-    k->name = "stabiliser";
-    range(k, "set", in->house->stabiliser_pa, 0, 200, "Pa");
-    range(k, "diameter", in->house->stabiliser_mm, 0, 1000, "mm");
 }
 
 static void check_wood(checking *k, const sw_flue_input *in)
@@ -177,6 +178,13 @@ static void check_wood(checking *k, const sw_flue_input *in)
     if (in->nominal.co2_dry > most)
         k->status = sw_fail(k->run, SW_OUT_OF_RANGE, k->place, "co2", "%g of CO2 is more than this wood can make, %g",
                             in->nominal.co2_dry, most);
+}
+
+sw_status sw_flue_check_house(sw_run *run, const sw_house *house)
+{
+    checking k = {.run = run, .status = SW_OK, .name = ""};
+    check_house(&k, house);
+    return k.status;
 }
 
 sw_status sw_flue_check(sw_run *run, const sw_flue_input *in, const sw_flue_options *opt)

@@ -102,7 +102,8 @@ static sw_status judge_over(sw_run *run, const sw_flue_input *in, sw_flue_result
     f.value = c->P_Z;
     f.limit = limit_pa;
     f.unit = "Pa";
-    f.remedy = isnan(limit_pa) ? "ask the maker for the largest draught" : stabiliser(run, in, r, c->P_Z - limit_pa);
+    f.remedy = isnan(limit_pa) ? "declare most_draught from the type test, or fit a draught stabiliser"
+                               : stabiliser(run, in, r, c->P_Z - limit_pa);
     return add(run, r, f, false);
 }
 

@@ -2,6 +2,7 @@
 #include "siting/flue/flue_parts.h"
 
 #include <math.h>
+#include <string.h>
 
 static sw_status add(sw_run *run, sw_flue_result *r, sw_finding f)
 {
@@ -23,15 +24,50 @@ static sw_status judge_velocity(sw_run *run, const sw_flue_input *in, sw_flue_re
     return add(run, r, f);
 }
 
+/* A flue narrower than the stove's outlet: what the code names, or NULL. The site study holds the same rules as rows
+ * flue_share_of_outlet. */
+static const char *forbidden(const char *code)
+{
+    static const char *const rules[][2] = {
+        {"England", "Approved Document J, table 2: never smaller than the appliance outlet (seen in several reprints)"},
+        {"USA", "NFPA 211: flue area not below the collar's (from memory)"},
+        {"France", "the connecting pipe not below the socket (seen in a stove installer's guide)"}};
+    for (size_t i = 0; i < sizeof rules / sizeof *rules; i++)
+        if (strcmp(code, rules[i][0]) == 0) return rules[i][1];
+    return NULL;
+}
+
+double flue_narrowest_m2(const sw_house *house)
+{
+    double least_m2 = INFINITY;
+    for (size_t i = 0; i < house->part_count; i++) least_m2 = fmin(least_m2, sw_flue_area_m2(&house->parts[i]));
+    return least_m2;
+}
+
+bool flue_is_narrowed(const sw_flue_input *in)
+{
+    return flue_narrowest_m2(in->house) < flue_collar_m2(in) * (1 - 1e-9);
+}
+
+static sw_status judge_narrow(sw_run *run, const sw_flue_input *in, sw_flue_result *r)
+{
+    const char *rule = forbidden(in->house->code);
+    if (!flue_is_narrowed(in)) return SW_OK;
+    sw_finding f = flue_finding(in, "narrowed", "flue");
+    f.what = sw_text_format(run, run->keep, "the flue narrows to %.0f %% of the stove's outlet",
+                            100 * flue_narrowest_m2(in->house) / flue_collar_m2(in));
+    f.verdict = rule == NULL ? SW_WATCH : SW_FAILS;
+    f.source = rule == NULL ? "never smaller than the appliance outlet: makers' instructions, seen" : rule;
+    f.remedy = "no part of the flue narrower than the outlet, unless the maker allows it";
+    return add(run, r, f);
+}
+
 static sw_status judge_area(sw_run *run, const sw_flue_input *in, sw_flue_result *r)
 {
     static const double most = 3;
-    double area_m2 = 0, collar_m2 = flue_collar_m2(in), least_m2 = INFINITY;
-    for (size_t i = 0; i < in->house->part_count; i++) {
-        double here_m2 = sw_flue_area_m2(&in->house->parts[i]);
-        least_m2 = fmin(least_m2, here_m2);
-        if (!in->house->parts[i].pipe) area_m2 = fmax(area_m2, here_m2);
-    }
+    double area_m2 = 0, collar_m2 = flue_collar_m2(in);
+    for (size_t i = 0; i < in->house->part_count; i++)
+        if (!in->house->parts[i].pipe) area_m2 = fmax(area_m2, sw_flue_area_m2(&in->house->parts[i]));
     sw_finding f = flue_finding(in, "area_ratio", "chimney");
     f.what =
         sw_text_format(run, run->keep, "the chimney's section is %.2f times the stove's outlet (usual: to %.0f times)",
@@ -43,14 +79,6 @@ static sw_status judge_area(sw_run *run, const sw_flue_input *in, sw_flue_result
         f.verdict = SW_WATCH;
         f.remedy = "line it: a wide shaft is slow, cold and wet";
     }
-    SW_TRY(add(run, r, f));
-    if (least_m2 >= collar_m2 * (1 - 1e-9)) return SW_OK;
-    f = flue_finding(in, "narrowed", "flue");
-    f.what =
-        sw_text_format(run, run->keep, "the flue narrows to %.0f %% of the stove's outlet", 100 * least_m2 / collar_m2);
-    f.verdict = SW_WATCH;
-    f.source = "never smaller than the appliance outlet: makers' instructions, seen";
-    f.remedy = "no part of the flue narrower than the outlet, unless the maker allows it";
     return add(run, r, f);
 }
 
@@ -98,6 +126,7 @@ sw_status flue_judge_guards(sw_run *run, const sw_flue_input *in, sw_flue_result
 {
     SW_TRY(judge_velocity(run, in, r));
     SW_TRY(judge_area(run, in, r));
+    SW_TRY(judge_narrow(run, in, r));
     SW_TRY(judge_height(run, in, r));
     for (size_t i = 0; i < r->pressure.line_count; i++) {
         const sw_flue_line *l = &r->pressure.lines[i];

@@ -45,7 +45,7 @@ static sw_status judge_outlet(sw_run *run, const sw_flue_input *in, sw_flue_resu
     f.source = wet ? EN_TEMPERATURE ": T_iob >= 0 degC, class W" : EN_TEMPERATURE ": T_iob >= T_p, class D";
     if (f.value < f.limit)
         f.remedy =
-            "insulate the flue, or a narrower insulated liner; a warmer part over the roof; or hotter gas: no slow fires";
+            "insulate the flue, or a narrower insulated liner; a warmer part over the roof; if no insulation cures it: no slow fires";
     return add(run, r, f, soft);
 }
 

@@ -39,6 +39,8 @@ sw_flue_duct flue_bare_duct(const sw_house *house, const sw_flue_part *part, dou
 /* low: the mild day at lowest output, which leaves the walls as warm as they are; flue_door.c */
 sw_flue_open_door flue_door(const sw_flue_input *in, const sw_flue_options *opt, const sw_flue_case *low);
 double flue_collar_m2(const sw_flue_input *in);
+double flue_narrowest_m2(const sw_house *house);
+bool flue_is_narrowed(const sw_flue_input *in); /* somewhere narrower than the stove's outlet */
 double flue_chimney_rise_m(const sw_house *house);
 double flue_capacity_j_m2_k(const sw_flue_part *part); /* of the inner 30 mm of the wall, by inner surface */
 double flue_film(const sw_flue_part *part);            /* outer, W/(m2 K): 8, outdoors 23 */

@@ -42,7 +42,7 @@ static void judge(sizing *z, sw_flue_try *t)
     t->least_m = flue_least_height_m(&z->tried, &r.gas, z->opt);
     t->wall_over_dew_k = flue_over_dew_k(&z->tried, &r);
     t->over_pa = r.over.P_Z - (z->in->nominal.most_pa + r.over.P_FV + r.over.P_B);
-    t->holds = r.draws && r.dry && !r.over_draught;
+    t->holds = r.draws && r.dry && !r.over_draught && !flue_is_narrowed(&z->tried);
 }
 
 static bool keep_try(sizing *z, const sw_flue_try *t)
@@ -116,6 +116,16 @@ static bool fits(const sw_flue_part *was, kind k, double diameter_mm)
     return diameter_mm + 2 * steel_mm + (k == KIND_WRAPPED ? 2 * wrap_mm : 0) <= clear_mm;
 }
 
+/* A connecting pipe goes with the flue that is tried: never narrower than the stove's outlet. */
+static void widen_pipe(const sizing *z, sw_flue_part *part)
+{
+    double collar_m2 = flue_collar_m2(z->in), was_mm = sw_mm_from_m(sw_flue_hydraulic_m(part));
+    if (!part->pipe || sw_flue_area_m2(part) >= collar_m2 * (1 - 1e-9)) return;
+    part->round = true;
+    part->width_mm = part->depth_mm = sw_mm_from_m(2 * sqrt(collar_m2 / SW_PI));
+    part->outer_mm += part->width_mm - was_mm; /* NAN stays NAN */
+}
+
 /* A shaft that is lined already: another diameter in the same outer size, as if the wall were of one material:
  * R = D/(2 lambda) ln(D_a/D) (EN 13384-1 annex A, from memory). */
 static bool set_other(sizing *z, double diameter_mm)
@@ -124,6 +134,7 @@ static bool set_other(sizing *z, double diameter_mm)
         const sw_flue_part *was = &z->in->house->parts[i];
         sw_flue_part *part = &z->parts[i];
         *part = *was;
+        widen_pipe(z, part);
         if (was->pipe) continue;
         if (!was->liner || !was->round || was->width_mm == diameter_mm) return false;
         double outer_m = sw_flue_outer_m(was);
@@ -145,6 +156,7 @@ static bool set_parts(sizing *z, kind k, double diameter_mm)
     for (size_t i = 0; i < z->house.part_count; i++) {
         const sw_flue_part *was = &z->in->house->parts[i];
         z->parts[i] = *was;
+        widen_pipe(z, &z->parts[i]);
         if (was->pipe) continue;
         if (shaft && (was->liner || !fits(was, k, diameter_mm))) return false;
         set_part(&z->parts[i], was, k, diameter_mm);
@@ -158,8 +170,11 @@ static sw_status try_described(sizing *z)
 {
     const sw_flue_part *last = &z->in->house->parts[z->house.part_count - 1];
     for (size_t i = 0; i < z->house.part_count; i++) z->parts[i] = z->in->house->parts[i];
+    bool bare = z->in->house->survey.old_shaft && !last->liner;
     return try_flue(z, sw_mm_from_m(sw_flue_hydraulic_m(last)),
-                    z->in->house->survey.old_shaft && !last->liner ? "bare shaft" : "as described");
+                    flue_is_narrowed(z->in) ? "as described, below the outlet"
+                    : bare                  ? "bare shaft"
+                                            : "as described");
 }
 
 static sw_status try_all(sizing *z)

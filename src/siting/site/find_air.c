@@ -69,12 +69,25 @@ static sw_status volume_by_rule(sw_run *run, site_job *job)
 
 /* ---- physics ---- */
 
+/* The opening in all, and what of it is lacking. */
+static const char *wider(sw_run *run, const site_job *job)
+{
+    double all_mm2 = ceil(sw_mm2_from_m2(job->r->vent_needed_m2)),
+           there_mm2 = sw_mm2_from_m2(known(job->house->vent_m2));
+    if (!(there_mm2 > 0))
+        return sw_text_format(run, run->keep,
+                              "a permanent opening of %.0f mm2, or fans that stop while the stove burns", all_mm2);
+    return sw_text_format(run, run->keep,
+                          "permanent openings of %.0f mm2 in all, %.0f mm2 more than there is, or fans that stop while "
+                          "the stove burns",
+                          all_mm2, fmax(all_mm2 - there_mm2, 0));
+}
+
 /* What the finding says and asks, by what is known. */
 static void depression_words(sw_run *run, const site_job *job, double stove_m3_s, double at_50_pa, sw_finding *f)
 {
-    double fans_m3_s = job->house->extract_m3_s, vent_mm2 = ceil(sw_mm2_from_m2(job->r->vent_needed_m2));
-    f->remedy = sw_text_format(run, run->keep,
-                               "a permanent opening of %.0f mm2, or fans that stop while the stove burns", vent_mm2);
+    double fans_m3_s = job->house->extract_m3_s;
+    f->remedy = wider(run, job);
     f->what = sw_text_format(
         run, run->keep, "fans at full%s draw %.0f m3/h: the room is %.1f Pa below outside, allowed %.0f Pa",
         stove_m3_s > 0 ? " and the stove" : "", sw_s_from_h(fans_m3_s + stove_m3_s), f->value, f->limit);

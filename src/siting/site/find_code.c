@@ -53,6 +53,33 @@ static sw_status allowed_rise(sw_run *run, site_job *job)
     return job->rise_source == NULL ? SW_NO_MEMORY : SW_OK;
 }
 
+/* What a known code may be silent on here: another's rule never stands in, so it is told. */
+sw_status site_find_unruled(sw_run *run, site_job *job)
+{
+    enum { ROWS = 3 };
+    static const struct {
+        const char *check, *where, *words, *rules[ROWS];
+    } topics[] = {
+        {"hearth_rule", "hearth", "the hearth plate", {"hearth_front_mm", "hearth_side_mm", "hearth_back_mm"}},
+        {"outlet_rule",
+         "outlet",
+         "the outlet's height",
+         {"outlet_above_roof_mm", "outlet_above_things_mm", "outlet_above_ridge_mm"}},
+        {"flue_rule", "flue", "the size of the flue", {"flue_mm", "flue_share_of_outlet", "flue_least_mm2"}},
+    };
+    for (size_t i = 0; job->code[0] != '\0' && i < sizeof topics / sizeof *topics; i++) {
+        bool held = false;
+        for (size_t k = 0; k < ROWS; k++) held = held || site_rule(job, topics[i].rules[k]) != NULL;
+        if (held) continue;
+        sw_finding f = {.check = topics[i].check, .where = topics[i].where};
+        f.what = sw_text_format(run, run->keep, "no rule of %s is held here for %s", job->code, topics[i].words);
+        f.source = "ours: rules of different codes are never mixed";
+        f.remedy = "ask the local authority or the sweep";
+        SW_TRY(site_state(run, job, f, SW_UNKNOWN));
+    }
+    return SW_OK;
+}
+
 sw_status site_find_code(sw_run *run, site_job *job)
 {
     const char *code = known_code(job->house->code);

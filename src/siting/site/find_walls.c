@@ -141,10 +141,10 @@ static sw_status burns(sw_run *run, site_job *job, const sw_near *n)
 {
     bool shielded = n->shield_mm >= site_rule_value(job, "wall_shield_gap_mm"); /* false where there is no such rule */
     SW_TRY(by_temperature(run, job, n));
-    SW_TRY(by_rule(run, job, n, shielded ? "wall_shielded_mm" : "wall_mm",
-                   shielded ? "combustible behind a shield" : "combustible"));
-    if (on_side(n, "front")) return by_rule(run, job, n, "pane_mm", "before the pane");
-    return SW_OK;
+    if (on_side(n, "front") && site_rule(job, "pane_mm") != NULL) /* asks for more than the rule for walls */
+        return by_rule(run, job, n, "pane_mm", "before the pane");
+    return by_rule(run, job, n, shielded ? "wall_shielded_mm" : "wall_mm",
+                   shielded ? "combustible behind a shield" : "combustible");
 }
 
 sw_status site_find_walls(sw_run *run, site_job *job)

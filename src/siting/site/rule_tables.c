@@ -160,6 +160,9 @@ static const sw_site_rule rules[] = {
     {"Germany", "Brandenburg firing ordinance", "4(8)", "hearth_front_mm", 500, "seen"},
     {"Germany", "Brandenburg firing ordinance", "4(8)", "hearth_side_mm", 300, "seen"},
     {MFEUV, "4", "combustible_c", 85, "seen"},
+    {MFEUV, "4, where the maker proves no distance", "wall_mm", 400, MEMORY},
+    {"Czechia", "CSN 06 1008 (edition not told)", "plate under the stove", "hearth_front_mm", 300, MEMORY},
+    {"Czechia", "CSN 06 1008 (edition not told)", "plate under the stove", "hearth_side_mm", 100, MEMORY},
     {"Germany", "sweeps' practice", "radiation of the pane", "pane_mm", 800, "seen on a chimney sweeps' page"},
 };
 /* clang-format on */

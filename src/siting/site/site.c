@@ -14,6 +14,7 @@ sw_status sw_site_solve(sw_run *run, const sw_site_input *in, const sw_site_resu
     r->fans_pa = r->depression_pa = r->vent_needed_m2 = r->floor_load_pa = r->leg_n = NAN;
     site_job job = {.in = in, .house = in->house, .code = "", .r = r, .surroundings_k = NAN, .hearth_mm = NAN};
     SW_TRY(site_find_code(run, &job));
+    SW_TRY(site_find_unruled(run, &job));
     SW_TRY(site_find_walls(run, &job));
     SW_TRY(site_find_hearth(run, &job));
     SW_TRY(site_find_recess(run, &job));

@@ -104,6 +104,7 @@ typedef struct sw_site_input {
     double stabiliser_kg_s;                       /* room air that goes up the chimney on the coldest day; 0 = none */
     double air_kg_s, draught_pa, flue_k, co2_dry; /* expected at nominal, for the record; NAN */
     double chimney_pa;                            /* what this chimney gives the stove; 0 = not computed */
+    double standing_pa;                           /* what it gives cold, before lighting, on a mild day; NAN */
     double room_k;
 } sw_site_input;
 

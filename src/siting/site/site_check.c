@@ -49,6 +49,7 @@ static sw_status check_stove(sw_run *run, const sw_site_input *in)
         {"air_kg_s", in->air_kg_s, 0, 1, false},
         {"draught_pa", in->draught_pa, 0, 500, false},
         {"chimney_pa", in->chimney_pa, -500, 500, false},
+        {"standing_pa", in->standing_pa, -500, 500, false},
         {"flue_k", in->flue_k, in->room_k, sw_k_from_c(1500), false},
         {"co2_dry", in->co2_dry, 0, 0.21, false},
     };

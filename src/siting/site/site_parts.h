@@ -21,6 +21,7 @@ typedef struct site_job {
 
 sw_status site_check(sw_run *run, const sw_site_input *in); /* site_check.c */
 sw_status site_find_code(sw_run *run, site_job *job);       /* find_code.c: the rules, and what may warm how far */
+sw_status site_find_unruled(sw_run *run, site_job *job);    /* find_code.c: what no rule is held for */
 sw_status site_find_walls(sw_run *run, site_job *job);      /* find_walls.c */
 sw_status site_find_hearth(sw_run *run, site_job *job);     /* find_hearth.c: plate, floor below it, load */
 sw_status site_find_recess(sw_run *run, site_job *job);     /* find_recess.c: does the stove fit, its hearth */

@@ -118,6 +118,14 @@ static void an_unstated_largest_draught_is_unknown(sw_test *t)
 {
     const sw_flue_result *r = solved(t, fs8(t));
     sw_true(t, found(t, r, "over_draught", "")->verdict == SW_UNKNOWN && !r->over_draught);
+    sw_contains(t, found(t, r, "over_draught", "")->remedy, "declare most_draught from the type test");
+}
+
+static void a_wet_flue_is_told_of_slow_fires_where_no_insulation_cures_it(sw_test *t)
+{
+    const flue_shaft s = {false, 300, 5, 0.125201, 530, 1.25, 0, 5, 1.5, 1.5};
+    const sw_finding *f = found(t, solved(t, house_with(t, &s)), "condensation", "lowest");
+    sw_contains(t, f->remedy, "if no insulation cures it: no slow fires");
 }
 
 static void a_stabiliser_takes_what_is_too_much(sw_test *t)
@@ -238,6 +246,40 @@ static void guard_rails_warn(sw_test *t)
 }
 
 /* ---- designations ---- */
+
+static const sw_flue_try *first_of(sw_test *t, const flue_house *h, const char *what)
+{
+    static const sw_flue_try none = {.what = ""};
+    const sw_flue_try *tries = NULL;
+    size_t count = 0;
+    sw_ok(t, sw_flue_size(&t->run, &h->in, &h->opt, &tries, &count));
+    for (size_t i = 0; i < count; i++)
+        if (strstr(tries[i].what, what) != NULL) return &tries[i];
+    sw_true_at(t, false, what, __FILE__, __LINE__);
+    return &none;
+}
+
+static void a_flue_narrower_than_the_outlet_fails_by_code_and_never_counts_as_holding(sw_test *t)
+{
+    flue_house *h = fs8(t);
+    h->in.collar_mm = 180;
+    sw_true(t, found(t, solved(t, h), "narrowed", "flue")->verdict == SW_WATCH);
+    sw_true(t, !first_of(t, h, "as described, below the outlet")->holds);
+    sw_true(t, first_of(t, h, "twin wall 180, 50 mm")->holds); /* with a pipe as wide as the outlet */
+    h->house.code = "England";
+    sw_true(t, found(t, solved(t, h), "narrowed", "flue")->verdict == SW_FAILS);
+    sw_contains(t, found(t, solved(t, h), "narrowed", "flue")->source, "Approved Document J");
+}
+
+static void a_stove_without_a_baffle_has_no_throat_and_is_computed(sw_test *t)
+{
+    flue_house *h = fs8(t);
+    h->in.throat_m2 = (double)NAN;
+    sw_near(t, solved(t, h)->reserve_pa, solved(t, fs8(t))->reserve_pa, 1e-12, "as wide as the outlet");
+    h->in.throat_m2 = -1;
+    const sw_flue_result *r = NULL;
+    sw_true(t, sw_flue_solve(&t->run, &h->in, &h->opt, &r) == SW_OUT_OF_RANGE);
+}
 
 static void needed_and_offered_designations(sw_test *t)
 {
@@ -510,6 +552,7 @@ SW_TESTS(SW_CASE(every_finding_has_its_source_and_a_remedy_where_it_is_not_well)
          SW_CASE(a_short_flue_is_told_its_least_height), SW_CASE(a_wet_class_only_must_not_freeze),
          SW_CASE(the_place_where_water_begins_is_named), SW_CASE(a_wet_pipe_hides_not_where_the_chimney_is_first_wet),
          SW_CASE(insulation_that_begins_too_late_is_seen), SW_CASE(an_unstated_largest_draught_is_unknown),
+         SW_CASE(a_wet_flue_is_told_of_slow_fires_where_no_insulation_cures_it),
          SW_CASE(a_stabiliser_takes_what_is_too_much), SW_CASE(a_stabiliser_set_too_low_starves_the_stove),
          SW_CASE(a_stabiliser_too_small_is_told), SW_CASE(an_open_door_is_judged_by_the_velocity_in_it),
          SW_CASE(the_supply_of_air_is_told_computed_or_taken), SW_CASE(adverse_zones_of_roofs),
@@ -518,6 +561,8 @@ SW_TESTS(SW_CASE(every_finding_has_its_source_and_a_remedy_where_it_is_not_well)
          SW_CASE(gas_hotter_than_any_class_fails_whatever_is_offered), SW_CASE(what_burns_too_near_is_seen),
          SW_CASE(wood_that_touches_half_a_brick_fails), SW_CASE(a_shaft_nobody_looked_at_is_unknown_and_unswept_fails),
          SW_CASE(a_sound_shaft_may_be_used), SW_CASE(a_blocked_or_leaking_shaft_fails_and_a_liner_helps_the_leak_only),
+         SW_CASE(a_flue_narrower_than_the_outlet_fails_by_code_and_never_counts_as_holding),
+         SW_CASE(a_stove_without_a_baffle_has_no_throat_and_is_computed),
          SW_CASE(an_oversize_shaft_gets_the_smallest_liner_that_holds), SW_CASE(a_short_chimney_is_tried_taller),
          SW_CASE(a_light_liner_draws_sooner_than_bare_brick), SW_CASE(walls_hold_the_heat_of_the_handbook),
          SW_CASE(heated_through_it_draws_as_the_steady_flue), SW_CASE(a_fire_that_grows_slowly_draws_later),

@@ -93,6 +93,7 @@ static placed *placed_stove(sw_test *t)
     p->in.draught_pa = 12;
     p->in.flue_k = sw_k_from_c(280);
     p->in.co2_dry = 0.11;
+    p->in.standing_pa = NAN;
     p->in.room_k = 293.15;
     return p;
 }
