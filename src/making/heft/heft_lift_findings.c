@@ -68,8 +68,11 @@ static sw_status mass_finding(sw_run *run, lift_job *job, const sw_lift_step *s)
     f.what = sw_text_format(run, run->keep,
                             "%.1f kg: %s (one person may lift %.1f kg so, two %.1f kg; reference mass %.0f kg)",
                             s->mass_kg, by, s->single_kg, s->team_kg, job->result->single_kg);
-    f.remedy = heavy ? sw_text_format(run, run->keep, "lift with %s", by) : "";
-    return f.remedy == NULL ? SW_NO_MEMORY : add(run, job, f, 0);
+    if (heavy)
+        f.remedy = s->way == SW_LIFT_GEAR  ? "use lifting gear"
+                   : s->way == SW_LIFT_TWO ? "lift with two people"
+                                           : "one person lifts it";
+    return add(run, job, f, 0);
 }
 
 static sw_status hoist_finding(sw_run *run, lift_job *job, const sw_lift_step *s, const char *where)
