@@ -62,7 +62,8 @@ press { rule = "DIN 6935", dies = { 12*mm, 16*mm, 20*mm, 25*mm, 32*mm, 40*mm, 50
         bend_time = 14*s, turn_time = 8*s, gauge_time = 10*s, setup = 12*min, rate = 52/h,
         capability = { angle = 0.3*deg, line = 0.15*mm } }
 
--- Three-roll bender for shells, collars and spigots; the last two thicknesses of an edge stay flat (handbook 3.1).
+-- Three-roll bender for shells, collars and spigots. Ends are bent before, on the press, so that the last two thicknesses stay
+-- flat (handbook 3.1); the rolls alone would leave about 40 mm.
 rolls { length = 1250*mm, top_radius = 45*mm, lower_radius = 45*mm, centres = 130*mm, flat_end = 2.0,
         force = 90*kN, speed = 4*m/min, setup = 15*min, rate = 48/h,
         trials = "rolls.csv", capability = { radius = 1*percent } }

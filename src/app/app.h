@@ -146,6 +146,9 @@ int sw_command_log(sw_run *run, const sw_request *request, sw_writer *out);
 
 /* The screen: headline, figures, findings worst first. study NULL = all; all: also those that hold. */
 void sw_report_findings(sw_writer *out, const sw_dossier *dossier, const char *study, bool all);
+/* Letters of the longest entry of a column, which texts widen one by one. */
+void sw_widen(int *letters, const char *text);
+double sw_without_sign(double value, int decimals); /* 0 where it would be printed as -0.0 */
 void sw_report_errors(sw_run *run, const sw_request *request, sw_writer *errors, sw_writer *out);
 const char *sw_today(sw_run *run); /* "2026-11-25" by the machine's clock, in run->keep; NULL: no memory */
 int sw_exit_of_status(sw_status status);

@@ -38,9 +38,9 @@ static const option_row options[] = {
     {"--report", TEXT, AT(report), 0, 0, false, "NAME,...", "what to tabulate; `sweep --help` lists it", "sweep"},
     {"--test", TEXT, AT(test), 0, 0, false, "FILE",
      "a hot test (CSV time_min,place,value) that corrects the heat model's constants; docs/studies/burn.md",
-     "heat fire air make check flue site"},
+     "heat fire air coat make check flue site"},
     {"--record", TEXT, AT(record), 0, 0, false, "FILE",
-     "readings of the first fire (CSV name,value), judged against what this house should give", "site"},
+     "readings of the first fire (CSV name,value), judged against what this house should give", "site check make"},
     {"--declared", TEXT, AT(declared), 0, 0, false, "FILE",
      "what a test declared of the stove (declared.lua of `trial --out`), instead of the house's own",
      "check make flue site"},
@@ -48,16 +48,17 @@ static const option_row options[] = {
      "the works' log: its remnants in stock are used before whole sheets; serve: default works.log in the folder",
      "nest cut line sweep check make serve"},
     {"--measured", TEXT, AT(measured), 0, 0, false, "FILE",
-     "measured pieces (CSV piece,feature,sample,value): control charts and capability", "fit"},
+     "measured pieces (CSV piece,feature,sample,value): control charts and capability", "fit check make"},
     {"--explain", FLAG, AT(explain), 0, 0, false, "", "the calculation sheet, line by line", "flue"},
     {"--bands", NUMBER, AT(bands), 0, 100000, true, "N",
      "how sure the outputs are, by so many draws of what is not known exactly (e.g. 200)", "heat"},
     {"--map", FLAG, AT(map), 0, 0, false, "",
      "the surface map of every part; flue: the stove on this chimney over weather and slide", "heat make flue"},
     {"--batch", NUMBER, AT(batch), 1, 10000, true, "N", "how many stoves (default 1)",
-     "check make nest cut line sweep"},
+     "check make nest cut fit coat line sweep"},
     {"--lot", NUMBER, AT(lot), 1, 10000, true, "N",
-     "so many stoves leave together: sheets are cut lot by lot (default the whole batch)", "make nest cut line"},
+     "so many stoves leave together: sheets are cut lot by lot (default the whole batch)",
+     "check make nest cut line sweep"},
     {"--out", TEXT, AT(out), 0, 0, false, "PATH",
      "where the papers go (make: a folder, default dossier; others: a file); written whole or not at all",
      "make nest join sweep trial log"},
@@ -68,7 +69,7 @@ static const option_row options[] = {
     {"--instance", TEXT, AT(instance), 0, 0, false, "FILE",
      "a strip-packing instance (JSON) in place of a stove; docs/nesting.md", "nest"},
     {"--seed", NUMBER, AT(seed), 0, 1e15, true, "K", "start of the random numbers (default 1): same seed, same answer",
-     "make nest cut line fit heat check"},
+     "make nest cut line fit heat check sweep serve"},
     {"--threads", NUMBER, AT(threads), 1, 256, true, "T",
      "processor cores to use (default 1; serve: 1 = all, at most 8)", ""},
     {"--memory", NUMBER, AT(memory_mb), 64, 1e6, true, "MB", "memory limit (default 2048)", ""},
@@ -80,8 +81,7 @@ static const option_row options[] = {
      "how long a caller may take to send the head of a request; twice that for the rest (default 15)", "serve"},
     {"--web", TEXT, AT(web), 0, 0, false, "FOLDER", "where the built page lies (default web/dist)", "serve"},
     {"--all", FLAG, AT(all), 0, 0, false, "",
-     "list the findings that hold, too; sweep: compute each design, lay none between",
-     "check sheet nest cut heft form join fit coat line fire air heat flue site sweep trial"},
+     "list the findings that hold, too; sweep: compute each design, lay none between", STOVES " log"},
     {"--json", FLAG, AT(json), 0, 0, false, "", "machine-readable answer (docs/json.md)", ""},
     {"--help", FLAG, AT(help), 0, 0, false, "", "this page, or the page of a command", ""},
     {"--version", FLAG, AT(version), 0, 0, false, "", "name, version and licence", ""},
@@ -234,8 +234,8 @@ static sw_status set_option(sw_run *run, const option_row *o, const char *value,
     return SW_INTERNAL;
 }
 
-/* Takes argv[*i] (and its value); a fault is recorded and reading goes on. */
-static void take_option(sw_run *run, int argc, char **argv, int *i, sw_request *request)
+/* Takes argv[*i] (and its value); a fault is recorded and reading goes on. NULL: no option is called so. */
+static const option_row *take_option(sw_run *run, int argc, char **argv, int *i, sw_request *request)
 {
     const char *word = argv[*i];
     const char *equals = strchr(word, '=');
@@ -243,21 +243,22 @@ static void take_option(sw_run *run, int argc, char **argv, int *i, sw_request *
     const option_row *o = find_option(word, length);
     if (o == NULL) {
         (void)unknown_option(run, word);
-        return;
+        return NULL;
     }
     const char *value = equals == NULL ? NULL : equals + 1;
     if (o->kind == FLAG && value != NULL) {
         (void)sw_fail(run, SW_BAD_INPUT, (sw_place){0}, o->name, "takes no value");
-        return;
+        return o;
     }
     if (o->kind != FLAG && value == NULL) {
         if (*i + 1 >= argc) {
             (void)sw_fail(run, SW_BAD_INPUT, (sw_place){0}, o->name, "needs a value: %s %s", o->name, o->value);
-            return;
+            return o;
         }
         value = argv[++*i];
     }
     (void)set_option(run, o, value, request);
+    return o;
 }
 
 static void take_word(sw_run *run, const char *word, sw_request *request)
@@ -270,24 +271,7 @@ static void take_word(sw_run *run, const char *word, sw_request *request)
         (void)sw_fail(run, SW_BAD_INPUT, (sw_place){0}, word, "is one word too many");
 }
 
-sw_status sw_request_read(sw_run *run, int argc, char **argv, sw_request *request)
-{
-    *request = (sw_request){.batch = 1, .seed = 1, .threads = 1, .memory_mb = 2048, .port = 8617};
-    for (int i = 1; i < argc; i++) {
-        if (!sw_text_is_utf8(argv[i], strlen(argv[i])))
-            (void)sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "command line", "word %d is not UTF-8 text", i);
-        else if (argv[i][0] == '-' && argv[i][1] != '\0')
-            take_option(run, argc, argv, &i, request);
-        else
-            take_word(run, argv[i], request);
-    }
-    if (request->command != NULL) (void)check_command(run, request->command);
-    if (request->lot > request->batch)
-        (void)sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "--lot",
-                      "a lot of %.0f stoves is more than the batch of %.0f; give a whole number from 1 to %.0f",
-                      request->lot, request->batch, request->batch);
-    return run->error_count == 0 ? SW_OK : SW_BAD_INPUT;
-}
+/* ---- what a command does with it ---------------------------------------------------------------------------------------- */
 
 static bool heeds(const char *command, const option_row *o)
 {
@@ -298,6 +282,77 @@ static bool heeds(const char *command, const option_row *o)
         at += word + strspn(at + word, " ");
     }
     return o->commands[0] == '\0';
+}
+
+/* "make, nest and sweep" of "make nest sweep". */
+static const char *listed(sw_run *run, const char *names)
+{
+    const char *text = "";
+    for (const char *at = names; *at != '\0' && text != NULL;) {
+        size_t word = strcspn(at, " "), next = word + strspn(at + word, " ");
+        const char *between = at == names ? "" : at[next] == '\0' ? " and " : ", ";
+        text = sw_text_format(run, run->scratch, "%s%s%.*s", text, between, (int)word, at);
+        at += next;
+    }
+    return text;
+}
+
+static void check_heeded(sw_run *run, const char *command, const option_row *o)
+{
+    if (heeds(command, o)) return;
+    const char *who = listed(run, o->commands);
+    if (who != NULL)
+        (void)sw_fail(run, SW_BAD_INPUT, (sw_place){0}, o->name, "changes nothing in what `%s` does; give it to %s",
+                      command, who);
+}
+
+static bool ends_so(const char *word, const char *end)
+{
+    size_t n = strlen(word), m = strlen(end);
+    return n > m && strcmp(word + n - m, end) == 0;
+}
+
+/* A works or a house where the stove belongs, told by the file's name. */
+static void check_stove_word(sw_run *run, const sw_request *request)
+{
+    bool stove = request->command != NULL && strcmp(request->command, "serve") != 0 &&
+                 strcmp(request->command, "new") != 0 && strcmp(request->command, "reckon") != 0 &&
+                 strcmp(request->command, "log") != 0;
+    for (size_t i = 0; stove && i < request->word_count; i++) {
+        const char *kind = ends_so(request->words[i], ".works.lua")   ? "works"
+                           : ends_so(request->words[i], ".house.lua") ? "house"
+                                                                      : NULL;
+        if (kind != NULL)
+            (void)sw_fail(
+                run, SW_BAD_INPUT, (sw_place){0}, request->words[i],
+                "describes a %s: give it with --%s, and name the stove's description (*.stove.lua) without an "
+                "option",
+                kind, kind);
+    }
+}
+
+sw_status sw_request_read(sw_run *run, int argc, char **argv, sw_request *request)
+{
+    *request = (sw_request){.batch = 1, .seed = 1, .threads = 1, .memory_mb = 2048, .port = 8617};
+    bool given[OPTION_COUNT] = {false};
+    for (int i = 1; i < argc; i++) {
+        if (!sw_text_is_utf8(argv[i], strlen(argv[i])))
+            (void)sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "command line", "word %d is not UTF-8 text", i);
+        else if (argv[i][0] == '-' && argv[i][1] != '\0') {
+            const option_row *o = take_option(run, argc, argv, &i, request);
+            if (o != NULL) given[o - options] = true;
+        } else
+            take_word(run, argv[i], request);
+    }
+    bool known = request->command != NULL && check_command(run, request->command) == SW_OK;
+    for (size_t k = 0; known && k < OPTION_COUNT; k++)
+        if (given[k]) check_heeded(run, request->command, &options[k]);
+    if (known) check_stove_word(run, request);
+    if (request->lot > request->batch)
+        (void)sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "--lot",
+                      "a lot of %.0f stoves is more than the batch of %.0f; give a whole number from 1 to %.0f",
+                      request->lot, request->batch, request->batch);
+    return run->error_count == 0 ? SW_OK : SW_BAD_INPUT;
 }
 
 /* All of them, those of few commands with their names; or those that one command heeds. */

@@ -24,27 +24,32 @@ static void print_headline(sw_writer *out, const sw_dossier *d)
 
 static void print_sheet(sw_writer *out, const sw_dossier *d)
 {
-    sw_print(out, "\n%-8s %-28s %3s %-8s %5s %5s %9s %9s %8s\n", "number", "piece", "n", "grade", "t mm", "bends",
+    int name = 28;
+    for (size_t i = 0; i < d->sheet->piece_count; i++) sw_widen(&name, d->sheet->pieces[i].piece->name);
+    sw_print(out, "\n%-8s %-*s %3s %-8s %5s %5s %9s %9s %8s\n", "number", name, "piece", "n", "grade", "t mm", "bends",
              "flat x mm", "flat y mm", "mass kg");
     for (size_t i = 0; i < d->sheet->piece_count; i++) {
         const sw_sheet_piece *p = &d->sheet->pieces[i];
-        sw_print(out, "%-8s %-28s %3zu %-8s %5g %5zu %9.1f %9.1f %8.3f\n", p->piece->number, p->piece->name,
+        sw_print(out, "%-8s %-*s %3zu %-8s %5g %5zu %9.1f %9.1f %8.3f\n", p->piece->number, name, p->piece->name,
                  p->piece->count, p->piece->grade->name, p->piece->thickness_mm, p->flat.bend_count,
                  p->flat.box.x1_mm - p->flat.box.x0_mm, p->flat.box.y1_mm - p->flat.box.y0_mm, p->mass_kg);
     }
 }
 
+static void print_body(sw_writer *out, int width, const char *name, const sw_body *b)
+{
+    sw_print(out, "%-*s %8.2f   %7.1f %7.1f %7.1f\n", width, name, b->mass_kg, sw_without_sign(b->centre.x_mm, 1),
+             sw_without_sign(b->centre.y_mm, 1), sw_without_sign(b->centre.z_mm, 1));
+}
+
 static void print_heft(sw_writer *out, const sw_dossier *d)
 {
-    sw_print(out, "\n%-28s %8s   centre of gravity x, y, z mm\n", "group", "mass kg");
-    for (size_t i = 0; i < d->heft->group_count; i++) {
-        const sw_heft_line *g = &d->heft->groups[i];
-        sw_print(out, "%-28s %8.2f   %7.1f %7.1f %7.1f\n", g->name, g->body.mass_kg, g->body.centre.x_mm,
-                 g->body.centre.y_mm, g->body.centre.z_mm);
-    }
-    const sw_body *s = &d->heft->stove;
-    sw_print(out, "%-28s %8.2f   %7.1f %7.1f %7.1f\n", "whole stove", s->mass_kg, s->centre.x_mm, s->centre.y_mm,
-             s->centre.z_mm);
+    int group = 28;
+    for (size_t i = 0; i < d->heft->group_count; i++) sw_widen(&group, d->heft->groups[i].name);
+    sw_print(out, "\n%-*s %8s   centre of gravity x, y, z mm\n", group, "group", "mass kg");
+    for (size_t i = 0; i < d->heft->group_count; i++)
+        print_body(out, group, d->heft->groups[i].name, &d->heft->groups[i].body);
+    print_body(out, group, "whole stove", &d->heft->stove);
     sw_print_lift(out, d);
 }
 
@@ -64,14 +69,19 @@ static void print_nests(sw_writer *out, const sw_dossier *d)
 
 static void print_cuts(sw_writer *out, const sw_dossier *d)
 {
-    sw_print(out, "\n%-22s %5s %6s %8s %8s %8s %8s %9s\n", "cut", "times", "pieces", "cut m", "pierces", "min",
+    int name = 22;
+    for (size_t i = 0; i < d->nest_count; i++)
+        for (size_t k = 0;
+             d->nests[i].plans != NULL && d->nests[i].result != NULL && k < d->nests[i].result->sheet_count; k++)
+            if (d->nests[i].plans[k] != NULL) sw_widen(&name, d->nests[i].cuts[k]->name);
+    sw_print(out, "\n%-*s %5s %6s %8s %8s %8s %8s %9s\n", name, "cut", "times", "pieces", "cut m", "pierces", "min",
              "gas m3", "cost");
     for (size_t i = 0; i < d->nest_count; i++) {
         const sw_nested *n = &d->nests[i];
         for (size_t k = 0; n->result != NULL && n->plans != NULL && k < n->result->sheet_count; k++) {
             const sw_cut_plan *p = n->plans[k];
             if (p == NULL) continue;
-            sw_print(out, "%-22s %5zu %6zu %8.2f %8zu %8.2f %8.2f %9.2f\n", n->cuts[k]->name,
+            sw_print(out, "%-*s %5zu %6zu %8.2f %8zu %8.2f %8.2f %9.2f\n", name, n->cuts[k]->name,
                      n->result->sheets[k].repeat, n->cuts[k]->part_count, sw_m_from_mm(p->cut_mm), p->pierces,
                      sw_min_from_s(p->total_s), p->gas_m3, p->cost);
         }
@@ -151,6 +161,8 @@ int sw_command_study(sw_run *run, const sw_request *request, sw_writer *out)
     sw_status status = sw_conditions_heeded(run, request, study->work);
     if (status == SW_OK) status = sw_dossier_make(run, request, study->work | (request->map ? SW_DO_MAP : 0), "", &d);
     bool list = request->out != NULL && strcmp(study->name, "nest") == 0;
+    bool seams = request->out != NULL && strcmp(study->name, "join") == 0;
     if (status == SW_OK && list) status = sw_cut_list_write(run, &d, request->out);
+    if (status == SW_OK && seams) status = sw_paper_seams_csv(run, d.shop.join, request->out);
     return status == SW_OK ? answer(run, request, out, &d, study) : sw_exit_of_status(status);
 }

@@ -41,12 +41,21 @@ static sw_status unknown_condition(sw_run *run, const char *setting)
         name == NULL ? setting : name);
 }
 
+static bool takes_a_house(const char *command)
+{
+    static const char *const commands[] = {"flue", "site", "check", "make", "trial", "serve"};
+    for (size_t i = 0; command != NULL && i < sizeof commands / sizeof *commands; i++)
+        if (strcmp(command, commands[i]) == 0) return true;
+    return command == NULL;
+}
+
 /* Its value is checked here and read again where the house is reckoned. */
 static sw_status house_condition(sw_run *run, const sw_request *request, const char *setting, bool *known)
 {
     sw_house_conditions tried = {.made_by_defaults = SW_DEFAULTS_MARK};
     sw_status status = sw_options_set(run, house_table, HOUSE_ROWS, &tried, setting, known);
     if (!*known || status != SW_OK || request->house != NULL || request->house_text != NULL) return status;
+    if (!takes_a_house(request->command)) return SW_OK; /* told where it belongs instead */
     return sw_fail(run, SW_BAD_INPUT, (sw_place){0}, "--with", "%s is a condition of a house; add --house FILE",
                    setting);
 }

@@ -45,10 +45,12 @@ void sw_print_air(sw_writer *out, const sw_dossier *d)
     const sw_air_network *n = &b->air->network;
     sw_print(out, "\nAir at %.1f Pa draught, room %.0f degC: %.2f g/s, excess air ratio %.2f\n", b->options->draught_pa,
              b->options->room_c, b->point->fire.air_kg_s * 1e3, b->point->lambda);
-    sw_print(out, "%-20s %-10s %9s %9s %9s %9s\n", "way", "kind", "area mm2", "g/s", "m/s", "Pa");
+    int way = 20;
+    for (size_t i = 0; i < n->way_count; i++) sw_widen(&way, n->ways[i].name);
+    sw_print(out, "%-*s %-10s %9s %9s %9s %9s\n", way, "way", "kind", "area mm2", "g/s", "m/s", "Pa");
     for (size_t i = 0; i < n->way_count; i++) {
         const sw_air_flow *f = &b->air->solution.flows[i];
-        sw_print(out, "%-20s %-10s %9.0f %9.3f %9.2f %9.2f\n", n->ways[i].name, n->ways[i].kind,
+        sw_print(out, "%-*s %-10s %9.0f %9.3f %9.2f %9.2f\n", way, n->ways[i].name, n->ways[i].kind,
                  sw_mm2_from_m2(n->ways[i].area_m2), f->kg_s * 1e3, f->velocity_m_s, f->pressure_pa);
     }
 }
@@ -81,12 +83,18 @@ static void print_balance(sw_writer *out, const sw_burned *b)
 
 static void print_parts(sw_writer *out, const sw_burned *b)
 {
-    sw_print(out, "\n%-28s %-22s %9s %9s\n", "part", "material", "hot degC", "cold degC");
+    int name = 28, material = 22;
+    for (size_t i = 0; i < b->scene->part_count; i++) {
+        sw_widen(&name, b->scene->parts[i].name);
+        if (b->scene->parts[i].material != NULL) sw_widen(&material, b->scene->parts[i].material->name);
+    }
+    sw_print(out, "\n%-*s %-*s %9s %9s\n", name, "part", material, "material", "hot degC", "cold degC");
     for (size_t i = 0; i < b->scene->part_count; i++) {
         const sw_scene_part *part = &b->scene->parts[i];
         if (part->kind == SW_PART_SMALL) continue;
-        sw_print(out, "%-28s %-22s %9.0f %9.0f\n", part->name, part->material == NULL ? "-" : part->material->name,
-                 sw_c_from_k(b->hot_k[i]), sw_c_from_k(b->cold_k[i]));
+        sw_print(out, "%-*s %-*s %9.0f %9.0f\n", name, part->name, material,
+                 part->material == NULL ? "-" : part->material->name, sw_c_from_k(b->hot_k[i]),
+                 sw_c_from_k(b->cold_k[i]));
     }
 }
 
@@ -116,12 +124,14 @@ static void print_map(sw_writer *out, const sw_burned *b)
     if (b->map == NULL) return;
     sw_print(out, "\nSurface map: %zu triangles, balance closes to %.3f %%, output %.2f kW, flue %.0f degC\n",
              b->map->triangles, percent(b->map->hot_balance), b->map->useful_w * 1e-3, sw_c_from_k(b->map->flue_k));
-    sw_print(out, "%-28s %9s %9s   hottest at x, y, z mm\n", "part", "mean degC", "most degC");
+    int name = 28;
+    for (size_t i = 0; i < b->map->part_count; i++) sw_widen(&name, b->scene->parts[b->map->parts[i].part].name);
+    sw_print(out, "%-*s %9s %9s   hottest at x, y, z mm\n", name, "part", "mean degC", "most degC");
     for (size_t i = 0; i < b->map->part_count; i++) {
         const sw_heat_map_part *m = &b->map->parts[i];
         if (m->mesh.point_count == 0) continue;
-        sw_print(out, "%-28s %9.0f %9.0f   %6.0f %6.0f %6.0f\n", b->scene->parts[m->part].name, sw_c_from_k(m->mean_k),
-                 sw_c_from_k(m->most_k), m->hottest.x_mm, m->hottest.y_mm, m->hottest.z_mm);
+        sw_print(out, "%-*s %9.0f %9.0f   %6.0f %6.0f %6.0f\n", name, b->scene->parts[m->part].name,
+                 sw_c_from_k(m->mean_k), sw_c_from_k(m->most_k), m->hottest.x_mm, m->hottest.y_mm, m->hottest.z_mm);
     }
 }
 

@@ -16,11 +16,13 @@ static void print_steps(sw_writer *out, const sw_housed *h)
 
 static void print_lines(sw_writer *out, const sw_flue_case *c)
 {
-    sw_print(out, "\n%s condition, %.0f degC outside\n%-22s %8s %8s %8s %8s %8s\n", c->name, sw_c_from_k(c->outside_k),
-             "part", "in C", "mean C", "out C", "m/s", "wall C");
+    int part = 22;
+    for (size_t i = 0; i < c->line_count; i++) sw_widen(&part, c->lines[i].part->name);
+    sw_print(out, "\n%s condition, %.0f degC outside\n%-*s %8s %8s %8s %8s %8s\n", c->name, sw_c_from_k(c->outside_k),
+             part, "part", "in C", "mean C", "out C", "m/s", "wall C");
     for (size_t i = 0; i < c->line_count; i++) {
         const sw_flue_line *l = &c->lines[i];
-        sw_print(out, "%-22s %8.0f %8.0f %8.0f %8.2f %8.0f\n", l->part->name, sw_c_from_k(l->entry_k),
+        sw_print(out, "%-*s %8.0f %8.0f %8.0f %8.2f %8.0f\n", part, l->part->name, sw_c_from_k(l->entry_k),
                  sw_c_from_k(l->mean_k), sw_c_from_k(l->exit_k), l->velocity_m_s, sw_c_from_k(l->wall_k));
     }
 }
@@ -68,11 +70,13 @@ static void print_smallest(sw_writer *out, const sw_housed *h)
 static void print_tries(sw_writer *out, const sw_housed *h)
 {
     if (h->try_count == 0) return;
-    sw_print(out, "\n%-34s %8s %8s %8s %10s %12s %10s %s\n", "size or liner", "mm", "height m", "least m", "reserve Pa",
-             "wall over dew", "too much", "holds");
+    int what = 34;
+    for (size_t i = 0; i < h->try_count; i++) sw_widen(&what, h->tries[i].what);
+    sw_print(out, "\n%-*s %8s %8s %8s %10s %12s %10s %s\n", what, "size or liner", "mm", "height m", "least m",
+             "reserve Pa", "wall over dew", "too much", "holds");
     for (size_t i = 0; i < h->try_count; i++) {
         const sw_flue_try *t = &h->tries[i];
-        sw_print(out, "%-34s %8.0f %8.2f", t->what, t->diameter_mm, t->height_m);
+        sw_print(out, "%-*s %8.0f %8.2f", what, t->what, t->diameter_mm, t->height_m);
         sw_print_cell(out, 8, 2, t->least_m);
         sw_print_cell(out, 10, 1, t->reserve_pa);
         sw_print_cell(out, 12, 1, t->wall_over_dew_k);
@@ -165,7 +169,7 @@ static void print_expected(sw_writer *out, const sw_expected *e)
 {
     sw_print(out, "%-34s", e->name);
     if (e->yes_no)
-        sw_print(out, " %10s %10s %10s", e->expected > 0.5 ? "yes" : "no", "", "");
+        sw_print(out, " %10s", e->expected > 0.5 ? "yes" : "no");
     else
         sw_print_cell(out, 10, -4, e->expected);
     sw_print_cell(out, 10, -4, e->low);
@@ -198,14 +202,6 @@ static void print_faces(sw_writer *out, const sw_site_input *in)
     print_spot(out, "connecting pipe", in->pipe_k);
 }
 
-static void print_need(sw_writer *out, const sw_site_need *n)
-{
-    sw_print(out, "%-30s %-26s", n->what, n->where);
-    sw_print_cell(out, 10, 0, n->needed_mm);
-    sw_print_cell(out, 10, 0, n->there_mm);
-    sw_print(out, "   %s\n", n->source);
-}
-
 static void print_known(sw_writer *out, const char *words, double value, int decimals, const char *unit)
 {
     if (isfinite(value))
@@ -214,14 +210,30 @@ static void print_known(sw_writer *out, const char *words, double value, int dec
         sw_print(out, "%s not known", words);
 }
 
+static void print_needs(sw_writer *out, const sw_site_result *s)
+{
+    int what = 30, where = 20;
+    for (size_t i = 0; i < s->need_count; i++) {
+        sw_widen(&what, s->needs[i].what);
+        sw_widen(&where, s->needs[i].where);
+    }
+    sw_print(out, "\n%-*s %-*s %10s %10s   source\n", what, "distance or size", where, "where", "needed mm",
+             "there mm");
+    for (size_t i = 0; i < s->need_count; i++) {
+        sw_print(out, "%-*s %-*s", what, s->needs[i].what, where, s->needs[i].where);
+        sw_print_cell(out, 10, 0, s->needs[i].needed_mm);
+        sw_print_cell(out, 10, 0, s->needs[i].there_mm);
+        sw_print(out, "   %s\n", s->needs[i].source);
+    }
+}
+
 void sw_print_site(sw_writer *out, const sw_dossier *d)
 {
     const sw_housed *h = d->housed;
     if (h == NULL || h->site == NULL) return;
     const sw_site_result *s = h->site;
     print_faces(out, h->site_in);
-    sw_print(out, "\n%-30s %-26s %10s %10s   source\n", "distance or size", "where", "needed mm", "there mm");
-    for (size_t i = 0; i < s->need_count; i++) print_need(out, &s->needs[i]);
+    print_needs(out, s);
     print_known(out, "\nRoom below outside: fans alone", s->fans_pa, 1, "Pa");
     print_known(out, ", with the stove", s->depression_pa, 1, "Pa");
     print_known(out, "; opening wanted in all", sw_mm2_from_m2(s->vent_needed_m2), 0, "mm2");

@@ -37,11 +37,12 @@ static void print_step(sw_writer *out, const sw_form_step *s, size_t number)
 
 static void print_roll(sw_writer *out, const sw_form_roll *r)
 {
-    sw_print(out,
-             "    roll %-22s radius %.1f mm, loaded %.1f: feed %.2f mm in %zu passes, %.1f kN; ends stay flat %.0f mm; "
-             "template on %.0f mm: %.2f to %.2f mm\n",
-             r->bend->name, r->radius_mm, r->loaded_mm, r->feed_mm, r->pass_count, kn(r->force_n), r->flat_needed_mm,
-             r->chord_mm, r->sagitta_low_mm, r->sagitta_high_mm);
+    sw_print(
+        out,
+        "    roll %-22s radius %.1f mm, loaded %.1f: feed %.2f mm in %zu passes, %.1f kN; ends stay flat %.0f mm%s; "
+        "template on %.1f mm: %.2f to %.2f mm\n",
+        r->bend->name, r->radius_mm, r->loaded_mm, r->feed_mm, r->pass_count, kn(r->force_n), r->flat_needed_mm,
+        r->pre_bent ? " once bent before" : "", r->chord_mm, r->sagitta_low_mm, r->sagitta_high_mm);
 }
 
 static void print_bend_trials(sw_writer *out, const sw_form_bend_fit *b)
@@ -90,21 +91,24 @@ void sw_print_form(sw_writer *out, const sw_dossier *d)
 void sw_print_join(sw_writer *out, const sw_dossier *d)
 {
     const sw_join_result *j = d->shop.join;
-    sw_print(out, "\n%4s %-40s %-14s %7s %6s %-6s %7s %8s\n", "seam", "joint", "kind", "mm", "throat", "by", "arc s",
-             "kJ/mm");
+    int joint = 40, body = 40;
+    for (size_t i = 0; i < j->seam_count; i++) sw_widen(&joint, j->seams[i].joint->name);
+    for (size_t i = 0; i < j->body_count; i++) sw_widen(&body, j->bodies[i].name);
+    sw_print(out, "\n%4s %-*s %-14s %7s %6s %-6s %7s %8s\n", "seam", joint, "joint", "kind", "mm", "throat", "by",
+             "arc s", "kJ/mm");
     for (size_t i = 0; i < j->seam_count; i++) {
         const sw_join_seam *s = &j->seams[i];
-        sw_print(out, "%4zu %-40s %-14s %7.0f %6.1f %-6s", s->number, s->joint->name, sw_seam_kind_name(s->kind),
+        sw_print(out, "%4zu %-*s %-14s %7.0f %6.1f %-6s", s->number, joint, s->joint->name, sw_seam_kind_name(s->kind),
                  s->weld_mm, s->throat_mm, sw_join_station_name(s->station));
         sw_print_cell(out, 7, 1, s->arc_s);
         sw_print_cell(out, 8, 3, s->heat_kj_mm);
         sw_print(out, "\n");
     }
-    sw_print(out, "\n%-40s %8s %6s %8s %8s %8s %6s\n", "body", "mass kg", "tacks", "tack min", "hand min", "robot min",
-             "turns");
+    sw_print(out, "\n%-*s %8s %6s %8s %8s %8s %6s\n", body, "body", "mass kg", "tacks", "tack min", "hand min",
+             "robot min", "turns");
     for (size_t i = 0; i < j->body_count; i++) {
         const sw_join_body *b = &j->bodies[i];
-        sw_print(out, "%-40s %8.1f %6zu %8.1f %8.1f %8.1f %6zu\n", b->name, b->mass_kg, b->tack_count,
+        sw_print(out, "%-*s %8.1f %6zu %8.1f %8.1f %8.1f %6zu\n", body, b->name, b->mass_kg, b->tack_count,
                  sw_min_from_s(b->tack_s), sw_min_from_s(b->hand_s), sw_min_from_s(b->robot_s), b->turns);
     }
     sw_print(out, "\nOne stove: %.2f m of seam, %.1f min of arc, %.3f kg of wire, %.3f m3 of gas, %.2f kWh\n",
@@ -114,13 +118,27 @@ void sw_print_join(sw_writer *out, const sw_dossier *d)
 
 /* ---- fit ----------------------------------------------------------------------------------------------------------- */
 
-static void print_feature(sw_writer *out, const sw_fit_feature *f)
+static void print_features(sw_writer *out, const sw_fit_measured *m)
 {
-    sw_print(out, "%-24s %-34s %5zu %9.3f %7.2f %7.2f", f->piece, f->feature, f->count, f->mean, f->cp, f->cpk);
-    if (!f->charted) sw_print(out, "  no chart: %s", f->why);
-    for (size_t i = 0; f->charted && i < f->chart.break_count; i++)
-        sw_print(out, "\n    sample %zu: %s", f->chart.breaks[i].point + 1, sw_run_rule_text(f->chart.breaks[i].rule));
-    sw_print(out, "\n");
+    int piece = 24, feature = 34;
+    for (size_t i = 0; i < m->feature_count; i++) {
+        sw_widen(&piece, m->features[i].piece);
+        sw_widen(&feature, m->features[i].feature);
+    }
+    if (m->feature_count > 0)
+        sw_print(out, "\n%-*s %-*s %5s %9s %7s %7s\n", piece, "measured piece", feature, "feature", "n", "mean", "Cp",
+                 "Cpk");
+    for (size_t i = 0; i < m->feature_count; i++) {
+        const sw_fit_feature *f = &m->features[i];
+        sw_print(out, "%-*s %-*s %5zu %9.3f", piece, f->piece, feature, f->feature, f->count, f->mean);
+        sw_print_cell(out, 7, 2, f->cp);
+        sw_print_cell(out, 7, 2, f->cpk);
+        if (!f->charted) sw_print(out, "  no chart: %s", f->why);
+        for (size_t k = 0; f->charted && k < f->chart.break_count; k++)
+            sw_print(out, "\n    sample %zu: %s", f->chart.breaks[k].point + 1,
+                     sw_run_rule_text(f->chart.breaks[k].rule));
+        sw_print(out, "\n");
+    }
 }
 
 /* All or none of n drawn: at most 3/n of others are otherwise, with 95 % confidence. Hanley and Lippman-Hand 1983 (from
@@ -135,34 +153,52 @@ static void print_all_fit(sw_writer *out, const sw_fit_result *f)
         sw_print(out, " (of others at most %.2g %% otherwise, with 95 %% confidence)\n", 300 / (double)f->stoves);
 }
 
-void sw_print_fit(sw_writer *out, const sw_dossier *d)
+/* Worst case and root of squares as the paper has them: the drawn gap in all. */
+static void print_joints(sw_writer *out, const sw_fit_result *f)
 {
-    const sw_fit_result *f = d->shop.fit;
-    sw_print(out, "\n%-44s %7s %7s %7s %7s %8s %8s  %s\n", "joint", "limit", "worst", "RSS", "95 %", "too wide",
-             "clash", "what matters most");
+    int name = 30;
+    for (size_t i = 0; i < f->joint_count; i++) sw_widen(&name, f->joints[i].joint->name);
+    sw_print(out, "\nGap at the joints, mm; worst case and RSS (root of squares) with the drawn gap in them\n");
+    sw_print(out, "%-*s %7s %7s %7s %7s %7s %8s %8s  %s\n", name, "joint", "limit", "drawn", "worst", "RSS", "95 %",
+             "too wide", "clash", "what matters most");
     for (size_t i = 0; i < f->joint_count; i++) {
         const sw_fit_joint *j = &f->joints[i];
         if (j->point_count == 0) continue;
         const sw_fit_point *p = &j->points[j->judged];
         if (j->outside != NULL) {
-            sw_print(out, "%-44s not judged: %s\n", j->joint->name, j->outside->source);
+            sw_print(out, "%-*s not judged: %s\n", name, j->joint->name, j->outside->source);
             continue;
         }
-        sw_print(out, "%-44s %7.2f %7.2f %7.2f %7.2f %7.2f%% %7.2f%%  %s\n", j->joint->name, j->limit_mm, p->worst_mm,
-                 p->rss_mm, j->p95_mm, 100 * j->over, 100 * j->clash,
+        sw_print(out, "%-*s %7.2f %7.2f %7.2f %7.2f %7.2f %7.2f%% %7.2f%%  %s\n", name, j->joint->name, j->limit_mm,
+                 sw_without_sign(p->gap_mm, 2), p->gap_mm + p->worst_mm, p->gap_mm + p->rss_mm, j->p95_mm,
+                 100 * j->over, 100 * j->clash,
                  j->shares[0].share > 0 ? f->contributors[j->shares[0].contributor].name : "");
     }
-    print_all_fit(out, f);
-    sw_print(out, "\nMeasure, most telling first\n%-30s %-34s %10s %10s %-4s %6s %8s\n", "piece", "feature", "from",
-             "to", "", "sample", "covered");
+}
+
+static void print_inspection(sw_writer *out, const sw_fit_result *f)
+{
+    int piece = 20, feature = 24;
+    for (size_t i = 0; i < f->plan_count; i++) {
+        sw_widen(&piece, f->plan[i].piece_label);
+        sw_widen(&feature, f->plan[i].feature);
+    }
+    sw_print(out, "\nMeasure, most telling first\n%-*s %-*s %10s %10s %-4s %6s %8s  %s\n", piece, "piece", feature,
+             "feature", "from", "to", "", "sample", "covered", "with");
     for (size_t i = 0; i < f->plan_count; i++) {
         const sw_fit_inspection *m = &f->plan[i];
-        sw_print(out, "%-30s %-34s %10.3f %10.3f %-4s %2zu/%-3zu %7.0f%%\n", m->piece_label, m->feature, m->low,
-                 m->high, m->unit, m->sampling.sample, m->lot, 100 * m->covered);
+        sw_print(out, "%-*s %-*s %10.3f %10.3f %-4s %2zu/%-3zu %7.0f%%  %s\n", piece, m->piece_label, feature,
+                 m->feature, m->low, m->high, m->unit, m->sampling.sample, m->lot, 100 * m->covered, m->gauge);
     }
-    if (f->measured.feature_count > 0)
-        sw_print(out, "\n%-24s %-34s %5s %9s %7s %7s\n", "measured piece", "feature", "n", "mean", "Cp", "Cpk");
-    for (size_t i = 0; i < f->measured.feature_count; i++) print_feature(out, &f->measured.features[i]);
+}
+
+void sw_print_fit(sw_writer *out, const sw_dossier *d)
+{
+    const sw_fit_result *f = d->shop.fit;
+    print_joints(out, f);
+    print_all_fit(out, f);
+    print_inspection(out, f);
+    print_features(out, &f->measured);
 }
 
 /* ---- lift ---------------------------------------------------------------------------------------------------------- */
@@ -171,12 +207,18 @@ void sw_print_lift(sw_writer *out, const sw_dossier *d)
 {
     const sw_lift_result *l = d->shop.lift;
     if (l == NULL) return;
-    sw_print(out, "\n%-34s %-26s %8s %8s %6s  %s\n", "lift", "", "kg", "one kg", "index", "by");
+    int load = 34, action = 20;
+    for (size_t i = 0; i < l->step_count; i++) {
+        sw_widen(&load, l->steps[i].load);
+        sw_widen(&action, l->steps[i].action);
+    }
+    sw_print(out, "\n%-*s %-*s %8s %8s %6s  %s\n", load, "lift", action, "", "kg", "one kg", "index", "by");
     for (size_t i = 0; i < l->step_count; i++) {
         const sw_lift_step *s = &l->steps[i];
-        sw_print(out, "%-34s %-26s %8.1f %8.1f %6.2f  %s", s->load, s->action, s->mass_kg, s->single_kg, s->index,
-                 sw_lift_way_name(s->way));
-        if (s->hoist != NULL) sw_print(out, ": %s, %zu legs", s->hoist->name, s->legs);
+        sw_print(out, "%-*s %-*s %8.1f %8.1f", load, s->load, action, s->action, s->mass_kg, s->single_kg);
+        sw_print_cell(out, 6, 2, s->index);
+        sw_print(out, "  %s", sw_lift_way_name(s->way));
+        if (s->hoist != NULL) sw_print(out, ": %s, %zu leg%s", s->hoist->name, s->legs, sw_plural(s->legs));
         sw_print(out, "\n");
     }
 }
@@ -228,31 +270,54 @@ static void print_plan(sw_writer *out, const sw_line_plan *p)
 
 static void print_money(sw_writer *out, const sw_line_cost *c, const char *currency)
 {
+    int name = 40;
+    for (size_t i = 0; i < c->line_count && i < 12; i++) sw_widen(&name, c->lines[i].name);
     sw_print(out, "\nOne stove %.2f %s, with overhead %.2f; the batch %.2f\n", c->unit, currency, c->base, c->batch);
     for (size_t i = 0; i < c->line_count && i < 12; i++)
-        sw_print(out, "  %-40s %-12s %9.2f %6.1f %%\n", c->lines[i].name, sw_line_money_name(c->lines[i].kind),
+        sw_print(out, "  %-*s %-12s %9.2f %6.1f %%\n", name, c->lines[i].name, sw_line_money_name(c->lines[i].kind),
                  c->lines[i].stove, 100 * c->lines[i].share);
+}
+
+static void print_what_ifs(sw_writer *out, const sw_line_result *l)
+{
+    int what = 40;
+    for (size_t i = 0; i < l->what_if_count; i++) sw_widen(&what, l->what_ifs[i].what);
+    sw_print(out, "\n%-*s %10s %10s\n", what, "what if", "days", "unit cost");
+    for (size_t i = 0; i < l->what_if_count; i++)
+        sw_print(out, "%-*s %+10.1f %+10.2f\n", what, l->what_ifs[i].what,
+                 sw_without_sign(l->what_ifs[i].days_change, 1), sw_without_sign(l->what_ifs[i].unit_change, 2));
+}
+
+static void print_busy(sw_writer *out, double share)
+{
+    if (isfinite(share))
+        sw_print(out, " %7.0f %%", 100 * share);
+    else
+        sw_print(out, " %9s", "-");
 }
 
 void sw_print_line(sw_writer *out, const sw_dossier *d)
 {
     const sw_line_result *l = d->shop.line;
     if (l == NULL) return;
-    sw_print(out, "\n%-18s %8s %7s %9s %9s %9s %7s\n", "station", "machines", "people", "set-up h", "run h", "pace min",
-             "busy");
+    int station = 18;
+    for (size_t i = 0; i < l->load_count; i++) sw_widen(&station, l->loads[i].station);
+    sw_print(out, "\n%-*s %8s %7s %9s %9s %9s %9s %9s\n", station, "station", "machines", "people", "set-up h", "run h",
+             "pace min", "at takt", "in batch");
     for (size_t i = 0; i < l->load_count; i++) {
         const sw_line_load *s = &l->loads[i];
-        sw_print(out, "%-18s %8zu %7zu %9.2f %9.2f %9.1f %6.0f%%%s\n", s->station, s->machines, s->people,
-                 sw_h_from_s(s->set_up_s), sw_h_from_s(s->run_s), sw_min_from_s(s->pace_s), 100 * s->busy_wanted,
-                 i == l->bottleneck ? "  bottleneck" : "");
+        sw_print(out, "%-*s %8zu %7zu %9.2f %9.2f %9.1f", station, s->station, s->machines, s->people,
+                 sw_h_from_s(s->set_up_s), sw_h_from_s(s->run_s), sw_min_from_s(s->pace_s));
+        print_busy(out, s->busy_wanted);
+        print_busy(out, s->busy);
+        sw_print(out, "%s\n", i == l->bottleneck ? "  bottleneck" : "");
     }
+    sw_print(out,
+             "Busy at takt: of the time from stove to stove at the wanted number a week; in batch: of the schedule\n");
     if (!isnan(l->takt_s))
         sw_print(out, "\nTakt %.1f min; the bottleneck lets through %.1f stoves a week\n", sw_min_from_s(l->takt_s),
                  l->week);
     if (l->plan != NULL) print_plan(out, l->plan);
     print_money(out, &l->cost, d->model.works->currency);
-    sw_print(out, "\n%-40s %10s %10s\n", "what if", "days", "unit cost");
-    for (size_t i = 0; i < l->what_if_count; i++)
-        sw_print(out, "%-40s %+10.1f %+10.2f\n", l->what_ifs[i].what, l->what_ifs[i].days_change,
-                 l->what_ifs[i].unit_change);
+    print_what_ifs(out, l);
 }

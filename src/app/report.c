@@ -19,6 +19,17 @@ int sw_exit_of_status(sw_status status)
     }
 }
 
+void sw_widen(int *letters, const char *text)
+{
+    size_t length = strlen(text);
+    if (length < 200 && (int)length > *letters) *letters = (int)length;
+}
+
+double sw_without_sign(double value, int decimals)
+{
+    return fabs(value) < 0.5 * pow(10, -decimals) ? 0 : value;
+}
+
 static bool belongs(const sw_finding *f, const char *study)
 {
     return study == NULL || strcmp(f->study, study) == 0;
@@ -45,7 +56,8 @@ static void print_finding(sw_writer *out, const sw_finding *f)
     sw_print(out, "          %s\n", f->what);
     if (f->sense != SW_STATED && !isnan(f->value) && !isnan(f->limit))
         sw_print(out, "          %.4g %s, %s %.4g %s; margin %+.0f %%\n", f->value, f->unit,
-                 f->sense == SW_AT_LEAST ? "at least" : "at most", f->limit, f->unit, f->margin * 100);
+                 f->sense == SW_AT_LEAST ? "at least" : "at most", f->limit, f->unit,
+                 sw_without_sign(f->margin * 100, 0));
     if (f->remedy[0] != '\0' && f->verdict != SW_HOLDS) sw_print(out, "          do: %s\n", f->remedy);
     sw_print(out, "          source: %s\n", f->source);
 }

@@ -15,6 +15,12 @@ void sw_options_fill(const sw_option *table, size_t count, void *options)
     for (size_t i = 0; i < count; i++) *field_of(options, &table[i]) = table[i].fallback;
 }
 
+/* Before a unit, where there is one. */
+static const char *blank(const sw_option *o)
+{
+    return o->unit[0] == '\0' ? "" : " ";
+}
+
 sw_status sw_options_check(sw_run *run, const sw_option *table, size_t count, const void *options)
 {
     sw_status status = SW_OK;
@@ -23,8 +29,8 @@ sw_status sw_options_check(sw_run *run, const sw_option *table, size_t count, co
         double value = 0;
         memcpy(&value, (const char *)options + o->offset, sizeof value);
         if (value >= o->low && value <= o->high) continue;
-        status = sw_fail(run, SW_OUT_OF_RANGE, (sw_place){0}, o->name, "%g %s is outside %g to %g %s (%s)", value,
-                         o->unit, o->low, o->high, o->unit, o->meaning);
+        status = sw_fail(run, SW_OUT_OF_RANGE, (sw_place){0}, o->name, "%g%s%s is outside %g to %g%s%s (%s)", value,
+                         blank(o), o->unit, o->low, o->high, blank(o), o->unit, o->meaning);
     }
     return status;
 }
@@ -39,8 +45,8 @@ static sw_status set_one(sw_run *run, const sw_option *o, void *options, const c
                        o->unit[0] == '\0' ? "a plain number" : o->unit, o->name, o->fallback);
     *field_of(options, o) = value;
     if (value >= o->low && value <= o->high) return SW_OK;
-    return sw_fail(run, SW_OUT_OF_RANGE, (sw_place){0}, o->name, "%g %s is outside %g to %g %s (%s)", value, o->unit,
-                   o->low, o->high, o->unit, o->meaning);
+    return sw_fail(run, SW_OUT_OF_RANGE, (sw_place){0}, o->name, "%g%s%s is outside %g to %g%s%s (%s)", value, blank(o),
+                   o->unit, o->low, o->high, blank(o), o->unit, o->meaning);
 }
 
 sw_status sw_options_set(sw_run *run, const sw_option *table, size_t count, void *options, const char *setting,

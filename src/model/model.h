@@ -334,7 +334,7 @@ typedef struct sw_roll_trial { /* one trial roll as measured */
 
 typedef struct sw_rolls {
     double length_mm, top_radius_mm, lower_radius_mm, centres_mm;
-    double flat_end_s; /* unbent end, x thickness */
+    double flat_end_s; /* unbent end, x thickness, once it is bent before; 0 = by the geometry of the rolls */
     const sw_roll_trial *trials;
     size_t trial_count;
     double force_n;                    /* that the top roll can press with */

@@ -25,11 +25,22 @@ static const char *ends_words(sw_run *run, const sw_form_roll *r)
     return sw_text_format(run, run->scratch, "%s and %s mm", a, b);
 }
 
+/* Two thicknesses stay flat of an end that was bent before; by the rolls alone it is half their centres and less. */
+static const char *flat_words(sw_run *run, const sw_form_roll *r)
+{
+    const char *needed = words_number(run, r->flat_needed_mm, 1), *alone = words_number(run, r->flat_rolls_mm, 1);
+    if (needed == NULL || alone == NULL) return NULL;
+    if (!r->pre_bent) return sw_text_format(run, run->scratch, "%s mm at each end", needed);
+    return sw_text_format(run, run->scratch, "%s mm once pre-bent; %s mm by the rolls alone", needed, alone);
+}
+
 static const char *extra_words(sw_run *run, const sw_form_roll *r)
 {
     const char *a = words_mm(run, r->extra_mm[0]), *b = words_mm(run, r->extra_mm[1]);
     if (a == NULL || b == NULL) return NULL;
-    if (r->extra_mm[0] <= 0.0 && r->extra_mm[1] <= 0.0) return "nothing: what stays flat is drawn flat";
+    bool drawn = r->extra_mm[0] <= 0.0 && r->extra_mm[1] <= 0.0;
+    if (drawn && r->pre_bent) return "bend both before, on the press or by the pinch; then roll";
+    if (drawn) return "nothing: what stays flat is drawn flat";
     return sw_text_format(run, run->scratch, "add %s and %s mm and trim, or pre-bend on the press", a, b);
 }
 
@@ -48,7 +59,7 @@ static sw_status values(sw_run *run, const card_sheet *c, const sw_form_roll *r,
         {"force", number(run, r->force_n * 1e-3, 1, "kN on the top roll")},
         {"yield stress", number(run, r->re_mpa, 0, "N/mm\xc2\xb2")},
         {"moment", number(run, r->moment_n, 0, "N mm a mm of width")},
-        {"stays flat", number(run, r->flat_needed_mm, 1, "mm at each end")},
+        {"stays flat", flat_words(run, r)},
         {"drawn flat", ends_words(run, r)},
         {"at the ends", extra_words(run, r)},
         {"template", number(run, r->chord_mm, 1, "mm chord")},

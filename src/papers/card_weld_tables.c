@@ -202,6 +202,12 @@ static sw_status robot(sw_run *run, const job *j)
 
 /* ---- notes and leak points --------------------------------------------------------------------------------------------- */
 
+static bool has_robot(const job *j)
+{
+    const sw_works *works = j->doc->d->model.works;
+    return works != NULL && works->welding.robot;
+}
+
 static sw_status notes_of(sw_run *run, const job *j, doc_table *table, size_t i)
 {
     const sw_join_seam *s = seam_at(j, i);
@@ -211,7 +217,7 @@ static sw_status notes_of(sw_run *run, const job *j, doc_table *table, size_t i)
                                      sw_text_format(run, run->scratch, "weld before %s is in place", s->ahead_of)};
         SW_TRY(doc_row(run, table, cells));
     }
-    if (s->station == SW_JOIN_HAND && s->why[0] != '\0') {
+    if (s->station == SW_JOIN_HAND && s->why[0] != '\0' && has_robot(j)) {
         const char *const cells[] = {seam, sw_text_format(run, run->scratch, "by hand: %s", s->why)};
         SW_TRY(doc_row(run, table, cells));
     }
@@ -226,6 +232,7 @@ static sw_status notes(sw_run *run, const job *j)
     static const doc_column columns[] = {{"seam", 1.0, SW_LEFT}, {"note", 2.6, SW_LEFT}};
     doc_table table = {.columns = columns, .column_count = 2, .dense = true};
     for (size_t i = 0; i < j->w->count; i++) SW_TRY(notes_of(run, j, &table, i));
+    if (!has_robot(j)) SW_TRY(doc_paragraph(run, j->doc, "All seams by hand: the works have no robot."));
     if (table.rows == 0) return SW_OK;
     SW_TRY(doc_heading(run, j->doc, 2, "Mind at these seams"));
     return doc_put_table(run, j->doc, &table);

@@ -46,7 +46,7 @@ sw_status draw_load(sw_run *run, const sw_dossier *d, sw_pen *pen, sw_box box)
     const bar_chart c = {.rows = rows,
                          .count = count,
                          .x_name = "least time from stove to stove, min: set-ups hatched, run filled",
-                         .titles = {"min", "busy", "machines \xc3\x97 people"},
+                         .titles = {"min", "in batch", "machines \xc3\x97 people"},
                          .title_mm = {11, 13, 31},
                          .name_mm = 32,
                          .mark = sw_min_from_s(r->takt_s),

@@ -10,8 +10,7 @@
 #define WINDOW_WIDE_MM 260.0
 #define WINDOW_HIGH_MM 128.0
 #define OVERLAP_MM     10.0
-#define BODY_MM        32.0  /* below the ends of the arc: enough to hold */
-#define CHORD_MOST_MM  500.0 /* two pages wide; common practice, no source */
+#define BODY_MM        32.0 /* below the ends of the arc: enough to hold */
 
 typedef struct gauge {
     double radius_mm, half_rad, chord_mm, sagitta_mm, wide_mm, high_mm;
@@ -24,9 +23,8 @@ typedef struct tile {
 static gauge gauge_of(const sw_flat_bend *bend)
 {
     gauge g = {.radius_mm = bend->bend->radius_mm};
-    double half_rad = fmin(fabs(bend->bend->angle_rad) / 2.0, SW_PI / 4.0);
-    g.half_rad = fmin(half_rad, asin(fmin(1.0, CHORD_MOST_MM / (2.0 * g.radius_mm))));
-    g.chord_mm = 2.0 * g.radius_mm * sin(g.half_rad);
+    g.chord_mm = sw_roll_template_mm(g.radius_mm, bend->bend->angle_rad);
+    g.half_rad = asin(g.chord_mm / (2.0 * g.radius_mm));
     g.sagitta_mm = sw_sagitta_mm(g.radius_mm, g.chord_mm);
     g.wide_mm = g.chord_mm;
     g.high_mm = BODY_MM + g.sagitta_mm;

@@ -93,7 +93,7 @@ static const sw_reckon rows[] = {
      {IN_R, IN_S}, {{"k", "", "correction factor"}, {"K", "", "neutral-axis factor"}}, din6935_k},
     {"din6935_length", "developed length of one bend", "L = a + b + v; v = (180-beta)/180 pi (r + k s/2) - 2 (r + s) [tan((180-beta)/2) above 90 deg]",
      "r/s at least 0.3; legs to the outer tangent up to beta = 90, to the outside intersection above", DIN6935,
-     {IN_R, IN_S, IN_BETA, {"a", "mm", "first leg", 0, 0, 1e5}, {"b", "mm", "second leg", 0, 0, 1e5}, {"step", "", "1 = the standard's v = 0 above 165 deg, 0 = the formula goes on", 0, 0, 1}},
+     {IN_R, IN_S, IN_BETA, {"a", "mm", "first leg", NAN, 0, 1e5}, {"b", "mm", "second leg", NAN, 0, 1e5}, {"step", "", "1 = the standard's v = 0 above 165 deg, 0 = the formula goes on", 0, 0, 1}},
      {{"k", "", "correction factor"}, {"v", "mm", "compensation value"}, {"L", "mm", "developed length"}}, din6935_length},
     {"bends_length", "developed length of a part with several equal bends", "L = sum of the legs + n v", "as din6935_length; legs measured as there, one between two bends to both", DIN6935,
      {IN_R, IN_S, IN_BETA, {"legs", "mm", "sum of all legs", NAN, 0, 1e6}, {"n", "", "bends", NAN, 0, 100}},

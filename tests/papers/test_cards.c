@@ -200,6 +200,20 @@ static void the_welding_card_tells_seams_and_order(sw_test *t)
     weld_down(t, &wd);
 }
 
+static void without_a_robot_the_welding_card_says_so_once(sw_test *t)
+{
+    welded_dossier wd;
+    weld_up(t, &wd);
+    sw_works by_hand = *wd.d.model.works;
+    by_hand.welding.robot = false;
+    wd.d.model.works = &by_hand;
+    const char *path = fixture_path(t, &wd.f, "welding.pdf");
+    sw_ok(t, paper_welding(&t->run, &wd.desk, path));
+    const char *text = plain_text(t, path), *first = strstr(text, "the works have no robot");
+    sw_true(t, first != NULL && strstr(first + 1, "the works have no robot") == NULL);
+    weld_down(t, &wd);
+}
+
 static void the_seam_table_is_read_back(sw_test *t)
 {
     welded_dossier wd;
@@ -318,6 +332,6 @@ static void the_bytes_of_cards_repeat(sw_test *t)
 
 SW_TESTS(SW_CASE(the_bend_card_tells_each_stroke), SW_CASE(the_rolling_card_tells_passes_and_template),
          SW_CASE(a_piece_that_cannot_be_bent_says_why), SW_CASE(the_dossier_lists_the_cards),
-         SW_CASE(the_welding_card_tells_seams_and_order), SW_CASE(the_seam_table_is_read_back),
-         SW_CASE(a_seam_table_that_differs_is_refused), SW_CASE(no_text_of_a_card_lies_on_another),
-         SW_CASE(the_bytes_of_cards_repeat))
+         SW_CASE(the_welding_card_tells_seams_and_order), SW_CASE(without_a_robot_the_welding_card_says_so_once),
+         SW_CASE(the_seam_table_is_read_back), SW_CASE(a_seam_table_that_differs_is_refused),
+         SW_CASE(no_text_of_a_card_lies_on_another), SW_CASE(the_bytes_of_cards_repeat))

@@ -28,6 +28,8 @@ press { rule = "DIN 6935", dies = { 16*mm, 20*mm, 25*mm, 32*mm, 40*mm }, length 
         die_block = { beside = 5*mm, height = 100*mm }, beam = 80*mm, gauge = { least = 8*mm, most = 750*mm },
         bend_time = 14*s, turn_time = 8*s, gauge_time = 10*s, setup = 12*min, rate = 52/h,
         capability = { angle = 0.3*deg, line = 0.15*mm } }
+-- Ends of what is rolled are bent before, on the press: the last two thicknesses stay flat (common practice, no source). The three
+-- rolls alone would leave about 40 mm.
 rolls { length = 1250*mm, top_radius = 45*mm, lower_radius = 45*mm, centres = 130*mm, flat_end = 2.0, force = 90*kN,
         speed = 4*m/min, setup = 15*min, rate = 48/h, capability = { radius = 1*percent } }
 

@@ -201,7 +201,7 @@ typedef struct sw_fit_joint {
     double mismatch_limit_mm;        /* of surfaces that butt, ISO 5817 level C; NAN where none applies */
     double mismatch_over;            /* probability of more */
     double by_operation[SW_FIT_OPERATIONS]; /* shares of the variance */
-    sw_fit_share shares[SW_FIT_SHARES];     /* largest first; share 0 = no more */
+    sw_fit_share shares[SW_FIT_SHARES];     /* of its two pieces and their sheet, largest first; share 0 = no more */
     const sw_fit_contributor *outside;      /* of the first gap that leans on one without a tolerance; NULL = none */
     double tolerance_needed; /* +-, of shares[0]'s contributor, for `allowed` at the judged point with all else as it
                                       is; NAN: that alone does not do, or it is enough already */
@@ -224,8 +224,8 @@ typedef struct sw_fit_inspection { /* a row of the plan, most telling first */
     const char *feature;       /* as sw_fit_contributor's: the measured CSV names it so */
     double nominal, low, high; /* in `unit`; the limits leave room for gauge_u (ISO 14253-1, k = 2) */
     const char *unit;          /* "mm" or "deg" */
-    const char *gauge;         /* "vernier caliper", with its expanded uncertainty in `unit` */
-    double gauge_u;
+    const char *gauge; /* "vernier caliper"; "no hand gauge proves ..." where U is above a third of the tolerance */
+    double gauge_u;    /* its expanded uncertainty, in `unit` */
     size_t lot;
     sw_sampling sampling;
     double weight, covered; /* share of the variance that matters; sum so far */

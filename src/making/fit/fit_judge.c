@@ -74,6 +74,25 @@ static void insert(sw_fit_joint *j, sw_fit_share share)
     }
 }
 
+static bool same_sheet(const sw_piece *p, const sw_piece *q)
+{
+    return p->grade == q->grade && fabs(p->thickness_mm - q->thickness_mm) < SW_SAME_POINT_MM;
+}
+
+bool fit_of_chain(const fit_job *job, size_t row, const sw_fit_contributor *c)
+{
+    const size_t ends[2] = {job->rows[row].a.specimen, job->rows[row].b.specimen};
+    for (size_t e = 0; e < 2; e++) {
+        const fit_specimen *s = &job->specimens[ends[e]];
+        bool of_piece = c->piece == s->piece && c->placement == s->placement;
+        if (c->operation == SW_FIT_THICKNESS)
+            of_piece = same_sheet(job->in->sheet->pieces[c->piece].piece, job->in->sheet->pieces[s->piece].piece);
+        if (of_piece) return true;
+    }
+    return false;
+}
+
+/* By operation all that varies it; named are only features of its own two pieces. */
 static void find_shares(const fit_job *job, size_t row, sw_fit_joint *j)
 {
     double sigma = fit_row_sigma(job, row), total = sigma * sigma;
@@ -81,7 +100,7 @@ static void find_shares(const fit_job *job, size_t row, sw_fit_joint *j)
     for (size_t i = 0; i < job->contributor_count; i++) {
         double share = variance_of(job, row, i) / total;
         j->by_operation[job->contributors[i].operation] += share;
-        insert(j, (sw_fit_share){i, fit_line(job, row)[i], share});
+        if (fit_of_chain(job, row, &job->contributors[i])) insert(j, (sw_fit_share){i, fit_line(job, row)[i], share});
     }
 }
 

@@ -113,6 +113,9 @@ sw_status fit_plan(sw_run *run, fit_job *job);              /* fit_plan.c */
 sw_status fit_findings(sw_run *run, fit_job *job);          /* fit_findings.c */
 sw_status fit_measured_findings(sw_run *run, fit_job *job); /* fit_measured.c */
 
+/* It is on one of the two pieces that the row lies between, or their sheet: others only move them. fit_judge.c */
+bool fit_of_chain(const fit_job *job, size_t row, const sw_fit_contributor *c);
+
 /* Standard deviation of a row, mm. */
 double fit_row_sigma(const fit_job *job, size_t row);
 

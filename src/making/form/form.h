@@ -45,6 +45,8 @@ double sw_roll_feed_mm(double r_loaded_mm, double s_mm, double lower_radius_mm, 
 double sw_roll_radius_mm(double feed_mm, double s_mm, double lower_radius_mm, double half_centres_mm);
 double sw_roll_contact_rad(double r_loaded_mm, double s_mm, double lower_radius_mm, double half_centres_mm);
 double sw_roll_flat_mm(double r_loaded_mm, double s_mm, double contact_rad); /* end that stays flat */
+/* Chord of the template of a rolled zone, laid inside: of half its angle, at most a quarter turn and 500 mm. ours */
+double sw_roll_template_mm(double radius_mm, double angle_rad);
 double sw_roll_force_n_mm(double moment_n, double r_loaded_mm, double s_mm, double contact_rad);
 typedef struct
     sw_four_rolls { /* top roll's centre at (0,0), plate pinched under it; a side roll moves on start + lambda way */
@@ -189,6 +191,8 @@ typedef struct sw_form_roll { /* one rolled zone */
     double re_mpa;
     const char *re_source;
     double flat_drawn_mm[2], flat_needed_mm; /* ends beside the zone, at the parent and the child; what stays flat */
+    double flat_rolls_mm;                    /* what these rolls leave flat of an end that was not bent before */
+    bool pre_bent;                           /* flat_needed_mm counts on ends bent before, on the press or by a pinch */
     double extra_mm[2];                      /* to add and trim, or to bend before on the press */
     const sw_form_pass *passes;
     size_t pass_count;

@@ -18,8 +18,13 @@ static sw_status ends(sw_run *run, const form_job *job, const sw_form_roll *r, s
     f.limit = r->flat_needed_mm;
     f.unit = "mm";
     f.verdict = isnan(r->flat_needed_mm) ? SW_UNKNOWN : enough ? SW_HOLDS : SW_WATCH;
-    f.what = sw_text_format(run, run->keep, "%s: %.1f mm stay flat at an end, %.1f mm are drawn flat", r->bend->name,
-                            f.limit, f.value);
+    const char *bent =
+        !r->pre_bent ? ""
+                     : sw_text_format(run, run->scratch, " once it is bent before (the rolls alone leave %.1f mm)",
+                                      r->flat_rolls_mm);
+    if (bent == NULL) return SW_NO_MEMORY;
+    f.what = sw_text_format(run, run->keep, "%s: %.1f mm stay flat at an end%s, %.1f mm are drawn flat", r->bend->name,
+                            f.limit, bent, f.value);
     f.source = job->works->rolls.flat_end_s > 0.0 ? WORKS : "derived: contact angle of three rolls, handbook 3.1";
     f.remedy =
         sw_text_format(run, run->keep, "bend the ends before on the press, or leave %.1f mm to trim after rolling",

@@ -2,8 +2,8 @@
 #include "making/form/form_fit_parts.h"
 #include "making/form/form_parts.h"
 
-static const double wide = 8.0;          /* from width/thickness on plane strain counts. ours, after MDH */
-static const double most_chord_mm = 200; /* of a template, handy size. ours */
+static const double wide = 8.0;      /* from width/thickness on plane strain counts. ours, after MDH */
+static const double far_below = 0.9; /* of what the rolls leave flat: a works that tells less bends before. ours */
 
 static double re_for(const form_job *job, const sw_form_fit_result *fit, const char **source)
 {
@@ -71,13 +71,18 @@ static sw_status passes(sw_run *run, const form_job *job, const sw_strip_steel *
     return SW_OK;
 }
 
-/* Laid to the inside of the zone: chord of at most nine tenths of what there is, in tens of mm. */
+double sw_roll_template_mm(double radius_mm, double angle_rad)
+{
+    const double most_mm = 500; /* two pages wide; common practice, no source */
+    return fmin(most_mm, 2.0 * radius_mm * sin(fmin(fabs(angle_rad) / 2.0, SW_PI / 4.0)));
+}
+
+/* Checked over the chord that the printed template has. */
 static void template_of(const form_job *job, sw_form_roll *r)
 {
-    double sigma = job->works->rolls.radius_sigma, A = fmin(SW_PI, fabs(r->bend->angle_rad));
+    double sigma = job->works->rolls.radius_sigma;
     r->tolerance_mm = r->radius_mm * (sigma > 0.0 ? 3.0 * sigma : job->opt->radius_tolerance);
-    double chord_mm = fmin(most_chord_mm, 0.9 * 2.0 * (r->radius_mm - r->tolerance_mm) * sin(A / 2.0));
-    r->chord_mm = chord_mm > 20.0 ? floor(chord_mm / 10.0) * 10.0 : chord_mm;
+    r->chord_mm = sw_roll_template_mm(r->radius_mm, r->bend->angle_rad);
     r->sagitta_mm = sw_sagitta_mm(r->radius_mm, r->chord_mm);
     r->sagitta_low_mm = sw_sagitta_mm(r->radius_mm + r->tolerance_mm, r->chord_mm);
     r->sagitta_high_mm = sw_sagitta_mm(r->radius_mm - r->tolerance_mm, r->chord_mm);
@@ -86,7 +91,9 @@ static void template_of(const form_job *job, sw_form_roll *r)
 static void ends_of(const form_job *job, const sw_flat_bend *flat, sw_form_roll *r)
 {
     double s_mm = job->body->piece->thickness_mm, given = job->works->rolls.flat_end_s;
-    r->flat_needed_mm = given > 0.0 ? given * s_mm : sw_roll_flat_mm(r->loaded_mm, s_mm, r->contact_rad);
+    r->flat_rolls_mm = sw_roll_flat_mm(r->loaded_mm, s_mm, r->contact_rad);
+    r->flat_needed_mm = given > 0.0 ? given * s_mm : r->flat_rolls_mm;
+    r->pre_bent = given > 0.0 && r->flat_needed_mm < far_below * r->flat_rolls_mm;
     for (int i = 0; i < 2; i++) {
         r->flat_drawn_mm[i] = flat_beside_mm(job->body->sheet->flat.region.outline, flat, i == 1);
         r->extra_mm[i] = fmax(0.0, r->flat_needed_mm - r->flat_drawn_mm[i]);

@@ -49,7 +49,7 @@ typedef struct sw_heft_result {
     double open_rad;      /* the same with doors swung open, whichever way is worst; NAN without hinges or support, or
                            * where seams hold more than half of the stove to a hinge */
     const char *open;     /* names of the hinges that are open then, "" = none */
-    sw_findings findings; /* mass to be carried by one, two or gear; tipping */
+    sw_findings findings; /* tipping, with doors shut and open */
 } sw_heft_result;
 
 /* Least tip angle of a centre of gravity over the edges of a convex support [count >= 3, counter-clockwise]; negative when
@@ -196,7 +196,8 @@ typedef struct sw_lift_result {
     double single_kg;            /* reference mass of the works' people */
     const char *const *cautions; /* for every card */
     size_t caution_count;
-    sw_findings findings; /* "lift" each step, "hoist" "sling" "points" where gear lifts, "stop" "push" */
+    /* "mass" of subassemblies and stove, "lift" each step, "hoist" "sling" "points" where gear lifts, "stop" "push" */
+    sw_findings findings;
 } sw_lift_result;
 
 /* result in run->keep; hoists lend from the works. SW_OUT_OF_RANGE: an option, or a hoist or trolley figure that cannot be,

@@ -1,10 +1,8 @@
-/* heft_findings.c: what people can carry, and whether the stove stands. */
+/* heft_findings.c: what a team can carry, and whether the stove stands. Who lifts what is the lifting study's to say. */
 #include "making/heft/heft_parts.h"
 
 #include <math.h>
 
-/* ISO 11228-1 and EN 1005-2: reference mass, acceptable to about 85 % of a mixed working population (from memory). */
-static const double single_kg = 25.0;
 static const double tip_least_deg = 10.0; /* common practice, no source; the appliance standard governs */
 
 /* Two people 2/3 and three 1/2 of the sum of their single limits; more is unwise: NAN. Source: HSE, quoted in safety
@@ -19,39 +17,6 @@ double sw_team_mass_kg(size_t people, double single)
 static sw_finding blank(const heft_job *job, const char *check, const char *where)
 {
     return sw_finding_of("heft", check, where, job->in->stove->place);
-}
-
-static const char *carried_by(double mass_kg)
-{
-    if (mass_kg <= single_kg) return "one person may lift it";
-    return mass_kg <= sw_team_mass_kg(2, single_kg) ? "two people lift it" : "too much for two people";
-}
-
-static sw_status mass_finding(sw_run *run, heft_job *job, const char *where, double mass_kg)
-{
-    sw_finding f = blank(job, "mass", where);
-    f.what = sw_text_format(run, run->keep, "%.1f kg: %s (limits %.0f kg for one, %.1f kg for two)", mass_kg,
-                            carried_by(mass_kg), single_kg, sw_team_mass_kg(2, single_kg));
-    if (f.what == NULL) return SW_NO_MEMORY;
-    f.source = "ISO 11228-1 reference mass, two-person rule of 2/3 (from memory)";
-    if (mass_kg > single_kg) {
-        f.verdict = SW_WATCH;
-        f.remedy = mass_kg <= sw_team_mass_kg(2, single_kg) ? "lift with two people" : "lift with gear";
-    }
-    return sw_finding_add(run, &job->result->findings, f, 0);
-}
-
-static sw_status mass_findings(sw_run *run, heft_job *job)
-{
-    const sw_heft_result *r = job->result;
-    const sw_stove *stove = job->in->stove;
-    SW_TRY(mass_finding(run, job, "stove", r->stove.mass_kg));
-    for (size_t i = 0; i < r->group_count; i++)
-        SW_TRY(mass_finding(run, job, r->groups[i].name, r->groups[i].body.mass_kg));
-    for (size_t i = 0; i < stove->piece_count; i++)
-        if (job->in->pieces[i].mass_kg > single_kg)
-            SW_TRY(mass_finding(run, job, stove->pieces[i].name, job->in->pieces[i].mass_kg));
-    return SW_OK;
 }
 
 static sw_finding tips_at(const heft_job *job, const char *check, double tip_rad)
@@ -100,7 +65,6 @@ static sw_status open_finding(sw_run *run, heft_job *job)
 
 sw_status heft_findings(sw_run *run, heft_job *job)
 {
-    SW_TRY(mass_findings(run, job));
     SW_TRY(tip_finding(run, job));
     return open_finding(run, job);
 }

@@ -55,6 +55,26 @@ static sw_status lift_finding(sw_run *run, lift_job *job, const sw_lift_step *s,
     return add(run, job, f, 0);
 }
 
+/* Subassemblies, the stove, and a piece above the reference mass: who lifts it, as the table of lifts says. */
+static sw_status mass_finding(sw_run *run, lift_job *job, const sw_lift_step *s)
+{
+    bool heavy = s->mass_kg > job->result->single_kg;
+    if (s->kind != SW_LIFT_GROUP && s->kind != SW_LIFT_PACK && !(s->kind == SW_LIFT_FLAT && heavy)) return SW_OK;
+    sw_finding f = blank(job, "mass", s->load);
+    const char *by = sw_lift_way_name(s->way);
+    f.verdict = heavy ? SW_WATCH : SW_HOLDS;
+    f.source = MASSES;
+    f.place = job->in->stove->place;
+    f.what = sw_text_format(run, run->keep,
+                            "%.1f kg: %s (one person may lift %.1f kg so, two %.1f kg; reference mass %.0f kg)",
+                            s->mass_kg, by, s->single_kg, s->team_kg, job->result->single_kg);
+    if (heavy)
+        f.remedy = s->way == SW_LIFT_GEAR  ? "use lifting gear"
+                   : s->way == SW_LIFT_TWO ? "lift with two people"
+                                           : "one person lifts it";
+    return add(run, job, f, 0);
+}
+
 static sw_status hoist_finding(sw_run *run, lift_job *job, const sw_lift_step *s, const char *where)
 {
     if (s->hoist == NULL) return SW_OK;
@@ -105,6 +125,7 @@ static sw_status points_finding(sw_run *run, lift_job *job, const sw_lift_step *
 static sw_status step_findings(sw_run *run, lift_job *job, const sw_lift_step *s)
 {
     const char *where = sw_text_format(run, run->keep, "%s, %s", s->load, s->action);
+    SW_TRY(mass_finding(run, job, s));
     SW_TRY(lift_finding(run, job, s, where));
     SW_TRY(hoist_finding(run, job, s, where));
     SW_TRY(sling_finding(run, job, s, where));

@@ -140,7 +140,8 @@ static sw_status ahead(sw_run *run, join_job *job, const bool *chosen, size_t co
     sw_finding f = join_statement(job, "weld_ahead", join_names(run, job, chosen, JOIN_NAMED), SW_WATCH);
     f.source = GEOMETRY;
     f.remedy = "weld them in the order of the plan, before the pieces named on the card are set up";
-    f.what = sw_text_format(run, run->keep, "%zu seams are out of reach once the body is closed", count);
+    f.what = sw_text_format(run, run->keep, "%zu seam%s out of reach once the body is closed", count,
+                            count == 1 ? " is" : "s are");
     return join_report(run, job, f, 0);
 }
 

@@ -10,7 +10,7 @@ static const sw_option table[] = {
     SW_OPTION(sw_line_options, what_if_rounds, "", 10, 0, 1e6, "the same for each what-if", "ours"),
     SW_OPTION(sw_line_options, seed, "", 1, 0, 1e9, "seed of the search", "ours"),
     SW_OPTION(sw_line_options, flow_weight, "", 0.05, 0, 10, "worth of 1 s of mean flow time in s of makespan", "ours"),
-    SW_OPTION(sw_line_options, set_up_weight, "", 0.02, 0, 10, "worth of 1 s of set-up in s of makespan", "ours"),
+    SW_OPTION(sw_line_options, set_up_weight, "", 0.3, 0, 10, "worth of 1 s of set-up in s of makespan", "ours"),
     SW_OPTION(sw_line_options, variation, "", 1.0, 0, 5, "coefficient of variation of arrivals, for the queue",
               "common practice, no source"),
     SW_OPTION(sw_line_options, busy_most, "", 0.9, 0.1, 1, "utilisation above which a station is watched",

@@ -144,8 +144,11 @@ static sw_status check_size(sw_run *run, const sw_sheet_study *study, const sw_s
                     .place = p->place,
                     .where = sw_piece_label(run, p)};
     f.remedy = "a larger hole, or drill it; the laser's own limit is about 0.7 x thickness";
-    f.what = sw_text_format(run, run->keep, "smallest of %zu holes is %.2f mm wide in %.3g mm sheet, %zu below",
-                            r->hole_count, least_mm, p->thickness_mm, count);
+    f.what =
+        r->hole_count == 1
+            ? sw_text_format(run, run->keep, "the hole is %.2f mm wide in %.3g mm sheet", least_mm, p->thickness_mm)
+            : sw_text_format(run, run->keep, "smallest of %zu holes is %.2f mm wide in %.3g mm sheet, %zu below",
+                             r->hole_count, least_mm, p->thickness_mm, count);
     return sw_sheet_report(run, study, f, 0.0);
 }
 

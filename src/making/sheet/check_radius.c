@@ -39,6 +39,7 @@ sw_status sw_check_radius(sw_run *run, const sw_sheet_study *study, const sw_she
     }
     if (worst.bend == NULL) return SW_OK;
     bool tight_along = worst.may_lie_along && worst.bend->radius_mm < worst.along_mm;
+    bool across_does = worst.bend->radius_mm >= worst.limit_mm; /* turning the piece helps only then */
     sw_finding f = {.check = "least_radius",
                     .sense = SW_AT_LEAST,
                     .value = worst.bend->radius_mm,
@@ -51,7 +52,7 @@ sw_status sw_check_radius(sw_run *run, const sw_sheet_study *study, const sw_she
                             tight_along ? " across the rolling direction; more along it" : "");
     f.where = sw_text_format(run, run->keep, "%s %s, %s", p->number, p->name, worst.bend->name);
     f.remedy = isnan(f.limit) ? "outside the table of least radii: prove the radius by a trial bend"
-               : tight_along
+               : tight_along && across_does
                    ? "fix how the piece lies on the sheet (turns) so that the bend runs across the rolling direction"
                    : "a larger inside radius, or a grade for flanging with a trial bend";
     return sw_sheet_report(run, study, f, tight_along ? (worst.along_mm - worst.limit_mm) / worst.limit_mm : 0.0);

@@ -98,9 +98,9 @@ sw_status sw_check_rule(sw_run *run, const sw_sheet_study *study, const sw_sheet
     f.where = sw_text_format(run, run->keep, "%s %s, %s", p->number, p->name, first->name);
     f.what = sw_text_format(
         run, run->keep,
-        "no rule gives the developed length at inside radius %.3g mm in %.3g mm (%zu bends); the flat is "
+        "no rule gives the developed length at inside radius %.3g mm in %.3g mm (%zu bend%s); the flat is "
         "a guess and must not be cut",
-        first->radius_mm, p->thickness_mm, count);
+        first->radius_mm, p->thickness_mm, count, sw_plural(count));
     f.remedy = "give k (a closed hem has about 0.30 to 0.33), a works trial or a larger radius";
     return sw_sheet_report(run, study, f, 0.0);
 }

@@ -315,7 +315,7 @@ static void figures_that_cannot_be_are_named_with_their_place(sw_test *t)
     (s = make_stove(t))->in.air_min_kg = 0;
     fails(t, s, SW_OUT_OF_RANGE, "0 kg of air for a kg of fuel");
     (s = make_stove(t))->opt.primary_share = 1.5;
-    fails(t, s, SW_OUT_OF_RANGE, "1.5  is outside 0 to 1");
+    fails(t, s, SW_OUT_OF_RANGE, "1.5 is outside 0 to 1");
     (s = make_stove(t))->opt.draught_pa = (double)NAN;
     fails(t, s, SW_OUT_OF_RANGE, "draught at the collar");
 }

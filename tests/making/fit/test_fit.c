@@ -236,6 +236,66 @@ static void the_plan_covers_what_was_asked_heaviest_first(sw_test *t)
     sw_true(t, strcmp(r->plan[0].gauge, "vernier caliper") == 0 && r->plan[0].low > r->plan[0].nominal - 1);
 }
 
+/* Where no stove drawn failed the order used to be chance. */
+static void the_plan_is_the_same_however_many_stoves_are_drawn(sw_test *t)
+{
+    scene *s = door_in_frame(t);
+    s->works.cut_sigma_mm = 0.12;
+    scene_add(s, scene_plate(s, 60, 100), scene_at(0, 200, 0));
+    scene_add(s, scene_plate(s, 50, 100), scene_at(61, 200, 0));
+    scene_join(s, SW_JOINT_BUTT, end_of(2, RIGHT), end_of(3, LEFT), 4.5);
+    s->opt.stoves = 50;
+    s->opt.cover = 0.99;
+    const sw_fit_result *few = scene_solved(s);
+    s->opt.stoves = 200000;
+    const sw_fit_result *many = scene_solved(s);
+    if (few == NULL || many == NULL || !sw_true(t, few->plan_count == many->plan_count && few->plan_count > 1)) return;
+    for (size_t i = 0; i < few->plan_count; i++) {
+        sw_same_text(t, few->plan[i].piece_label, many->plan[i].piece_label);
+        sw_near(t, few->plan[i].weight, many->plan[i].weight, 0, "invariance: stoves drawn");
+    }
+    sw_true(t, few->plan[0].piece < 2); /* the joint with less room */
+}
+
+static void a_gauge_that_does_not_prove_the_tolerance_is_not_named(sw_test *t)
+{
+    static const struct {
+        double sigma_mm;
+        const char *gauge;
+    } cases[] = {{0.3, "steel tape"}, {0.1, "long vernier caliper"}, {0.038, "no hand gauge proves +-0.16 mm"}};
+    for (size_t i = 0; i < 3; i++) {
+        scene *s = scene_new(t);
+        scene_add(s, scene_plate(s, 600, 100), scene_at(0, 0, 0));
+        scene_add(s, scene_plate(s, 600, 100), scene_at(604, 0, 0));
+        scene_join(s, SW_JOINT_BUTT, end_of(0, RIGHT), end_of(1, LEFT), 4.5);
+        s->works.cut_sigma_mm = cases[i].sigma_mm;
+        const sw_fit_result *r = scene_solved(s);
+        if (r == NULL || !sw_true(t, r->plan_count > 0)) return;
+        sw_contains(t, r->plan[0].gauge, cases[i].gauge);
+        sw_true(t, strncmp(r->plan[0].gauge, cases[i].gauge, strlen(cases[i].gauge)) == 0);
+        sw_true(t, r->plan[0].low < r->plan[0].nominal && r->plan[0].high > r->plan[0].nominal);
+    }
+}
+
+/* Pulled home together each piece moves the others; only what is on its own two may be named at a joint. */
+static void a_joint_names_only_features_of_its_own_two_pieces(sw_test *t)
+{
+    scene *s = scene_new(t);
+    for (int i = 0; i < 3; i++) scene_add(s, scene_plate(s, 100, 100), scene_at(102 * i, 0, 0));
+    scene_join(s, SW_JOINT_BUTT, end_of(0, RIGHT), end_of(1, LEFT), 3);
+    scene_join(s, SW_JOINT_BUTT, end_of(1, RIGHT), end_of(2, LEFT), 3);
+    s->works.cut_sigma_mm = 0.1;
+    s->works.welding.place_sigma_mm = 0.3;
+    s->opt.adjust_mm = 1;
+    const sw_fit_result *r = scene_solved(s);
+    if (r == NULL) return;
+    for (size_t j = 0; j < 2; j++)
+        for (size_t k = 0; k < SW_FIT_SHARES && r->joints[j].shares[k].share > 0; k++) {
+            int piece = r->contributors[r->joints[j].shares[k].contributor].piece;
+            sw_true(t, piece < 0 || piece == (int)j || piece == (int)j + 1);
+        }
+}
+
 static void a_joint_without_a_partner_is_unknown(sw_test *t)
 {
     scene *s = door_in_frame(t);
@@ -383,8 +443,10 @@ SW_TESTS(SW_CASE(risk_is_one_of_four_words_and_heeds_what_is_allowed), SW_CASE(d
          SW_CASE(tab_enters_its_slot_as_often_as_the_clearance_allows),
          SW_CASE(what_the_works_does_not_give_comes_from_standards), SW_CASE(a_joint_that_fails_names_the_operation),
          SW_CASE(the_robot_bridges_less_than_the_joint_allows), SW_CASE(the_plan_covers_what_was_asked_heaviest_first),
-         SW_CASE(a_joint_without_a_partner_is_unknown), SW_CASE(a_size_beyond_the_standard_is_not_judged),
-         SW_CASE(a_stove_without_joints_has_nothing_to_fit), SW_CASE(measured_features_get_the_limits_of_the_plan),
-         SW_CASE(every_impossible_sigma_is_told), SW_CASE(wrong_options_and_batches_are_refused),
-         SW_CASE(a_size_beyond_the_table_is_not_in_the_inspection_plan),
+         SW_CASE(the_plan_is_the_same_however_many_stoves_are_drawn),
+         SW_CASE(a_gauge_that_does_not_prove_the_tolerance_is_not_named),
+         SW_CASE(a_joint_names_only_features_of_its_own_two_pieces), SW_CASE(a_joint_without_a_partner_is_unknown),
+         SW_CASE(a_size_beyond_the_standard_is_not_judged), SW_CASE(a_stove_without_joints_has_nothing_to_fit),
+         SW_CASE(measured_features_get_the_limits_of_the_plan), SW_CASE(every_impossible_sigma_is_told),
+         SW_CASE(wrong_options_and_batches_are_refused), SW_CASE(a_size_beyond_the_table_is_not_in_the_inspection_plan),
          SW_CASE(every_refused_request_for_memory_is_told))

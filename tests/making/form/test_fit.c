@@ -197,6 +197,40 @@ static void rolled_zone_has_the_downfeed_that_springs_back_to_it(sw_test *t)
     scene_judged(s, r, "flat_end", SW_HOLDS);
 }
 
+/* Two thicknesses are what stays of an end that is bent before; the three rolls alone leave several times that. */
+static void ends_told_shorter_than_the_rolls_leave_them_are_said_to_be_bent_before(sw_test *t)
+{
+    form_scene *s = scene_new(t);
+    scene_add(s, shell(t, 250, 20));
+    const sw_form_result *r = scene_solved(s);
+    if (r == NULL || !sw_true(t, r->pieces[0].roll_count == 1)) return;
+    const sw_form_roll *roll = &r->pieces[0].rolls[0];
+    sw_near(t, roll->flat_rolls_mm, sw_roll_flat_mm(roll->loaded_mm, 3, roll->contact_rad), 1e-9, "handbook 3.1");
+    sw_true(t, roll->pre_bent && roll->flat_rolls_mm > 5 * roll->flat_needed_mm);
+    const sw_finding *f = NULL;
+    for (size_t i = 0; i < r->findings.count; i++)
+        if (strcmp(r->findings.items[i].check, "flat_end") == 0) f = &r->findings.items[i];
+    if (sw_true(t, f != NULL)) sw_contains(t, f->what, "once it is bent before (the rolls alone leave");
+    s->works.rolls.flat_end_s = 0;
+    r = scene_solved(s);
+    if (r == NULL) return;
+    sw_true(t, !r->pieces[0].rolls[0].pre_bent);
+    sw_near(t, r->pieces[0].rolls[0].flat_needed_mm, roll->flat_rolls_mm, 1e-9, "handbook 3.1");
+    scene_judged(s, r, "flat_end", SW_WATCH);
+}
+
+static void a_rolled_zone_is_checked_over_the_chord_of_its_template(sw_test *t)
+{
+    form_scene *s = scene_new(t);
+    scene_add(s, shell(t, 250, 20));
+    const sw_form_result *r = scene_solved(s);
+    if (r == NULL || !sw_true(t, r->pieces[0].roll_count == 1)) return;
+    const sw_form_roll *roll = &r->pieces[0].rolls[0];
+    sw_near(t, roll->chord_mm, sw_roll_template_mm(250, roll->bend->angle_rad), 1e-12, "ours: one chord in both");
+    sw_near(t, sw_roll_template_mm(75, 6), 106.066, 1e-3, "derived: 2 R sin 45 deg, R = 75");
+    sw_near(t, sw_roll_template_mm(1000, 3), 500, 0, "ours: two pages wide");
+}
+
 static void passes_end_at_the_radius_and_press_ever_harder(sw_test *t)
 {
     form_scene *s = scene_new(t);
@@ -249,5 +283,7 @@ SW_TESTS(SW_CASE(strip_of_the_worked_example_gives_its_factor), SW_CASE(exact_st
          SW_CASE(strips_that_contradict_each_other_are_not_used),
          SW_CASE(fitted_row_replaces_the_works_own_of_its_radius_only), SW_CASE(strips_that_cannot_be_are_refused_each),
          SW_CASE(trial_rolls_give_back_the_yield_stress), SW_CASE(rolled_zone_has_the_downfeed_that_springs_back_to_it),
+         SW_CASE(ends_told_shorter_than_the_rolls_leave_them_are_said_to_be_bent_before),
+         SW_CASE(a_rolled_zone_is_checked_over_the_chord_of_its_template),
          SW_CASE(passes_end_at_the_radius_and_press_ever_harder),
          SW_CASE(weak_rolls_round_ends_and_tight_radii_are_findings), SW_CASE(trials_refuse_without_memory))

@@ -212,6 +212,26 @@ static void load_too_heavy_for_all_hoists_fails_and_without_hoists_is_unknown(sw
     sw_true(t, f != NULL && f->verdict == SW_WATCH);
 }
 
+/* One body, two answers: the finding of its mass once said two people where its row said lifting gear. */
+static void the_finding_of_a_mass_says_who_lifts_it_as_the_table_does(sw_test *t)
+{
+    const sw_lift_result *r = solved(t, make_scene(t));
+    size_t seen = 0;
+    if (r == NULL) return;
+    for (size_t i = 0; i < r->step_count; i++) {
+        const sw_lift_step *s = &r->steps[i];
+        if (s->kind != SW_LIFT_GROUP && s->kind != SW_LIFT_PACK) continue;
+        const sw_finding *f = finding_of(r, "mass", s->load);
+        if (!sw_true(t, f != NULL)) continue;
+        sw_contains(t, f->what, sw_lift_way_name(s->way));
+        sw_true(t, (f->verdict == SW_WATCH) == (s->mass_kg > r->single_kg));
+        if (f->verdict == SW_WATCH) sw_contains(t, f->remedy, sw_lift_way_name(s->way));
+        seen++;
+    }
+    sw_true(t, seen == 4 && finding_of(r, "mass", "furnace")->verdict == SW_WATCH);
+    sw_contains(t, finding_of(r, "mass", "furnace")->remedy, "use lifting gear");
+}
+
 static void long_piece_wants_two_people(sw_test *t)
 {
     scene *s = make_scene(t);
@@ -300,7 +320,8 @@ SW_TESTS(SW_CASE(route_lists_every_kind_of_lift), SW_CASE(welded_body_is_what_se
          SW_CASE(points_lie_symmetric_about_the_centre_of_gravity),
          SW_CASE(four_legs_of_a_stiff_load_are_counted_as_two),
          SW_CASE(load_too_heavy_for_all_hoists_fails_and_without_hoists_is_unknown),
-         SW_CASE(long_piece_wants_two_people), SW_CASE(general_public_lifts_less),
+         SW_CASE(the_finding_of_a_mass_says_who_lifts_it_as_the_table_does), SW_CASE(long_piece_wants_two_people),
+         SW_CASE(general_public_lifts_less),
          SW_CASE(trolley_with_the_stove_tips_before_the_stove_on_its_feet_when_narrow),
          SW_CASE(all_wrong_figures_of_the_works_are_told_at_once), SW_CASE(works_may_be_missing),
          SW_CASE(every_failed_request_for_memory_is_reported))

@@ -32,9 +32,25 @@ static void the_least_radius_depends_on_the_rolling_direction(sw_test *t)
     judged(s, r, "least_radius", SW_FAILS);
     sw_near(t, find(r, "least_radius")->limit, 6, 0.0,
             "DIN 6935:1975-10, next thicker column along the rolling direction");
+    sw_contains(t, find(r, "least_radius")->remedy, "a larger inside radius");
     m->bends[0].radius_mm = 4;
     p->turns = SW_TURN_FREE;
     judged(s, solved(s), "least_radius", SW_FAILS);
+}
+
+static void a_radius_too_small_across_the_rolling_is_not_mended_by_turning_the_piece(sw_test *t)
+{
+    scene *s = new_scene(t);
+    maker *m = maker_bracket(&t->run, 60, 40, 100, 4, 4);
+    m->piece.turns = SW_TURN_QUARTER;
+    add_piece(s, m);
+    const sw_sheet_result *r = solved(s);
+    judged(s, r, "least_radius", SW_FAILS);
+    sw_contains(t, find(r, "least_radius")->remedy, "a larger inside radius");
+    m->bends[0].radius_mm = 5; /* enough across, not along */
+    r = solved(s);
+    judged(s, r, "least_radius", SW_WATCH);
+    sw_contains(t, find(r, "least_radius")->remedy, "fix how the piece lies");
 }
 
 static void a_flange_shorter_than_the_die_needs_fails(sw_test *t)
@@ -447,6 +463,7 @@ static void running_out_of_memory_anywhere_is_reported(sw_test *t)
 }
 
 SW_TESTS(SW_CASE(a_good_bracket_holds_in_every_check), SW_CASE(the_least_radius_depends_on_the_rolling_direction),
+         SW_CASE(a_radius_too_small_across_the_rolling_is_not_mended_by_turning_the_piece),
          SW_CASE(a_flange_shorter_than_the_die_needs_fails),
          SW_CASE(a_short_web_between_two_bends_fails_unless_it_is_a_joggle),
          SW_CASE(a_hem_needs_a_leg_of_four_thicknesses), SW_CASE(a_hole_near_a_bend_fails),

@@ -41,7 +41,7 @@ function fit(f) {
     if (!f) return not_yet("Fit");
     return [facts([["stoves drawn at random", String(f.stoves)], ["every joint fits in", percent(f.all_fit)]]),
         table("Gaps at the joints", [{ head: "joint", get: (j) => j.name }, { head: "limit", unit: "mm", get: (j) => j.limit_mm }, { head: "drawn", unit: "mm", get: (j) => j.gap_mm, digits: 3 },
-            { head: "worst", unit: "mm", get: (j) => j.worst_mm, digits: 3 }, { head: "95 of 100", unit: "mm", get: (j) => j.p95_mm, digits: 3 }, { head: "over the limit", get: (j) => j.over, show: (v) => percent(v) },
+            { head: "worst in all", unit: "mm", get: (j) => (j.worst_mm == null ? null : j.gap_mm + j.worst_mm), digits: 3 }, { head: "95 of 100", unit: "mm", get: (j) => j.p95_mm, digits: 3 }, { head: "over the limit", get: (j) => j.over, show: (v) => percent(v) },
             { head: "most from", get: (j) => j.shares?.[0]?.name }, { head: "limit from", get: (j) => j.limit_source }], f.joints),
         table("What to measure", [{ head: "piece", get: (i) => i.piece }, { head: "feature", get: (i) => i.feature }, { head: "nominal", get: (i) => i.nominal }, { head: "low", get: (i) => i.low },
             { head: "high", get: (i) => i.high }, { head: "unit", get: (i) => i.unit }, { head: "gauge", get: (i) => i.gauge }, { head: "explains so far", get: (i) => i.covered, show: (v) => percent(v) }], f.inspection)];
