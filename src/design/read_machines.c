@@ -50,6 +50,7 @@ static void read_row(const design_scope *s, size_t i, void *context)
     if (f.material[0] != '\0') f.made.grade = design_works_grade(s, f.material);
     if (!good) return;
     *row = f.made;
+    design_charge(s->d->L, (double)i); /* for the loop */
     for (const sw_laser_row *other = context; other < row; other++)
         if (row->grade != NULL && other->grade == row->grade &&
             fabs(other->thickness_mm - row->thickness_mm) <= SW_SAME_POINT_MM)

@@ -104,7 +104,7 @@ static void a_chain_of_thousands_of_pieces_is_read(sw_test *t)
                            "face = f, " AT_HOME " }",
                            links[i]));
         if (s == NULL || !sw_true(t, s->piece_count == 5000)) continue;
-        if (i == 0) sw_near(t, s->pieces[0].placements[0].origin.x_mm, 4999.0, 1e-6, "derived: 4999 steps of 1 mm");
+        if (i == 0) sw_true(t, fabs(s->pieces[0].placements[0].origin.x_mm - 4999.0) < 1e-6);
         if (i == 1) sw_true(t, s->pieces[0].mirror_of == 1 && s->pieces[4998].mirror_of == 4999);
     }
 }
@@ -135,7 +135,7 @@ static void each_name_taken_twice_is_told_once(sw_test *t)
     sw_contains(t, t->run.errors[1].text, "\"p\" is already taken in line");
 }
 
-static sw_status within(sw_test *t, const char *text, double steps, const atomic_int *cancel)
+static sw_status within(sw_test *t, const char *text, double steps)
 {
     sw_design_options few = sw_design_options_defaults();
     few.steps = steps;
@@ -143,10 +143,7 @@ static sw_status within(sw_test *t, const char *text, double steps, const atomic
     sw_design_texts in = {.stove = {"limits.lua", whole, strlen(whole)}, .options = &few};
     const sw_model *model = NULL;
     sw_run_clear_errors(&t->run);
-    t->run.cancel = cancel;
-    sw_status status = sw_design_read_texts(&t->run, &in, &model);
-    t->run.cancel = NULL;
-    return status;
+    return sw_design_read_texts(&t->run, &in, &model);
 }
 
 /* The text alone takes about 4e5 steps; the copies of 3000 holes each are made when it has run. */
@@ -156,8 +153,8 @@ static void what_is_done_after_the_text_has_run_is_counted_too(sw_test *t)
         "local g = grid { hole { d = 1*mm }, step_x = 2*mm, step_y = 2*mm, count_x = 60, count_y = 50 }\n" PIECE(
             "1", "p0",
             "{ outline = rectangle {900*mm, 900*mm, at = {-9*mm, -9*mm}}, holes = { g } }") "for i = 1, 200 do mirror('p' .. (i - 1), { number = 'M' .. i, name = 'p' .. i, plane = 'x' }) end";
-    sw_ok(t, within(t, text, 1e8, NULL));
-    sw_true(t, within(t, text, 2e6, NULL) == SW_BAD_INPUT);
+    sw_ok(t, within(t, text, 1e8));
+    sw_true(t, within(t, text, 2e6) == SW_BAD_INPUT);
     sw_true(t, t->run.error_count == 1);
     sw_contains(t, t->run.errors[0].text, "more than 2000000 steps");
 }
