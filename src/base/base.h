@@ -209,6 +209,8 @@ bool sw_text_ends_with(const char *text, const char *ending); /* and is longer *
 const char *sw_text_nearest(const char *wrong, const char *const *names, size_t count);
 const char *sw_plural(size_t count); /* "s", or "" of one */
 bool sw_text_is_utf8(const char *bytes, size_t length);
+/* How many of the bytes stand in `most` without parting a character of UTF-8; for "%.*s" and the like. */
+size_t sw_text_cut(const char *bytes, size_t length, size_t most);
 
 /* ---- files ------------------------------------------------------------------------ */
 

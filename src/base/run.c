@@ -45,6 +45,23 @@ static const char *kept_text(sw_run *run, const char *text)
     return copy == NULL ? "(no memory left for the message)" : memcpy(copy, text, length);
 }
 
+/* Without bytes that are no UTF-8: what a "%.60s" or the room parted goes. */
+static void tidy(char *text)
+{
+    char *to = text;
+    for (const char *at = text; *at != '\0';) {
+        size_t length = 1, left = strnlen(at, 4);
+        while (length <= left && !sw_text_is_utf8(at, length)) length++;
+        if (length <= left) {
+            memmove(to, at, length);
+            to += length;
+        } else
+            length = 1;
+        at += length;
+    }
+    *to = '\0';
+}
+
 sw_status sw_fail(sw_run *run, sw_status status, sw_place place, const char *field, const char *format, ...)
 {
     size_t slot = run->error_count++;
@@ -54,6 +71,7 @@ sw_status sw_fail(sw_run *run, sw_status status, sw_place place, const char *fie
     va_start(arguments, format);
     if (vsnprintf(text, sizeof text, format, arguments) < 0) text[0] = '\0';
     va_end(arguments);
+    tidy(text);
     run->errors[slot] = (sw_error){status, place, kept_text(run, field), kept_text(run, text)};
     return status;
 }

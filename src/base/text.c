@@ -105,3 +105,11 @@ bool sw_text_is_utf8(const char *bytes, size_t length)
     }
     return true;
 }
+
+size_t sw_text_cut(const char *bytes, size_t length, size_t most)
+{
+    size_t cut = length < most ? length : most, back = 0;
+    if (cut == length) return cut;
+    while (back < cut && back < 4 && ((unsigned char)bytes[cut - back] & 0xC0u) == 0x80u) back++;
+    return ((unsigned char)bytes[cut - back] & 0xC0u) == 0x80u ? cut : cut - back; /* no UTF-8: as it comes */
+}

@@ -43,6 +43,8 @@ static sw_face mirrored_face(design *d, const sw_face *face, double about_mm, co
                              const char *number)
 {
     sw_face out = *face;
+    design_charge_contours(d, &face->region.outline, 1);
+    design_charge_contours(d, face->region.holes, face->region.hole_count);
     out.region.outline = mirrored_contour(d, face->region.outline, about_mm);
     sw_contour *holes = DESIGN_TAKE(d, face->region.hole_count, sw_contour);
     for (size_t i = 0; i < face->region.hole_count; i++)

@@ -2,6 +2,7 @@
 #include "design/build_parts.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 static bool same_name(const char *a, const char *b)
@@ -27,30 +28,47 @@ static void turn_to_run_start(design *d, design_ring *ring)
     *ring = turned;
 }
 
-/* The second free stretch of the edge "left" is called "left 2", and so on. */
-static const char *run_name(build_tree *t, const design_ring *ring, size_t first, const char *prefix)
+typedef struct edge_run { /* of segments with one name */
+    const char *name;
+    size_t first, count, edge;
+} edge_run;
+
+static int by_name(const void *a, const void *b)
 {
-    size_t number = 1;
-    for (size_t i = 0; i < first; i++)
-        if (same_name(ring->edge[i], ring->edge[first]) && (i == 0 || !same_name(ring->edge[i - 1], ring->edge[i])))
-            number++;
-    if (number == 1) return design_joined(t->d, prefix, ring->edge[first], "");
-    return design_text(t->d, "%s%s %zu", prefix, ring->edge[first], number);
+    const edge_run *p = a, *q = b;
+    int text = strcmp(p->name, q->name);
+    return text != 0 ? text : p->first < q->first ? -1 : p->first > q->first;
 }
 
+static size_t find_runs(const design_ring *ring, edge_run *runs)
+{
+    size_t n = 0;
+    for (size_t i = 0, count = 1; i < ring->n; i += count) {
+        count = 1;
+        if (ring->edge[i] == NULL) continue;
+        while (i + count < ring->n && same_name(ring->edge[i], ring->edge[i + count])) count++;
+        runs[n] = (edge_run){ring->edge[i], i, count, n};
+        n++;
+    }
+    return n;
+}
+
+/* The second free stretch of the edge "left" is called "left 2", and so on. */
 static void add_edges(build_tree *t, const design_ring *ring, int face, const char *face_name)
 {
     const char *prefix = face == 0 ? "" : design_joined(t->d, face_name, ".", "");
-    for (size_t i = 0; i < ring->n;) {
-        size_t count = 1;
-        if (ring->edge[i] == NULL) {
-            i++;
-            continue;
-        }
-        while (i + count < ring->n && same_name(ring->edge[i], ring->edge[i + count])) count++;
+    edge_run *runs = DESIGN_TAKE(t->d, ring->n, edge_run);
+    size_t count = find_runs(ring, runs), before = t->edges.count, number = 1;
+    for (size_t i = 0; i < count; i++) {
         sw_edge *edge = design_append(t->d, &t->edges, sizeof *edge);
-        *edge = (sw_edge){.name = run_name(t, ring, i, prefix), .face = face, .first = i, .count = count};
-        i += count;
+        *edge = (sw_edge){.face = face, .first = runs[i].first, .count = runs[i].count};
+    }
+    qsort(runs, count, sizeof *runs, by_name);
+    for (size_t i = 0; i < count; i++) {
+        sw_edge *edge = (sw_edge *)t->edges.items + before + runs[i].edge;
+        number = i > 0 && same_name(runs[i - 1].name, runs[i].name) ? number + 1 : 1;
+        edge->name = number == 1 ? design_joined(t->d, prefix, runs[i].name, "")
+                                 : design_text(t->d, "%s%s %zu", prefix, runs[i].name, number);
     }
 }
 
@@ -58,6 +76,7 @@ static void add_edges(build_tree *t, const design_ring *ring, int face, const ch
 static bool add_named_edge(build_tree *t, const design_scope *at, sw_edge edge)
 {
     const sw_edge *edges = t->edges.items;
+    design_charge(t->d->L, (double)t->edges.count / DESIGN_FIELD_STEPS);
     for (size_t i = 0; i < t->edges.count; i++) {
         if (strcmp(edges[i].name, edge.name) != 0) continue;
         design_fault(at, "holes", "the edge name \"%s\" is already taken in this piece; each needs its own", edge.name);
@@ -91,6 +110,8 @@ static bool sound_region(build_face *f, const sw_region *region)
         return false;
     }
     if (f->decl == NULL) return true; /* a plain flange is sound by its making */
+    design_charge_contours(f->tree->d, &region->outline, 1);
+    design_charge_contours(f->tree->d, region->holes, region->hole_count);
     design_must(f->tree->d, sw_region_fault(run, region, &fault));
     if (fault == NULL) return true;
     design_fault(f->at, "", "the face, cut back for its bends, cannot be cut: %s", fault);

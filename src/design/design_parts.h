@@ -124,6 +124,7 @@ typedef struct design {
     struct {
         bool terminal, survey, room, hearth, floor, alarm, declared, recess, stabiliser;
     } seen;
+    struct design_names *names;  /* once it has run */
     const struct design *before; /* read before this one and with parameters, too; NULL = none */
     bool last;                   /* no description with parameters follows */
 } design;
@@ -131,9 +132,14 @@ typedef struct design {
 design *design_of(lua_State *L);
 void *design_take(design *d, size_t count, size_t size); /* run->keep; leaves by lua_error */
 #define DESIGN_TAKE(d, count, type) ((type *)design_take((d), (count), sizeof(type)))
-void *design_append(design *d, design_list *list, size_t size);           /* the new zeroed item, in scratch */
-const void *design_kept(design *d, const design_list *list, size_t size); /* copy in keep */
+void *design_append(design *d, design_list *list, size_t size); /* the new zeroed item, in scratch */
+/* As design_append, for what a description may list; leaves by an error with the line when there are too many. */
+enum { DESIGN_LISTED_MOST = 5000 };
+void *design_add(design *d, design_list *list, size_t size, const char *what);                     /* "pieces" */
+const void *design_kept(design *d, const design_list *list, size_t size);                          /* copy in keep */
 const char *design_text(design *d, const char *format, ...) __attribute__((format(printf, 2, 3))); /* keep */
+/* The text at the stack's `index`, at most DESIGN_NAME_BYTES of it, as messages show it. */
+const char *design_shown(design *d, int index);
 const char *design_joined(design *d, const char *a, const char *b, const char *c);   /* one after the other; keep */
 const char *design_numbered(design *d, const char *a, size_t number, const char *b); /* as "%s%zu%s"; keep */
 /* Passes on what base and geometry return: leaves by lua_error unless it is SW_OK. */
@@ -148,7 +154,10 @@ void design_note(design *d, sw_status status, sw_place place, const char *field,
 sw_status design_run(design *d, const char *text, size_t length, const lua_CFunction *setups, size_t setup_count,
                      void (*finish)(design *d));
 void design_library_open(lua_State *L); /* leaves the clean global table in place */
+/* Counts steps for work done in C, and stops the description when it has no more of them, no more time, or was cancelled. */
 void design_charge(lua_State *L, double steps);
+enum { DESIGN_CALL_STEPS = 40, DESIGN_FIELD_STEPS = 5, DESIGN_VERTEX_STEPS = 10, DESIGN_NAME_STEPS = 20 };
+void design_charge_contours(design *d, const sw_contour *c, size_t count); /* to look at each vertex once */
 
 /* ---- tables of fields: fields.c ---------------------------------------------------------- */
 
@@ -184,6 +193,14 @@ bool design_read_fields(const design_scope *s, const design_field *fields, size_
 bool design_read_quantity(const design_scope *s, const char *name, int index, design_kind kind, double *value);
 bool design_read_point(const design_scope *s, const char *name, int index, sw_point *point);
 bool design_read_vector(const design_scope *s, const char *name, int index, sw_vec3 *vector);
+/* One line of text at stack index `index`: UTF-8 without control characters. What does not hold is noted, not cut. */
+enum { DESIGN_TEXT_BYTES = 400, DESIGN_NAME_BYTES = 80 };
+typedef struct design_line_limits {
+    size_t most_bytes;
+    bool needed; /* may not be empty */
+    const char *example;
+} design_line_limits;
+bool design_read_line(const design_scope *s, const char *name, int index, design_line_limits limits, const char **text);
 /* The sub-table pushed at the stack's top as scope "path.name" or "path.name[number]" (number 0 = no number). */
 design_scope design_within(const design_scope *s, const char *name, size_t number);
 void design_fault(const design_scope *s, const char *field, const char *format, ...)
@@ -388,6 +405,13 @@ int design_flue_call(lua_State *L);
 int design_liner_call(lua_State *L);
 void design_push_quantity(lua_State *L, design_quantity q);           /* a number when it has no dimension */
 bool design_to_quantity(lua_State *L, int index, design_quantity *q); /* false: neither quantity nor number */
+
+/* names.c */
+typedef struct design_names design_names;
+void design_names_make(design *d);
+void design_names_check(design *d);                                           /* notes what is taken twice */
+design_piece *design_piece_find(const design *d, const char *name_or_number); /* the first; NULL = none */
+bool design_name_known(const design *d, const char *name);                    /* of a piece or an item */
 
 void design_finish_stove(design *d); /* resolve.c */
 void design_finish_works(design *d);

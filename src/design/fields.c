@@ -57,7 +57,7 @@ const char *design_describe(const design_scope *s, int index)
         design_quantity_words(&q, words, sizeof words);
         return design_text(s->d, "%s", words);
     }
-    if (lua_type(L, index) == LUA_TSTRING) return design_text(s->d, "the text \"%.60s\"", lua_tostring(L, index));
+    if (lua_type(L, index) == LUA_TSTRING) return design_text(s->d, "the text \"%s\"", design_shown(s->d, index));
     if (lua_isuserdata(L, index) && luaL_getmetafield(L, index, "__name") == LUA_TSTRING) {
         const char *name = design_text(s->d, "a value made by another constructor (%s)", lua_tostring(L, -1));
         lua_pop(L, 1);
@@ -188,21 +188,22 @@ static bool read_word(const design_scope *s, const char *name, const design_fiel
     return refuse_word(s, name, f, index);
 }
 
-static bool read_text(const design_scope *s, const char *name, const design_field *f, int index, const char **text)
+bool design_read_line(const design_scope *s, const char *name, int index, design_line_limits limits, const char **text)
 {
     lua_State *L = s->d->L;
     size_t length = 0;
     const char *given = lua_type(L, index) == LUA_TSTRING ? lua_tolstring(L, index, &length) : NULL;
     if (given == NULL) {
-        design_fault(s, name, "is %s, but a text is needed, e.g. \"left side\"", design_describe(s, index));
+        design_fault(s, name, "is %s, but a text is needed, e.g. \"%s\"", design_describe(s, index), limits.example);
         return false;
     }
-    bool plain = length <= 400 && strlen(given) == length && sw_text_is_utf8(given, length);
+    bool plain = length <= limits.most_bytes && strlen(given) == length && sw_text_is_utf8(given, length);
     for (size_t i = 0; plain && i < length; i++) plain = (unsigned char)given[i] >= ' ' && given[i] != 0x7f;
-    if (!plain || (f->needed && length == 0)) {
+    if (!plain || (limits.needed && length == 0)) {
         design_fault(s, name,
-                     "is empty, longer than 400 bytes, not UTF-8, or holds control characters; "
-                     "allowed is one line of text");
+                     "is empty, longer than %zu bytes, not UTF-8, or holds control characters; "
+                     "allowed is one line of text",
+                     limits.most_bytes);
         return false;
     }
     *text = memcpy(design_take(s->d, length + 1, 1), given, length + 1);
@@ -228,7 +229,7 @@ static bool read_value(const design_scope *s, const char *name, const design_fie
     void *at = (char *)into + f->offset;
     switch (f->kind) {
     case DESIGN_TEXT:
-        return read_text(s, name, f, index, at);
+        return design_read_line(s, name, index, (design_line_limits){DESIGN_TEXT_BYTES, f->needed, "left side"}, at);
     case DESIGN_WORD:
         return read_word(s, name, f, index, at);
     case DESIGN_COUNT:
@@ -277,6 +278,7 @@ typedef struct key_list {              /* what a table holds, seen once from end
     int given[MOST_FIELDS];            /* stack index of each field's value given by name, 0 = none */
     const char *unknown[MOST_UNKNOWN]; /* the first of the alphabet, since a Lua table has no order of its own */
     size_t unknown_count;
+    size_t seen;
     bool unnamed; /* a value without a name where none is expected */
 } key_list;
 
@@ -317,6 +319,7 @@ static key_list list_keys(const design_scope *s, const design_field *fields, siz
     lua_pushnil(L);
     while (lua_next(L, s->table) != 0) {
         int type = lua_type(L, -2);
+        k.seen++;
         if (type == LUA_TSTRING) {
             add_name(L, &k, fields, count);
             continue;
@@ -344,6 +347,7 @@ bool design_read_fields(const design_scope *s, const design_field *fields, size_
     size_t before = s->d->faults;
     int top = lua_gettop(s->d->L);
     key_list k = list_keys(s, fields, count, list);
+    design_charge(s->d->L, DESIGN_CALL_STEPS + DESIGN_FIELD_STEPS * (double)(count + k.seen));
     for (size_t i = 0; i < count; i++) read_field(s, &fields[i], k.given[i], into);
     note_unknown(s, fields, count, &k);
     lua_settop(s->d->L, top);
@@ -371,6 +375,7 @@ size_t design_each(const design_scope *s, const char *name,
         design_fault(s, name, "is %s, but a list in braces is needed", design_describe(s, list.table));
     if (type == LUA_TTABLE) (void)design_read_fields(&list, NULL, 0, true, NULL);
     for (size_t i = 1; i <= n; i++) {
+        design_charge(L, DESIGN_CALL_STEPS);
         (void)lua_geti(L, list.table, (lua_Integer)i);
         design_scope entry = design_within(s, name, i);
         read(&entry, done++, context);
@@ -424,6 +429,7 @@ bool design_open(lua_State *L, const char *subject, const char *path, design_sco
 {
     lua_settop(L, 1);
     *s = (design_scope){.d = design_of(L), .table = 1, .place = design_line(L), .subject = subject, .path = path};
+    design_charge(L, DESIGN_CALL_STEPS);
     if (lua_istable(L, 1)) return true;
     design_fault(s, "", "was called with %s, but a table in braces is needed: %s { ... }", design_describe(s, 1),
                  subject[0] != '\0' ? subject : path);

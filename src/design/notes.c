@@ -19,6 +19,14 @@ void *design_append(design *d, design_list *list, size_t size)
     return memset((char *)items + size * list->count++, 0, size);
 }
 
+void *design_add(design *d, design_list *list, size_t size, const char *what)
+{
+    if (list->count >= DESIGN_LISTED_MOST)
+        luaL_error(d->L, "more than %d %s are described; allowed are %d at most", (int)DESIGN_LISTED_MOST, what,
+                   (int)DESIGN_LISTED_MOST);
+    return design_append(d, list, size);
+}
+
 const void *design_kept(design *d, const design_list *list, size_t size)
 {
     void *copy = design_take(d, list->count, size);
@@ -41,6 +49,13 @@ const char *design_text(design *d, const char *format, ...)
     (void)vsnprintf(text, room, format, arguments);
     va_end(arguments);
     return text;
+}
+
+const char *design_shown(design *d, int index)
+{
+    size_t length = 0;
+    const char *text = lua_tolstring(d->L, index, &length);
+    return design_text(d, "%.*s", (int)sw_text_cut(text, length, DESIGN_NAME_BYTES), text);
 }
 
 const char *design_joined(design *d, const char *a, const char *b, const char *c)
@@ -109,6 +124,7 @@ void design_fault(const design_scope *s, const char *field, const char *format, 
 
 const char *design_hint(design *d, const char *wrong, const char *const *names, size_t count)
 {
+    design_charge(d->L, DESIGN_NAME_STEPS * (double)count);
     const char *near = sw_text_nearest(wrong, names, count);
     return near == NULL ? "" : design_text(d, "; did you mean '%s'?", near);
 }

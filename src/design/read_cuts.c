@@ -166,6 +166,7 @@ static int push_repeated(const design_scope *s, const design_cuts *one, sw_point
         design_fault(s, "count", "gives %zu holes, allowed is %d at most", total, MOST_CUTS);
         return push_bad_cuts(s);
     }
+    for (size_t i = 0; i < nx * ny; i++) design_charge_contours(s->d, one->c, one->count);
     sw_contour *all = DESIGN_TAKE(s->d, total, sw_contour);
     const char **edge = DESIGN_TAKE(s->d, total, const char *);
     for (size_t y = 0; y < ny; y++)
@@ -276,6 +277,7 @@ typedef struct cut {
 
 static void append_cuts(design *d, design_list *list, const design_cuts *more)
 {
+    design_charge_contours(d, more->c, more->count);
     for (size_t i = 0; i < more->count; i++)
         *(cut *)design_append(d, list, sizeof(cut)) = (cut){more->c[i], more->edge[i]};
 }
@@ -306,7 +308,8 @@ bool design_read_cuts(const design_scope *s, const char *name, design_cuts *cuts
     }
     size_t n = type == LUA_TTABLE ? lua_rawlen(L, -1) : 0;
     if (type == LUA_TTABLE) good = design_read_fields(&inner, NULL, 0, true, NULL);
-    for (size_t i = 1; i <= n && i <= MOST_CUTS; i++) {
+    for (size_t i = 1; i <= n && list.count <= MOST_CUTS; i++) {
+        design_charge(L, DESIGN_CALL_STEPS);
         (void)lua_geti(L, inner.table, (lua_Integer)i);
         const design_cuts *one = design_box(L, -1, DESIGN_CUTS_BOX);
         if (one == NULL)
@@ -319,6 +322,10 @@ bool design_read_cuts(const design_scope *s, const char *name, design_cuts *cuts
         lua_pop(L, 1);
     }
     lua_pop(L, 1);
+    if (list.count > MOST_CUTS) {
+        design_fault(s, name, "has more than %d holes, allowed is %d at most", MOST_CUTS, MOST_CUTS);
+        good = false;
+    }
     keep_cuts(s->d, &list, cuts);
     cuts->bad = !good;
     return good;
@@ -334,7 +341,9 @@ void design_read_marks(const design_scope *s, design_face *face)
         design_fault(s, "marks", "is %s, but a list in braces is needed, e.g. { etch {...}, line {...} }",
                      design_describe(s, marks));
     size_t n = type == LUA_TTABLE ? lua_rawlen(L, marks) : 0;
+    if (n > MOST_MARKS) design_fault(s, "marks", "has %zu marks, allowed is %d at most", n, MOST_MARKS);
     for (size_t i = 1; i <= n && i <= MOST_MARKS; i++) {
+        design_charge(L, DESIGN_CALL_STEPS);
         (void)lua_geti(L, marks, (lua_Integer)i);
         const sw_mark *mark = design_box(L, -1, DESIGN_MARK_BOX);
         if (mark == NULL)

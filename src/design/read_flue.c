@@ -248,7 +248,7 @@ static int read_part(lua_State *L, const char *kind, bool pipe, bool liner)
                      .diameter_mm = NAN,
                      .around = -1,
                      .surface = -1};
-    if (lua_getfield(L, 1, "name") == LUA_TSTRING) s.subject = design_text(s.d, "%.80s", lua_tostring(L, -1));
+    if (lua_getfield(L, 1, "name") == LUA_TSTRING) s.subject = design_shown(s.d, -1);
     lua_pop(L, 1);
     read_part_fields(&s, &f);
     if (f.made.name[0] == '\0')

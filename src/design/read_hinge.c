@@ -28,6 +28,6 @@ int design_hinge_call(lua_State *L)
     made.carried = design_each(&s, "carries", read_name, names);
     made.carries = names;
     if (good && made.carried == 0) design_fault(&s, "carries", "is empty; name the door and what hangs on it");
-    *(sw_hinge *)design_append(s.d, &s.d->hinges, sizeof made) = made;
+    *(sw_hinge *)design_add(s.d, &s.d->hinges, sizeof made, "hinges") = made;
     return 0;
 }

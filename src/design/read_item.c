@@ -115,7 +115,7 @@ int design_item_call(lua_State *L)
     design_scope s;
     item_fields f;
     if (!design_open(L, "item", "", &s)) return 0;
-    if (lua_getfield(L, 1, "name") == LUA_TSTRING) s.subject = design_text(s.d, "%.80s", lua_tostring(L, -1));
+    if (lua_getfield(L, 1, "name") == LUA_TSTRING) s.subject = design_shown(s.d, -1);
     lua_pop(L, 1);
     size_t before = s.d->faults;
     bool good = read_fields(&s, &f);
@@ -127,7 +127,7 @@ int design_item_call(lua_State *L)
     size_t place_count = 0;
     (void)design_read_places(&s, &places, &place_count);
     if (before == s.d->faults) f.mass_kg = mass_of(&s, &f, &shape);
-    design_item *item = design_append(s.d, &s.d->items, sizeof *item);
+    design_item *item = design_add(s.d, &s.d->items, sizeof *item, "items");
     *item = (design_item){.places = places, .place_count = place_count, .scope = s, .bad = before != s.d->faults};
     item->made = (sw_item){.number = f.number,
                            .name = f.name,

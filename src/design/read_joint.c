@@ -72,7 +72,7 @@ int design_joint_call(lua_State *L)
     };
     design_scope s;
     if (!design_open(L, "joint", "", &s)) return 0;
-    if (lua_getfield(L, 1, "name") == LUA_TSTRING) s.subject = design_text(s.d, "%.80s", lua_tostring(L, -1));
+    if (lua_getfield(L, 1, "name") == LUA_TSTRING) s.subject = design_shown(s.d, -1);
     lua_pop(L, 1);
     joint_fields f = {.name = "", .gap_mm = 0.5};
     if (design_read_fields(&s, fields, DESIGN_COUNT_OF(fields), false, &f)) check_seam(&s, &f);
@@ -88,6 +88,6 @@ int design_joint_call(lua_State *L)
                             .place = s.place};
     read_end(&s, "a", true, &joint.a);
     read_end(&s, "b", false, &joint.b);
-    *(design_joint *)design_append(s.d, &s.d->joints, sizeof joint) = joint;
+    *(design_joint *)design_add(s.d, &s.d->joints, sizeof joint, "joints") = joint;
     return 0;
 }

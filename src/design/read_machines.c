@@ -50,6 +50,7 @@ static void read_row(const design_scope *s, size_t i, void *context)
     if (f.material[0] != '\0') f.made.grade = design_works_grade(s, f.material);
     if (!good) return;
     *row = f.made;
+    design_charge(s->d->L, (double)i); /* for the loop */
     for (const sw_laser_row *other = context; other < row; other++)
         if (row->grade != NULL && other->grade == row->grade &&
             fabs(other->thickness_mm - row->thickness_mm) <= SW_SAME_POINT_MM)
@@ -57,27 +58,55 @@ static void read_row(const design_scope *s, size_t i, void *context)
                          row->grade->name, row->thickness_mm);
 }
 
+/* ---- the program's first and last words ---- */
+
+enum { MOST_LINES = 100, MOST_LINE_BYTES = 200 };
+
+/* Line i of the table at `table`, behind those before it. */
+static void add_line(const design_scope *s, const char *name, int table, size_t i, const char **lines)
+{
+    const char *line = NULL, *field = design_text(s->d, "%s[%zu]", name, i);
+    (void)lua_geti(s->d->L, table, (lua_Integer)i);
+    if (design_read_line(s, field, lua_gettop(s->d->L), (design_line_limits){MOST_LINE_BYTES, false, "G21"}, &line))
+        *lines = i > 1 ? design_joined(s->d, *lines, "\n", line) : line;
+    lua_pop(s->d->L, 1);
+}
+
+/* A text with line ends as a list of its lines, in its place. */
+static void split_lines(lua_State *L, int text)
+{
+    size_t length = 0;
+    lua_Integer count = 0;
+    const char *at = lua_tolstring(L, text, &length), *end = at + length;
+    lua_newtable(L);
+    for (bool more = true; more; at++) {
+        const char *stop = memchr(at, '\n', (size_t)(end - at));
+        more = stop != NULL;
+        if (stop == NULL) stop = end;
+        lua_pushlstring(L, at, (size_t)(stop - at));
+        lua_rawseti(L, -2, ++count);
+        at = stop;
+    }
+    lua_replace(L, text);
+}
+
 /* `start` or `stop`: a text or a list of lines, joined by line ends. */
 static void read_lines(const design_scope *s, const char *name, const char **lines)
 {
     lua_State *L = s->d->L;
-    int type = lua_getfield(L, s->table, name);
+    int type = lua_getfield(L, s->table, name), table = lua_gettop(L);
     if (type == LUA_TSTRING)
-        *lines = design_text(s->d, "%s", lua_tostring(L, -1));
-    else if (type == LUA_TTABLE) {
-        int table = lua_gettop(L);
-        const char *all = "";
-        for (size_t i = 1; i <= lua_rawlen(L, table) && i <= 40; i++) {
-            if (lua_geti(L, table, (lua_Integer)i) != LUA_TSTRING) {
-                design_fault(s, name, "line %zu is %s, but a text is needed, e.g. \"G21\"", i, design_describe(s, -1));
-            } else
-                all = design_text(s->d, "%s%s%.80s", all, i > 1 ? "\n" : "", lua_tostring(L, -1));
-            lua_pop(L, 1);
-        }
-        *lines = all;
-    } else if (type != LUA_TNIL)
+        split_lines(L, table);
+    else if (type != LUA_TNIL && type != LUA_TTABLE)
         design_fault(s, name, "is %s, but a list of lines is needed, e.g. { \"G21\", \"G90\" }",
-                     design_describe(s, -1));
+                     design_describe(s, table));
+    size_t count = lua_istable(L, table) ? lua_rawlen(L, table) : 0;
+    if (count > MOST_LINES)
+        design_fault(s, name, "has %zu lines, allowed is %d at most", count, MOST_LINES);
+    else if (lua_istable(L, table)) {
+        *lines = "";
+        for (size_t i = 1; i <= count; i++) add_line(s, name, table, i, lines);
+    }
     lua_pop(L, 1);
 }
 

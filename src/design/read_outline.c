@@ -5,6 +5,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 enum { MOST_POINTS = 20000, DXF_BYTES = 8 << 20 };
@@ -162,18 +163,23 @@ static void set_corner(design *d, design_outline *o, size_t i, const corner *c)
     o->edge[i] = c->edge != NULL ? c->edge : design_text(d, "edge %zu", i + 1);
 }
 
+static int by_text(const void *a, const void *b)
+{
+    return strcmp(*(const char *const *)a, *(const char *const *)b);
+}
+
 /* A name may stand on neighbouring segments (one run), not at two places of the outline. */
 static bool names_apart(const design_scope *s, const design_outline *o)
 {
-    for (size_t i = 0; i < o->n; i++) {
-        if (o->edge[i] == NULL || strncmp(o->edge[i], "edge ", 5) == 0) continue;
-        size_t starts = 0;
-        for (size_t j = 0; j < o->n; j++) {
-            const char *before = o->edge[(j + o->n - 1) % o->n];
-            if (strcmp(o->edge[j], o->edge[i]) == 0 && strcmp(before, o->edge[i]) != 0) starts++;
-        }
-        if (starts <= 1) continue;
-        design_fault(s, "", "the edge name \"%s\" stands at two places; give each its own name", o->edge[i]);
+    const char **starts = DESIGN_TAKE(s->d, o->n, const char *); /* names of runs */
+    size_t count = 0;
+    for (size_t i = 0; i < o->n; i++)
+        if (strncmp(o->edge[i], "edge ", 5) != 0 && strcmp(o->edge[(i + o->n - 1) % o->n], o->edge[i]) != 0)
+            starts[count++] = o->edge[i];
+    qsort(starts, count, sizeof *starts, by_text);
+    for (size_t i = 1; i < count; i++) {
+        if (strcmp(starts[i - 1], starts[i]) != 0) continue;
+        design_fault(s, "", "the edge name \"%s\" stands at two places; give each its own name", starts[i]);
         return false;
     }
     return true;
@@ -183,6 +189,7 @@ static bool sound(const design_scope *s, const design_outline *o)
 {
     const char *fault = NULL;
     sw_contour c = {o->v, o->n};
+    design_charge_contours(s->d, &c, 1);
     design_must(s->d, sw_contour_fault(s->d->run, c, &fault));
     if (fault != NULL) {
         design_fault(s, "", "cannot be cut: %s", fault);
@@ -220,6 +227,7 @@ void design_outline_contour(design *d, const design_outline *o, sw_contour *out)
     design_ring ring = {o->v, o->round_mm, NULL, NULL, o->n}, done;
     *out = (sw_contour){NULL, 0};
     if (o->bad) return;
+    design_charge_contours(d, &(sw_contour){o->v, o->n}, 1);
     int wrong = design_ring_round(d, &ring, &done);
     if (wrong >= 0)
         design_note(
@@ -267,7 +275,7 @@ static bool read_region(const design_scope *s, const char *path, const drawing *
     sw_status status = sw_file_read(d->run, path, DXF_BYTES, &bytes, &length);
     if (status == SW_OK) status = sw_dxf_read(d->run, path, bytes, length, SW_SHORTEST_MM, &dxf, &skipped);
     if (status == SW_OK) status = sw_dxf_region(d->run, path, &dxf, options->layer, region);
-    if (status == SW_NO_MEMORY) design_must(d, status);
+    if (status == SW_NO_MEMORY || status == SW_CANCELLED) design_must(d, status);
     if (status == SW_OK) return true;
     SW_ASSERT(d->run->error_count > before);
     design_fault(s, "", "the drawing \"%s\" cannot be used, see the message before", lua_tostring(d->L, 1));

@@ -20,7 +20,7 @@ static const char *subject_of(lua_State *L, int table, const char *fallback)
     static const char *const keys[] = {"name", "number"};
     for (int i = 0; i < 2; i++) {
         int type = lua_getfield(L, table, keys[i]);
-        const char *text = type == LUA_TSTRING ? design_text(design_of(L), "%.80s", lua_tostring(L, -1)) : NULL;
+        const char *text = type == LUA_TSTRING ? design_shown(design_of(L), -1) : NULL;
         lua_pop(L, 1);
         if (text != NULL) return text;
     }
@@ -110,7 +110,7 @@ int design_piece_call(lua_State *L)
     if (piece->made.grade == NULL) piece->bad = true;
     if (!design_read_places(&s, &piece->places, &piece->place_count)) piece->bad = true;
     read_root(piece);
-    design_piece *kept = design_append(s.d, &s.d->pieces, sizeof *kept);
+    design_piece *kept = design_add(s.d, &s.d->pieces, sizeof *kept, "pieces");
     *kept = *piece;
     return 0;
 }
@@ -140,11 +140,13 @@ int design_mirror_call(lua_State *L)
         return 0;
     }
     piece_fields p;
+    const char *original = NULL;
     s.subject = subject_of(L, 2, "mirror");
-    design_piece *piece = design_append(s.d, &s.d->pieces, sizeof *piece);
+    if (!design_read_line(&s, "", 1, (design_line_limits){DESIGN_TEXT_BYTES, true, "left side"}, &original)) return 0;
+    design_piece *piece = design_add(s.d, &s.d->pieces, sizeof *piece, "pieces");
     piece->scope = s;
     piece->bad = !read_mirror_fields(&s, &p);
-    piece->original = design_text(s.d, "%.400s", lua_tostring(L, 1));
+    piece->original = original;
     piece->plane = p.plane;
     piece->plane_mm = p.at_mm;
     piece->made = (sw_piece){.number = p.number, .name = p.name, .group = p.group, .role = p.role, .place = s.place};

@@ -42,6 +42,7 @@ static void read_trial(const design_scope *s, size_t i, void *context)
     if (f.material[0] != '\0') f.made.grade = design_works_grade(s, f.material);
     if (!good) return;
     *trial = f.made;
+    design_charge(s->d->L, (double)i); /* for the loop */
     for (const sw_bend_trial *other = context; other < trial; other++)
         if (trial->grade != NULL && other->grade == trial->grade &&
             fabs(other->thickness_mm - trial->thickness_mm) <= SW_SAME_POINT_MM &&

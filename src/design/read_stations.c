@@ -23,7 +23,7 @@ int design_hoist_call(lua_State *L)
     made.place = s.place;
     (void)design_read_fields(&s, fields, DESIGN_COUNT_OF(fields), false, &made);
     if (made.legs != floor(made.legs)) design_fault(&s, "legs", "is %g; a sling has 1, 2, 3 or 4", made.legs);
-    design_hoist *hoist = design_append(s.d, &s.d->hoists, sizeof *hoist);
+    design_hoist *hoist = design_add(s.d, &s.d->hoists, sizeof *hoist, "hoists");
     *hoist = (design_hoist){made, s};
     return 0;
 }
@@ -80,7 +80,7 @@ int design_station_call(lua_State *L)
     if (good && f.made.deburr_mm_s > 0.0 && f.made.operation != SW_OP_DEBURR)
         design_fault(&s, "deburring", "is given, but the operation is \"%s\"; it belongs to a station that deburrs",
                      operations[f.operation]);
-    design_station *station = design_append(s.d, &s.d->stations, sizeof *station);
+    design_station *station = design_add(s.d, &s.d->stations, sizeof *station, "stations");
     *station = (design_station){f.made, s};
     return 0;
 }

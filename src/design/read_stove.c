@@ -176,7 +176,7 @@ static void keep_parameter(const parameter_call *c)
     char room[64];
     double shown;
     const char *unit = design_quantity_unit(&c->preset, &shown, room, sizeof room);
-    sw_parameter *p = design_append(c->scope.d, &c->scope.d->parameters, sizeof *p);
+    sw_parameter *p = design_add(c->scope.d, &c->scope.d->parameters, sizeof *p, "parameters");
     *p = (sw_parameter){
         .name = c->name, .meaning = c->meaning, .unit = design_text(c->scope.d, "%s", unit), .place = c->scope.place};
     p->preset = in_unit_of(c, c->preset.value);
@@ -196,6 +196,18 @@ static bool name_is_new(const parameter_call *c)
     return true;
 }
 
+/* The name, and what it means when that is told. */
+static bool read_words(parameter_call *c)
+{
+    const design_line_limits name = {DESIGN_NAME_BYTES, true, "width"};
+    const design_line_limits meaning = {DESIGN_TEXT_BYTES, false, "clear width"};
+    if (!design_read_line(&c->scope, "name", 1, name, &c->name)) return false;
+    c->scope.subject = design_text(c->scope.d, "parameter %s", c->name);
+    if (lua_type(c->scope.d->L, 4) == LUA_TSTRING)
+        (void)design_read_line(&c->scope, "meaning", 4, meaning, &c->meaning);
+    return true;
+}
+
 /* parameter(name, value, bounds, meaning): gives the value back, or the preset where anything is wrong. */
 int design_parameter(lua_State *L)
 {
@@ -211,9 +223,10 @@ int design_parameter(lua_State *L)
         lua_pushvalue(L, 2);
         return 1;
     }
-    c.name = design_text(d, "%.80s", lua_tostring(L, 1));
-    c.scope.subject = design_text(d, "parameter %s", c.name);
-    if (lua_type(L, 4) == LUA_TSTRING) c.meaning = design_text(d, "%.400s", lua_tostring(L, 4));
+    if (!read_words(&c)) {
+        lua_pushvalue(L, 2);
+        return 1;
+    }
     if (!design_to_quantity(L, 2, &c.preset) || !isfinite(c.preset.value) || c.preset.degc) {
         design_fault(&c.scope, "", "is %s, but a finite number or quantity is needed", design_describe(&c.scope, 2));
         design_setting *setting = setting_of(d, c.name);
@@ -246,7 +259,9 @@ static int make_group(lua_State *L)
         design_fault(&s, "", "needs a name and a table, e.g. group(\"furnace\", { title = \"Inner furnace\" })");
         return 0;
     }
-    sw_group group = {.name = design_text(s.d, "%.80s", lua_tostring(L, 1)), .title = ""};
+    sw_group group = {.name = "", .title = ""};
+    if (!design_read_line(&s, "name", 1, (design_line_limits){DESIGN_NAME_BYTES, true, "furnace"}, &group.name))
+        return 0;
     s.subject = design_text(s.d, "group %s", group.name);
     const sw_group *all = s.d->groups.items;
     for (size_t i = 0; i < s.d->groups.count; i++)
@@ -254,7 +269,7 @@ static int make_group(lua_State *L)
             design_fault(&s, "", "is declared a second time; a group needs one call only");
     if (lua_istable(L, 2)) (void)design_read_fields(&s, fields, DESIGN_COUNT_OF(fields), false, &group);
     if (group.title[0] == '\0') group.title = group.name;
-    *(sw_group *)design_append(s.d, &s.d->groups, sizeof group) = group;
+    *(sw_group *)design_add(s.d, &s.d->groups, sizeof group, "groups") = group;
     return 0;
 }
 
@@ -295,7 +310,7 @@ static int make_opening(lua_State *L)
     opening_fields f = {.made = {.name = "", .kind = "", .place = s.place}};
     (void)design_read_fields(&s, fields, DESIGN_COUNT_OF(fields), false, &f);
     f.made.kind = opening_words[f.kind];
-    *(sw_opening *)design_append(s.d, &s.d->openings, sizeof f.made) = f.made;
+    *(sw_opening *)design_add(s.d, &s.d->openings, sizeof f.made, "openings") = f.made;
     return 0;
 }
 

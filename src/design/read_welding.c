@@ -38,7 +38,9 @@ static void read_row(const design_scope *s, size_t i, void *context)
     sw_weld_row *row = (sw_weld_row *)context + i;
     *row = (sw_weld_row){.place = s->place};
     if (!design_is_table(s, "{ 2.5*mm, from = 2*mm, to = 3*mm, wire = 1*mm, ... }")) return;
-    if (design_read_fields(s, fields, DESIGN_COUNT_OF(fields), false, row)) check_row(s, context, row);
+    if (!design_read_fields(s, fields, DESIGN_COUNT_OF(fields), false, row)) return;
+    design_charge(s->d->L, (double)i); /* for the rows before it */
+    check_row(s, context, row);
 }
 
 /* ---- by hand and by robot ---- */

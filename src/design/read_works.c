@@ -124,7 +124,7 @@ static void set_shape(sw_stock *stock, sw_region shape, double by_mass)
 
 static void keep_stock(const design_scope *s, sw_stock made)
 {
-    design_stock *stock = design_append(s->d, &s->d->stock, sizeof *stock);
+    design_stock *stock = design_add(s->d, &s->d->stock, sizeof *stock, "sheets and remnants");
     if (made.name[0] == '\0')
         made.name =
             design_text(s->d, "%s %g %gx%g", made.grade->name, made.thickness_mm, made.length_mm, made.width_mm);

@@ -9,16 +9,6 @@ static design_piece *pieces_of(const design *d)
     return d->pieces.items;
 }
 
-static design_piece *find_piece(const design *d, const char *name_or_number)
-{
-    design_piece *all = pieces_of(d);
-    for (size_t i = 0; i < d->pieces.count; i++)
-        if (strcmp(all[i].made.name, name_or_number) == 0) return &all[i];
-    for (size_t i = 0; i < d->pieces.count; i++)
-        if (strcmp(all[i].made.number, name_or_number) == 0) return &all[i];
-    return NULL;
-}
-
 static void unknown_piece(const design_scope *s, const char *field, const char *wrong)
 {
     design *d = s->d;
@@ -29,84 +19,27 @@ static void unknown_piece(const design_scope *s, const char *field, const char *
 
 /* ---- names ---- */
 
-static void check_group(const design_scope *s, const char *group)
-{
-    design *d = s->d;
-    const sw_group *all = d->groups.items;
-    if (group[0] == '\0') return; /* noted as missing */
-    const char **names = DESIGN_TAKE(d, d->groups.count, const char *);
-    for (size_t i = 0; i < d->groups.count; i++) {
-        if (strcmp(all[i].name, group) == 0) return;
-        names[i] = all[i].name;
-    }
-    design_fault(s, "group", "\"%s\" is not declared%s; write group(\"%s\", { title = \"...\" }) first", group,
-                 design_hint(d, group, names, d->groups.count), group);
-}
-
-static bool named_here(const design *d, const char *name)
-{
-    const design_item *items = d->items.items;
-    for (size_t i = 0; i < d->items.count; i++)
-        if (strcmp(items[i].made.name, name) == 0) return true;
-    return find_piece(d, name) != NULL;
-}
-
 static void check_hinges(design *d)
 {
     const sw_hinge *all = d->hinges.items;
-    for (size_t i = 0; i < d->hinges.count; i++)
+    for (size_t i = 0; i < d->hinges.count; i++) {
+        design_charge(d->L, DESIGN_NAME_STEPS * (double)all[i].carried);
         for (size_t k = 0; k < all[i].carried; k++)
-            if (!named_here(d, all[i].carries[k]))
+            if (!design_name_known(d, all[i].carries[k]))
                 design_note(d, SW_BAD_INPUT, all[i].place, design_text(d, "hinge.carries[%zu]", k + 1),
                             "\"%s\" is no piece and no item of this stove; name what swings with the door",
                             all[i].carries[k]);
-}
-
-typedef struct named {
-    const char *name, *number;
-    const design_scope *scope;
-} named;
-
-static void check_twice(const named *all, size_t i)
-{
-    for (size_t j = 0; j < i; j++) {
-        int line = all[j].scope->place.line;
-        if (all[i].number[0] != '\0' && strcmp(all[i].number, all[j].number) == 0)
-            design_fault(all[i].scope, "number",
-                         "\"%s\" is already taken by \"%s\" in line %d; each number stands once", all[i].number,
-                         all[j].name, line);
-        if (all[i].name[0] != '\0' && strcmp(all[i].name, all[j].name) == 0)
-            design_fault(all[i].scope, "name", "\"%s\" is already taken in line %d; each name stands once", all[i].name,
-                         line);
     }
-}
-
-static void check_names(design *d)
-{
-    const design_item *items = d->items.items;
-    size_t pieces = d->pieces.count, total = pieces + d->items.count;
-    named *all = DESIGN_TAKE(d, total, named);
-    for (size_t i = 0; i < total; i++) {
-        if (i < pieces)
-            all[i] = (named){pieces_of(d)[i].made.name, pieces_of(d)[i].made.number, &pieces_of(d)[i].scope};
-        else
-            all[i] = (named){items[i - pieces].made.name, items[i - pieces].made.number, &items[i - pieces].scope};
-        check_twice(all, i);
-    }
-    for (size_t i = 0; i < total; i++)
-        check_group(all[i].scope, i < pieces ? pieces_of(d)[i].made.group : items[i - pieces].made.group);
 }
 
 /* ---- places ---- */
-
-static void resolve_piece(design *d, design_piece *piece);
 
 /* The frame `relative_to` means; false when it cannot be had (noted, or noted at the other piece). */
 static bool base_frame(design *d, const design_place *place, sw_frame *base)
 {
     *base = sw_frame_world();
     if (place->relative_to[0] == '\0') return true;
-    design_piece *other = find_piece(d, place->relative_to);
+    design_piece *other = design_piece_find(d, place->relative_to);
     if (other == NULL) {
         unknown_piece(&place->scope, "relative_to", place->relative_to);
         return false;
@@ -116,7 +49,6 @@ static bool base_frame(design *d, const design_place *place, sw_frame *base)
                      "goes round in a circle: \"%s\" itself stands relative to this piece", place->relative_to);
         return false;
     }
-    resolve_piece(d, other);
     if (other->made.placements == NULL) return false;
     *base = other->made.placements[0];
     return true;
@@ -125,6 +57,7 @@ static bool base_frame(design *d, const design_place *place, sw_frame *base)
 static const sw_frame *resolve_places(design *d, const design_place *places, size_t count, double thickness_mm)
 {
     sw_frame *frames = DESIGN_TAKE(d, count, sw_frame);
+    design_charge(d->L, DESIGN_NAME_STEPS * (double)count);
     for (size_t i = 0; i < count; i++) {
         sw_frame base;
         if (!base_frame(d, &places[i], &base)) return NULL;
@@ -135,13 +68,12 @@ static const sw_frame *resolve_places(design *d, const design_place *places, siz
 
 static void resolve_mirror(design *d, design_piece *copy)
 {
-    design_piece *original = find_piece(d, copy->original);
+    design_piece *original = design_piece_find(d, copy->original);
     if (original == NULL) {
         unknown_piece(&copy->scope, "", copy->original);
     } else if (original->visit == 1) {
         design_fault(&copy->scope, "", "goes round in a circle: \"%s\" is made from this piece", copy->original);
     } else {
-        resolve_piece(d, original);
         copy->bad = copy->bad || original->bad || original->made.placements == NULL;
         if (copy->bad) return;
         design_build_mirror(d, copy, original);
@@ -151,10 +83,9 @@ static void resolve_mirror(design *d, design_piece *copy)
     copy->bad = true;
 }
 
-static void resolve_piece(design *d, design_piece *piece)
+/* What it stands on is resolved, or goes round in a circle to it. */
+static void place_piece(design *d, design_piece *piece)
 {
-    if (piece->visit != 0) return;
-    piece->visit = 1;
     if (piece->original[0] != '\0')
         resolve_mirror(d, piece);
     else if (piece->place_count > 0) {
@@ -163,6 +94,49 @@ static void resolve_piece(design *d, design_piece *piece)
     }
     if (piece->made.placements == NULL) piece->bad = true;
     piece->visit = 2;
+}
+
+typedef struct waiting { /* a piece under way */
+    design_piece *piece;
+    size_t next; /* of its places: which to look at */
+} waiting;
+
+/* The next piece it stands on that nobody has looked at yet; NULL = none is left. */
+static design_piece *stands_on(const design *d, waiting *w)
+{
+    const design_piece *piece = w->piece;
+    bool mirrored = piece->original[0] != '\0';
+    for (size_t count = mirrored ? 1 : piece->place_count; w->next < count;) {
+        const char *name = mirrored ? piece->original : piece->places[w->next].relative_to;
+        design_piece *other = name[0] == '\0' ? NULL : design_piece_find(d, name);
+        w->next++;
+        if (other != NULL && other->visit == 0) return other;
+    }
+    return NULL;
+}
+
+/* Pieces on which others stand come first; the chain may be as long as there are pieces. */
+static void resolve_piece(design *d, design_piece *piece, waiting *chain)
+{
+    size_t n = 0;
+    if (piece->visit == 0) chain[n++] = (waiting){piece, 0};
+    while (n > 0) {
+        waiting *last = &chain[n - 1];
+        last->piece->visit = 1;
+        design_piece *other = stands_on(d, last);
+        if (other != NULL) {
+            chain[n++] = (waiting){other, 0};
+        } else {
+            place_piece(d, last->piece);
+            n--;
+        }
+    }
+}
+
+static void resolve_pieces(design *d)
+{
+    waiting *chain = DESIGN_TAKE(d, d->pieces.count, waiting);
+    for (size_t i = 0; i < d->pieces.count; i++) resolve_piece(d, &pieces_of(d)[i], chain);
 }
 
 /* An item lies from z = 0 to z = thickness of its frame: "rear" (default "mid" too) puts `at` on z = 0. */
@@ -205,7 +179,7 @@ static void unknown_edge(const design_scope *s, const char *field, const sw_piec
 static bool resolve_end(design *d, const design_joint *joint, const char *field, const design_joint_end *end,
                         sw_joint_end *made)
 {
-    design_piece *piece = find_piece(d, end->piece);
+    design_piece *piece = design_piece_find(d, end->piece);
     *made = (sw_joint_end){.piece = -1, .placement = (int)end->place - 1, .edge = -1, .face = -1};
     if (end->piece[0] == '\0') return false;
     if (piece == NULL) {
@@ -238,6 +212,7 @@ static bool resolve_end(design *d, const design_joint *joint, const char *field,
 static void resolve_joint(design *d, size_t index)
 {
     design_joint *all = d->joints.items, *joint = &all[index];
+    design_charge(d->L, DESIGN_NAME_STEPS + (double)index);
     for (size_t i = 0; i < index; i++)
         if (joint->made.name[0] != '\0' && strcmp(all[i].made.name, joint->made.name) == 0)
             design_fault(&joint->scope, "name", "is already taken by the joint in line %d", all[i].scope.place.line);
@@ -298,8 +273,9 @@ void design_finish_stove(design *d)
     if (!d->has_stove)
         design_note(d, SW_BAD_INPUT, (sw_place){.file = d->file}, "stove",
                     "is missing: a stove description needs stove { name = ..., duty = {...} }");
-    check_names(d);
-    for (size_t i = 0; i < d->pieces.count; i++) resolve_piece(d, &pieces_of(d)[i]);
+    design_names_make(d);
+    design_names_check(d);
+    resolve_pieces(d);
     for (size_t i = 0; i < d->items.count; i++) resolve_item(d, (design_item *)d->items.items + i);
     for (size_t i = 0; i < d->joints.count; i++) resolve_joint(d, i);
     check_hinges(d);
@@ -323,6 +299,7 @@ void design_finish_works(design *d)
     sw_stock *stock = DESIGN_TAKE(d, d->stock.count, sw_stock);
     for (size_t i = 0; i < d->stock.count; i++) {
         stock[i] = all[i].made;
+        design_charge(d->L, (double)i);
         for (size_t j = 0; j < i; j++)
             if (strcmp(all[i].made.name, all[j].made.name) == 0)
                 design_fault(&all[i].scope, "name",

@@ -1,6 +1,6 @@
 /* sandbox.c: runs one text as Lua within bounds of memory, steps and time, and turns what went wrong into errors.
  *
- * Memory: sandbox_memory.c counts it. Steps: a count hook. The description has no pcall, no coroutines and no metatables, so an error raised by
+ * Memory: sandbox_memory.c counts it. Steps: a count hook, and design_charge for what constructors do in C. The description has no pcall, no coroutines and no metatables, so an error raised by
  * the hook ends it for good. Wall time is only the last guard: what ends there has already done absurd work. */
 #include "design/design_parts.h"
 #include "design/sandbox_parts.h"
@@ -36,6 +36,13 @@ void design_charge(lua_State *L, double steps)
         luaL_error(L, "the description took more than %d steps; does a loop never end?", (int)d->options->steps);
     if (sw_seconds() > d->deadline_s)
         luaL_error(L, "the description ran longer than %d s; does a loop never end?", (int)d->options->seconds);
+}
+
+void design_charge_contours(design *d, const sw_contour *c, size_t count)
+{
+    double vertices = 0.0;
+    for (size_t i = 0; i < count; i++) vertices += (double)c[i].n;
+    design_charge(d->L, DESIGN_VERTEX_STEPS * (vertices + (double)count));
 }
 
 /* Lua begins to look for what nobody needs any more when a good part of the memory is in use; most descriptions never
@@ -154,7 +161,10 @@ static int run_job(design *d, sandbox_memory *memory, job *j)
     *(design **)lua_getextraspace(d->L) = d;
     lua_pushcfunction(d->L, protected_run);
     lua_pushlightuserdata(d->L, j);
-    return lua_pcall(d->L, 1, 0, 0);
+    int outcome = lua_pcall(d->L, 1, 0, 0);
+    if (outcome != LUA_ERRRUN || lua_type(d->L, -1) != LUA_TSTRING) return outcome;
+    note_run_error(d->L, lua_tostring(d->L, -1), 0); /* of the work after the description has run */
+    return LUA_OK;
 }
 
 sw_status design_run(design *d, const char *text, size_t length, const lua_CFunction *setups, size_t setup_count,

@@ -126,20 +126,23 @@ static int type_of(lua_State *L)
     return 1;
 }
 
-static bool asks_for_address(const char *format)
+/* Texts may hold NULs, and string.format goes on behind them. */
+static bool asks_for_address(const char *format, size_t length)
 {
-    for (const char *p = strchr(format, '%'); p != NULL; p = strchr(p, '%')) {
-        p++;
-        p += strspn(p, "-+ #0123456789.");
-        if (*p == 'p') return true;
-        if (*p != '\0') p++;
+    static const char flags[] = "-+ #0123456789.";
+    for (size_t i = 0; i < length; i++) {
+        if (format[i] != '%') continue;
+        for (i++; i < length && memchr(flags, format[i], sizeof flags - 1) != NULL;) i++;
+        if (i < length && format[i] == 'p') return true;
     }
     return false;
 }
 
 static int format_text(lua_State *L)
 {
-    if (asks_for_address(luaL_checkstring(L, 1))) return luaL_error(L, "string.format: %%p is not known here");
+    size_t length = 0;
+    const char *format = luaL_checklstring(L, 1, &length);
+    if (asks_for_address(format, length)) return luaL_error(L, "string.format: %%p is not known here");
     int count = lua_gettop(L);
     for (int i = 2; i <= count; i++) {
         if (!lua_istable(L, i) && !lua_isfunction(L, i) && !lua_isuserdata(L, i)) continue;

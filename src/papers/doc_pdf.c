@@ -129,15 +129,21 @@ static doc_measure cell_measure(const doc_table *t, size_t index)
     return (doc_measure){cell_mm(t), column_mm(t, index) - 2.0, false};
 }
 
-static void put_cell(cursor *c, const doc_table *t, size_t index, const doc_lines *cell, double x_mm, bool grey)
+/* Lines from .. to - 1 of a cell, those that it has. */
+typedef struct slice {
+    size_t from, to;
+} slice;
+
+static void put_cell(cursor *c, const doc_table *t, size_t index, const doc_lines *cell, slice part, double x_mm,
+                     bool grey)
 {
     sw_align align = t->columns[index].align;
     double wide_mm = column_mm(t, index);
     pen_type type = grey ? look_type_grey(cell_mm(t), align) : look_type(cell_mm(t), align);
     double at_mm = align == SW_RIGHT ? x_mm + wide_mm - 2.0 : align == SW_CENTRE ? x_mm + wide_mm / 2.0 : x_mm;
-    for (size_t i = 0; i < cell->count; i++)
-        pen_write(c->pen, (sw_point){at_mm, c->y_mm + 1.1 + cell_mm(t) + cell_line_mm(t) * (double)i}, type,
-                  cell->lines[i]);
+    for (size_t i = part.from; i < cell->count && i < part.to; i++)
+        pen_write(c->pen, (sw_point){at_mm, c->y_mm + 1.1 + cell_mm(t) + cell_line_mm(t) * (double)(i - part.from)},
+                  type, cell->lines[i]);
 }
 
 static sw_status table_head(sw_run *run, cursor *c, const doc_table *t)
@@ -153,7 +159,7 @@ static sw_status table_head(sw_run *run, cursor *c, const doc_table *t)
     }
     double high_mm = named ? most * cell_line_mm(t) + 1.4 : 0.0;
     for (size_t i = 0; i < t->column_count && named; i++) {
-        put_cell(c, t, i, &cells[i], x_mm, true);
+        put_cell(c, t, i, &cells[i], (slice){0, cells[i].count}, x_mm, true);
         x_mm += column_mm(t, i);
     }
     c->y_mm += high_mm;
@@ -161,25 +167,39 @@ static sw_status table_head(sw_run *run, cursor *c, const doc_table *t)
     return SW_OK;
 }
 
+/* How many lines fit under what is above them; at least one, so that there is an end. */
+static size_t lines_that_fit(const cursor *c, double line_mm, double besides_mm)
+{
+    double fit = floor((left_on_page(c) - besides_mm) / line_mm + SW_SAME_POINT_MM);
+    return fit > 1.0 ? (size_t)fit : 1;
+}
+
+/* A row that is higher than a page goes on on the next, under the table's head. */
 static sw_status table_row(sw_run *run, cursor *c, const doc_table *t, size_t row, doc_lines *cells)
 {
-    double x_mm = EDGE_MM, most = 1.0;
+    size_t most = 1;
     for (size_t i = 0; i < t->column_count; i++) {
         const char *text = t->cells[row * t->column_count + i];
         SW_TRY(doc_wrap(run, c->pen->letters, cell_measure(t, i), text, &cells[i]));
-        most = fmax(most, (double)cells[i].count);
+        if (cells[i].count > most) most = cells[i].count;
     }
-    double high_mm = most * cell_line_mm(t) + 1.2;
-    if (high_mm > left_on_page(c)) {
-        SW_TRY(turn(run, c));
-        SW_TRY(table_head(run, c, t));
+    bool parted = (double)most * cell_line_mm(t) + 1.2 > left_on_page(c);
+    for (slice part = {0, 0}; part.to < most; part.from = part.to) {
+        if (parted) {
+            SW_TRY(turn(run, c));
+            SW_TRY(table_head(run, c, t));
+        }
+        size_t fit = lines_that_fit(c, cell_line_mm(t), 1.2);
+        part.to = most - part.from < fit ? most : part.from + fit;
+        double x_mm = EDGE_MM;
+        for (size_t i = 0; i < t->column_count; i++) {
+            put_cell(c, t, i, &cells[i], part, x_mm, false);
+            x_mm += column_mm(t, i);
+        }
+        c->y_mm += (double)(part.to - part.from) * cell_line_mm(t) + 1.2;
+        sw_pen_line(c->pen, look_light(0.13), (sw_point){EDGE_MM, c->y_mm},
+                    (sw_point){EDGE_MM + DOC_WIDTH_MM, c->y_mm});
     }
-    for (size_t i = 0; i < t->column_count; i++) {
-        put_cell(c, t, i, &cells[i], x_mm, false);
-        x_mm += column_mm(t, i);
-    }
-    c->y_mm += high_mm;
-    sw_pen_line(c->pen, look_light(0.13), (sw_point){EDGE_MM, c->y_mm}, (sw_point){EDGE_MM + DOC_WIDTH_MM, c->y_mm});
     return SW_OK;
 }
 
@@ -209,37 +229,49 @@ static sw_status finding_facts(sw_run *run, const sw_finding *f, const char **fa
     return *facts == NULL || *remedy == NULL ? SW_NO_MEMORY : SW_OK;
 }
 
-static sw_status finding_pdf(sw_run *run, cursor *c, const sw_finding *f)
+#define FINDING_INDENT_MM 24.0
+
+/* Lines part.from .. part.to - 1 of what, facts and remedy, on their ground. */
+static void put_finding(cursor *c, const sw_finding *f, const doc_lines lines[3], slice part)
 {
-    const char *facts = NULL, *remedy = NULL;
-    doc_lines lines[3] = {{0}};
-    const double indent_mm = 24.0;
-    SW_TRY(finding_facts(run, f, &facts, &remedy));
-    const char *texts[3] = {f->what, facts, remedy};
-    double high_mm = 3.0;
-    for (int i = 0; i < 3; i++) {
-        if (texts[i][0] == '\0') continue;
-        SW_TRY(doc_wrap(run, c->pen->letters, (doc_measure){TEXT_MM, DOC_WIDTH_MM - indent_mm - 3.0, false}, texts[i],
-                        &lines[i]));
-        high_mm += (double)lines[i].count * LINE_MM;
-    }
-    SW_TRY(room_for(run, c, high_mm + 2.0));
+    double high_mm = 3.0 + (double)(part.to - part.from) * LINE_MM, y_mm = c->y_mm + 2.0 + TEXT_MM;
     const pen_paint ground = {.fill = true, .fill_ink = look_pale()},
                     edge = {.fill = true, .fill_ink = look_verdict(f->verdict)};
     pen_box(c->pen, &ground, (sw_box){EDGE_MM, c->y_mm, EDGE_MM + DOC_WIDTH_MM, c->y_mm + high_mm});
     pen_box(c->pen, &edge, (sw_box){EDGE_MM, c->y_mm, EDGE_MM + 1.6, c->y_mm + high_mm});
     pen_type verdict = look_type_bold(TEXT_MM, SW_LEFT);
     verdict.ink = look_verdict(f->verdict);
-    double y_mm = c->y_mm + 2.0 + TEXT_MM;
     pen_write(c->pen, (sw_point){EDGE_MM + 4.5, y_mm}, verdict, sw_verdict_name(f->verdict));
-    for (int i = 0; i < 3; i++) {
-        for (size_t j = 0; j < lines[i].count; j++) {
-            pen_write(c->pen, (sw_point){EDGE_MM + indent_mm, y_mm},
+    for (size_t i = 0, at = 0; i < 3; i++) {
+        for (size_t j = 0; j < lines[i].count; j++, at++) {
+            if (at < part.from || at >= part.to) continue;
+            pen_write(c->pen, (sw_point){EDGE_MM + FINDING_INDENT_MM, y_mm},
                       i == 1 ? look_type_grey(TEXT_MM, SW_LEFT) : look_type(TEXT_MM, SW_LEFT), lines[i].lines[j]);
             y_mm += LINE_MM;
         }
     }
     c->y_mm += high_mm + 2.0;
+}
+
+static sw_status finding_pdf(sw_run *run, cursor *c, const sw_finding *f)
+{
+    const char *facts = NULL, *remedy = NULL;
+    doc_lines lines[3] = {{0}};
+    size_t count = 0;
+    SW_TRY(finding_facts(run, f, &facts, &remedy));
+    const char *texts[3] = {f->what, facts, remedy};
+    for (int i = 0; i < 3; i++) {
+        if (texts[i][0] == '\0') continue;
+        SW_TRY(doc_wrap(run, c->pen->letters, (doc_measure){TEXT_MM, DOC_WIDTH_MM - FINDING_INDENT_MM - 3.0, false},
+                        texts[i], &lines[i]));
+        count += lines[i].count;
+    }
+    for (slice part = {0, 0}; part.to < count; part.from = part.to) {
+        SW_TRY(room_for(run, c, (double)(count - part.from) * LINE_MM + 5.0));
+        size_t fit = lines_that_fit(c, LINE_MM, 3.0);
+        part.to = count - part.from < fit ? count : part.from + fit;
+        put_finding(c, f, lines, part);
+    }
     return SW_OK;
 }
 

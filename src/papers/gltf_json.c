@@ -65,6 +65,13 @@ static void write_mark_of(sw_writer *w, const gltf_scene *s, const gltf_node *no
     if (s->light) sw_print(w, ",\"shape\":\"%016llx\"", (unsigned long long)s->shapes[node->mesh].mark);
 }
 
+static void append(char *to, size_t *n, const char *text, size_t most)
+{
+    size_t length = sw_text_cut(text, strlen(text), most);
+    memcpy(to + *n, text, length);
+    *n += length;
+}
+
 static void write_node(sw_writer *w, const gltf_scene *s, const gltf_node *node)
 {
     about a = about_of(s, node->tag);
@@ -73,11 +80,10 @@ static void write_node(sw_writer *w, const gltf_scene *s, const gltf_node *node)
     quaternion_of(f, q);
     char name[400];
     sw_print(w, ",{\"name\":");
-    name[0] = '\0';
     size_t n = 0;
-    for (const char *c = a.number; *c != '\0' && n < 150; c++) name[n++] = *c;
+    append(name, &n, a.number, 150);
     name[n++] = ' ';
-    for (const char *c = a.name; *c != '\0' && n < 350; c++) name[n++] = *c;
+    append(name, &n, a.name, 350 - n);
     if (node->copy > 1) {
         name[n++] = ' ';
         name[n++] = '#';

@@ -23,8 +23,6 @@ typedef struct caption { /* waits until all lines are known, so that it stands o
     size_t line; /* its own in `used`; SIZE_MAX = none */
 } caption;
 
-enum { CAPTIONS_MOST = 96 };
-
 typedef struct place_view { /* world u to the right, v up */
     sw_run *run;
     sw_pen *pen;
@@ -35,8 +33,8 @@ typedef struct place_view { /* world u to the right, v up */
     sw_point origin; /* page, of (left_u, top_v) */
     sw_box page;     /* captions stay within */
     sw_box span;     /* world: of the stove and its plate */
-    caption captions[CAPTIONS_MOST];
-    size_t caption_count;
+    caption *captions;
+    size_t caption_count, caption_room;
 } place_view;
 
 static sw_point on_page(const place_view *v, double u, double w)
@@ -154,7 +152,10 @@ static const char *least(sw_run *run, double needed_mm, double there_mm)
 static sw_status queue(place_view *v, caption c)
 {
     if (c.first == NULL || c.second == NULL) return SW_NO_MEMORY;
-    if (v->caption_count < CAPTIONS_MOST) v->captions[v->caption_count++] = c;
+    caption *all = sw_grow(v->run, v->run->scratch, v->captions, v->caption_count, &v->caption_room, sizeof *all);
+    if (all == NULL) return SW_NO_MEMORY;
+    v->captions = all;
+    all[v->caption_count++] = c;
     return SW_OK;
 }
 

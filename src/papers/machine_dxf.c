@@ -251,17 +251,34 @@ static sw_status nothing_more(reading *r)
 static sw_status flat_same(sw_run *run, const sw_sheet_piece *piece, const char *path)
 {
     reading r = {.run = run, .path = path};
+    const sw_flat *flat = &piece->flat;
+    machine_marks etched = {0}, bent = {0};
     SW_TRY(read_cut(run, path, &r.got));
-    SW_TRY(same_region(&r, &piece->flat.region));
-    return nothing_more(&r);
+    SW_TRY(same_region(&r, &flat->region));
+    SW_TRY(nothing_more(&r));
+    for (size_t i = 0; i < flat->mark_count; i++)
+        machine_marks_count(&etched, flat->marks[i].path.v, flat->marks[i].path.n, false);
+    for (size_t i = 0; i < flat->bend_count; i++) {
+        sw_point from = flat->bends[i].from, to = flat->bends[i].to;
+        const sw_vertex line[] = {{from.x_mm, from.y_mm, 0.0}, {to.x_mm, to.y_mm, 0.0}};
+        machine_marks_count(&bent, line, 2, false);
+    }
+    SW_TRY(machine_marks_same(run, path, &r.got, "ETCH", &etched));
+    SW_TRY(machine_marks_same(run, path, &r.got, "BEND", &bent));
+    return machine_texts_same(run, path, &r.got, flat);
 }
 
 static sw_status sheet_same(sw_run *run, const sw_cut_input *cut, const char *path)
 {
     reading r = {.run = run, .path = path};
+    machine_marks etched = {0};
     SW_TRY(read_cut(run, path, &r.got));
     for (size_t i = 0; i < cut->part_count; i++) SW_TRY(same_region(&r, &cut->parts[i].region));
-    return nothing_more(&r);
+    SW_TRY(nothing_more(&r));
+    for (size_t i = 0; i < cut->part_count; i++)
+        for (size_t j = 0; j < cut->parts[i].etch_count; j++)
+            machine_marks_count(&etched, cut->parts[i].etches[j].v, cut->parts[i].etches[j].n, false);
+    return machine_marks_same(run, path, &r.got, "ETCH", &etched);
 }
 
 /* What was read is given back when all is well; errors keep their text. */

@@ -85,7 +85,7 @@ const char *words_file(sw_run *run, const char *folder, const char *number, cons
     size_t n = strlen(text);
     for (size_t i = 0; i < n; i++)
         if (!plain((unsigned char)text[i]) && text[i] != ' ' && !(text[i] == '.' && i > 0)) text[i] = '_';
-    if (n > 120) text[120] = '\0';
+    text[sw_text_cut(text, n, 120)] = '\0';
     return sw_text_format(run, run->keep, "%s/%s%s", folder, text, ending);
 }
 

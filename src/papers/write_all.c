@@ -19,6 +19,41 @@ typedef struct clerk { /* one call's state */
     size_t count, room, done, total;
 } clerk;
 
+/* Small letters of ASCII and Latin-1, as file systems that know no case compare them. */
+static unsigned char small(const char *at, bool after_c3)
+{
+    unsigned char c = (unsigned char)*at;
+    bool large = (c >= 'A' && c <= 'Z') || (after_c3 && c >= 0x80 && c <= 0x9E && c != 0x97);
+    return large ? (unsigned char)(c + 0x20) : c;
+}
+
+static bool same_file(const char *a, const char *b)
+{
+    for (bool c3 = false; small(a, c3) == small(b, c3); a++, b++) {
+        if (*a == '\0') return true;
+        c3 = (unsigned char)*a == 0xC3;
+    }
+    return false;
+}
+
+static bool is_listed(const clerk *c, const char *relative)
+{
+    for (size_t i = 0; i < c->count; i++)
+        if (same_file(c->files[i].path, relative)) return true;
+    return false;
+}
+
+/* Names of two pieces may come out as one file's: "1" "2 side" and "1 2" "side". The later one is called "1 2 side (2)". */
+static sw_status own_name(sw_run *run, const clerk *c, const char **relative)
+{
+    const char *first = *relative, *ending = strrchr(first, '.');
+    for (size_t n = 2; is_listed(c, *relative); n++) {
+        *relative = sw_text_format(run, run->scratch, "%.*s (%zu)%s", (int)(ending - first), first, n, ending);
+        if (*relative == NULL) return SW_NO_MEMORY;
+    }
+    return SW_OK;
+}
+
 /* Path inside the working folder, and a note in the list. */
 static sw_status enter(sw_run *run, clerk *c, const char *relative, const char *what, const char **path)
 {
@@ -26,6 +61,7 @@ static sw_status enter(sw_run *run, clerk *c, const char *relative, const char *
     sw_paper_file *files = sw_grow(run, run->keep, c->files, c->count, &c->room, sizeof *files);
     if (files == NULL) return SW_NO_MEMORY;
     c->files = files;
+    SW_TRY(own_name(run, c, &relative));
     files[c->count].path = sw_text_copy(run, run->keep, relative);
     files[c->count].what = what;
     *path = sw_text_format(run, run->keep, "%s/%s", c->folder->working, relative);

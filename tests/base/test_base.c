@@ -72,6 +72,22 @@ static void nearest_name_is_found_by_edit_distance(sw_test *t)
     sw_near(t, sw_text_distance("kitten", "sitting"), 3, 0, "Levenshtein distance, textbook example, from memory");
 }
 
+static void a_message_holds_no_part_of_a_letter(sw_test *t)
+{
+    (void)sw_fail(&t->run, SW_BAD_INPUT, (sw_place){0}, "", "\"%.4s\" \xFF and \xE2\x82\xAC", "aaa\xC3\xA4");
+    sw_same_text(t, t->run.errors[0].text, "\"aaa\"  and \xE2\x82\xAC");
+    sw_run_clear_errors(&t->run);
+}
+
+static void a_text_is_cut_between_letters(sw_test *t)
+{
+    static const char text[] = "a\xC3\xA4\xE2\x82\xAC\xF0\x9F\x94\xA5z"; /* of 1, 2, 3, 4 and 1 bytes */
+    static const size_t cuts[] = {0, 1, 1, 3, 3, 3, 6, 6, 6, 6, 10, 11, 11};
+    for (size_t most = 0; most < sizeof cuts / sizeof *cuts; most++)
+        sw_true(t, sw_text_cut(text, sizeof text - 1, most) == cuts[most]);
+    sw_true(t, sw_text_cut("\x80\x80\x80\x80\x80\x80", 6, 5) == 5); /* no UTF-8 */
+}
+
 static void utf8_is_judged_by_rfc_3629(sw_test *t)
 {
     sw_true(t, sw_text_is_utf8("grate \xC3\xB8 12", 11));
@@ -240,6 +256,7 @@ SW_TESTS(SW_CASE(arena_gives_zeroed_aligned_memory_and_takes_it_back),
          SW_CASE(arena_refuses_above_its_ceiling_and_on_overflow), SW_CASE(arena_refuses_the_nth_request_when_told_so),
          SW_CASE(growing_array_keeps_its_items), SW_CASE(errors_beyond_the_list_are_counted),
          SW_CASE(nearest_name_is_found_by_edit_distance), SW_CASE(utf8_is_judged_by_rfc_3629),
+         SW_CASE(a_text_is_cut_between_letters), SW_CASE(a_message_holds_no_part_of_a_letter),
          SW_CASE(options_fill_and_refuse_values_outside_their_range),
          SW_CASE(random_numbers_match_the_authors_first_outputs), SW_CASE(random_units_are_even),
          SW_CASE(writer_to_memory_gives_back_what_went_in), SW_CASE(file_is_written_whole_and_read_back),

@@ -3,6 +3,7 @@
 #include "dxf/dxf.h"
 #include "sw_test.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -242,9 +243,97 @@ static void every_allocation_may_fail(sw_test *t)
     sw_run_close(&run);
 }
 
+/* ---- many loose lines ---- */
+
+enum { MANY_LINES = 60000 };
+
+/* The drawing of MANY_LINES lines, the i-th from and to where `ends` says; how many paths it makes. */
+static size_t joined(sw_test *t, void (*ends)(size_t i, double at[4]), sw_dxf_drawing *drawing)
+{
+    sw_writer *writer = NULL;
+    const char *text = NULL, *skipped = NULL;
+    size_t length = 0;
+    sw_ok(t, sw_writer_to_memory(&t->run, &writer));
+    sw_print(writer, "%s", ENTITIES);
+    for (size_t i = 0; i < MANY_LINES; i++) {
+        double at[4];
+        ends(i, at);
+        sw_print(writer, "0\nLINE\n8\n%s\n10\n%.6f\n20\n%.6f\n11\n%.6f\n21\n%.6f\n", i % 2 == 0 ? "CUT" : "ETCH", at[0],
+                 at[1], at[2], at[3]);
+    }
+    sw_print(writer, "%s", END);
+    sw_ok(t, sw_writer_take(&t->run, writer, &text, &length));
+    double start_s = sw_seconds();
+    sw_ok(t, sw_dxf_read(&t->run, "many.dxf", text, length, 0.01, drawing, &skipped));
+    sw_true(t, sw_seconds() - start_s < 15.0);
+    return drawing->path_count;
+}
+
+static void apart_at_one_x(size_t i, double at[4])
+{
+    at[0] = at[2] = 5.0;
+    at[1] = (double)i;
+    at[3] = (double)i + 0.5;
+}
+
+/* Line i goes on where line i + 2 of its layer ends. */
+static void chain_at_one_x(size_t i, double at[4])
+{
+    at[0] = at[2] = 5.0;
+    at[1] = (double)(i / 2);
+    at[3] = (double)(i / 2) + 1.0;
+}
+
+static void star(size_t i, double at[4])
+{
+    double turn_rad = 6.283185307179586 * (double)i / MANY_LINES;
+    at[0] = at[1] = 0.0;
+    at[2] = 5e4 * cos(turn_rad);
+    at[3] = 5e4 * sin(turn_rad);
+}
+
+static void many_lines_at_one_place_are_joined_in_time(sw_test *t)
+{
+    sw_dxf_drawing drawing;
+    sw_true(t, joined(t, apart_at_one_x, &drawing) == MANY_LINES);
+    if (sw_true(t, joined(t, chain_at_one_x, &drawing) == 2))
+        sw_true(t, drawing.paths[0].n == MANY_LINES / 2 + 1 && drawing.paths[1].n == MANY_LINES / 2 + 1);
+    sw_true(t, joined(t, star, &drawing) == MANY_LINES / 2);
+    sw_true(t, drawing.path_count > 0 && drawing.paths[0].n == 3);
+}
+
+static void a_cancelled_run_joins_no_more(sw_test *t)
+{
+    atomic_int stop = 1;
+    sw_dxf_drawing drawing;
+    const char *skipped = NULL;
+    t->run.cancel = &stop;
+    sw_true(t, read_text(t, ENTITIES LINE END, &drawing, &skipped) == SW_CANCELLED);
+    t->run.cancel = NULL;
+}
+
+/* Ends within join_mm meet wherever the cells part; those just beyond do not. */
+static void ends_meet_across_every_border_of_a_cell(sw_test *t)
+{
+    for (int i = 0; i < 2000; i++) {
+        double at = -0.02 + 1e-5 * i, beside = at + (i % 2 == 0 ? 0.0099 : 0.0101);
+        const char *text = sw_text_format(
+            &t->run, t->run.keep,
+            ENTITIES
+            "0\nLINE\n10\n%.6f\n20\n-9\n11\n%.6f\n21\n%.6f\n0\nLINE\n10\n%.6f\n20\n%.6f\n11\n%.6f\n21\n9\n" END,
+            at, at, at, i % 4 < 2 ? beside : at, i % 4 < 2 ? at : beside, at);
+        sw_dxf_drawing drawing;
+        const char *skipped = NULL;
+        if (!sw_ok(t, read_text(t, text, &drawing, &skipped))) return;
+        if (!sw_true(t, drawing.path_count == (i % 2 == 0 ? 1 : 2))) return;
+    }
+}
+
 SW_TESTS(SW_CASE(broken_files_are_refused_with_line_and_reason), SW_CASE(a_binary_file_is_refused),
          SW_CASE(every_beginning_of_a_good_file_is_refused), SW_CASE(what_is_not_read_is_counted),
          SW_CASE(entities_drawn_from_below_are_turned_over),
          SW_CASE(full_circles_may_come_as_arcs_and_comments_are_passed_over),
          SW_CASE(a_polyline_that_ends_where_it_starts_is_closed), SW_CASE(latin_1_layers_become_utf8),
-         SW_CASE(drawings_that_are_no_piece_are_refused), SW_CASE(every_allocation_may_fail))
+         SW_CASE(drawings_that_are_no_piece_are_refused), SW_CASE(every_allocation_may_fail),
+         SW_CASE(many_lines_at_one_place_are_joined_in_time), SW_CASE(a_cancelled_run_joins_no_more),
+         SW_CASE(ends_meet_across_every_border_of_a_cell))

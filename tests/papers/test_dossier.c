@@ -1,3 +1,4 @@
+#include "papers/doc_parts.h"
 #include "papers/machine_parts.h"
 #include "papers_fixture.h"
 
@@ -178,6 +179,143 @@ static void a_moved_vertex_is_noticed(sw_test *t)
     fixture_clear(t, &f);
 }
 
+/* The plate's bend lines, etched line and number: each moved by a little, the file written before must be refused. */
+static void a_moved_bend_etched_line_or_text_is_noticed(sw_test *t)
+{
+    fixture f;
+    const sw_dossier *d = fixture_make(t, &f);
+    const char *path = fixture_path(t, &f, "flat.dxf");
+    const sw_vertex line[] = {{20, 20, 0}, {50, 20, 0.3}, {60, 40, 0}},
+                    moved_line[] = {{20, 20, 0}, {50, 20, 0.31}, {60, 40, 0}};
+    sw_sheet_piece piece = d->sheet->pieces[0];
+    sw_flat *flat = &piece.flat;
+    sw_flat_mark marks[] = {{.text = "A-01 \xc3\xa4", .at = {30, 120}, .height_mm = 10},
+                            {.text = "", .path = {line, 3}}};
+    sw_flat_bend bends[8];
+    if (!sw_true(t, flat->bend_count >= 2 && flat->bend_count <= 8)) return;
+    memcpy(bends, flat->bends, flat->bend_count * sizeof *bends);
+    flat->bends = bends;
+    flat->marks = marks;
+    flat->mark_count = 2;
+    sw_ok(t, sw_paper_flat_dxf(&t->run, &piece, path));
+    sw_ok(t, machine_check_flat_dxf(&t->run, &piece, path));
+    bends[1].from.y_mm += 0.1;
+    sw_true(t, machine_check_flat_dxf(&t->run, &piece, path) == SW_INTERNAL);
+    bends[1].from.y_mm -= 0.1;
+    marks[1].path.v = moved_line;
+    sw_true(t, machine_check_flat_dxf(&t->run, &piece, path) == SW_INTERNAL);
+    marks[1].path.v = line;
+    marks[0].turn_rad = 0.001;
+    sw_true(t, machine_check_flat_dxf(&t->run, &piece, path) == SW_INTERNAL);
+    marks[0].turn_rad = 0.0;
+    marks[0].text = "A-01 \xc3\xb6";
+    sw_true(t, machine_check_flat_dxf(&t->run, &piece, path) == SW_INTERNAL);
+    flat->mark_count = 0;
+    sw_true(t, machine_check_flat_dxf(&t->run, &piece, path) == SW_INTERNAL);
+    fixture_clear(t, &f);
+}
+
+static void pieces_whose_names_come_out_alike_have_files_of_their_own(sw_test *t)
+{
+    fixture f;
+    const sw_dossier *d = fixture_make(t, &f);
+    const sw_paper_file *files = NULL;
+    f.pieces[0].number = "1", f.pieces[0].name = "2 side \xc3\xa4";
+    f.pieces[1].number = "1 2", f.pieces[1].name = "SIDE \xc3\x84";
+    f.pieces[2].number = "1/2", f.pieces[2].name = "side";
+    size_t count = written_whole(t, &f, d, &files);
+    for (size_t i = 0; i < count; i++)
+        for (size_t j = 0; j < i; j++) sw_true(t, strcmp(files[i].path, files[j].path) != 0);
+    sw_ok(t, machine_check_flat_dxf(&t->run, &d->sheet->pieces[0], inside(t, &f, "flats/1 2 side \xc3\xa4.dxf")));
+    sw_ok(t, machine_check_flat_dxf(&t->run, &d->sheet->pieces[1], inside(t, &f, "flats/1 2 SIDE \xc3\x84 (2).dxf")));
+    sw_ok(t, machine_check_flat_dxf(&t->run, &d->sheet->pieces[2], inside(t, &f, "flats/1_2 side.dxf")));
+    const char *found = fixture_shell(
+        t, sw_text_format(&t->run, t->run.keep, "find %s/out -type f ! -name .stovewright | wc -l", f.folder));
+    sw_true(t, found != NULL && strtoul(found, NULL, 10) == count);
+    fixture_clear(t, &f);
+}
+
+/* A letter of two bytes, `count` times, after an odd byte. */
+static const char *umlauts(sw_test *t, size_t count)
+{
+    char *text = SW_KEEP(&t->run, 2 * count + 2, char);
+    text[0] = 'x';
+    for (size_t i = 0; i < count; i++) memcpy(text + 1 + 2 * i, "\xc3\xa4", 2);
+    return text;
+}
+
+static void long_names_are_cut_between_letters(sw_test *t)
+{
+    fixture f;
+    const sw_dossier *d = fixture_make(t, &f);
+    const sw_paper_file *files = NULL;
+    f.pieces[0].number = umlauts(t, 120);
+    f.pieces[0].name = umlauts(t, 190);
+    size_t count = written_whole(t, &f, d, &files);
+    for (size_t i = 0; i < count; i++) sw_true(t, sw_text_is_utf8(files[i].path, strlen(files[i].path)));
+    const char *bytes = NULL;
+    size_t length = 0;
+    if (!sw_ok(t, sw_file_read(&t->run, inside(t, &f, "stove.glb"), (size_t)1 << 28, &bytes, &length))) return;
+    uint32_t json = 0; /* glTF 2.0, 4.4: header of 12 bytes, then length and kind of the first chunk */
+    memcpy(&json, bytes + 12, sizeof json);
+    sw_true(t, json + 20 <= length && sw_text_is_utf8(bytes + 20, json));
+    fixture_clear(t, &f);
+}
+
+/* A word of `count` numbered letters groups, the last of which is the end of the text. */
+static const char *long_text(sw_test *t, size_t count)
+{
+    sw_writer *w = NULL;
+    const char *text = NULL;
+    size_t length = 0;
+    sw_ok(t, sw_writer_to_memory(&t->run, &w));
+    for (size_t i = 1; i <= count; i++) sw_print(w, "word%zu ", i);
+    sw_ok(t, sw_writer_take(&t->run, w, &text, &length));
+    return text;
+}
+
+static sw_status long_row_and_finding(sw_run *run, const sw_dossier *d, const char *text, const char *path)
+{
+    static const doc_column columns[] = {{"Name", 1.0, SW_LEFT}, {"What is told", 2.0, SW_LEFT}};
+    const char *const cells[] = {"one", text}, *const last[] = {"two", "the last row"};
+    sw_finding finding = {.what = text, .where = "here", .unit = "mm", .source = "ours", .remedy = "the remedy"};
+    paper_desk desk;
+    doc_table table = {.columns = columns, .column_count = 2};
+    SW_TRY(desk_open(run, d, &desk));
+    doc_book doc = {.d = d, .desk = &desk, .title = "Long", .subtitle = ""};
+    sw_status status = doc_row(run, &table, cells);
+    if (status == SW_OK) status = doc_row(run, &table, last);
+    if (status == SW_OK) status = doc_put_table(run, &doc, &table);
+    if (status == SW_OK) status = doc_add(run, &doc, (doc_block){.kind = DOC_FINDING, .finding = &finding});
+    if (status == SW_OK) status = doc_to_pdf(run, &doc, path);
+    desk_close(&desk);
+    return status;
+}
+
+static void a_row_or_finding_higher_than_a_page_goes_on_on_the_next(sw_test *t)
+{
+    fixture f;
+    const sw_dossier *d = fixture_make(t, &f);
+    const char *path = fixture_path(t, &f, "long.pdf");
+    sw_ok(t, long_row_and_finding(&t->run, d, long_text(t, 3000), path));
+    const char *found = fixture_shell(
+        t, sw_text_format(&t->run, t->run.keep,
+                          "pdftotext -nopgbrk '%s' - | grep -o 'word[0-9]*' | sort | uniq -c | grep -c ' 2 '", path));
+    sw_true(t, found != NULL && strtoul(found, NULL, 10) == 3000); /* once in the table, once in the finding */
+    const char *box =
+        fixture_shell(/* A4 with a foot: nothing lower than 280 of 297 mm = 794 pt but page number and title */
+                      t,
+                      sw_text_format(
+                          &t->run, t->run.keep,
+                          "pdftotext -bbox '%s' - | sed -n 's/.*yMax=\"\\([0-9.]*\\)\">word.*/\\1/p' | sort -n | tail -1",
+                          path));
+    sw_true(t, box != NULL && strtod(box, NULL) > 700.0 && strtod(box, NULL) < 794.0);
+    const char *text = fixture_shell(t, sw_text_format(&t->run, t->run.keep, "pdftotext '%s' -", path));
+    sw_contains(t, text, "the last row");
+    sw_contains(t, text, "the remedy");
+    fixture_clear(t, &f);
+}
+
 static atomic_int stop;
 
 static void stop_at_half(void *context, const sw_progress *progress)
@@ -226,4 +364,7 @@ static void no_memory_is_said_and_nothing_is_listed(sw_test *t)
 SW_TESTS(SW_CASE(the_whole_folder_is_written_and_listed), SW_CASE(flats_and_sheets_are_documents_with_bookmarks),
          SW_CASE(text_of_a_pdf_reads_back_as_it_was_written), SW_CASE(the_dossier_says_the_same_in_html_and_pdf),
          SW_CASE(a_cut_file_that_reads_back_differently_does_not_count), SW_CASE(a_moved_vertex_is_noticed),
+         SW_CASE(a_moved_bend_etched_line_or_text_is_noticed),
+         SW_CASE(pieces_whose_names_come_out_alike_have_files_of_their_own),
+         SW_CASE(long_names_are_cut_between_letters), SW_CASE(a_row_or_finding_higher_than_a_page_goes_on_on_the_next),
          SW_CASE(writing_stops_on_request_and_progress_only_grows), SW_CASE(no_memory_is_said_and_nothing_is_listed))

@@ -249,6 +249,22 @@ static void the_plan_shows_what_is_there_and_what_is_asked(sw_test *t)
     fixture_clear(t, &h->f);
 }
 
+static void a_plan_names_every_near_thing_of_many(sw_test *t)
+{
+    enum { MANY = 60 };
+    housed *h = SW_KEEP(&t->run, 1, housed);
+    (void)house_made(t, h);
+    sw_near many[MANY];
+    for (size_t i = 0; i < MANY; i++)
+        many[i] =
+            (sw_near){.name = sw_text_format(&t->run, t->run.keep, "<%zu>", i + 1), .side = "back", .distance_mm = 120};
+    h->house.near = many;
+    h->house.near_count = MANY;
+    const char *plan = trace_of(t, h, draw_plan, "many.trace");
+    for (size_t i = 0; i < MANY; i++) sw_contains(t, plan, many[i].name);
+    fixture_clear(t, &h->f);
+}
+
 static void the_flue_is_drawn_with_its_heights_over_the_floor(sw_test *t)
 {
     housed *h = SW_KEEP(&t->run, 1, housed);
@@ -398,5 +414,6 @@ static void sheet_and_dossier_without_memory_say_so(sw_test *t)
 SW_TESTS(SW_CASE(the_plan_shows_what_is_there_and_what_is_asked),
          SW_CASE(the_flue_is_drawn_with_its_heights_over_the_floor),
          SW_CASE(the_maps_key_names_every_state_within_the_figure), SW_CASE(the_record_says_band_and_where_to_stop),
-         SW_CASE(dossier_json_and_fitters_sheet_tell_of_the_house), SW_CASE(without_a_house_nothing_is_said_of_one),
-         SW_CASE(the_fitters_sheet_is_the_same_twice), SW_CASE(sheet_and_dossier_without_memory_say_so))
+         SW_CASE(a_plan_names_every_near_thing_of_many), SW_CASE(dossier_json_and_fitters_sheet_tell_of_the_house),
+         SW_CASE(without_a_house_nothing_is_said_of_one), SW_CASE(the_fitters_sheet_is_the_same_twice),
+         SW_CASE(sheet_and_dossier_without_memory_say_so))

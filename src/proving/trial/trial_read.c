@@ -100,7 +100,7 @@ static bool units_line(const reading *d)
 
 static const char *text_of(reading *d, trial_text t)
 {
-    const char *text = sw_text_format(d->run, d->run->keep, "%.*s", (int)(t.length < 80 ? t.length : 80), t.at);
+    const char *text = sw_text_format(d->run, d->run->keep, "%.*s", (int)sw_text_cut(t.at, t.length, 80), t.at);
     if (text == NULL) d->worst = SW_NO_MEMORY;
     return text == NULL ? "" : text;
 }
@@ -196,7 +196,7 @@ static void lose(reading *d, sw_trial_column *c, trial_text cell, bool odd)
     c->lost++;
     if (c->first_lost_line == 0) c->first_lost_line = d->line;
     if (!odd) return;
-    if (c->odd++ == 0) c->first_odd = text_of(d, (trial_text){cell.at, cell.length < 24 ? cell.length : 24});
+    if (c->odd++ == 0) c->first_odd = text_of(d, (trial_text){cell.at, sw_text_cut(cell.at, cell.length, 24)});
 }
 
 static void take_cell(reading *d, size_t i, size_t row)
