@@ -1,11 +1,6 @@
 /* What a code asks or is silent on here, and what a house will miss by its own forecast. */
 #include "site_house.h"
 
-static bool judged(sw_test *t, const placed *p, const char *check, const char *where, sw_verdict verdict)
-{
-    return has_verdict(t, &solved(t, p)->findings, check, where, verdict);
-}
-
 static bool is_told(const sw_site_result *r, const char *check, const char *where)
 {
     for (size_t i = 0; i < r->findings.count; i++)
