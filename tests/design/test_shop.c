@@ -19,7 +19,7 @@ static void the_demo_works_has_every_machine_and_station(sw_test *t)
     const sw_works *w = read_demo(t);
     if (w == NULL) return;
     sw_true(t, w->press.strip_count == 18 && w->rolls.trial_count == 12);
-    sw_true(t, w->welding.row_count == 4 && w->welding.robot && w->hoist_count == 3);
+    sw_true(t, w->welding.row_count == 5 && w->welding.robot && w->hoist_count == 3);
     sw_true(t, w->station_count == SW_OPERATIONS);
     for (size_t i = 0; i < w->station_count; i++) sw_true(t, w->stations[i].operation == (sw_operation)i);
 }

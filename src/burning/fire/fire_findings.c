@@ -127,14 +127,14 @@ static sw_status charge_finding(sw_run *run, const fire_job *job)
     sw_finding f = blank(job, "charge_room", "firebox");
     f.sense = SW_AT_MOST;
     f.value = 100 * share;
-    f.limit = 50;
+    f.limit = 75;
     f.unit = "%";
-    f.source = "stacked beech, air-dry, 450 kg/m3 (from memory); at most half full: " PRACTICE;
+    f.source = "stacked beech, air-dry, 450 kg/m3 (from memory); half full, three quarters at most: " PRACTICE;
     f.remedy = "refuel sooner with less, or a larger firebox";
     f.what = isnan(share) ? "the size of the firebox is missing"
                           : sw_text_format(run, run->keep, "a charge of %.2f kg, stacked, fills %.0f %% of the firebox",
                                            job->result->batch_kg, f.value);
-    return add(run, job, f, 0.3, false);
+    return add(run, job, f, 1 - 50 / f.limit, false);
 }
 
 static sw_status firebox_findings(sw_run *run, const fire_job *job)

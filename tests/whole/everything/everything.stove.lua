@@ -2,7 +2,7 @@
 -- should build. Every kind of element of docs/description.md stands here at least once.
 
 stove { name = "everything", title = "Everything at once", note = "Invented for testing; not a tested appliance.",
-        duty = { output = 600*W, refuel = 0.75*h, efficiency = 30*percent, fuel = "beech logs" } }
+        duty = { output = 500*W, refuel = 0.75*h, efficiency = 40*percent, fuel = "beech logs" } }
 
 local high = parameter("height", 20*cm, { min = 180*mm, max = 0.26*m }, "height of the walls")
 local half = parameter("half_width", 170*mm, { min = 165*mm, max = 180*mm }, "inside of the side walls from the middle")
@@ -177,7 +177,7 @@ end
 joint { name = "bracket to bracket", kind = "butt", seam = "square butt", throat = 2*mm, gap = 0.5*mm,
         a = { "bracket", edge = "edge 4" }, b = { "bracket", edge = "edge 4", place = 2 } }
 
-opening { name = "primary air", kind = "primary", area = 900*mm2, height = 20*mm }
+opening { name = "primary air", kind = "primary", area = 20*mm2, height = 20*mm }
 opening { name = "secondary air", kind = "secondary", area = 7*mm2, height = 100*mm }
-opening { name = "airwash", kind = "wash", area = 0.0006*m2, height = 180*mm }
+opening { name = "airwash", kind = "wash", area = 0.00002*m2, height = 180*mm }
 opening { name = "jets", kind = "rear jet", area = jets*pi/4*(6*mm)*(6*mm), height = 123*mm }
