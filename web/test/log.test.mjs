@@ -67,7 +67,7 @@ test("an inspection is judged at once, saved, and leads to a non-conformity", op
     const form = page.getByRole("form", { name: "Inspection" }), cards = form.locator(".readings").first().locator(".reading");
     await cards.nth(1).waitFor({ timeout: 60000 });
     await form.getByLabel(/^Serial number/).fill("I-1");
-    await cards.nth(0).getByRole("textbox").fill("0,1");
+    await cards.nth(0).getByRole("textbox").fill("26,0");
     await cards.nth(0).getByText("holds").waitFor();
     await cards.nth(1).getByRole("textbox").fill("9.5");
     await cards.nth(1).getByText(/does not hold/).waitFor();
@@ -100,7 +100,7 @@ test("a first fire is filled in on a phone: big fields, bands of this house, ver
     await has_stove(page, "F-1");
     await open_first_fire(page, "F-1");
     const card = (name) => page.locator(".reading", { has: page.getByRole("heading", { name, exact: true }) });
-    await card("hot draught").getByText("10 to 20 Pa").waitFor({ timeout: 60000 });
+    await card("hot draught").getByText("10 to 25 Pa").waitFor({ timeout: 60000 });
     await card("hot draught").locator(".big").fill("14");
     await card("hot draught").getByText("holds", { exact: false }).first().waitFor();
     await card("standing draught").locator(".big").fill("1");
@@ -151,7 +151,7 @@ test("a record entered without a connection is kept, sent again, and stands once
     await page.getByRole("heading", { name: /1 entry waits on this device/ }).waitFor();
     await page.getByRole("button", { name: "Send now" }).click();
     await page.unroute("**/api/log/add/firstfire");
-    await page.getByRole("button", { name: "Send now" }).click();
+    await page.getByRole("button", { name: "Send now" }).click({ timeout: 3000 }).catch(() => {}); // it may be sent by itself before
     await page.locator(".waiting").waitFor({ state: "hidden" });
     assert.equal((await records(page, "firstfire", "L-1")).length, 1);
 });

@@ -6,5 +6,6 @@ stove { name = "t", title = "Two plates", note = "Invented for a test.",
 group("all", { title = "All", explode = { 0*mm, 0*mm, 0*mm } })
 local w = parameter("width", 200*mm, { min = 150*mm, max = 300*mm }, "width of the plate")
 piece { number = "T-01", name = "plate", group = "all", role = "other", material = "S235", thickness = 4*mm,
-        face = { outline = rectangle { w, 150*mm } },
-        place = { at = { 0*mm, 0*mm, 0*mm }, x = "right", y = "back" } }
+        face = { outline = rectangle { w, 400*mm },
+                 bends = { { on = "left", height = 120*mm, radius = 6*mm } } },
+        place = { at = { 0*mm, 0*mm, 0*mm }, x = "right", y = "up" } }
