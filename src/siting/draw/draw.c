@@ -2,6 +2,7 @@
 
 #include <math.h>
 #include <stdatomic.h>
+#include <stdio.h>
 
 enum { ROUNDS_MOST = 60 };
 
@@ -167,13 +168,19 @@ sw_status sw_draw_solve(sw_run *run, const sw_draw_input *in, sw_burn *burn, sw_
 
 /* ---- a map ------------------------------------------------------------------------------------------------------ */
 
+typedef struct row_fault { /* copied: the texts of a row's run end with it */
+    sw_status status;      /* SW_OK where the row came to its end */
+    sw_place place;
+    char field[80], text[400];
+} row_fault;
+
 typedef struct map_job {
     sw_run *run;
     const sw_draw_input *in;
     const sw_burn_input *stove;
     double wind_pa;
     sw_draw_map *map;
-    sw_error *faults;    /* [rows], SW_OK where a row came to its end */
+    row_fault *faults;   /* [rows] */
     atomic_size_t done;  /* rows */
     atomic_flag telling; /* one thread tells at a time; the others go on */
 } map_job;
@@ -212,27 +219,34 @@ static sw_status row(map_job *job, sw_run *run, size_t index)
     return SW_OK;
 }
 
+static void keep_fault(row_fault *fault, const sw_run *run, sw_status status)
+{
+    fault->status = status;
+    if (status == SW_OK || run->error_count == 0) return;
+    fault->place = run->errors[0].place;
+    (void)snprintf(fault->field, sizeof fault->field, "%s", run->errors[0].field);
+    (void)snprintf(fault->text, sizeof fault->text, "%s", run->errors[0].text);
+}
+
 static void work(void *context, size_t index)
 {
     enum { ROW_MEMORY = 1 << 26 };
     map_job *job = context;
     sw_run run;
     for (size_t i = 0; i < job->map->columns; i++) job->map->points[index * job->map->columns + i] = unsolved();
-    sw_error *fault = &job->faults[index];
+    row_fault *fault = &job->faults[index];
     fault->status = sw_run_open(&run, ROW_MEMORY);
     if (fault->status != SW_OK) return;
-    sw_status status = row(job, &run, index);
-    if (status != SW_OK && run.error_count > 0) *fault = run.errors[0];
-    fault->status = status;
+    keep_fault(fault, &run, row(job, &run, index));
     sw_run_close(&run);
     tell_done(job);
 }
 
 /* The first row's fault, whatever thread had it. */
-static sw_status worst_of(sw_run *run, const sw_error *faults, size_t rows)
+static sw_status worst_of(sw_run *run, const row_fault *faults, size_t rows)
 {
     for (size_t i = 0; i < rows; i++) {
-        const sw_error *f = &faults[i];
+        const row_fault *f = &faults[i];
         if (f->status == SW_OK) continue;
         return sw_fail(run, f->status, f->place, f->field[0] == '\0' ? "map" : f->field, "%s",
                        f->text[0] == '\0' ? "a row of the operating map found no memory" : f->text);
@@ -244,7 +258,7 @@ sw_status sw_draw_map_solve(sw_run *run, const sw_draw_input *in, const sw_burn_
                             sw_draw_map *map)
 {
     map->points = SW_KEEP(run, map->rows * map->columns, sw_draw_point);
-    sw_error *faults = SW_SCRATCH(run, map->rows, sw_error);
+    row_fault *faults = SW_SCRATCH(run, map->rows, row_fault);
     if (map->points == NULL || faults == NULL) return SW_NO_MEMORY;
     map_job job = {.run = run,
                    .in = in,
