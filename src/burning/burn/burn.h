@@ -107,8 +107,8 @@ typedef struct sw_burn_fit {
     double rms_before_k, rms_after_k; /* computed less measured */
     int rounds;
 } sw_burn_fit;
-bool sw_fitted_at_bound(
-    const sw_fitted *constant); /* its range ends there: the test wants something else of the model */
+/* Its range ends there: the test wants something else of the model. */
+bool sw_fitted_at_bound(const sw_fitted *constant);
 /* Least squares over whole burns, Levenberg-Marquardt; each constant is held to its table value by its own stated spread, so
  * that what the test does not tell stays as it was. sigma_k: of one reading. SW_NO_SOLUTION when a burn cannot be followed. */
 sw_status sw_burn_fit_solve(sw_run *run, const sw_burn_input *in, const sw_burn_options *opt,

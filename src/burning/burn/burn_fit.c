@@ -287,7 +287,7 @@ sw_status sw_burn_fit_findings(sw_run *run, const sw_burn_fit *fit, const sw_sto
     static const double rest_most_k = 25;
     sw_finding rest = {.check = "test_rest", .where = "hot test", .value = fit->rms_after_k, .limit = rest_most_k};
     rest.unit = "K";
-    rest.source = "ours: about what the model differs by where nothing is fitted, docs/studies/burn.md";
+    rest.source = "ours: five times what one reading is taken to be off by (5 K)";
     rest.what = sw_text_format(run, run->keep, "between model and test stay %.0f K (root mean square); %.0f K before",
                                fit->rms_after_k, fit->rms_before_k);
     SW_TRY(tell_fit(run, stove, findings, rest));

@@ -91,6 +91,7 @@ static sw_status gas_findings(sw_run *run, const fire_job *job)
                             f.value, sw_fire_mg_mj(&r->fuel, f.value, FIRE_REFERENCE_O2));
     if (r->losses.unburnt > 0) { /* far beyond any limit, but nobody knows how far */
         f.value = NAN;
+        f.remedy = "more air, or less wood at a time";
         f.what = sw_text_format(run, run->keep, "%.0f %% of the wood finds no air and leaves as smoke, tar and CO",
                                 100 * r->losses.unburnt);
     }
@@ -183,11 +184,12 @@ static sw_status duty_findings(sw_run *run, const fire_job *job)
         "allows %.0f degC",
         f.value, job->opt->flue_c, 100 * r->losses.sensible, 100 * r->losses.co, 100 * r->losses.residue, f.limit,
         sw_c_from_k(r->flue_most_k));
-    if (r->losses.unburnt > 0)
+    if (r->losses.unburnt > 0) {
+        f.remedy = "more air, or less wood at a time";
         f.what =
             sw_text_format(run, run->keep, "losses leave %.1f %%: %.0f %% of the wood finds no air; %.1f %% wanted",
                            f.value, 100 * r->losses.unburnt, f.limit);
-    else if (isnan(r->flue_most_k))
+    } else if (isnan(r->flue_most_k))
         f.what = sw_text_format(run, run->keep, "losses leave %.1f %%; %.1f %% is not reached at any flue temperature",
                                 f.value, f.limit);
     return add(run, job, f, 0, false);

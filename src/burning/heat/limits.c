@@ -38,13 +38,6 @@ typedef struct part_check {
     double (*limit)(const sw_heat_limits_input *in, size_t part);
 } part_check;
 
-static bool shows(const sw_scene *scene, size_t part, sw_medium medium)
-{
-    for (size_t i = 0; i < scene->surface_count; i++)
-        if (scene->surfaces[i].part == part && scene->surfaces[i].medium == medium) return true;
-    return false;
-}
-
 static const sw_grade *grade_of(const sw_heat_limits_input *in, size_t part)
 {
     int piece = in->scene->parts[part].piece;
@@ -70,7 +63,7 @@ static bool is_handle(const sw_heat_limits_input *in, size_t part)
 static bool is_coated(const sw_heat_limits_input *in, size_t part)
 {
     const sw_grade *g = grade_of(in, part);
-    return g != NULL && g->kind == SW_STEEL && shows(in->scene, part, SW_MEDIUM_ROOM);
+    return g != NULL && g->kind == SW_STEEL && sw_scene_shows(in->scene, part, SW_MEDIUM_ROOM);
 }
 static bool is_scaling(const sw_heat_limits_input *in, size_t part)
 {

@@ -74,6 +74,8 @@ static void what_finds_no_air_is_a_loss_of_its_own(sw_test *t)
     sw_true(t, verdict(t, r, "lambda") == SW_FAILS && verdict(t, r, "efficiency") == SW_FAILS);
     sw_true(t, verdict(t, r, "co") == SW_UNKNOWN);
     sw_contains(t, finding(r, "co")->what, "40 % of the wood finds no air");
+    sw_contains(t, finding(r, "co")->remedy, "more air");
+    sw_contains(t, finding(r, "efficiency")->remedy, "more air");
     opt.lambda = 1;
     if ((r = solved(t, &stove, &opt)) != NULL) sw_near(t, r->losses.unburnt, 0, 0, "limit: just enough air");
 }
