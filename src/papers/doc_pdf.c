@@ -65,6 +65,8 @@ enum { SHORT_ROWS = 14 }; /* a table that is not parted */
 
 static double cell_line_mm(const doc_table *t);
 
+static const double caption_mm = 8.0; /* below a figure */
+
 static double figure_least_mm(const doc_figure *f)
 {
     return f->least_mm > 0.0 ? f->least_mm : f->height_mm;
@@ -77,7 +79,7 @@ static double follows_mm(const doc_block *b, size_t left)
     double high_mm = 17.0;
     for (; left > 0 && b->kind == DOC_HEADING; b++, left--) high_mm += 9.0;
     for (; left > 0 && b->kind == DOC_PARAGRAPH; b++, left--) high_mm += 3.0 * LINE_MM + 1.4;
-    if (left > 0 && b->kind == DOC_FIGURE) return high_mm + figure_least_mm(&b->figure) + 6.0;
+    if (left > 0 && b->kind == DOC_FIGURE) return high_mm + figure_least_mm(&b->figure) + caption_mm;
     if (left > 0 && b->kind == DOC_TABLE && b->table->rows <= SHORT_ROWS)
         return high_mm + (double)(b->table->rows + 1) * (cell_line_mm(b->table) + 1.3);
     return high_mm + 16.0;
@@ -300,8 +302,8 @@ static sw_status summary_pdf(sw_run *run, cursor *c, const size_t counts[SW_VERD
 static sw_status figure_pdf(sw_run *run, cursor *c, const doc_block *b)
 {
     const doc_figure *f = &b->figure;
-    SW_TRY(room_for(run, c, figure_least_mm(f) + 8.0));
-    double high_mm = fmin(f->height_mm, left_on_page(c) - 8.0);
+    SW_TRY(room_for(run, c, figure_least_mm(f) + caption_mm));
+    double high_mm = fmin(f->height_mm, left_on_page(c) - caption_mm);
     const sw_box box = {EDGE_MM, c->y_mm, EDGE_MM + DOC_WIDTH_MM, c->y_mm + high_mm};
     SW_TRY(f->draw(run, c->doc, f->a, f->b, c->pen, box));
     c->y_mm += high_mm + 2.0;
